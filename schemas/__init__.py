@@ -1,0 +1,1 @@
+"""What is written down: entries, their bodies, the standard and findings. The facts."""

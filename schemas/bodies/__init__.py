@@ -1,0 +1,35 @@
+"""Every kind of entry and the model of its body.
+
+A new kind: one module, one line here, one sample in `tests/reference/entries/`.
+"""
+
+from typing import Final
+
+from schemas.bodies.batch import Batch
+from schemas.bodies.deviation import Deviation
+from schemas.bodies.entry_notice import EntryNotice
+from schemas.bodies.event import Event
+from schemas.bodies.heading import Heading
+from schemas.bodies.person import Person
+from schemas.bodies.round import Round
+from schemas.bodies.sign_off import SignOff
+from schemas.bodies.tablet import Tablet
+from schemas.bodies.withdrawal import Withdrawal
+from schemas.part import Part
+from schemas.standard import Standard
+
+__all__ = ["BODIES"]
+
+BODIES: Final[dict[str, type[Part]]] = {
+    "heading": Heading,
+    "standard": Standard,
+    "round": Round,
+    "sign_off": SignOff,
+    "event": Event,
+    "entry_notice": EntryNotice,
+    "deviation": Deviation,
+    "batch": Batch,
+    "person": Person,
+    "tablet": Tablet,
+    "withdrawal": Withdrawal,
+}

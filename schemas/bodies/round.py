@@ -1,0 +1,261 @@
+"""A supported round as it was seen: every reading with its method, nothing judged.
+
+What nobody looked at is absent or None. Positions are numbered from the left, looking toward
+the face; row 1 is nearest the joint. Limits run along the rock; what was taped straight is
+stored as taped (`straight`).
+"""
+
+from typing import Literal
+
+from pydantic import AwareDatetime, Field
+
+from schemas.numbers import (
+    Chainage,
+    Degrees,
+    Megapascals,
+    Metres,
+    Millimetres,
+    NewtonMetres,
+    Offset,
+    Tonnes,
+)
+from schemas.part import Part
+
+Method = Literal["tape", "staff", "laser", "paced", "photo", "assumed"]
+PlateGap = Literal["tight", "< 10 mm", "10–20 mm", "> 20 mm"]
+Basis = Literal["pack label", "told by the bolter"]
+
+
+class LengthReading(Part):
+    """One length as it was read."""
+
+    value_m: Metres
+    method: Method
+    straight: bool = False
+    """Taped straight from collar to collar, not along the rock."""
+    again: bool = False
+    """Read once more by a better method, after a reading that straddled its limit."""
+
+
+class Called(Part):
+    """Somebody was told, and answered."""
+
+    who: str
+    at: AwareDatetime
+    answer: str = ""
+
+
+class GroundSeen(Part):
+    """The ground against what was expected."""
+
+    condition: Literal["as expected", "wetter", "fault or wedge", "noise", "spalling"]
+    called: Called | None = None
+
+
+class Barring(Part):
+    """Barring down, before the bolting and again after it."""
+
+    before_by: str | None = None
+    before_when: str | None = None
+    after_bolting: bool | None = None
+
+
+class BolterCheck(Part):
+    """The bolter's own check of the round."""
+
+    done: bool | None = None
+    crew: str | None = None
+    blocked_holes: int | None = Field(default=None, ge=0, le=200)
+    batches: tuple[str, ...] | None = None
+    bolt_type: str | None = None
+    """Code of the bolt type used, from the standard; "other" where it is none of them."""
+    bolt_length_m: Metres | None = None
+    basis: Basis | None = None
+    bolting_finished_at: AwareDatetime | None = None
+
+
+class FaceSeen(Part):
+    """The face before anybody goes near it."""
+
+    scaled_and_supported: bool | None = None
+    misfires_and_butts: Literal["none found", "found"] | None = None
+
+
+class CountedRow(Part):
+    """A row answered "as standard": so many plates counted, each seated and in its place."""
+
+    plates: int = Field(ge=0, le=60)
+    at: AwareDatetime
+
+
+class BoltSeen(Part):
+    """One bolt that was looked at by itself: an exception, or one that the app drew."""
+
+    position: int | None = Field(default=None, ge=1, le=60)
+    """The demanded position it stands for; None for a bolt that stands for none."""
+    s_m: Offset | None = None
+    """Where its collar is along the rock; None: at its position, assumed."""
+    method: Method = "assumed"
+    state: Literal["present", "missing", "broken", "blocked hole"]
+    plate: Literal["seated", "loose", "missing"] | None = None
+    plate_gap: PlateGap | None = None
+    angle_deg: Degrees | None = None
+    angle_over_limit: bool | None = None
+    bolt_type: str | None = None
+    length_m: Metres | None = None
+    corrosion_grade: int | None = Field(default=None, ge=0, le=5)
+    beside: bool = False
+    """Drilled beside a hole that was given up, in its place."""
+
+
+class SpacingSeen(Part):
+    """The distance between two neighbouring collars of one row."""
+
+    from_position: int = Field(ge=1, le=60)
+    to_position: int = Field(ge=1, le=60)
+    reading: LengthReading
+
+
+class SpotCheck(Part):
+    """A bolt that the app drew, and what its plate showed."""
+
+    position: int = Field(ge=1, le=60)
+    plate_gap: PlateGap | None = None
+
+
+class RowSeen(Part):
+    """One row of bolts."""
+
+    number: int = Field(ge=1, le=60)
+    ahead_of_row_before: LengthReading | None = None
+    counted: CountedRow | None = None
+    bolts: tuple[BoltSeen, ...] = Field(default=(), max_length=120)
+    spacings: tuple[SpacingSeen, ...] = Field(default=(), max_length=60)
+    spot_checks: tuple[SpotCheck, ...] = Field(default=(), max_length=10)
+
+
+class OldRow(Part):
+    """One of the last two rows of the round before, confirmed or not."""
+
+    chainage_m: Chainage
+    staggered: bool = False
+    """True where it is an offset row of a staggered pattern."""
+    confirmed: CountedRow | None = None
+    bolts: tuple[BoltSeen, ...] = Field(default=(), max_length=120)
+
+
+class LapSeen(Part):
+    """One lap between sheets or strips, its least width, and what holds it."""
+
+    number: int = Field(ge=1, le=60)
+    openings: int | None = Field(default=None, ge=0, le=40)
+    least_mm: Millimetres | None = None
+    method: Method = "tape"
+    again: bool = False
+    held: bool | None = None
+    """A plate bears on both sheets along the whole lap."""
+    not_held_where: str | None = None
+
+
+class HoleSeen(Part):
+    """A hole in the mesh."""
+
+    chainage_m: Chainage
+    s_m: Offset
+    openings: int = Field(ge=1, le=200)
+    above_floor_m: Metres
+
+
+class BagSeen(Part):
+    """Broken rock hanging in the mesh."""
+
+    chainage_m: Chainage
+    s_m: Offset
+    depth_mm: Millimetres
+    mass_t: Tonnes | None = None
+
+
+class MeshSeen(Part):
+    """The mesh of the round, apart from its laps."""
+
+    to_face: LengthReading | None = None
+    """From the last edge held by plates to the face."""
+    above_floor: LengthReading | None = None
+    """Lower edge above the floor, the higher of both walls."""
+    no_holes: bool | None = None
+    holes: tuple[HoleSeen, ...] = Field(default=(), max_length=100)
+    no_bagging: bool | None = None
+    bags: tuple[BagSeen, ...] = Field(default=(), max_length=100)
+
+
+class ShotcreteSeen(Part):
+    """The shotcrete of the round."""
+
+    sprayed_at: AwareDatetime | None = None
+    thickness_mm: tuple[Millimetres, ...] = Field(default=(), max_length=100)
+    strength_mpa: Megapascals | None = None
+
+
+class TorqueSeen(Part):
+    """The torque of one bolt, numbered in the order of rows and positions."""
+
+    bolt: int = Field(ge=1, le=3_600)
+    torque_nm: NewtonMetres
+    again: bool = False
+
+
+class FaceReading(Part):
+    """From the last row to the face, read from behind the last row."""
+
+    where: Literal["left", "middle", "right"]
+    reading: LengthReading
+
+
+class ProfileSeen(Part):
+    """The drive as it was really broken, where that differs from the design."""
+
+    width_m: Metres = Field(gt=0)
+    rise_m: Metres
+    method: Method
+
+
+class Hasty(Part):
+    """Three rows answered in under six seconds, and what was said when asked about it."""
+
+    rows: tuple[int, ...]
+    at: AwareDatetime
+    answer: str | None = None
+
+
+class Round(Part):
+    """One supported round. What is None or empty was not looked at."""
+
+    heading: str
+    """Id of the heading."""
+    number: int = Field(ge=1, le=99_999)
+    support_class: str
+    standard: str
+    """Revision hash of the standard that was shown to the person."""
+    joint_m: Chainage
+    """Chainage of the last old row, where this round meets the one before."""
+    rows_planned: int = Field(ge=1, le=60)
+    started_at: AwareDatetime
+    fired_at: AwareDatetime | None = None
+    ground: GroundSeen | None = None
+    barring: Barring = Barring()
+    bolter: BolterCheck = BolterCheck()
+    face: FaceSeen = FaceSeen()
+    profile: ProfileSeen | None = None
+    old_rows: tuple[OldRow, ...] = Field(default=(), max_length=2)
+    """The last two of the round before, the nearest to the joint last."""
+    rows: tuple[RowSeen, ...] = Field(default=(), max_length=60)
+    laps: tuple[LapSeen, ...] = Field(default=(), max_length=60)
+    mesh: MeshSeen = MeshSeen()
+    shotcrete: ShotcreteSeen = ShotcreteSeen()
+    torques: tuple[TorqueSeen, ...] = Field(default=(), max_length=400)
+    last_row_marked: bool | None = None
+    face_readings: tuple[FaceReading, ...] = Field(default=(), max_length=12)
+    hasty: tuple[Hasty, ...] = ()
+    notes: tuple[str, ...] = Field(default=(), max_length=100)
+    installed_by: tuple[str, ...] = ()
+    """Ids of the people who installed it: they can't sign it."""

@@ -1,0 +1,37 @@
+"""A person's decision about one round, signed with that person's key."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from schemas.bodies.person import Role
+from schemas.numbers import Chainage
+from schemas.part import Part
+
+Decision = Literal["accepted", "sent back", "barricaded"]
+
+
+class SignOff(Part):
+    """What was decided about exactly which revision of which round, judged by what."""
+
+    heading: str
+    round: str
+    round_revision: str
+    standard: str
+    """Revision hash of the standard judged by."""
+    assessment: str
+    """SHA-256 of the canonical assessment."""
+    decision: Decision
+    role: Role
+    says: str
+    """"meets S-2 revision 5 in what was looked at; not seen: …"."""
+    states: str
+    """"I looked, from supported ground, at what is marked seen."."""
+    entry_line_m: Chainage
+    """Where the entry line stands by this decision and nothing else."""
+    fix_list: tuple[str, ...] = ()
+    deviations: tuple[str, ...] = ()
+    lifts: tuple[str, ...] = ()
+    """Ids of own rework that this decision lifts after looking again."""
+    public_key: str = Field(pattern=r"^[0-9a-f]{64}$")
+    signature: str = Field(default="", pattern=r"^([0-9a-f]{128})?$")

@@ -1,0 +1,240 @@
+"""The forms a limit can take: the bound, what a breach means, and the reason for it.
+
+Every limit carries its *because* (clause, or "common practice") and what a breach means; a
+measured one also the guard factor of its decision rule (JCGM 106:2012, 8.3.2). A breach may
+have two steps where the grave one starts later.
+"""
+
+from decimal import Decimal
+from typing import Literal
+
+from pydantic import Field
+
+from schemas.findings import Breach
+from schemas.numbers import (
+    Degrees,
+    Factor,
+    Hours,
+    Metres,
+    Millimetres,
+    NewtonMetres,
+    PerSquareMetre,
+    Tonnes,
+)
+from schemas.part import Part
+
+Sense = Literal["at most", "at least"]
+
+
+class Demanded(Part):
+    """Something that must have been done, or be so. Every other limit adds its bound."""
+
+    because: str = Field(min_length=3)
+    breach: Breach
+
+
+class Measured(Demanded):
+    """A bound on one measured value."""
+
+    guard_factor: Factor = Field(
+        description="k in limit ± k·u: how far inside the limit a reading must be"
+    )
+
+    @property
+    def bound(self) -> Decimal:
+        """The limit, in `unit`."""
+        raise NotImplementedError
+
+    @property
+    def grave_bound(self) -> Decimal | None:
+        """Where the breach becomes *no entry*, in `unit`."""
+        return None
+
+    @property
+    def unit(self) -> str:
+        """The unit of the bound."""
+        raise NotImplementedError
+
+    @property
+    def sense(self) -> Sense:
+        """Which side of the bound is good."""
+        return "at most"
+
+
+class AtMostMetres(Measured):
+    """A length that may not be longer."""
+
+    at_most_m: Metres
+    no_entry_above_m: Metres | None = None
+
+    @property
+    def bound(self) -> Decimal:
+        return self.at_most_m
+
+    @property
+    def grave_bound(self) -> Decimal | None:
+        return self.no_entry_above_m
+
+    @property
+    def unit(self) -> str:
+        return "m"
+
+
+class AtMostDegrees(Measured):
+    """An angle off the normal to the rock that may not be larger."""
+
+    at_most_deg: Degrees
+
+    @property
+    def bound(self) -> Decimal:
+        return self.at_most_deg
+
+    @property
+    def unit(self) -> str:
+        return "°"
+
+
+class AtLeastMillimetres(Measured):
+    """A thickness or width that may not be less."""
+
+    at_least_mm: Millimetres
+    no_entry_below_mm: Millimetres | None = None
+
+    @property
+    def bound(self) -> Decimal:
+        return self.at_least_mm
+
+    @property
+    def grave_bound(self) -> Decimal | None:
+        return self.no_entry_below_mm
+
+    @property
+    def unit(self) -> str:
+        return "mm"
+
+    @property
+    def sense(self) -> Sense:
+        return "at least"
+
+
+class AtLeastPerSquareMetre(Measured):
+    """Bolts per square metre that may not be fewer."""
+
+    at_least_per_m2: PerSquareMetre
+
+    @property
+    def bound(self) -> Decimal:
+        return self.at_least_per_m2
+
+    @property
+    def unit(self) -> str:
+        return "per m²"
+
+    @property
+    def sense(self) -> Sense:
+        return "at least"
+
+
+class GapLimit(Measured):
+    """The largest circle without a bolt: *plated* bolts for rework, *anchored* for no entry."""
+
+    at_most_m: Metres
+    no_entry_above_m: Metres
+
+    @property
+    def bound(self) -> Decimal:
+        return self.at_most_m
+
+    @property
+    def grave_bound(self) -> Decimal | None:
+        return self.no_entry_above_m
+
+    @property
+    def unit(self) -> str:
+        return "m"
+
+
+class LapLimit(AtLeastMillimetres):
+    """The least lap: in openings as it is counted, in millimetres as it is taped."""
+
+    at_least_openings: int = Field(ge=1, le=20)
+
+
+class PlateLimit(Demanded):
+    """How far a plate may stand off and still be seated."""
+
+    at_most_gap_mm: Millimetres
+
+
+class TorqueLimit(Measured):
+    """Torque at installation, on the bolts that the rule names."""
+
+    rule: Literal["first, every nth and last", "first, then one in n"]
+    n: int = Field(ge=2, le=1_000)
+    at_least_nm: NewtonMetres
+    at_most_nm: NewtonMetres
+
+    @property
+    def bound(self) -> Decimal:
+        return self.at_least_nm
+
+    @property
+    def unit(self) -> str:
+        return "N·m"
+
+    @property
+    def sense(self) -> Sense:
+        return "at least"
+
+
+class ReachLimit(Measured):
+    """How far the mesh must go: to the face, and down both walls."""
+
+    to_face_at_most_m: Metres
+    above_floor_at_most_m: Metres
+
+    @property
+    def bound(self) -> Decimal:
+        return self.to_face_at_most_m
+
+    @property
+    def unit(self) -> str:
+        return "m"
+
+
+class HoleLimit(Demanded):
+    """Holes in the mesh: nobody walks under one until it is patched."""
+
+    at_most_openings: int = Field(ge=1, le=20)
+    above_floor_m: Metres
+
+
+class BaggingLimit(Demanded):
+    """Broken rock carried by the mesh: nobody beneath."""
+
+    at_most_mm: Millimetres
+    at_most_t: Tonnes
+
+
+class Trigger(Demanded):
+    """A ground condition that stops the round until the person named has been told."""
+
+    condition: Literal["wetter", "fault or wedge", "noise", "spalling"]
+    call: str = Field(min_length=2)
+    """Whom to call, as the crew says it."""
+    after_the_call: Breach | Literal["accept"]
+    """What stands once that person has been told and has answered."""
+
+
+class GroundLimit(Demanded):
+    """The ground is as expected, or somebody is told."""
+
+    triggers: tuple[Trigger, ...]
+
+
+class Curing(Part):
+    """When a bolt or shotcrete may be counted on: by time and by strength, the later."""
+
+    after_h: Hours
+    strength_mpa: Decimal | None = Field(default=None, gt=0, le=200)
+    because: str = Field(min_length=3)

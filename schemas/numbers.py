@@ -1,0 +1,75 @@
+"""Measured values: decimal strings on paper, `Decimal` in hand, rounded once.
+
+A field's name carries the unit, its type carries the step. A binary float is refused: what
+was read off a tape has a last digit, and float noise must never rework a perfect round.
+"""
+
+import re
+from decimal import ROUND_HALF_EVEN, Decimal
+from typing import Annotated, Final
+
+from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema
+
+_PATTERN: Final = r"^-?(0|[1-9][0-9]{0,6})(\.[0-9]{1,6})?$"
+
+STEP_M: Final = Decimal("0.001")
+STEP_MM: Final = Decimal("1")
+STEP_M2: Final = Decimal("0.01")
+STEP_PER_M2: Final = Decimal("0.001")
+STEP_DEG: Final = Decimal("1")
+STEP_NM: Final = Decimal("1")
+STEP_KN: Final = Decimal("0.1")
+STEP_KPA: Final = Decimal("0.1")
+STEP_MPA: Final = Decimal("0.1")
+STEP_H: Final = Decimal("0.1")
+
+
+def rounded(value: float | Decimal, step: Decimal) -> Decimal:
+    """Round a result once, half-even, to its quantity's stated step.
+
+    Raises
+    ------
+    ValueError
+        The value is not finite: a bug of the caller.
+    """
+    number = value if isinstance(value, Decimal) else Decimal(repr(float(value)))
+    if not number.is_finite():
+        raise ValueError(f"{value} can't be written down")
+    return number.quantize(step, rounding=ROUND_HALF_EVEN) + 0  # + 0 turns -0 into 0
+
+
+def text(value: Decimal) -> str:
+    """Write a value plainly: no exponent, its own number of digits."""
+    return format(value, "f")
+
+
+def _read(value: object) -> Decimal:
+    if isinstance(value, Decimal) and value.is_finite():
+        return value
+    if isinstance(value, str) and re.match(_PATTERN, value):
+        return Decimal(value)
+    raise ValueError('a measured value is a plain decimal in quotes, such as "1.25"')
+
+
+_decimal_text = (
+    BeforeValidator(_read),
+    PlainSerializer(text, return_type=str),
+    WithJsonSchema({"type": "string", "pattern": _PATTERN}),
+)
+
+Metres = Annotated[Decimal, Field(ge=0, le=100), *_decimal_text]
+Chainage = Annotated[Decimal, Field(ge=0, le=99_999), *_decimal_text]
+Offset = Annotated[Decimal, Field(ge=-60, le=60), *_decimal_text]
+Millimetres = Annotated[Decimal, Field(ge=0, le=20_000), *_decimal_text]
+Degrees = Annotated[Decimal, Field(ge=0, le=90), *_decimal_text]
+NewtonMetres = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
+Kilonewtons = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
+KilonewtonsPerMetre = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
+Kilopascals = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
+Megapascals = Annotated[Decimal, Field(ge=0, le=500), *_decimal_text]
+SquareMillimetres = Annotated[Decimal, Field(gt=0, le=20_000), *_decimal_text]
+SquareMetres = Annotated[Decimal, Field(ge=0, le=10_000), *_decimal_text]
+PerSquareMetre = Annotated[Decimal, Field(ge=0, le=20), *_decimal_text]
+Tonnes = Annotated[Decimal, Field(ge=0, le=10_000), *_decimal_text]
+Hours = Annotated[Decimal, Field(ge=0, le=9_999), *_decimal_text]
+Factor = Annotated[Decimal, Field(ge=0, le=10), *_decimal_text]

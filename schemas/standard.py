@@ -1,0 +1,292 @@
+"""The mine's support standard: what is demanded, why, and what a breach means.
+
+It has revisions with effective dates. Every number in it is the mine's: this file only says
+which numbers there must be. What one part demands of another (a lap no larger than the
+sheet, gap limits that fit the pattern, …) is judged by `fieldapp.assess.standard_check`.
+"""
+
+from typing import Literal, Self
+
+from pydantic import AwareDatetime, Field, model_validator
+
+from schemas.limits import (
+    AtLeastMillimetres,
+    AtLeastPerSquareMetre,
+    AtMostDegrees,
+    AtMostMetres,
+    BaggingLimit,
+    Curing,
+    Demanded,
+    GapLimit,
+    GroundLimit,
+    HoleLimit,
+    LapLimit,
+    PlateLimit,
+    ReachLimit,
+    TorqueLimit,
+)
+from schemas.numbers import (
+    Degrees,
+    Hours,
+    Kilonewtons,
+    KilonewtonsPerMetre,
+    Kilopascals,
+    Megapascals,
+    Metres,
+    Millimetres,
+    NewtonMetres,
+    SquareMillimetres,
+)
+from schemas.part import Part
+
+Zone = Literal["left wall", "left shoulder", "back", "right shoulder", "right wall"]
+EventWhat = Literal[
+    "fired", "seismic", "nearby blast", "fall of ground", "vehicle strike", "water change"
+]
+Code = str
+
+
+class Profile(Part):
+    """The designed shape of the drive and how far down the walls it is supported."""
+
+    shape: Literal["arch", "flat"]
+    width_m: Metres = Field(gt=0)
+    wall_height_m: Metres = Field(gt=0)
+    """Floor to springline; floor to back where the back is flat."""
+    rise_m: Metres
+    """Springline to crown; 0 where the back is flat."""
+    supported_from_m: Metres
+    """Height above the floor of the lower ends of the supported line, both walls."""
+    back_half_m: Metres
+    """Distance along the rock from the crown to where the back becomes a shoulder."""
+
+
+class Pattern(Part):
+    """Where the bolts belong."""
+
+    kind: Literal["square", "staggered"]
+    bolt_spacing_m: Metres = Field(gt=0)
+    bolt_spacing_tolerance_m: Metres
+    row_spacing_m: Metres = Field(gt=0)
+    row_spacing_tolerance_m: Metres
+    bolts_per_row: int = Field(ge=2, le=60)
+    """The count on the sheet, in a full row."""
+
+
+class BoltType(Part):
+    """One kind of bolt, where it belongs and what it can carry."""
+
+    code: Code
+    name: str
+    kind: Literal["grouted bar", "friction bolt", "point-anchored bolt", "cable"]
+    zones: tuple[Zone, ...] = Field(min_length=1)
+    length_m: Metres = Field(gt=0)
+    plate_mm: Millimetres
+    thread_area_mm2: SquareMillimetres
+    steel_mpa: Megapascals
+    bond_kn_per_m: KilonewtonsPerMetre
+    plate_kn: Kilonewtons
+    anchored_with_loose_plate: bool
+    """True for a fully grouted bar: it holds rock although its plate doesn't."""
+    curing: Curing | None = None
+
+
+class Mesh(Part):
+    """The surface support between the bolts."""
+
+    kind: Literal["sheets of welded mesh", "rolls of chain-link mesh"]
+    pitch_mm: Millimetres = Field(gt=0)
+    """Wire centres. The clear opening is the pitch less the wire."""
+    wire_mm: Millimetres = Field(gt=0)
+    along_drive_m: Metres = Field(gt=0)
+    """Size of one sheet, or width of one strip of the roll, along the drive."""
+    across_m: Metres = Field(gt=0)
+    beyond_plates_at_most_mm: Millimetres
+    """How far mesh may stand out past its outermost plates and still count."""
+
+
+class Shotcrete(Part):
+    """Sprayed concrete."""
+
+    thickness_mm: Millimetres = Field(gt=0)
+    strength_mpa: Megapascals = Field(gt=0)
+    curing: Curing
+
+
+class SupportDemand(Part):
+    """What a perfect pattern must carry. Stated by the engineer, or left out."""
+
+    pressure_kpa: Kilopascals
+    loosened_m: Metres
+    because: str = Field(min_length=3)
+
+
+class Limits(Part):
+    """One limit a check, under the check's own name. None: this class does not demand it."""
+
+    ground_condition: GroundLimit
+    barring_down: Demanded
+    face_made_safe: Demanded
+    misfires_and_butts: Demanded
+    bolter_check: Demanded
+    old_rows: Demanded
+    bolts_present: Demanded
+    neighbouring_bolts: Demanded
+    largest_gap: GapLimit
+    bolt_spacing: AtMostMetres
+    row_spacing: AtMostMetres
+    lowest_bolt: AtMostMetres
+    density: AtLeastPerSquareMetre
+    bolt_type: Demanded
+    bolt_angle: AtMostDegrees
+    plates_seated: PlateLimit
+    torque: TorqueLimit | None = None
+    curing: Demanded | None = None
+    mesh_lap: LapLimit | None = None
+    lap_held: Demanded | None = None
+    mesh_reach: ReachLimit | None = None
+    mesh_holes: HoleLimit | None = None
+    mesh_bagging: BaggingLimit | None = None
+    shotcrete_thickness: AtLeastMillimetres | None = None
+    last_row_to_face: AtMostMetres
+    last_row_marked: Demanded
+
+
+class EntryRules(Part):
+    """Where people may stand once a round is accepted."""
+
+    stand_off_m: Metres
+    """Kept from the entry line by anyone who is not working at the face."""
+    charging_needs: str
+    """What charging the face needs beyond an accepted round."""
+    because: str = Field(min_length=3)
+
+
+class SupportClass(Part):
+    """One drive type and ground domain: profile, pattern, bolts, mesh, limits."""
+
+    code: Code
+    title: str
+    used_for: str
+    profile: Profile
+    pattern: Pattern
+    bolts: tuple[BoltType, ...] = Field(min_length=1)
+    mesh: Mesh | None = None
+    shotcrete: Shotcrete | None = None
+    demand: SupportDemand | None = None
+    entry: EntryRules
+    limits: Limits
+
+
+class Measuring(Part):
+    """The standard uncertainty of one reading, by the way it was taken (JCGM 100:2008, 4)."""
+
+    tape_m: Metres
+    staff_m: Metres
+    laser_m: Metres
+    paced_m: Metres
+    photo_m: Metres
+    assumed_m: Metres
+    """Of a position taken "as standard", along the row and along the drive alike."""
+    torque_nm: NewtonMetres
+    angle_deg: Degrees
+    because: str = Field(min_length=3)
+
+
+class EventRule(Part):
+    """What an event withdraws: entry within the radius, until the time *and* an inspection."""
+
+    what: EventWhat
+    radius_m: Metres
+    exclusion_h: Hours
+    because: str = Field(min_length=3)
+
+
+class DeviationRule(Part):
+    """How long a deviation that the engineer grants may stand."""
+
+    at_most_h: Hours
+    because: str = Field(min_length=3)
+
+
+class CorrosionRule(Part):
+    """From which visible grade (0 to 5) a bolt no longer counts."""
+
+    bolt_counts_below_grade: int = Field(ge=1, le=5)
+    because: str = Field(min_length=3)
+
+
+class Severity(Part):
+    """A step of damage, in the words of the mine's own card."""
+
+    code: str
+    words: str
+    because: str = Field(min_length=3)
+
+
+class RehabPriority(Part):
+    """How soon a repair is due, and what entry is meanwhile."""
+
+    code: str
+    trigger: str
+    entry: str
+    due_days: int = Field(ge=0, le=3_650)
+    because: str = Field(min_length=3)
+
+
+class WalkRule(Part):
+    """How often supported ground is walked, and how much of it is looked at in full."""
+
+    interval_days: int = Field(ge=1, le=3_650)
+    full_zones_in_ten_sections: int = Field(ge=0, le=60)
+    because: str = Field(min_length=3)
+
+
+class BoltTestRule(Part):
+    """Pull tests: the share of bolts, the proof load, the hold and the slip allowed."""
+
+    bolt_type: Code
+    one_in: int = Field(ge=1, le=100_000)
+    at_least: int = Field(ge=1, le=1_000)
+    proof_kn: Kilonewtons
+    hold_min: int = Field(ge=0, le=120)
+    slip_at_most_mm: Millimetres
+    because: str = Field(min_length=3)
+
+
+class Standard(Part):
+    """One revision of the mine's support standard."""
+
+    code: Code = Field(min_length=1, max_length=20)
+    revision: int = Field(ge=1, le=9_999)
+    title: str
+    mine: str = Field(min_length=1)
+    demo: bool = False
+    """True: worked example. It can't sign a heading of a real mine."""
+    approved_by: str = Field(min_length=1)
+    effective_from: AwareDatetime
+    measuring: Measuring
+    classes: tuple[SupportClass, ...] = Field(min_length=1, max_length=60)
+    events: tuple[EventRule, ...]
+    deviations: DeviationRule
+    corrosion: CorrosionRule
+    severities: tuple[Severity, ...] = ()
+    priorities: tuple[RehabPriority, ...] = ()
+    walk: WalkRule | None = None
+    bolt_tests: tuple[BoltTestRule, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """As people say it: "S-2 revision 5"."""
+        return f"{self.code} revision {self.revision}"
+
+    def support_class(self, code: Code) -> SupportClass | None:
+        """Give the support class of that code, or None."""
+        return next((known for known in self.classes if known.code == code), None)
+
+    @model_validator(mode="after")
+    def _codes_are_used_once(self) -> Self:
+        codes = [known.code for known in self.classes]
+        if len(set(codes)) != len(codes):
+            raise ValueError("two support classes share one code")
+        return self

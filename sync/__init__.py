@@ -1,0 +1,1 @@
+"""How entries travel: sealed segments now, the shared folder above them."""
