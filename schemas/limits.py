@@ -6,7 +6,7 @@ have two steps where the grave one starts later.
 """
 
 from decimal import Decimal
-from typing import Literal
+from typing import ClassVar, Literal, cast
 
 from pydantic import Field
 
@@ -34,7 +34,12 @@ class Demanded(Part):
 
 
 class Measured(Demanded):
-    """A bound on one measured value."""
+    """A bound on one measured value. A subclass names the fields that hold the bounds."""
+
+    bound_field: ClassVar[str]
+    grave_field: ClassVar[str | None] = None
+    unit: ClassVar[str]
+    sense: ClassVar[Sense] = "at most"
 
     guard_factor: Factor = Field(
         description="k in limit ± k·u: how far inside the limit a reading must be"
@@ -43,115 +48,65 @@ class Measured(Demanded):
     @property
     def bound(self) -> Decimal:
         """The limit, in `unit`."""
-        raise NotImplementedError
+        return cast("Decimal", getattr(self, self.bound_field))
 
     @property
     def grave_bound(self) -> Decimal | None:
-        """Where the breach becomes *no entry*, in `unit`."""
-        return None
-
-    @property
-    def unit(self) -> str:
-        """The unit of the bound."""
-        raise NotImplementedError
-
-    @property
-    def sense(self) -> Sense:
-        """Which side of the bound is good."""
-        return "at most"
+        """Where the breach becomes *no entry*, in `unit`; None where it never does."""
+        return None if self.grave_field is None else getattr(self, self.grave_field)
 
 
 class AtMostMetres(Measured):
     """A length that may not be longer."""
 
+    bound_field = "at_most_m"
+    grave_field = "no_entry_above_m"
+    unit = "m"
+
     at_most_m: Metres
     no_entry_above_m: Metres | None = None
-
-    @property
-    def bound(self) -> Decimal:
-        return self.at_most_m
-
-    @property
-    def grave_bound(self) -> Decimal | None:
-        return self.no_entry_above_m
-
-    @property
-    def unit(self) -> str:
-        return "m"
 
 
 class AtMostDegrees(Measured):
     """An angle off the normal to the rock that may not be larger."""
 
+    bound_field = "at_most_deg"
+    unit = "°"
+
     at_most_deg: Degrees
-
-    @property
-    def bound(self) -> Decimal:
-        return self.at_most_deg
-
-    @property
-    def unit(self) -> str:
-        return "°"
 
 
 class AtLeastMillimetres(Measured):
     """A thickness or width that may not be less."""
 
+    bound_field = "at_least_mm"
+    grave_field = "no_entry_below_mm"
+    unit = "mm"
+    sense = "at least"
+
     at_least_mm: Millimetres
     no_entry_below_mm: Millimetres | None = None
-
-    @property
-    def bound(self) -> Decimal:
-        return self.at_least_mm
-
-    @property
-    def grave_bound(self) -> Decimal | None:
-        return self.no_entry_below_mm
-
-    @property
-    def unit(self) -> str:
-        return "mm"
-
-    @property
-    def sense(self) -> Sense:
-        return "at least"
 
 
 class AtLeastPerSquareMetre(Measured):
     """Bolts per square metre that may not be fewer."""
 
+    bound_field = "at_least_per_m2"
+    unit = "per m²"
+    sense = "at least"
+
     at_least_per_m2: PerSquareMetre
-
-    @property
-    def bound(self) -> Decimal:
-        return self.at_least_per_m2
-
-    @property
-    def unit(self) -> str:
-        return "per m²"
-
-    @property
-    def sense(self) -> Sense:
-        return "at least"
 
 
 class GapLimit(Measured):
     """The largest circle without a bolt: *plated* bolts for rework, *anchored* for no entry."""
 
+    bound_field = "at_most_m"
+    grave_field = "no_entry_above_m"
+    unit = "m"
+
     at_most_m: Metres
     no_entry_above_m: Metres
-
-    @property
-    def bound(self) -> Decimal:
-        return self.at_most_m
-
-    @property
-    def grave_bound(self) -> Decimal | None:
-        return self.no_entry_above_m
-
-    @property
-    def unit(self) -> str:
-        return "m"
 
 
 class LapLimit(AtLeastMillimetres):
@@ -169,37 +124,24 @@ class PlateLimit(Demanded):
 class TorqueLimit(Measured):
     """Torque at installation, on the bolts that the rule names."""
 
+    bound_field = "at_least_nm"
+    unit = "N·m"
+    sense = "at least"
+
     rule: Literal["first, every nth and last", "first, then one in n"]
     n: int = Field(ge=2, le=1_000)
     at_least_nm: NewtonMetres
     at_most_nm: NewtonMetres
 
-    @property
-    def bound(self) -> Decimal:
-        return self.at_least_nm
-
-    @property
-    def unit(self) -> str:
-        return "N·m"
-
-    @property
-    def sense(self) -> Sense:
-        return "at least"
-
 
 class ReachLimit(Measured):
     """How far the mesh must go: to the face, and down both walls."""
 
+    bound_field = "to_face_at_most_m"
+    unit = "m"
+
     to_face_at_most_m: Metres
     above_floor_at_most_m: Metres
-
-    @property
-    def bound(self) -> Decimal:
-        return self.to_face_at_most_m
-
-    @property
-    def unit(self) -> str:
-        return "m"
 
 
 class HoleLimit(Demanded):
