@@ -1,0 +1,1 @@
+"""What people do, a module a job. No widgets, no SQL."""

@@ -1,0 +1,206 @@
+"""Touches on the mesh, shotcrete, torque and face, and on the round as a whole."""
+
+from typing import Literal
+
+from pydantic import AwareDatetime, Field
+
+from fieldapp.work.touches.touch import (
+    Touch,
+    with_fields,
+    with_lap,
+)
+from schemas.bodies.round import (
+    BagSeen,
+    FaceReading,
+    Hasty,
+    HoleSeen,
+    LengthReading,
+    Method,
+    ProfileSeen,
+    Round,
+    TorqueSeen,
+)
+from schemas.numbers import Megapascals, Millimetres, NewtonMetres
+
+
+class LapRead(Touch):
+    """The least width of a lap, in openings as counted or in millimetres as taped."""
+
+    what: Literal["lap"] = "lap"
+    lap: int = Field(ge=1, le=60)
+    openings: int | None = Field(default=None, ge=0, le=40)
+    least_mm: Millimetres | None = None
+    method: Method = "tape"
+    again: bool = False
+
+    def onto(self, seen: Round) -> Round:
+        return with_lap(
+            seen,
+            self.lap,
+            openings=self.openings,
+            least_mm=self.least_mm,
+            method=self.method,
+            again=self.again,
+        )
+
+
+class LapHeld(Touch):
+    """Whether a plate bears on both sheets along the whole lap, and where not."""
+
+    what: Literal["lap held"] = "lap held"
+    lap: int = Field(ge=1, le=60)
+    held: bool
+    where: str | None = None
+
+    def onto(self, seen: Round) -> Round:
+        return with_lap(seen, self.lap, held=self.held, not_held_where=self.where)
+
+
+class MeshToFace(Touch):
+    """From the last edge of mesh held by plates to the face."""
+
+    what: Literal["mesh to face"] = "mesh to face"
+    reading: LengthReading
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, mesh=with_fields(seen.mesh, to_face=self.reading))
+
+
+class MeshAboveFloor(Touch):
+    """Lower edge of the mesh above the floor, on the wall where it is higher."""
+
+    what: Literal["mesh above floor"] = "mesh above floor"
+    reading: LengthReading
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, mesh=with_fields(seen.mesh, above_floor=self.reading))
+
+
+class MeshWhole(Touch):
+    """The mesh was looked at for holes and bagging, and there are none."""
+
+    what: Literal["mesh whole"] = "mesh whole"
+
+    def onto(self, seen: Round) -> Round:
+        whole = with_fields(seen.mesh, no_holes=True, no_bagging=True, holes=(), bags=())
+        return with_fields(seen, mesh=whole)
+
+
+class HoleFound(Touch):
+    """A hole in the mesh."""
+
+    what: Literal["hole"] = "hole"
+    hole: HoleSeen
+
+    def onto(self, seen: Round) -> Round:
+        holes = (*seen.mesh.holes, self.hole)
+        return with_fields(seen, mesh=with_fields(seen.mesh, no_holes=False, holes=holes))
+
+
+class BagFound(Touch):
+    """Broken rock hanging in the mesh."""
+
+    what: Literal["bag"] = "bag"
+    bag: BagSeen
+
+    def onto(self, seen: Round) -> Round:
+        bags = (*seen.mesh.bags, self.bag)
+        return with_fields(seen, mesh=with_fields(seen.mesh, no_bagging=False, bags=bags))
+
+
+class ShotcreteSprayed(Touch):
+    """When the shotcrete of this round was sprayed."""
+
+    what: Literal["sprayed"] = "sprayed"
+    sprayed_at: AwareDatetime
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, shotcrete=with_fields(seen.shotcrete, sprayed_at=self.sprayed_at))
+
+
+class ThicknessRead(Touch):
+    """One probe of the shotcrete's thickness."""
+
+    what: Literal["thickness"] = "thickness"
+    thickness_mm: Millimetres
+
+    def onto(self, seen: Round) -> Round:
+        probes = (*seen.shotcrete.thickness_mm, self.thickness_mm)
+        return with_fields(seen, shotcrete=with_fields(seen.shotcrete, thickness_mm=probes))
+
+
+class StrengthRead(Touch):
+    """The early strength of the shotcrete, tested."""
+
+    what: Literal["strength"] = "strength"
+    strength_mpa: Megapascals
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(
+            seen, shotcrete=with_fields(seen.shotcrete, strength_mpa=self.strength_mpa)
+        )
+
+
+class TorqueRead(Touch):
+    """The torque of one bolt."""
+
+    what: Literal["torque"] = "torque"
+    bolt: int = Field(ge=1, le=3_600)
+    torque_nm: NewtonMetres
+
+    def onto(self, seen: Round) -> Round:
+        again = any(read.bolt == self.bolt for read in seen.torques)
+        read = TorqueSeen(bolt=self.bolt, torque_nm=self.torque_nm, again=again)
+        return with_fields(seen, torques=(*seen.torques, read))
+
+
+class FaceRead(Touch):
+    """From the last row to the face, at one of three places."""
+
+    what: Literal["to the face"] = "to the face"
+    face: FaceReading
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, face_readings=(*seen.face_readings, self.face))
+
+
+class LastRowMarked(Touch):
+    """Whether the last row is painted or signed."""
+
+    what: Literal["last row marked"] = "last row marked"
+    marked: bool
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, last_row_marked=self.marked)
+
+
+class ProfileMeasured(Touch):
+    """The drive is not as designed: measured width and rise."""
+
+    what: Literal["profile"] = "profile"
+    profile: ProfileSeen
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, profile=self.profile)
+
+
+class HastyAnswered(Touch):
+    """What was said when the app asked about rows answered too fast."""
+
+    what: Literal["hasty"] = "hasty"
+    rows: tuple[int, ...]
+    answer: str
+
+    def onto(self, seen: Round) -> Round:
+        said = Hasty(rows=self.rows, at=self.at, answer=self.answer)
+        return with_fields(seen, hasty=(*seen.hasty, said))
+
+
+class NoteAdded(Touch):
+    """A note, picked from phrases or typed."""
+
+    what: Literal["note"] = "note"
+    text: str = Field(min_length=1, max_length=400)
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, notes=(*seen.notes, self.text))

@@ -1,0 +1,135 @@
+"""Touches that answer what is asked before any bolt is looked at."""
+
+from typing import Literal
+
+from pydantic import AwareDatetime, Field
+
+from fieldapp.work.touches.touch import (
+    Touch,
+    with_fields,
+)
+from schemas.bodies.round import (
+    Called,
+    GroundSeen,
+    Round,
+)
+from schemas.numbers import Metres
+
+
+class GroundAnswered(Touch):
+    """The ground against what was expected."""
+
+    what: Literal["ground"] = "ground"
+    condition: Literal["as expected", "wetter", "fault or wedge", "noise", "spalling"]
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, ground=GroundSeen(condition=self.condition))
+
+
+class PersonCalled(Touch):
+    """The person whom the standard names was told of the ground."""
+
+    what: Literal["called"] = "called"
+    who: str
+    answer: str
+
+    def onto(self, seen: Round) -> Round:
+        called = Called(who=self.who, at=self.at, answer=self.answer)
+        ground = seen.ground or GroundSeen(condition="as expected")
+        return with_fields(seen, ground=with_fields(ground, called=called))
+
+
+class BarredBefore(Touch):
+    """Barred down before bolting: by whom, and when."""
+
+    what: Literal["barred before"] = "barred before"
+    before_by: str
+    before_when: str
+
+    def onto(self, seen: Round) -> Round:
+        barring = with_fields(seen.barring, before_by=self.before_by, before_when=self.before_when)
+        return with_fields(seen, barring=barring)
+
+
+class BarredAfter(Touch):
+    """Barred down again after bolting."""
+
+    what: Literal["barred after"] = "barred after"
+    done: bool
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, barring=with_fields(seen.barring, after_bolting=self.done))
+
+
+class FaceAnswered(Touch):
+    """The face: scaled and supported as required."""
+
+    what: Literal["face"] = "face"
+    scaled_and_supported: bool
+
+    def onto(self, seen: Round) -> Round:
+        face = with_fields(seen.face, scaled_and_supported=self.scaled_and_supported)
+        return with_fields(seen, face=face)
+
+
+class ButtsAnswered(Touch):
+    """Misfires and butts: looked for, and found or not."""
+
+    what: Literal["butts"] = "butts"
+    answer: Literal["none found", "found"]
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, face=with_fields(seen.face, misfires_and_butts=self.answer))
+
+
+class BolterAnswered(Touch):
+    """The bolter's own check: done by which crew, or not done."""
+
+    what: Literal["bolter"] = "bolter"
+    done: bool
+    crew: str | None = None
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, bolter=with_fields(seen.bolter, done=self.done, crew=self.crew))
+
+
+class BlockedHolesCounted(Touch):
+    """How many holes were given up."""
+
+    what: Literal["blocked holes"] = "blocked holes"
+    holes: int = Field(ge=0, le=200)
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, bolter=with_fields(seen.bolter, blocked_holes=self.holes))
+
+
+class BoltsNamed(Touch):
+    """Which bolts and batches were used, and how that is known."""
+
+    what: Literal["bolts"] = "bolts"
+    bolt_type: str
+    bolt_length_m: Metres
+    basis: Literal["pack label", "told by the bolter"]
+    batches: tuple[str, ...] = ()
+
+    def onto(self, seen: Round) -> Round:
+        bolter = with_fields(
+            seen.bolter,
+            bolt_type=self.bolt_type,
+            bolt_length_m=self.bolt_length_m,
+            basis=self.basis,
+            batches=self.batches,
+        )
+        return with_fields(seen, bolter=bolter)
+
+
+class BoltingFinished(Touch):
+    """When the last bolt of the round was in."""
+
+    what: Literal["bolting finished"] = "bolting finished"
+    finished_at: AwareDatetime
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(
+            seen, bolter=with_fields(seen.bolter, bolting_finished_at=self.finished_at)
+        )

@@ -1,0 +1,123 @@
+"""Touches on the rows of bolts: the two old ones, then 1, 2, 3 … up to the face."""
+
+from typing import Literal
+
+from pydantic import Field
+
+from fieldapp.work.touches.touch import (
+    Touch,
+    row_of,
+    with_bolt,
+    with_fields,
+    with_old_row,
+    with_row,
+)
+from schemas.bodies.round import (
+    BoltSeen,
+    CountedRow,
+    LengthReading,
+    PlateGap,
+    Round,
+    SpacingSeen,
+    SpotCheck,
+)
+
+
+class OldRowConfirmed(Touch):
+    """One of the two old rows: so many plates counted, seated and in place."""
+
+    what: Literal["old row"] = "old row"
+    index: int = Field(ge=0, le=1)
+    plates: int = Field(ge=0, le=60)
+
+    def onto(self, seen: Round) -> Round:
+        counted = CountedRow(plates=self.plates, at=self.at)
+        return with_old_row(seen, self.index, confirmed=counted)
+
+
+class OldBoltMarked(Touch):
+    """One bolt of an old row that is not as it should be."""
+
+    what: Literal["old bolt"] = "old bolt"
+    index: int = Field(ge=0, le=1)
+    bolt: BoltSeen
+
+    def onto(self, seen: Round) -> Round:
+        bolts = with_bolt(seen.old_rows[self.index].bolts, self.bolt)
+        return with_old_row(seen, self.index, bolts=bolts)
+
+
+class RowsPlanned(Touch):
+    """How many rows there are in this round."""
+
+    what: Literal["rows planned"] = "rows planned"
+    rows: int = Field(ge=1, le=60)
+
+    def onto(self, seen: Round) -> Round:
+        kept = tuple(row for row in seen.rows if row.number <= self.rows)
+        return with_fields(seen, rows_planned=self.rows, rows=kept)
+
+
+class RowAhead(Touch):
+    """How far a row stands ahead of the row before."""
+
+    what: Literal["row ahead"] = "row ahead"
+    row: int = Field(ge=1, le=60)
+    reading: LengthReading
+
+    def onto(self, seen: Round) -> Round:
+        return with_row(seen, self.row, ahead_of_row_before=self.reading)
+
+
+class RowCounted(Touch):
+    """A row "as standard": plates counted, and the bolts that the app drew to be looked at."""
+
+    what: Literal["row"] = "row"
+    row: int = Field(ge=1, le=60)
+    plates: int = Field(ge=0, le=60)
+    drawn: tuple[int, ...] = ()
+    """Positions drawn; they are not drawn again when the row is counted again."""
+
+    def onto(self, seen: Round) -> Round:
+        known = {spot.position: spot for spot in row_of(seen, self.row).spot_checks}
+        spots = tuple(known.get(place, SpotCheck(position=place)) for place in self.drawn)
+        counted = CountedRow(plates=self.plates, at=self.at)
+        return with_row(seen, self.row, counted=counted, spot_checks=spots)
+
+
+class BoltMarked(Touch):
+    """One bolt that was looked at by itself."""
+
+    what: Literal["bolt"] = "bolt"
+    row: int = Field(ge=1, le=60)
+    bolt: BoltSeen
+
+    def onto(self, seen: Round) -> Round:
+        return with_row(seen, self.row, bolts=with_bolt(row_of(seen, self.row).bolts, self.bolt))
+
+
+class SpacingRead(Touch):
+    """The distance between two neighbouring bolts of a row."""
+
+    what: Literal["spacing"] = "spacing"
+    row: int = Field(ge=1, le=60)
+    spacing: SpacingSeen
+
+    def onto(self, seen: Round) -> Round:
+        before = row_of(seen, self.row).spacings
+        return with_row(seen, self.row, spacings=(*before, self.spacing))
+
+
+class SpotAnswered(Touch):
+    """What the plate of a drawn bolt showed."""
+
+    what: Literal["spot"] = "spot"
+    row: int = Field(ge=1, le=60)
+    position: int = Field(ge=1, le=60)
+    plate_gap: PlateGap
+
+    def onto(self, seen: Round) -> Round:
+        answer = SpotCheck(position=self.position, plate_gap=self.plate_gap)
+        spots = row_of(seen, self.row).spot_checks
+        kept = tuple(answer if spot.position == self.position else spot for spot in spots)
+        return with_row(seen, self.row, spot_checks=kept)
