@@ -1,0 +1,28 @@
+"""What a round asks, in the order in which it is walked."""
+
+from fieldapp.work.questions.after import last, mesh, shotcrete, torque
+from fieldapp.work.questions.before import before
+from fieldapp.work.questions.question import Asker, Choice, Digits, Known, Question
+from fieldapp.work.questions.rows import drawn, old_rows, rows
+from fieldapp.work.round import RoundWork
+
+__all__ = ["Asker", "Choice", "Digits", "Known", "Question", "next_question", "questions"]
+
+
+def questions(work: RoundWork, asker: Asker, known: Known) -> tuple[Question, ...]:
+    """Give every question of this round, answered or not, in the order of walking."""
+    return (
+        *before(work, asker, known),
+        *old_rows(work, asker),
+        *rows(work, asker),
+        *drawn(work, asker),
+        *mesh(work, asker),
+        *shotcrete(work, asker),
+        *torque(work, asker),
+        *last(work, asker),
+    )
+
+
+def next_question(asked: tuple[Question, ...]) -> Question | None:
+    """Give the first question that nobody has answered; None when all are."""
+    return next((question for question in asked if not question.answered), None)

@@ -1,0 +1,240 @@
+"""What a round asks before anybody looks at a bolt."""
+
+from collections.abc import Iterator
+from datetime import timedelta
+
+from fieldapp.work.questions.question import Asker, Choice, Known, Question
+from fieldapp.work.round import RoundWork
+from fieldapp.work.touches import (
+    BarredAfter,
+    BarredBefore,
+    BlockedHolesCounted,
+    BolterAnswered,
+    BoltingFinished,
+    BoltsNamed,
+    ButtsAnswered,
+    FaceAnswered,
+    GroundAnswered,
+    PersonCalled,
+)
+from schemas.bodies.batch import Batch
+
+
+def before(work: RoundWork, asker: Asker, site: Known) -> Iterator[Question]:
+    """Yield the questions that come before the bolts, in order."""
+    yield _ground(work, asker)
+    yield from _call(work, asker)
+    yield _barred_before(work, asker)
+    yield _barred_after(work, asker)
+    yield _face(work, asker)
+    yield _butts(work, asker)
+    yield _bolter(work, asker, site.crews)
+    yield _blocked(work, asker)
+    yield _bolts(work, asker, site.batches)
+    yield from _finished(work, asker)
+
+
+def _ground(work: RoundWork, asker: Asker) -> Question:
+    def choice(condition: str, note: str = "") -> Choice:
+        touch = GroundAnswered.model_validate(
+            {"at": asker.at, "by": asker.by, "condition": condition}
+        )
+        return Choice(condition, touch, note)
+
+    return Question(
+        key="ground",
+        stage="before",
+        ask="Is the ground as expected here?",
+        hint="Look and listen from supported ground.",
+        choices=(
+            choice("as expected"),
+            choice("wetter"),
+            choice("fault or wedge"),
+            choice("noise"),
+            choice("spalling"),
+        ),
+        answered=work.seen.ground is not None,
+        checks=("ground_condition",),
+    )
+
+
+def _call(work: RoundWork, asker: Asker) -> Iterator[Question]:
+    ground = work.seen.ground
+    triggers = work.support_class.limits.ground_condition.triggers
+    trigger = next((t for t in triggers if ground and t.condition == ground.condition), None)
+    if ground is None or trigger is None:
+        return
+    told = [
+        Choice(answer, PersonCalled(at=asker.at, by=asker.by, who=trigger.call, answer=answer))
+        for answer in ("goes on as it is", "goes on with extra support", "stop and wait")
+    ]
+    yield Question(
+        key="called",
+        stage="before",
+        ask=f"Call {trigger.call}. What was the answer?",
+        hint=trigger.because,
+        choices=tuple(told),
+        answered=ground.called is not None,
+        checks=("ground_condition",),
+    )
+
+
+def _barred_before(work: RoundWork, asker: Asker) -> Question:
+    def choice(who: str, when: str) -> Choice:
+        touch = BarredBefore(at=asker.at, by=asker.by, before_by=who, before_when=when)
+        return Choice(who, touch, when)
+
+    return Question(
+        key="barred before",
+        stage="before",
+        ask="Barred down before bolting: by whom, and when?",
+        hint="From supported toward unsupported ground.",
+        choices=(
+            choice("bolter crew", "this shift"),
+            choice("bolter crew", "last shift"),
+            choice("another crew", "this shift"),
+            choice("nobody", "not barred down"),
+        ),
+        answered=work.seen.barring.before_by is not None,
+        checks=("barring_down",),
+    )
+
+
+def _barred_after(work: RoundWork, asker: Asker) -> Question:
+    return Question(
+        key="barred after",
+        stage="before",
+        ask="Barred down again after bolting?",
+        hint="Drummy ground between the bolts comes down now.",
+        choices=(
+            Choice("Yes, again", BarredAfter(at=asker.at, by=asker.by, done=True)),
+            Choice("No", BarredAfter(at=asker.at, by=asker.by, done=False)),
+        ),
+        answered=work.seen.barring.after_bolting is not None,
+        checks=("barring_down",),
+    )
+
+
+def _face(work: RoundWork, asker: Asker) -> Question:
+    def choice(label: str, *, done: bool) -> Choice:
+        return Choice(label, FaceAnswered(at=asker.at, by=asker.by, scaled_and_supported=done))
+
+    return Question(
+        key="face",
+        stage="before",
+        ask="Face scaled, and supported as required?",
+        hint="Look from behind the last row.",
+        choices=(choice("Yes", done=True), choice("No", done=False)),
+        answered=work.seen.face.scaled_and_supported is not None,
+        checks=("face_made_safe",),
+    )
+
+
+def _butts(work: RoundWork, asker: Asker) -> Question:
+    return Question(
+        key="butts",
+        stage="before",
+        ask="Misfires and butts: looked for?",
+        hint="Washed down, every butt seen.",
+        choices=(
+            Choice("None found", ButtsAnswered(at=asker.at, by=asker.by, answer="none found")),
+            Choice("Found", ButtsAnswered(at=asker.at, by=asker.by, answer="found")),
+        ),
+        answered=work.seen.face.misfires_and_butts is not None,
+        checks=("misfires_and_butts",),
+    )
+
+
+def _bolter(work: RoundWork, asker: Asker, crews: tuple[str, ...]) -> Question:
+    done = [
+        Choice(crew, BolterAnswered(at=asker.at, by=asker.by, done=True, crew=crew), "check done")
+        for crew in crews[:4]
+    ]
+    none = Choice("Not done", BolterAnswered(at=asker.at, by=asker.by, done=False))
+    return Question(
+        key="bolter",
+        stage="before",
+        ask="The bolter's own check: done by which crew?",
+        hint="The sheet from the machine, or the crew by word.",
+        choices=(*done, none),
+        answered=work.seen.bolter.done is not None,
+        checks=("bolter_check",),
+    )
+
+
+def _blocked(work: RoundWork, asker: Asker) -> Question:
+    counts = [
+        Choice(str(n), BlockedHolesCounted(at=asker.at, by=asker.by, holes=n)) for n in range(5)
+    ]
+    return Question(
+        key="blocked",
+        stage="before",
+        ask="How many holes were blocked and given up?",
+        hint="Each one has a bolt beside it, or is a missing bolt.",
+        choices=tuple(counts),
+        answered=work.seen.bolter.blocked_holes is not None,
+        checks=("bolter_check",),
+    )
+
+
+def _bolts(work: RoundWork, asker: Asker, batches: tuple[Batch, ...]) -> Question:
+    codes = {bolt.code for bolt in work.support_class.bolts}
+    choices = [_batch_choice(batch, asker) for batch in batches if batch.bolt_type in codes][:4]
+    if not choices:
+        choices = [
+            Choice(
+                f"{bolt.length_m} m",
+                BoltsNamed(
+                    at=asker.at,
+                    by=asker.by,
+                    bolt_type=bolt.code,
+                    bolt_length_m=bolt.length_m,
+                    basis="told by the bolter",
+                ),
+                bolt.name,
+            )
+            for bolt in work.support_class.bolts[:4]
+        ]
+    return Question(
+        key="bolts",
+        stage="before",
+        ask="Which bolts went in?",
+        hint="From the pack label; otherwise what the bolter says.",
+        choices=tuple(choices),
+        answered=work.seen.bolter.bolt_type is not None,
+        checks=("bolt_type",),
+    )
+
+
+def _batch_choice(batch: Batch, asker: Asker) -> Choice:
+    touch = BoltsNamed.model_validate(
+        {
+            "at": asker.at,
+            "by": asker.by,
+            "bolt_type": batch.bolt_type or "other",
+            "bolt_length_m": batch.length_m or "0",
+            "basis": "pack label",
+            "batches": (batch.label,),
+        }
+    )
+    return Choice(batch.label, touch, f"{batch.length_m} m, pack label")
+
+
+def _finished(work: RoundWork, asker: Asker) -> Iterator[Question]:
+    if work.support_class.limits.curing is None:
+        return
+    ago = ((0.5, "½ h ago"), (1, "1 h ago"), (4, "4 h ago"), (8, "8 h ago"), (24, "24 h ago"))
+    choices = []
+    for hours, label in ago:
+        finished_at = asker.at - timedelta(hours=hours)
+        touch = BoltingFinished(at=asker.at, by=asker.by, finished_at=finished_at)
+        choices.append(Choice(label, touch, finished_at.strftime("%H:%M UTC")))
+    yield Question(
+        key="finished",
+        stage="before",
+        ask="When was the last bolt in?",
+        hint="Bolts count once they are cured.",
+        choices=tuple(choices),
+        answered=work.seen.bolter.bolting_finished_at is not None,
+        checks=("curing",),
+    )

@@ -1,0 +1,204 @@
+"""The rows of bolts: the two old ones, then 1, 2, 3 … standing under the row before."""
+
+import hashlib
+from collections.abc import Callable, Iterator
+from decimal import Decimal
+
+from fieldapp.work.demanded import demanded_in_old_row, demanded_in_row
+from fieldapp.work.questions.question import Asker, Choice, Digits, Question
+from fieldapp.work.questions.readings import TAPED, around, length_choices, length_digits
+from fieldapp.work.round import RoundWork
+from fieldapp.work.touches import (
+    AnyTouch,
+    OldRowConfirmed,
+    RowAhead,
+    RowCounted,
+    SpacingRead,
+    SpotAnswered,
+)
+from fieldapp.work.touches.touch import row_of
+from schemas.bodies.round import LengthReading, Method, PlateGap, SpacingSeen
+
+CountTaken = Callable[[int], AnyTouch]
+PLATE_GAPS: tuple[PlateGap, ...] = ("tight", "< 10 mm", "10–20 mm", "> 20 mm")
+BOLTS_DRAWN = 3
+
+
+def old_rows(work: RoundWork, asker: Asker) -> Iterator[Question]:
+    """Yield a question for each of the two old rows, the farther from the face first."""
+    for index, row in enumerate(work.seen.old_rows):
+        demanded = demanded_in_old_row(work, index)
+        behind = len(work.seen.old_rows) - index
+        yield Question(
+            key=f"old row {index}",
+            stage="old rows",
+            ask=f"Old row at {row.chainage_m} m: how many plates, seated and in place?",
+            hint="The blast may have loosened it. Look before you count it.",
+            choices=tuple(
+                Choice(
+                    str(n),
+                    OldRowConfirmed(at=asker.at, by=asker.by, index=index, plates=n),
+                    "plates",
+                )
+                for n in _counts_around(demanded, f"{work.round_id} old {index}")
+            ),
+            digits=_count_pad(
+                lambda n, index=index: OldRowConfirmed(  # type: ignore[misc]
+                    at=asker.at, by=asker.by, index=index, plates=n
+                )
+            ),
+            answered=row.confirmed is not None,
+            row=1 - behind,
+            checks=("old_rows",),
+        )
+
+
+def rows(work: RoundWork, asker: Asker) -> Iterator[Question]:
+    """Yield what each row is asked: how far ahead, how many plates, one spacing."""
+    for number in range(1, work.seen.rows_planned + 1):
+        yield _ahead(work, asker, number)
+        yield _count(work, asker, number)
+        yield _spacing(work, asker, number)
+
+
+def drawn(work: RoundWork, asker: Asker) -> Iterator[Question]:
+    """Yield the three bolts that the app draws once every row is counted."""
+    for row in work.seen.rows:
+        for spot in row.spot_checks:
+            yield Question(
+                key=f"spot {row.number} {spot.position}",
+                stage="drawn",
+                ask=f"Drawn to be looked at: row {row.number}, bolt {spot.position} from the left.",
+                hint="How far does its plate stand off the rock?",
+                choices=tuple(
+                    Choice(
+                        gap,
+                        SpotAnswered(
+                            at=asker.at,
+                            by=asker.by,
+                            row=row.number,
+                            position=spot.position,
+                            plate_gap=gap,
+                        ),
+                    )
+                    for gap in PLATE_GAPS
+                ),
+                answered=spot.plate_gap is not None,
+                row=row.number,
+                checks=("plates_seated",),
+            )
+
+
+def bolts_drawn(work: RoundWork, row: int) -> tuple[int, ...]:
+    """Draw the bolts of a row that are to be looked at one by one.
+
+    Three a round, spread over its rows by a draw that depends on the round alone: counting a
+    row again, or undoing it, never draws others.
+    """
+    everywhere = [
+        (number, position)
+        for number in range(1, work.seen.rows_planned + 1)
+        for position in range(1, demanded_in_row(work, number) + 1)
+    ]
+    ordered = sorted(everywhere, key=lambda place: _draw(f"{work.round_id} {place}"))
+    return tuple(sorted(p for number, p in ordered[:BOLTS_DRAWN] if number == row))
+
+
+def spacing_drawn(work: RoundWork, row: int) -> int:
+    """Draw the position whose distance to its right neighbour is to be taped in a row."""
+    places = max(1, demanded_in_row(work, row) - 1)
+    return 1 + _draw(f"{work.round_id} tape {row}") % places
+
+
+def _ahead(work: RoundWork, asker: Asker, number: int) -> Question:
+    pattern = work.support_class.pattern
+    limit = work.support_class.limits.row_spacing
+
+    def taken(reading: LengthReading) -> AnyTouch:
+        return RowAhead(at=asker.at, by=asker.by, row=number, reading=reading)
+
+    before = "the last old row" if number == 1 else f"row {number - 1}"
+    return Question(
+        key=f"ahead {number}",
+        stage="rows",
+        ask=f"Row {number}: how far ahead of {before}?",
+        hint=f"Stand under {before}, look ahead. At most {limit.at_most_m} m.",
+        choices=length_choices(around(pattern.row_spacing_m, "0.05", 2, 2), "tape", taken),
+        digits=length_digits(f"at most {limit.at_most_m}", TAPED, taken),
+        answered=row_of(work.seen, number).ahead_of_row_before is not None,
+        row=number,
+        checks=("row_spacing", "largest_gap"),
+    )
+
+
+def _count(work: RoundWork, asker: Asker, number: int) -> Question:
+    drawn_here = bolts_drawn(work, number)
+
+    def counted(plates: int) -> AnyTouch:
+        return RowCounted(at=asker.at, by=asker.by, row=number, plates=plates, drawn=drawn_here)
+
+    demanded = demanded_in_row(work, number)
+    before = "the last old row" if number == 1 else f"row {number - 1}"
+    return Question(
+        key=f"count {number}",
+        stage="rows",
+        ask=f"Row {number} as standard: how many plates, seated and in place?",
+        hint=f"Stand under {before}. Mark what is loose or missing one by one.",
+        choices=tuple(
+            Choice(str(n), counted(n), "plates")
+            for n in _counts_around(demanded, f"{work.round_id} row {number}")
+        ),
+        digits=_count_pad(counted),
+        answered=row_of(work.seen, number).counted is not None,
+        row=number,
+        checks=("bolts_present", "neighbouring_bolts", "largest_gap", "plates_seated", "density"),
+    )
+
+
+def _spacing(work: RoundWork, asker: Asker, number: int) -> Question:
+    pattern = work.support_class.pattern
+    limit = work.support_class.limits.bolt_spacing
+    position = spacing_drawn(work, number)
+
+    def taken(reading: LengthReading) -> AnyTouch:
+        spacing = SpacingSeen(from_position=position, to_position=position + 1, reading=reading)
+        return SpacingRead(at=asker.at, by=asker.by, row=number, spacing=spacing)
+
+    return Question(
+        key=f"spacing {number}",
+        stage="rows",
+        ask=f"Row {number}: tape bolt {position} to bolt {position + 1} from the left.",
+        hint=f"Straight, collar to collar. At most {limit.at_most_m} m along the rock.",
+        choices=length_choices(
+            around(pattern.bolt_spacing_m, "0.05", 2, 2), "tape", taken, straight=True
+        ),
+        digits=length_digits(f"at most {limit.at_most_m}", TAPED, taken, straight=True),
+        answered=bool(row_of(work.seen, number).spacings),
+        row=number,
+        checks=("bolt_spacing",),
+    )
+
+
+def _counts_around(demanded: int, seed: str) -> tuple[int, ...]:
+    """Give four counts with the demanded one among them, not always in one place."""
+    first = max(0, demanded - _draw(seed) % 4)
+    return tuple(range(first, first + 4))
+
+
+def _count_pad(counted: CountTaken) -> Digits:
+    def touch(value: Decimal, _method: Method) -> AnyTouch:
+        return counted(int(value))
+
+    return Digits(
+        unit="plates",
+        limit="as many as you counted",
+        decimals=0,
+        least=Decimal(0),
+        most=Decimal(60),
+        methods=(),
+        touch=touch,
+    )
+
+
+def _draw(seed: str) -> int:
+    return int.from_bytes(hashlib.sha256(seed.encode()).digest()[:6], "big")

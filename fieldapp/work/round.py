@@ -1,0 +1,88 @@
+"""A round on the way to its sign-off: the fold of its touches.
+
+`RoundWork` never changes: each touch gives the next one. What is on disk is the list of
+touches; this is what it means.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import datetime
+from functools import cached_property, reduce
+
+from fieldapp.work.touches import AnyTouch, Undone
+from schemas.bodies.deviation import Deviation
+from schemas.bodies.heading import Heading
+from schemas.bodies.round import Round
+from schemas.bundle import Bundle
+from schemas.standard import Standard, SupportClass
+
+
+@dataclass(frozen=True)
+class RoundWork:
+    """One round as it stands: what it began as, and every touch since, in order."""
+
+    round_id: str
+    heading: Heading
+    standard: Standard
+    began: Round
+    """The round before the first touch."""
+    touches: tuple[AnyTouch, ...] = ()
+    previous: Round | None = None
+    parents: tuple[str, ...] = ()
+    """Revisions that this work will supersede, when the round is looked at again."""
+    deviations: tuple[Deviation, ...] = ()
+
+    @cached_property
+    def standing(self) -> tuple[AnyTouch, ...]:
+        """The touches that have not been taken back."""
+        return still_standing(self.touches)
+
+    @cached_property
+    def seen(self) -> Round:
+        """The round as the standing touches leave it."""
+        return reduce(lambda seen, touch: touch.onto(seen), self.standing, self.began)
+
+    @cached_property
+    def support_class(self) -> SupportClass:
+        """The class that this round is judged by.
+
+        Raises
+        ------
+        ValueError
+            The standard has no such class: a bug, because a round isn't begun without one.
+        """
+        found = self.standard.support_class(self.began.support_class)
+        if found is None:
+            raise ValueError(f"no class {self.began.support_class} in {self.standard.name}")
+        return found
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether a touch is left to take back."""
+        return bool(self.standing)
+
+    def touched(self, touch: AnyTouch) -> "RoundWork":
+        """Give the work after one more touch."""
+        return replace(self, touches=(*self.touches, touch))
+
+    def bundle(self, as_at: datetime) -> Bundle:
+        """Give everything that an assessment of this round needs."""
+        return Bundle(
+            heading=self.heading,
+            standard=self.standard,
+            previous_round=self.previous,
+            round=self.seen,
+            as_at=as_at,
+            deviations=self.deviations,
+        )
+
+
+def still_standing(touches: Iterable[AnyTouch]) -> tuple[AnyTouch, ...]:
+    """Give the touches that no later `Undone` has taken back."""
+    standing: list[AnyTouch] = []
+    for touch in touches:
+        if not isinstance(touch, Undone):
+            standing.append(touch)
+        elif standing:
+            standing.pop()
+    return tuple(standing)
