@@ -1,7 +1,7 @@
 """What each field of an entry's envelope may hold: one reader a field.
 
-A reader takes the JSON value and gives the Python one, or raises `ValueError` or `TypeError` with a reason
-that completes "at $.field, …".
+A reader takes the JSON value and gives the Python one, or raises `ValueError` or `TypeError`
+with a reason that completes "at $.field, …".
 """
 
 import re
