@@ -120,6 +120,9 @@ def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
     demanded = limit.at_least_openings if limit else 0
     bound = f"at least {limit.at_least_mm} mm, {demanded} openings" if limit else ""
 
+    def counted(openings: int) -> AnyTouch:
+        return LapRead(at=asker.at, by=asker.by, lap=lap.number, openings=openings)
+
     def taped(value: Decimal, method: Method) -> AnyTouch:
         return LapRead(at=asker.at, by=asker.by, lap=lap.number, least_mm=value, method=method)
 

@@ -17,7 +17,7 @@ from fieldapp.work.touches import (
     SpotAnswered,
 )
 from fieldapp.work.touches.touch import row_of
-from schemas.bodies.round import LengthReading, Method, PlateGap, SpacingSeen
+from schemas.bodies.round import LengthReading, Method, PlateGap, SpacingSeen, SpotCheck
 
 CountTaken = Callable[[int], AnyTouch]
 PLATE_GAPS: tuple[PlateGap, ...] = ("tight", "< 10 mm", "10–20 mm", "> 20 mm")
@@ -29,24 +29,20 @@ def old_rows(work: RoundWork, asker: Asker) -> Iterator[Question]:
     for index, row in enumerate(work.seen.old_rows):
         demanded = demanded_in_old_row(work, index)
         behind = len(work.seen.old_rows) - index
+
+        def counted(plates: int, index: int = index) -> AnyTouch:
+            return OldRowConfirmed(at=asker.at, by=asker.by, index=index, plates=plates)
+
         yield Question(
             key=f"old row {index}",
             stage="old rows",
             ask=f"Old row at {row.chainage_m} m: how many plates, seated and in place?",
             hint="The blast may have loosened it. Look before you count it.",
             choices=tuple(
-                Choice(
-                    str(n),
-                    OldRowConfirmed(at=asker.at, by=asker.by, index=index, plates=n),
-                    "plates",
-                )
+                Choice(str(n), counted(n), "plates")
                 for n in _counts_around(demanded, f"{work.round_id} old {index}")
             ),
-            digits=_count_pad(
-                lambda n, index=index: OldRowConfirmed(  # type: ignore[misc]
-                    at=asker.at, by=asker.by, index=index, plates=n
-                )
-            ),
+            digits=_count_pad(counted),
             answered=row.confirmed is not None,
             row=1 - behind,
             checks=("old_rows",),
@@ -65,28 +61,25 @@ def drawn(work: RoundWork, asker: Asker) -> Iterator[Question]:
     """Yield the three bolts that the app draws once every row is counted."""
     for row in work.seen.rows:
         for spot in row.spot_checks:
-            yield Question(
-                key=f"spot {row.number} {spot.position}",
-                stage="drawn",
-                ask=f"Drawn to be looked at: row {row.number}, bolt {spot.position} from the left.",
-                hint="How far does its plate stand off the rock?",
-                choices=tuple(
-                    Choice(
-                        gap,
-                        SpotAnswered(
-                            at=asker.at,
-                            by=asker.by,
-                            row=row.number,
-                            position=spot.position,
-                            plate_gap=gap,
-                        ),
-                    )
-                    for gap in PLATE_GAPS
-                ),
-                answered=spot.plate_gap is not None,
-                row=row.number,
-                checks=("plates_seated",),
-            )
+            yield _spot(asker, row.number, spot)
+
+
+def _spot(asker: Asker, number: int, spot: SpotCheck) -> Question:
+    def answer(gap: PlateGap) -> AnyTouch:
+        return SpotAnswered(
+            at=asker.at, by=asker.by, row=number, position=spot.position, plate_gap=gap
+        )
+
+    return Question(
+        key=f"spot {number} {spot.position}",
+        stage="drawn",
+        ask=f"Drawn: row {number}, bolt {spot.position} from the left. Its plate?",
+        hint="How far does the plate stand off the rock?",
+        choices=tuple(Choice(gap, answer(gap)) for gap in PLATE_GAPS),
+        answered=spot.plate_gap is not None,
+        row=number,
+        checks=("plates_seated",),
+    )
 
 
 def bolts_drawn(work: RoundWork, row: int) -> tuple[int, ...]:

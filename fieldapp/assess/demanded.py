@@ -1,0 +1,171 @@
+"""What a support class demands of one round as it was really broken: rows, laps, places.
+
+Both what the tablet asks and what the checks judge start from here, so they can't differ.
+"""
+
+import math
+from decimal import Decimal
+from functools import lru_cache
+
+from fieldapp.assess.pattern import (
+    DemandedRow,
+    LastOldRow,
+    Pattern,
+    bolts_in_row,
+    demanded_rows,
+    positions_s_m,
+)
+from fieldapp.assess.profile import Profile, SupportedLine, supported_line
+from fieldapp.assess.profile_shapes import (
+    designed_arch_profile,
+    flat_back_profile,
+    measured_arch_profile,
+)
+from schemas import standard
+from schemas.bodies.round import OldRow, ProfileSeen, Round
+
+
+@lru_cache(maxsize=64)
+def profile_of(designed: standard.Profile, seen: ProfileSeen | None) -> Profile:
+    """Give the drive's outline: as measured where it was measured, else as designed.
+
+    Parameters
+    ----------
+    designed : Profile
+        The class's profile. [m]
+    seen : ProfileSeen or None
+        Width and rise as broken; walls stay as designed. [m]
+
+    Returns
+    -------
+    Profile
+        The outline that positions and lengths lie on. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    wall = float(designed.wall_height_m)
+    if seen is not None and designed.shape == "arch":
+        return measured_arch_profile(float(seen.width_m), wall, float(seen.rise_m))
+    if designed.shape == "arch":
+        return designed_arch_profile(float(designed.width_m), wall, float(designed.rise_m))
+    width = designed.width_m if seen is None else seen.width_m
+    return flat_back_profile(float(width), wall + (0.0 if seen is None else float(seen.rise_m)))
+
+
+def line_of(support_class: standard.SupportClass, seen: ProfileSeen | None) -> SupportedLine:
+    """Give the line along the rock that a row has to support.
+
+    Parameters
+    ----------
+    support_class : SupportClass
+        The class in force. [m]
+    seen : ProfileSeen or None
+        The profile as broken. [m]
+
+    Returns
+    -------
+    SupportedLine
+        From the lower end on the left wall to that on the right. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    from_floor = float(support_class.profile.supported_from_m)
+    return supported_line(profile_of(support_class.profile, seen), from_floor, from_floor)
+
+
+def rows_demanded(support_class: standard.SupportClass, seen: Round) -> tuple[DemandedRow, ...]:
+    """Lay out rows 1, 2, … of a round, going on from its last old row.
+
+    Parameters
+    ----------
+    support_class : SupportClass
+        The class in force. [m]
+    seen : Round
+        The round: its joint, its number of rows, its measured profile. [m]
+
+    Returns
+    -------
+    tuple of DemandedRow
+        Chainages are those of the standard's row spacing. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    lines = [line_of(support_class, seen.profile)] * seen.rows_planned
+    last = seen.old_rows[-1] if seen.old_rows else None
+    joint = LastOldRow(float(seen.joint_m), bool(last and last.staggered))
+    return demanded_rows(_pattern(support_class), lines, joint, float(seen.joint_m))
+
+
+def old_row_demanded(support_class: standard.SupportClass, row: OldRow) -> DemandedRow:
+    """Lay out one old row as the class demands it, on the designed profile.
+
+    Parameters
+    ----------
+    support_class : SupportClass
+        The class in force. [m]
+    row : OldRow
+        Its chainage, and whether it is an offset row. [m]
+
+    Returns
+    -------
+    DemandedRow
+        Numbered 0: it belongs to the round before. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    line = line_of(support_class, None)
+    pattern = _pattern(support_class)
+    full = bolts_in_row(
+        Decimal(repr(line.length_m)).quantize(Decimal("0.001")),
+        pattern.spacing_m,
+        pattern.tolerance_m,
+        pattern.on_sheet,
+    )
+    places = positions_s_m(line, full, offset=row.staggered)
+    return DemandedRow(0, float(row.chainage_m), row.staggered, places)
+
+
+def laps_demanded(support_class: standard.SupportClass, rows: int) -> int:
+    """Count the laps across the drive that a round of so many rows shows.
+
+    Parameters
+    ----------
+    support_class : SupportClass
+        The class in force. [mm]
+    rows : int
+        Rows in the round. [-]
+
+    Returns
+    -------
+    int
+        The lap with the old mesh at the joint, and one for each further sheet; 0 where the
+        class demands no laps. [-]
+
+    Source
+    ------
+    Common practice, no source: a sheet advances by its size less the lap.
+    """
+    mesh, lap = support_class.mesh, support_class.limits.mesh_lap
+    if mesh is None or lap is None:
+        return 0
+    advance_m = mesh.along_drive_m - lap.at_least_mm / 1000
+    return max(1, math.ceil(support_class.pattern.row_spacing_m * rows / advance_m))
+
+
+def _pattern(support_class: standard.SupportClass) -> Pattern:
+    pattern = support_class.pattern
+    return Pattern(
+        staggered=pattern.kind == "staggered",
+        spacing_m=pattern.bolt_spacing_m,
+        row_spacing_m=pattern.row_spacing_m,
+        tolerance_m=pattern.bolt_spacing_tolerance_m,
+        on_sheet=pattern.bolts_per_row,
+    )

@@ -1,0 +1,34 @@
+"""What this round demands, in the counts and places that its questions need."""
+
+from fieldapp.assess.demanded import laps_demanded, old_row_demanded, rows_demanded
+from fieldapp.assess.torque import torque_positions
+from fieldapp.work.round import RoundWork
+
+
+def demanded_in_row(work: RoundWork, number: int) -> int:
+    """Count the bolts that row `number` demands."""
+    return len(rows_demanded(work.support_class, work.seen)[number - 1].s_m)
+
+
+def demanded_in_old_row(work: RoundWork, index: int) -> int:
+    """Count the bolts that an old row demands."""
+    return len(old_row_demanded(work.support_class, work.seen.old_rows[index]).s_m)
+
+
+def laps_in_round(work: RoundWork) -> int:
+    """Count the laps that this round shows."""
+    return laps_demanded(work.support_class, work.seen.rows_planned)
+
+
+def torque_positions_in_round(work: RoundWork) -> tuple[tuple[int, str], ...]:
+    """Give each bolt that the torque rule names: its number, and where it is."""
+    limit = work.support_class.limits.torque
+    if limit is None:
+        return ()
+    places = [
+        f"row {row.number}, bolt {position} from the left"
+        for row in rows_demanded(work.support_class, work.seen)
+        for position in range(1, len(row.s_m) + 1)
+    ]
+    wanted = torque_positions(len(places), limit.rule, limit.n)
+    return tuple((bolt, places[bolt - 1]) for bolt in wanted)

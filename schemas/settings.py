@@ -1,0 +1,33 @@
+"""What this tablet is set to: shift times, units, look. The mine's rules are entries instead."""
+
+from datetime import time
+from typing import Literal
+
+from pydantic import Field
+
+from schemas.part import Own
+
+
+class Shift(Own):
+    """One shift of the day, by the clock on the wall."""
+
+    name: str = Field(min_length=1, max_length=20)
+    starts: time
+
+
+class Settings(Own):
+    """Read once at the start, passed by hand to whoever needs a value."""
+
+    units: Literal["metres", "feet and inches"] = "metres"
+    theme: Literal["dark", "bright"] = "dark"
+    zone: str = Field(default="UTC", max_length=60)
+    """Name of the mine's time zone, as the system's zone list knows it."""
+    shifts: tuple[Shift, ...] = Field(
+        default=(
+            Shift(name="day shift", starts=time(6)),
+            Shift(name="night shift", starts=time(18)),
+        ),
+        min_length=1,
+        max_length=4,
+    )
+    crews: tuple[str, ...] = Field(default=("crew A", "crew B", "crew C"), max_length=4)
