@@ -101,6 +101,7 @@ def wrap(
         scrypt_n=cost,
         salt=random_bytes[:SALT_BYTES].hex(),
         nonce=random_bytes[SALT_BYTES:].hex(),
+        sealed="",
     )
     sealed = _cipher(open_part, sign_code).encrypt(
         random_bytes[SALT_BYTES:], key.seed, _bound(open_part)

@@ -1,0 +1,121 @@
+"""Files that are either whole or not there, on disks, sticks and shares alike."""
+
+import contextlib
+import errno
+import os
+import secrets
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+from schemas.trouble import DiskTrouble
+
+_FULL = frozenset({errno.ENOSPC, errno.EDQUOT})
+_HELD_OPEN = frozenset({5, 32, 33})
+"""Windows: access denied, sharing violation, lock violation: a scanner holds the file."""
+_FIRST_WAIT_S = 0.02
+_LONGEST_WAIT_S = 1.6
+
+
+@dataclass(eq=False)
+class DiskFull(DiskTrouble):
+    """There is no room left."""
+
+    place: str
+    happened = "There is no room left on the disk that holds {place}."
+    kept = "Everything that was shown as kept is still there; the last step was not taken."
+    do_next = "Free some space, then take the last step again."
+
+
+@dataclass(eq=False)
+class DiskFailed(DiskTrouble):
+    """The disk refused a step for another reason."""
+
+    place: str
+    reason: str
+    happened = "The disk did not do what was asked for {place}: {reason}."
+    kept = "Everything that was shown as kept was on the disk before."
+    do_next = "Check the disk and its permissions, then start the program again."
+
+
+def disk_trouble(error: OSError, place: Path) -> DiskTrouble:
+    """Say what an error of the operating system means to a person."""
+    if error.errno in _FULL:
+        return DiskFull(str(place))
+    return DiskFailed(str(place), error.strerror or type(error).__name__)
+
+
+def write_once(path: Path, content: bytes) -> None:
+    """Write a new file so that no reader ever meets half of it.
+
+    A temporary file in the same folder, its size checked, on the disk, then renamed: hard
+    links are not asked for, many sticks and shares have none. Written again with the same
+    content it is left as it is, so whoever was killed half-way simply starts over. One
+    writer a name is taken for granted.
+
+    Raises
+    ------
+    FileExistsError
+        Something else of that name is there already; it is left as it was.
+    OSError
+        The disk is full, read-only or gone; no file of that name was left.
+    """
+    if not path.exists():
+        _put(path, content)
+    elif path.read_bytes() != content:
+        raise FileExistsError(errno.EEXIST, "another file has that name", str(path))
+    sync_folder(path.parent)
+
+
+def sync_folder(folder: Path) -> None:
+    """Make the names in a folder durable, where the system offers that.
+
+    Windows can't open a folder; several shares refuse to sync one. Neither means that the
+    file is not there.
+    """
+    try:
+        descriptor = os.open(folder, os.O_RDONLY)
+    except OSError:
+        return
+    try:
+        with contextlib.suppress(OSError):
+            os.fsync(descriptor)
+    finally:
+        os.close(descriptor)
+
+
+def _put(path: Path, content: bytes) -> None:
+    part = path.with_name(f"t-{secrets.token_hex(8)}.tmp")
+    try:
+        _write_through(part, content)
+        _rename(part, path)
+    except OSError:
+        # A network file system may lose the answer to a rename that it did.
+        if not (path.exists() and path.read_bytes() == content):
+            raise
+    finally:
+        with contextlib.suppress(OSError):
+            part.unlink(missing_ok=True)
+
+
+def _write_through(part: Path, content: bytes) -> None:
+    with part.open("xb") as file:
+        file.write(content)
+        file.flush()
+        if os.fstat(file.fileno()).st_size != len(content):
+            raise OSError(errno.ENOSPC, "fewer bytes were written than asked", str(part))
+        os.fsync(file.fileno())
+
+
+def _rename(part: Path, path: Path) -> None:
+    wait_s = _FIRST_WAIT_S
+    while True:
+        try:
+            os.replace(part, path)  # noqa: PTH105 - the same call on every system
+        except OSError as error:
+            if getattr(error, "winerror", None) not in _HELD_OPEN or wait_s > _LONGEST_WAIT_S:
+                raise
+            time.sleep(wait_s)
+            wait_s *= 2
+        else:
+            return
