@@ -1,0 +1,1 @@
+"""What is printed: sheets, lists, pictures of the unrolled drive, and the shapes they share."""

@@ -1,0 +1,26 @@
+"""A screen or widget is one .py and one .kv of the same name, side by side."""
+
+import inspect
+from pathlib import Path
+
+from kivy.lang import Builder
+from kivy.uix.screenmanager import Screen
+
+
+class PairedWidget:
+    """Mixed into a widget: its look is in the .kv beside its module, loaded with the class.
+
+    Several classes of one module share the one file, which is loaded with the first of them.
+    """
+
+    def __init_subclass__(cls, **kwargs: object) -> None:
+        super().__init_subclass__(**kwargs)
+        if cls.__module__ == __name__:
+            return  # PairedScreen itself has no look
+        look = str(Path(inspect.getfile(cls)).with_suffix(".kv"))
+        if look not in Builder.files:
+            Builder.load_file(look, encoding="utf8")
+
+
+class PairedScreen(PairedWidget, Screen):
+    """A screen whose look is in the .kv beside its module."""

@@ -1,0 +1,16 @@
+"""A key: one act, named by a word or two, with a small second line where it helps."""
+
+from kivy.properties import BooleanProperty, StringProperty
+
+from fieldapp.ui.widgets.touchable import Touchable
+from fieldapp.ui.widgets.words import Words
+
+__all__ = ["Key", "Words"]
+
+
+class Key(Touchable):
+    """A key. `tall` makes it a main action's height; otherwise the least that a glove hits."""
+
+    title = StringProperty()
+    second = StringProperty()
+    tall = BooleanProperty(False)
