@@ -1,0 +1,135 @@
+"""How sure the largest gap is: from where the bolts on the circle are, to its diameter.
+
+The circle is held by bolts, the face and the edges of the area. Moving a holder outward by
+δ lets the radius grow by λ·δ, where the weights λ of bolts and face add up to 1 and balance
+their pulls on the centre (an edge only pushes). More than three holders leave a choice; the
+largest uncertainty among the choices is stated.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+
+from fieldapp.assess.gap_area import Area, FaceLine, Points, distances_to_lines
+from fieldapp.assess.gaps import Gap
+
+_TOUCH_M = 1e-6
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """Standard uncertainties of one bolt's place. [m].
+
+    Bolts of one `row` share the error of its chainage.
+    """
+
+    row: int
+    chainage_m: float
+    s_m: float
+
+
+@dataclass(frozen=True)
+class _Holder:
+    """What holds the circle: its pull on the centre and what an error of it would do."""
+
+    pull: tuple[float, float]
+    bolt: int | None = None
+    face: bool = False
+
+
+def gap_uncertainty_m(
+    gap: Gap,
+    bolts_m: Points,
+    doubts: Sequence[Doubt],
+    bounds: tuple[Area, FaceLine | None],
+    face_m: float,
+) -> float:
+    """Carry the uncertainty of the bolts and the face to the gap's diameter.
+
+    Parameters
+    ----------
+    gap : Gap
+        The largest gap. [m]
+    bolts_m : array of shape (n, 2)
+        The bolts it was found among. [m]
+    doubts : sequence of Doubt
+        Standard uncertainty of each bolt's place. [m]
+    bounds : (Area, FaceLine or None)
+        The ground it was found in. [m]
+    face_m : float
+        Standard uncertainty of the face line, square to it. [m]
+
+    Returns
+    -------
+    float
+        Standard uncertainty of the diameter. [m]
+
+    Source
+    ------
+    JCGM 100:2008, 5.1.2 (first order) and 5.2.2 (errors that several bolts share).
+    """
+    holders = tuple(_holders(gap, np.asarray(bolts_m, dtype=np.float64), bounds))
+    found = [
+        _combined(held, weights, doubts, face_m)
+        for held in combinations(holders, 3)
+        if (weights := _weights(held)) is not None
+    ]
+    if not found:  # held by nothing that was measured
+        found = [math.hypot(doubts[n].chainage_m, doubts[n].s_m) for n in gap.touching]
+    return 2 * max(found, default=0.0)
+
+
+def _holders(gap: Gap, bolts: Points, bounds: tuple[Area, FaceLine | None]) -> Iterator[_Holder]:
+    centre = np.array([gap.centre_m])
+    for number in gap.touching:
+        yield _Holder(_toward(bolts[number] - centre[0]), bolt=number)
+    area, face = bounds
+    if gap.touches_face and face is not None:
+        off = distances_to_lines(centre, face.corners[:-1], face.corners[1:])[0]
+        for part in np.flatnonzero(off - gap.diameter_m / 2 < _TOUCH_M):
+            yield _Holder(_toward(-face.normals[part]), face=True)
+    off = distances_to_lines(centre, area.starts, area.ends)[0]
+    for edge in np.flatnonzero(off < _TOUCH_M):
+        yield _Holder(_outward(area, int(edge)))
+
+
+def _outward(area: Area, edge: int) -> tuple[float, float]:
+    along = area.ends[edge] - area.starts[edge]
+    x, s = area.starts.T
+    x2, s2 = area.ends.T
+    turns = 1.0 if float((x * s2 - x2 * s).sum()) > 0 else -1.0
+    return _toward(turns * np.array([along[1], -along[0]]))
+
+
+def _toward(vector: Points) -> tuple[float, float]:
+    length = math.hypot(*vector)
+    return float(vector[0]) / length, float(vector[1]) / length
+
+
+def _weights(held: Sequence[_Holder]) -> tuple[float, ...] | None:
+    """Balance the pulls; None if these three don't hold a circle."""
+    measured = [1.0 if one.face or one.bolt is not None else 0.0 for one in held]
+    balance = np.array([[one.pull[0] for one in held], [one.pull[1] for one in held], measured])
+    if abs(np.linalg.det(balance)) < _TOUCH_M:
+        return None
+    weights = np.linalg.solve(balance, np.array([0.0, 0.0, 1.0]))
+    return tuple(weights.tolist()) if float(weights.min()) > -_TOUCH_M else None
+
+
+def _combined(
+    held: Sequence[_Holder], weights: Sequence[float], doubts: Sequence[Doubt], face_m: float
+) -> float:
+    squares = 0.0
+    rows: dict[int, tuple[float, float]] = {}
+    for one, weight in zip(held, weights, strict=True):
+        if one.bolt is not None:
+            doubt = doubts[one.bolt]
+            squares += (weight * one.pull[1] * doubt.s_m) ** 2
+            shared, _ = rows.get(doubt.row, (0.0, 0.0))
+            rows[doubt.row] = (shared + weight * one.pull[0], doubt.chainage_m)
+        elif one.face:
+            squares += (weight * face_m) ** 2
+    return math.sqrt(squares + sum((share * doubt) ** 2 for share, doubt in rows.values()))
