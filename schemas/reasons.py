@@ -1,0 +1,152 @@
+"""Why a value doesn't belong where it stands, in words for whoever wrote the file.
+
+The checking library names a fault by a code; each code that our models can bring up has its
+sentence here, completing "at $.place, …". Used by `schemas.reading` only.
+"""
+
+import json
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Final
+
+from pydantic_core import ErrorDetails
+
+from schemas.canonical import JsonValue
+from schemas.json_places import Step
+
+_LONGEST_SHOWN = 40
+_TIME = "a time with its zone is needed, like 2025-02-01T06:00:00Z"
+_NUMBER = "a number is needed"
+_TEXT = "text in quotes is needed"
+_FALLBACK = "what stands there doesn't belong there"
+
+_SENTENCES: Final[Mapping[str, str]] = {
+    "missing": "nothing is written, and something must be",
+    "extra_forbidden": "there is no such field",
+    "string_type": _TEXT,
+    "string_too_short": "the text has fewer than {min_length} letters",
+    "string_too_long": "the text has more than {max_length} letters",
+    "string_pattern_mismatch": "the text hasn't the form that is needed there",
+    "int_type": "a whole number without quotes is needed",
+    "int_parsing": "a whole number without quotes is needed",
+    "int_from_float": "a whole number is needed",
+    "bool_type": "true or false without quotes is needed",
+    "bool_parsing": "true or false without quotes is needed",
+    "decimal_type": _NUMBER,
+    "decimal_parsing": _NUMBER,
+    "datetime_type": _TIME,
+    "datetime_parsing": _TIME,
+    "datetime_from_date_parsing": _TIME,
+    "datetime_object_invalid": _TIME,
+    "timezone_aware": _TIME,
+    "time_type": "a time of day is needed, like 06:00",
+    "time_parsing": "a time of day is needed, like 06:00",
+    "model_type": "an object in { } is needed",
+    "model_attributes_type": "an object in { } is needed",
+    "dataclass_type": "an object in { } is needed",
+    "dict_type": "an object in { } is needed",
+    "tuple_type": "a list in [ ] is needed",
+    "list_type": "a list in [ ] is needed",
+    "too_short": "the list has fewer than {min_length}",
+    "too_long": "the list has more than {max_length}",
+    "greater_than": "it must be more than {gt}",
+    "greater_than_equal": "it can't be less than {ge}",
+    "less_than": "it must be less than {lt}",
+    "less_than_equal": "it can't be more than {le}",
+    "none_required": "only null may stand there",
+    "union_tag_invalid": "its {discriminator} is none that is known",
+    "union_tag_not_found": "its {discriminator} is not written",
+}
+
+_ABSENT: Final = ("missing", "extra_forbidden")
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing that the checking library found."""
+
+    code: str
+    steps: tuple[Step, ...]
+    """Where it stands in the JSON, from the root."""
+    stands_there: JsonValue
+    facts: Mapping[str, Any]
+
+    @classmethod
+    def of(cls, details: ErrorDetails, root: JsonValue) -> "Fault":
+        """Take what the checking library says, and find where it stands in the JSON.
+
+        The library's places also name branches that it tried, which nobody wrote.
+        """
+        steps, value = _walked(details["loc"], root)
+        if details["type"] in _ABSENT:
+            steps = (*steps, *details["loc"][len(steps) :][-1:])
+        return cls(details["type"], steps, value, details.get("ctx", {}))
+
+    @property
+    def is_an_echo(self) -> bool:
+        """Whether it only follows from faults inside: a list left short by what was refused."""
+        return (
+            self.code == "too_short"
+            and isinstance(self.stands_there, list)
+            and len(self.stands_there) >= self.facts["min_length"]
+        )
+
+
+def reason_of(faults: Sequence[Fault]) -> str:
+    """Say why, for everything that is wrong at one place."""
+    choices = [fault for fault in faults if fault.code in ("literal_error", "enum")]
+    if choices:
+        return _none_of(choices)
+    first = faults[0]
+    if first.stands_there == "" and first.code in ("string_too_short", "value_error"):
+        return "it is empty"
+    if first.stands_there == [] and first.code == "too_short":
+        return "the list is empty"
+    if first.code == "value_error":
+        return _shown_before(first, str(first.facts["error"]))
+    sentence = _SENTENCES.get(first.code, _FALLBACK)
+    return _shown_before(first, _filled(sentence, first.facts))
+
+
+def _none_of(faults: Sequence[Fault]) -> str:
+    if faults[0].stands_there == "":
+        return f"it is empty; one of these is needed: {_words(faults)}"
+    return f"{_shown(faults[0].stands_there)} is none of {_words(faults)}"
+
+
+def _words(faults: Sequence[Fault]) -> str:
+    """List the allowed words of all branches, each once."""
+    listed = " ".join(str(fault.facts["expected"]) for fault in faults)
+    return ", ".join(dict.fromkeys(re.findall(r"'([^']*)'", listed)))
+
+
+def _shown_before(fault: Fault, reason: str) -> str:
+    if fault.code in _ABSENT or isinstance(fault.stands_there, dict | list):
+        return reason
+    return f"{_shown(fault.stands_there)} stands there, and {reason}"
+
+
+def _shown(value: JsonValue) -> str:
+    text = json.dumps(value, ensure_ascii=False)
+    return text if len(text) <= _LONGEST_SHOWN else text[:_LONGEST_SHOWN] + "…"
+
+
+def _filled(sentence: str, facts: Mapping[str, Any]) -> str:
+    return re.sub(r"\{(\w+)\}", lambda named: str(facts[named[1]]), sentence)
+
+
+def _walked(places: Sequence[Step], value: JsonValue) -> tuple[tuple[Step, ...], JsonValue]:
+    steps: list[Step] = []
+    for step in places:
+        if not _holds(value, step):
+            break
+        value = value[step]  # type: ignore[index]
+        steps.append(step)
+    return tuple(steps), value
+
+
+def _holds(value: JsonValue, step: Step) -> bool:
+    if isinstance(value, dict):
+        return step in value
+    return isinstance(value, list) and isinstance(step, int) and step < len(value)
