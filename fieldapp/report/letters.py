@@ -1,0 +1,111 @@
+"""Which of our fonts draws which part of a text, for paper and pictures alike.
+
+Both painters measure letters by the fonts' own tables here, so a text takes the same room
+in a PDF and in a PNG.
+"""
+
+from collections.abc import Iterator
+from functools import lru_cache
+from itertools import groupby
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from assets import FONTS
+
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
+
+FAMILIES: Final = ("B612", "NotoSans")
+"""In the order in which they are asked for a letter."""
+
+STRANGER: Final = "\N{REPLACEMENT CHARACTER}"
+"""Printed for a letter that no font of ours has: seen to be missing, never left out."""
+
+MM_PER_POINT: Final = 25.4 / 72
+CAPITAL: Final = 0.75
+"""Height of a capital of B612 in sizes of the font."""
+
+
+def font_file(family: str, *, bold: bool) -> Path:
+    """Give the file of a family's regular or bold letters."""
+    return FONTS / f"{family}-{'Bold' if bold else 'Regular'}.ttf"
+
+
+def runs(text: str) -> Iterator[tuple[str, str]]:
+    """Split a text into parts that one family draws: (family, part)."""
+    drawn = ((_family_of(letter), letter) for letter in text if letter != "\N{SOFT HYPHEN}")
+    for family, part in groupby(drawn, key=lambda pair: pair[0]):
+        letters = "".join(letter for _, letter in part)
+        yield (family, letters) if family else (FAMILIES[-1], STRANGER * len(letters))
+
+
+def width_mm(text: str, size_pt: float, *, bold: bool = False) -> float:
+    """Say how wide a text is on paper."""
+    ems = sum(_width_em(family, part, bold=bold) for family, part in runs(text))
+    return ems * size_pt * MM_PER_POINT
+
+
+def wrapped(text: str, size_pt: float, room_mm: float, *, bold: bool = False) -> list[str]:
+    """Break a text into lines no wider than the room, inside a word only where it must be."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        wider = f"{line} {word}".lstrip()
+        if width_mm(wider, size_pt, bold=bold) <= room_mm:
+            line = wider
+            continue
+        *whole, line = _broken(word, size_pt, room_mm, bold=bold)
+        lines += [done for done in (_before(wider, word), *whole) if done]
+    return [*lines, line] if line else lines
+
+
+def cut(text: str, size_pt: float, room_mm: float, *, bold: bool = False) -> str:
+    """Shorten a text to one line, with an ellipsis where something was left out."""
+    flat = " ".join(text.split())
+    if width_mm(flat, size_pt, bold=bold) <= room_mm:
+        return flat
+    kept = flat
+    while kept and width_mm(f"{kept}…", size_pt, bold=bold) > room_mm:
+        kept = kept[:-1].rstrip()
+    return f"{kept}…"
+
+
+def _before(wider: str, word: str) -> str:
+    return wider[: len(wider) - len(word)].rstrip()
+
+
+def _broken(word: str, size_pt: float, room_mm: float, *, bold: bool) -> list[str]:
+    parts = [""]
+    for letter in word:
+        if parts[-1] and width_mm(parts[-1] + letter, size_pt, bold=bold) > room_mm:
+            parts.append("")
+        parts[-1] += letter
+    return parts
+
+
+def _family_of(letter: str) -> str:
+    return next((family for family in FAMILIES if ord(letter) in _letters_of(family)), "")
+
+
+def _width_em(family: str, part: str, *, bold: bool) -> float:
+    advances = _advances_em(family, bold)
+    return sum(advances.get(ord(letter), 0.0) for letter in part)
+
+
+@lru_cache(maxsize=4)
+def _advances_em(family: str, bold: bool) -> dict[int, float]:  # noqa: FBT001  a cache's key
+    font = _opened(font_file(family, bold=bold))
+    widths, em = font["hmtx"], font["head"].unitsPerEm
+    return {code: widths[name][0] / em for code, name in font.getBestCmap().items()}
+
+
+@lru_cache(maxsize=2)
+def _letters_of(family: str) -> frozenset[int]:
+    regular, bold = (set(_advances_em(family, weight)) for weight in (False, True))
+    return frozenset(regular & bold)
+
+
+def _opened(path: Path) -> "TTFont":
+    from fontTools.ttLib import TTFont
+
+    return TTFont(path, lazy=True)
