@@ -1,0 +1,225 @@
+"""The unrolled drive as plain shapes in metres, painted by the screen and by paper alike.
+
+`x_m` is the chainage, `s_m` the distance along the rock from the crown, looking toward the
+face, left negative. On every picture the face is above and the left wall on the left, at one
+scale in both directions. What has a size of its own on the glass or the paper (marks, letters,
+tags) is placed by the painter: `tag_places` finds room for tags in the painter's own units.
+"""
+
+from dataclasses import dataclass
+from typing import Literal
+
+Place = tuple[float, float]
+"""(chainage, distance from the crown) in metres."""
+
+BoltState = Literal["seated", "assumed", "loose", "not counting", "missing", "not looked at"]
+"""A key of `marks.BOLT_MARKS`."""
+
+
+@dataclass(frozen=True)
+class Bolt:
+    """One bolt, or a demanded position that nobody looked at or that holds none."""
+
+    x_m: float
+    s_m: float
+    state: BoltState
+    row: int | None
+    """Number of its row; None in an old row."""
+    position: int | None
+    """Demanded position that it stands for; None for an extra bolt."""
+    old: bool = False
+    off_from: Place | None = None
+    """The demanded position it is off from, or the hole it was put in beside."""
+    beside: bool = False
+    """It was put in beside a hole that was given up."""
+    assumed: bool = False
+    """Its place is the demanded one: nobody measured it."""
+
+
+@dataclass(frozen=True)
+class Band:
+    """A strip across the drive: a mesh lap. `colour` is a meaning of the palette."""
+
+    x_from_m: float
+    x_to_m: float
+    s_from_m: float
+    s_to_m: float
+    number: int
+    colour: str
+    read: bool = True
+    """False: nobody has read it; its edges are drawn, not its hatching."""
+
+
+@dataclass(frozen=True)
+class Circle:
+    """The largest circle without a bolt that counts."""
+
+    x_m: float
+    s_m: float
+    diameter_m: float
+    colour: str
+    of: Literal["plated", "anchored"] = "plated"
+
+
+@dataclass(frozen=True)
+class FaceLine:
+    """The face: from left to right, through what was read; a part not read is only guessed."""
+
+    places: tuple[Place, ...]
+    read: bool = True
+
+
+@dataclass(frozen=True)
+class RowFrame:
+    """One row: its number at the margin, and the frame that shows it selected."""
+
+    label: str
+    row: int | None
+    x_m: float
+    s_from_m: float
+    s_to_m: float
+    old: bool = False
+    selected: bool = False
+    x_assumed: bool = False
+    """Its chainage is the standard's: nobody taped it."""
+
+
+@dataclass(frozen=True)
+class Tag:
+    """A few words beside something; it never hides a bolt."""
+
+    text: str
+    x_m: float
+    s_m: float
+    colour: str
+
+
+@dataclass(frozen=True)
+class ZoneBand:
+    """Left wall, left shoulder, back, … from edge to edge."""
+
+    name: str
+    s_from_m: float
+    s_to_m: float
+
+
+@dataclass(frozen=True)
+class ChainageTick:
+    """A chainage written at the margin."""
+
+    x_m: float
+    text: str
+
+
+@dataclass(frozen=True)
+class CrossLine:
+    """A line across the drive: the joint, the last row, the entry line."""
+
+    kind: Literal["joint", "last row", "entry line"]
+    x_m: float
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """Everything on the picture of one round, and the ground that the picture shows."""
+
+    x_from_m: float
+    x_to_m: float
+    s_from_m: float
+    s_to_m: float
+    zones: tuple[ZoneBand, ...] = ()
+    bands: tuple[Band, ...] = ()
+    ticks: tuple[ChainageTick, ...] = ()
+    lines: tuple[CrossLine, ...] = ()
+    rows: tuple[RowFrame, ...] = ()
+    face: FaceLine | None = None
+    bolts: tuple[Bolt, ...] = ()
+    circles: tuple[Circle, ...] = ()
+    tags: tuple[Tag, ...] = ()
+    notes: tuple[str, ...] = ()
+    """What the picture can't show by itself: "positions assumed", …"""
+
+
+@dataclass(frozen=True)
+class Box:
+    """A box in the painter's units; which way y runs makes no difference."""
+
+    x: float
+    y: float
+    wide: float
+    high: float
+
+    def meets(self, other: "Box", apart: float = 0.0) -> bool:
+        """Say whether two boxes overlap or come nearer than `apart`."""
+        return (
+            self.x - apart < other.x + other.wide
+            and other.x - apart < self.x + self.wide
+            and self.y - apart < other.y + other.high
+            and other.y - apart < self.y + self.high
+        )
+
+    def holds(self, other: "Box") -> bool:
+        """Say whether the other lies wholly inside."""
+        return (
+            self.x <= other.x
+            and self.y <= other.y
+            and other.x + other.wide <= self.x + self.wide
+            and other.y + other.high <= self.y + self.high
+        )
+
+    def shared(self, other: "Box") -> float:
+        """Give the area that two boxes have in common."""
+        wide = min(self.x + self.wide, other.x + other.wide) - max(self.x, other.x)
+        high = min(self.y + self.high, other.y + other.high) - max(self.y, other.y)
+        return max(wide, 0.0) * max(high, 0.0)
+
+
+@dataclass(frozen=True)
+class WantedTag:
+    """A tag's size, and the point that it speaks of."""
+
+    x: float
+    y: float
+    wide: float
+    high: float
+
+
+def tag_places(
+    wanted: list[WantedTag], taken: list[Box], room: Box, apart: float
+) -> tuple[Box, ...]:
+    """Find a place for each tag near its point, clear of bolts and of the tags before it.
+
+    Where there is no clear place the one that covers least is taken: a tag is never left out.
+    The first tag has the first choice.
+    """
+    kept = list(taken)
+    places = []
+    for tag in wanted:
+        inside = [box for box in _around(tag, apart) if room.holds(box)] or [_pushed(tag, room)]
+        clear = (box for box in inside if not any(box.meets(other, apart) for other in kept))
+        place = next(clear, None) or min(inside, key=lambda box: _covered(box, kept))
+        places.append(place)
+        kept.append(place)
+    return tuple(places)
+
+
+def _around(tag: WantedTag, apart: float) -> list[Box]:
+    """Give places from near to far: right, left, above, below, and between."""
+    found = []
+    for ring in range(12):
+        reach = apart + ring * tag.high / 2
+        for right, down in ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (1, 1), (-1, -1), (-1, 1)):
+            x = tag.x - tag.wide / 2 + right * (tag.wide / 2 + reach)
+            y = tag.y - tag.high / 2 + down * (tag.high / 2 + reach)
+            found.append(Box(x, y, tag.wide, tag.high))
+    return found
+
+
+def _pushed(tag: WantedTag, room: Box) -> Box:
+    x = min(max(tag.x - tag.wide / 2, room.x), room.x + room.wide - tag.wide)
+    y = min(max(tag.y - tag.high / 2, room.y), room.y + room.high - tag.high)
+    return Box(x, y, tag.wide, tag.high)
+
+
+def _covered(box: Box, taken: list[Box]) -> float:
+    return sum(box.shared(other) for other in taken)
