@@ -5,6 +5,7 @@ written, with every field that this version doesn't know. `Entry` is a reading o
 body is raw JSON here; `schemas.bodies` says what each kind holds.
 """
 
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -93,14 +94,24 @@ def read_entry(line: bytes, *, source: str) -> Entry:
         The line is no strict JSON (`parse_json`), or a field of the envelope is missing or
         is not what it should be. Names the source, the path and the reason.
     """
-    found = parse_json(line, source=source)
-    if not isinstance(found, dict):
-        raise Unreadable(source, "$", "an entry is an object")
     if b"\n" in line:
         raise Unreadable(source, "$", "an entry stands in one line")
-    known = {name: _field(found, name, source) for name in ENVELOPE}
-    unknown = {name: value for name, value in found.items() if name not in ENVELOPE}
-    return Entry(**known, unknown=unknown, line=line, revision=revision_of(line))
+    return _entry(parse_json(line, source=source), line, source)
+
+
+def read_again(line: bytes, *, revision: str, source: str) -> Entry:
+    """Read a line that `read_entry` took in before: quicker, and as safe.
+
+    The hash shows that these are the bytes that were looked at strictly then.
+
+    Raises
+    ------
+    Unreadable
+        The bytes are not those of that revision.
+    """
+    if revision_of(line) != revision:
+        raise Unreadable(source, "$", "its bytes do not fit its revision")
+    return _entry(json.loads(line), line, source)
 
 
 def new_entry(
@@ -205,6 +216,14 @@ def _changed(
         else:
             after[name] = in_normal_form(value)
     return after
+
+
+def _entry(found: JsonValue, line: bytes, source: str) -> Entry:
+    if not isinstance(found, dict):
+        raise Unreadable(source, "$", "an entry is an object")
+    known = {name: _field(found, name, source) for name in ENVELOPE}
+    unknown = {name: value for name, value in found.items() if name not in ENVELOPE}
+    return Entry(**known, unknown=unknown, line=line, revision=revision_of(line))
 
 
 def _field(found: Mapping[str, JsonValue], name: str, source: str) -> Any:

@@ -1,7 +1,7 @@
 """What this round demands, in the counts and places that its questions need."""
 
 from fieldapp.assess.demanded import laps_demanded, old_row_demanded, rows_demanded
-from fieldapp.assess.torque import torque_positions
+from fieldapp.assess.torque import first_every_nth_last, first_then_one_in
 from fieldapp.work.round import RoundWork
 
 
@@ -30,5 +30,6 @@ def torque_positions_in_round(work: RoundWork) -> tuple[tuple[int, str], ...]:
         for row in rows_demanded(work.support_class, work.seen)
         for position in range(1, len(row.s_m) + 1)
     ]
-    wanted = torque_positions(len(places), limit.rule, limit.n)
+    rule = first_then_one_in if limit.rule == "first, then one in n" else first_every_nth_last
+    wanted = rule(len(places), limit.n)
     return tuple((bolt, places[bolt - 1]) for bolt in wanted)

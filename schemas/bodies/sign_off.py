@@ -34,4 +34,4 @@ class SignOff(Part):
     lifts: tuple[str, ...] = ()
     """Ids of own rework that this decision lifts after looking again."""
     public_key: str = Field(pattern=r"^[0-9a-f]{64}$")
-    signature: str = Field(default="", pattern=r"^([0-9a-f]{128})?$")
+    signature: str | None = Field(default=None, pattern=r"^[0-9a-f]{128}$")

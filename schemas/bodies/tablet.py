@@ -10,4 +10,4 @@ class Tablet(Part):
 
     name: str = Field(min_length=1, max_length=60)
     public_key: str = Field(pattern=r"^[0-9a-f]{64}$")
-    certificate: str = Field(default="", pattern=r"^([0-9a-f]{128})?$")
+    certificate: str | None = Field(default=None, pattern=r"^[0-9a-f]{128}$")

@@ -1,0 +1,166 @@
+"""Putting the parts together, in one place.
+
+Nobody else opens the store, reads the settings, asks the clock or sets up the log: what a
+part needs, it is given here.
+"""
+
+import logging
+import logging.handlers
+import os
+import secrets
+import tomllib
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from platformdirs import user_data_path
+from pydantic import ValidationError
+
+from fieldapp.store import open_store
+from fieldapp.work.mine import MINE_FILE, NOT_STARTED
+from fieldapp.work.site import Clock, Mine, Site
+from schemas.settings import Settings
+from schemas.trouble import BadInput
+from sync.durable import replace_file
+
+SETTINGS_FILE = "settings.toml"
+LOG_FILE = "log/lastrow.log"
+LOG_BYTES = 1_000_000
+
+
+@dataclass(eq=False)
+class SettingsRefused(BadInput):
+    """The settings file can't be taken."""
+
+    path: str
+    place: str
+    reason: str
+
+    happened = "The settings in {path} can't be read: at {place}, {reason}."
+    kept = "Every record is as it was; nothing was opened."
+    do_next = "Put right what stands at {place}, or delete the file to start from the defaults."
+
+
+@dataclass(eq=False)
+class HomeRefused(BadInput):
+    """The home folder holds something that isn't ours."""
+
+    path: str
+    reason: str
+
+    happened = "The home folder {path} can't be used: {reason}."
+    kept = "Nothing in it was changed."
+    do_next = "Name another folder with --home, or set LASTROW_HOME."
+
+
+def home_folder(given: Path | None = None, *, demo: bool = False) -> Path:
+    """Find where this tablet's records are: as given, by LASTROW_HOME, or the system's place.
+
+    The demo mine has a home of its own, so that it never mixes with real records.
+    """
+    if given is not None:
+        return given
+    named = os.environ.get("LASTROW_HOME")
+    home = Path(named) if named else user_data_path("lastrow", appauthor=False)
+    return home / "demo" if demo else home
+
+
+def open_site(folder: Path, *, now: Clock | None = None) -> Site:
+    """Open the records in a home folder, making it when it is new.
+
+    Raises
+    ------
+    SettingsRefused
+        The settings file is torn or holds what it should not.
+    HomeRefused
+        The folder can't be made, or says that it is another mine's.
+    DiskTrouble
+        The database is damaged, newer than this program, or the disk is full.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise HomeRefused(str(folder), error.strerror or "it can't be made") from error
+    settings = read_settings(folder / SETTINGS_FILE)
+    return Site(
+        folder=folder,
+        mine=_mine(folder / MINE_FILE),
+        store=open_store(folder),
+        settings=settings,
+        now=now or utc_now,
+        chance=secrets.token_bytes,
+    )
+
+
+def utc_now() -> datetime:
+    """Ask the clock, to the millisecond."""
+    now = datetime.now(UTC)
+    return now.replace(microsecond=now.microsecond // 1000 * 1000)
+
+
+def read_settings(path: Path) -> Settings:
+    """Read the settings; the defaults where there is no file yet.
+
+    Raises
+    ------
+    SettingsRefused
+        Names the place and the reason.
+    """
+    try:
+        raw = tomllib.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return Settings()
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        raise SettingsRefused(str(path), "the text itself", str(error)) from error
+    try:
+        settings = Settings.model_validate(raw)
+        ZoneInfo(settings.zone)
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        place = ".".join(map(str, first["loc"])) or "the top"
+        raise SettingsRefused(str(path), place, first["msg"].lower()) from error
+    except (ZoneInfoNotFoundError, ValueError) as error:
+        raise SettingsRefused(str(path), "zone", "no such time zone is known here") from error
+    return settings
+
+
+def write_settings(path: Path, settings: Settings) -> None:
+    """Write the settings, whole or not at all."""
+    replace_file(path, _as_toml(settings).encode())
+
+
+def start_log(folder: Path) -> None:
+    """Log to a small rotating file on the tablet. Never a code, a key, a photo or a note."""
+    path = folder / LOG_FILE
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handler = logging.handlers.RotatingFileHandler(path, maxBytes=LOG_BYTES, backupCount=3)
+    handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s %(message)s"))
+    logging.getLogger().addHandler(handler)
+    logging.getLogger().setLevel(logging.INFO)
+
+
+def _mine(path: Path) -> Mine:
+    try:
+        return Mine.model_validate_json(path.read_bytes())
+    except FileNotFoundError:
+        return NOT_STARTED
+    except ValidationError as error:
+        raise HomeRefused(str(path.parent), f"{path.name} is torn or is not ours") from error
+
+
+def _as_toml(settings: Settings) -> str:
+    lines = [
+        f'units = "{settings.units}"',
+        f'theme = "{settings.theme}"',
+        f'zone = "{settings.zone}"',
+        f"crews = [{', '.join(map(_quoted, settings.crews))}]",
+    ]
+    for shift in settings.shifts:
+        lines += ["", "[[shifts]]", f"name = {_quoted(shift.name)}", f"starts = {shift.starts}"]
+    return "\n".join(lines) + "\n"
+
+
+def _quoted(text: str) -> str:
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'

@@ -1,0 +1,103 @@
+"""The Shift board: every heading of the shift, where people may go, and what waits."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from zoneinfo import ZoneInfo
+
+from fieldapp.assess.entry_state import EntryState
+from fieldapp.work.entry import Coverage, coverage, entry, sign_offs
+from fieldapp.work.headings import headings
+from fieldapp.work.known import Known
+from fieldapp.work.rounds import OpenRound, last_round, open_rounds
+from fieldapp.work.site import Site
+from schemas.bodies.heading import Heading
+from schemas.bodies.round import Round
+from schemas.findings import Verdict
+from schemas.numbers import text
+
+SIGNED_AS = {"accepted": "Accepted", "sent back": "Sent back", "barricaded": "Barricaded"}
+
+
+@dataclass(frozen=True)
+class BoardRow:
+    """One heading on the board, in the words that stand there."""
+
+    heading_id: str
+    name: str
+    entry: EntryState
+    entry_words: str
+    """"to 1385.8 m", or "to the face"."""
+    beyond: str
+    """Why no farther, in a few words."""
+    mark: Verdict
+    """The state up to the face: an unsigned metre is never under a green tick."""
+    last_round: str
+    detail: str
+    face_m: Decimal
+    coverage: Coverage
+    open_round: OpenRound | None
+
+
+def board(site: Site, at: datetime) -> tuple[BoardRow, ...]:
+    """Give every heading as it stands at a time, in the order in which they were entered."""
+    drafts = {it.heading_id: it for it in open_rounds(site)}
+    return tuple(_row(site, known, drafts.get(known.id), at) for known in headings(site))
+
+
+def shift_name(site: Site, at: datetime) -> str:
+    """Give the shift at a time, by the mine's own clock: "day shift, Tuesday"."""
+    local = at.astimezone(ZoneInfo(site.settings.zone))
+    shifts = sorted(site.settings.shifts, key=lambda shift: shift.starts)
+    begun = [shift for shift in shifts if shift.starts <= local.time()]
+    return f"{(begun or shifts)[-1].name}, {local:%A}"
+
+
+def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetime) -> BoardRow:
+    state = entry(site, known.id, at)
+    latest = last_round(site, known.id)
+    title, detail = _round_words(site, latest, draft, state)
+    return BoardRow(
+        heading_id=known.id,
+        name=known.body.name,
+        entry=state,
+        entry_words=_entry_words(state),
+        beyond=state.because[0] if state.because else _signed_words(site, latest),
+        mark=state.verdict,
+        last_round=title,
+        detail=detail,
+        face_m=state.face_m,
+        coverage=coverage(site, known.id),
+        open_round=draft,
+    )
+
+
+def _entry_words(state: EntryState) -> str:
+    if state.state == "entry allowed":
+        return "to the face"
+    return f"to {text(state.line_m.quantize(Decimal('0.1')))} m"
+
+
+def _signed_words(site: Site, latest: Known[Round] | None) -> str:
+    signed = sign_offs(site, latest.id) if latest else ()
+    if not signed:
+        return "supported before this record"
+    local = signed[-1].entry.made_at.astimezone(ZoneInfo(site.settings.zone))
+    return f"signed {local:%H:%M}"
+
+
+def _round_words(
+    site: Site, latest: Known[Round] | None, draft: OpenRound | None, state: EntryState
+) -> tuple[str, str]:
+    if draft is not None:
+        local = draft.since.astimezone(ZoneInfo(site.settings.zone))
+        return "Being looked at", f"since {local:%H:%M}, round {draft.work.began.number}"
+    signed = sign_offs(site, latest.id) if latest else ()
+    if latest is not None and signed:
+        title = SIGNED_AS[signed[-1].body.decision]
+        return title, f"round {latest.body.number}"
+    if latest is not None:
+        return "Not signed", f"round {latest.body.number}"
+    if state.metres_not_signed:
+        return "Not signed", f"{text(state.metres_not_signed.quantize(Decimal('0.1')))} m"
+    return "No round yet", ""

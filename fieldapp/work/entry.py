@@ -1,0 +1,114 @@
+"""Where people may go: the facts of a heading gathered from the ledger, and what they mean."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from fieldapp.assess.entry_state import (
+    EntryState,
+    EventFact,
+    HeadingFacts,
+    RoundFact,
+    entry_state,
+)
+from fieldapp.work.batches import in_doubt
+from fieldapp.work.deviations import granted_for
+from fieldapp.work.events import events
+from fieldapp.work.headings import heading
+from fieldapp.work.known import Known, current
+from fieldapp.work.notices import inspected_at, notices
+from fieldapp.work.rounds import last_row_m, rounds
+from fieldapp.work.site import Site
+from fieldapp.work.standard_in_force import adopted
+from schemas.bodies.event import Event
+from schemas.bodies.heading import Heading
+from schemas.bodies.round import Round
+from schemas.bodies.sign_off import Decision, SignOff
+
+STRICTEST: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
+
+
+@dataclass(frozen=True)
+class Coverage:
+    """Metres signed over metres fired."""
+
+    signed_m: Decimal
+    fired_m: Decimal
+
+
+def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
+    """Give the entry line and the state up to the face of one heading."""
+    place = heading(site, heading_id)
+    happened = events(site, place.id)
+    facts = HeadingFacts(
+        last_row_m=place.body.last_row_m,
+        face_m=face_m(place.body, happened),
+        two_rows_m=_two_rows_m(site, place.body),
+        rounds=tuple(_round_facts(site, place.id)),
+        events=tuple(EventFact(it.id, it.body, inspected_at(site, it.id)) for it in happened),
+        notices=tuple(it.body for it in notices(site, place.id)),
+        supported_before=place.body.supported_before,
+        other_way_out=place.body.other_way_out,
+    )
+    return entry_state(facts, at)
+
+
+def face_m(place: Heading, happened: tuple[Known[Event], ...]) -> Decimal:
+    """Give the chainage of the face after everything fired."""
+    advanced = (it.body.chainage_m + (it.body.fired_m or 0) for it in happened)
+    return max([place.face_m, *advanced])
+
+
+def sign_offs(site: Site, round_id: str) -> tuple[Known[SignOff], ...]:
+    """Give the current sign-offs of a round."""
+    return tuple(it for it in current(site, "sign_off", SignOff) if it.body.round == round_id)
+
+
+def coverage(site: Site, heading_id: str) -> Coverage:
+    """Give the metres signed over the metres fired."""
+    fired = sum((it.body.fired_m or Decimal(0) for it in events(site, heading_id)), Decimal(0))
+    signed = Decimal(0)
+    for known in rounds(site, heading_id):
+        if any(it.body.decision == "accepted" for it in sign_offs(site, known.id)):
+            signed += last_row_m(known.body) - known.body.joint_m
+    return Coverage(signed, fired)
+
+
+def _round_facts(site: Site, heading_id: str) -> Iterator[RoundFact]:
+    by_thing: dict[str, list[Known[Round]]] = {}
+    for known in rounds(site, heading_id):
+        by_thing.setdefault(known.id, []).append(known)
+    for round_id, heads in by_thing.items():
+        yield _round_fact(site, round_id, heads)
+
+
+def _round_fact(site: Site, round_id: str, heads: list[Known[Round]]) -> RoundFact:
+    signed = _standing(site, round_id, heads)
+    strictest = max(signed, key=lambda it: STRICTEST.index(it.body.decision), default=None)
+    ends = [it.ends_at for it in granted_for(site, round_id)]
+    seen = heads[-1].body
+    relied_on_deviation = strictest is not None and bool(strictest.body.deviations)
+    return RoundFact(
+        round_id=round_id,
+        number=seen.number,
+        joint_m=seen.joint_m,
+        last_row_m=last_row_m(seen),
+        decision=strictest.body.decision if strictest else None,
+        entry_line_m=min((it.body.entry_line_m for it in signed), default=None),
+        permitted_until=min(ends, default=None) if relied_on_deviation else None,
+        in_dispute=len({it.body.decision for it in signed}) > 1 or len(heads) > 1,
+        batch_in_doubt=next(iter(in_doubt(site, seen)), None),
+    )
+
+
+def _standing(site: Site, round_id: str, heads: list[Known[Round]]) -> tuple[Known[SignOff], ...]:
+    """Give the sign-offs of the round's current revisions; older ones signed something else."""
+    revisions = {head.entry.revision for head in heads}
+    return tuple(it for it in sign_offs(site, round_id) if it.body.round_revision in revisions)
+
+
+def _two_rows_m(site: Site, place: Heading) -> Decimal:
+    classes = [known.body.support_class(place.support_class) for known in adopted(site)]
+    spacings = [it.pattern.row_spacing_m for it in classes if it is not None]
+    return 2 * max(spacings, default=Decimal(0))

@@ -1,0 +1,63 @@
+"""Starting a mine on this tablet: its site key, the tablet's own key, who it belongs to."""
+
+from dataclasses import dataclass, replace
+
+from fieldapp.store.keys import SITE
+from fieldapp.work.people import CODE, WeakCode
+from fieldapp.work.site import Mine, Site
+from fieldapp.work.writing import new_thing_id, state
+from schemas.bodies.tablet import Tablet
+from schemas.signatures import SEED_BYTES, Certificate, SigningKey
+from schemas.trouble import NotAllowed
+from schemas.wrapped_key import RANDOM_BYTES, wrap
+from sync.durable import write_once
+
+MINE_FILE = "mine.json"
+"""Beside the database, written once."""
+
+NOT_STARTED = Mine(name="", demo=False, site_key="", tablet="")
+"""What a tablet belongs to before a mine is started on it."""
+
+
+@dataclass(eq=False)
+class MineStarted(NotAllowed):
+    """A mine was started here before."""
+
+    mine: str
+
+    happened = "{mine} was started on this tablet before."
+    kept = "Its records are as they were."
+    do_next = "Go on with it, or name another home folder with --home."
+
+
+def start_mine(site: Site, name: str, *, site_code: str, demo: bool = False) -> Site:
+    """Start a mine: make the site's key, keep it under the site code, enrol this tablet.
+
+    Raises
+    ------
+    MineStarted
+        This home holds a mine already.
+    WeakCode
+        The site code can't be used.
+    """
+    if site.mine.name:
+        raise MineStarted(site.mine.name)
+    if not CODE.fullmatch(site_code):
+        raise WeakCode("the site")
+    key = SigningKey(site.chance(SEED_BYTES))
+    site.store.keys.keep(wrap(key, site_code, owner=SITE, random_bytes=site.chance(RANDOM_BYTES)))
+    tablet_id = new_thing_id(site)
+    mine = Mine(name=name, demo=demo, site_key=key.public_key, tablet=tablet_id)
+    write_once(site.folder / MINE_FILE, mine.model_dump_json(indent=2).encode() + b"\n")
+    started = replace(site, mine=mine)
+    _enrol_this_tablet(started, key)
+    return started
+
+
+def _enrol_this_tablet(site: Site, site_key: SigningKey) -> None:
+    own = site.store.keys.tablet()
+    certificate = Certificate.issue(
+        site_key, holder=site.mine.tablet, public_key=own.public_key, roles=("tablet",)
+    )
+    body = Tablet(name="this tablet", public_key=own.public_key, certificate=certificate.signature)
+    state(site, "tablet", body, author=site.mine.tablet, thing_id=site.mine.tablet)

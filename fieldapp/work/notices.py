@@ -1,0 +1,212 @@
+"""Notices about entry: stricter by anyone, milder only by who may.
+
+A notice is one thing with revisions: *no entry*, then *barrier up*, then *lifted*. It keeps
+the role that first set it, and only that role or a higher one lifts it.
+"""
+
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from fieldapp.work.events import events
+from fieldapp.work.headings import heading
+from fieldapp.work.known import Known, current, one
+from fieldapp.work.roles import authority, highest, require
+from fieldapp.work.site import Session, Site
+from fieldapp.work.writing import state
+from schemas.bodies.entry_notice import EntryNotice
+from schemas.bodies.person import Role
+from schemas.trouble import NotAllowed
+
+ENDED = ("lifted", "inspected")
+
+
+@dataclass(eq=False)
+class NotToBeLifted(NotAllowed):
+    """A prohibition stays."""
+
+    reason: str
+
+    happened = "The no entry stays: {reason}."
+    kept = "Entry is as it was."
+    do_next = "Ask the role that set it, or a higher one; the barrier comes down first."
+
+
+@dataclass(eq=False)
+class TooEarly(NotAllowed):
+    """An inspection before the exclusion time ends nothing."""
+
+    until: str
+
+    happened = "Nobody may inspect before the exclusion time ends at {until}."
+    kept = "Entry stays withdrawn."
+    do_next = "Wait behind the barrier until {until}, then inspect."
+
+
+def say_no_entry(
+    site: Site,
+    heading_id: str,
+    from_m: Decimal,
+    session: Session | None,
+    *,
+    reason: str | None = None,
+) -> Known[EntryNotice]:
+    """State *no entry* from a chainage inbye. Anyone may, signed in or not."""
+    body = EntryNotice(
+        heading=heading(site, heading_id).id,
+        what="no entry",
+        from_m=from_m,
+        reason=reason,
+        role=highest(session),
+    )
+    entry = state(site, "entry_notice", body, author=session.person_id if session else None)
+    return Known(entry, body)
+
+
+def restrict(  # noqa: PLR0913 - what a restriction says
+    site: Site,
+    heading_id: str,
+    from_m: Decimal,
+    session: Session,
+    *,
+    to: str,
+    until: datetime | None = None,
+    reason: str | None = None,
+) -> Known[EntryNotice]:
+    """Restrict entry, to what and until when; the permission ends in *barricaded*."""
+    body = EntryNotice(
+        heading=heading(site, heading_id).id,
+        what="restricted",
+        from_m=from_m,
+        restricted_to=to,
+        until=until,
+        reason=reason,
+        role=highest(session),
+    )
+    return Known(state(site, "entry_notice", body, author=session.person_id), body)
+
+
+def answer(
+    site: Site,
+    notice_id: str,
+    session: Session | None,
+    *,
+    reason: str | None = None,
+    anyone_inbye: bool | None = None,
+    barrier_up: bool = False,
+) -> Known[EntryNotice]:
+    """Say more about a notice: why, whether anyone is inbye, that the barrier is up."""
+    before = standing(site, notice_id)
+    changes: dict[str, object] = {}
+    if reason is not None:
+        changes["reason"] = reason
+    if anyone_inbye is not None:
+        changes["anyone_inbye"] = anyone_inbye
+    if barrier_up:
+        changes["what"] = "barrier up"
+    return _revised(site, before, changes, session)
+
+
+def lift(
+    site: Site, notice_id: str, session: Session, *, barrier_down: bool
+) -> Known[EntryNotice]:
+    """Lift a notice: names what is lifted, and that the barrier is down.
+
+    Raises
+    ------
+    NotToBeLifted
+        The person's role is below the one that set it, or the barrier still stands.
+    """
+    before = standing(site, notice_id)
+    if not barrier_down:
+        raise NotToBeLifted("the barrier still stands")
+    setter = _setter(site, notice_id)
+    if authority(highest(session)) < max(authority(setter), authority("shift supervisor")):
+        raise NotToBeLifted(f"it was set by a {setter or 'person not signed in'}")
+    changes = {"what": "lifted", "lifts": (notice_id,), "barrier_down": True}
+    return _revised(site, before, changes, session)
+
+
+def inspect(
+    site: Site, heading_id: str, session: Session, *, up_to_m: Decimal
+) -> Known[EntryNotice]:
+    """State that the ground was inspected after every event whose exclusion time is over.
+
+    Raises
+    ------
+    TooEarly
+        An exclusion time is still running.
+    NotYours
+        A supervisor, technician or engineer inspects.
+    """
+    needed: tuple[Role, ...] = (
+        "shift supervisor",
+        "geotechnical engineer",
+        "geotechnical technician",
+    )
+    role = require(session, *needed, act="inspect after an event")
+    place = heading(site, heading_id)
+    open_events = [it for it in events(site, place.id) if inspected_at(site, it.id) is None]
+    waiting = [it.body.excluded_until for it in open_events if site.now() < it.body.excluded_until]
+    if waiting:
+        raise TooEarly(f"{max(waiting):%Y-%m-%d %H:%M} UTC")
+    body = EntryNotice(
+        heading=place.id,
+        what="inspected",
+        from_m=Decimal(0),
+        to_m=up_to_m,
+        role=role,
+        lifts=tuple(it.id for it in open_events),
+    )
+    return Known(state(site, "entry_notice", body, author=session.person_id), body)
+
+
+def notices(site: Site, heading_id: str) -> tuple[Known[EntryNotice], ...]:
+    """Give the notices that stand in a heading; where two revisions stand, both."""
+    known = current(site, "entry_notice", EntryNotice)
+    return tuple(it for it in known if it.body.heading == heading_id and it.body.what not in ENDED)
+
+
+def inspected_at(site: Site, event_id: str) -> datetime | None:
+    """Give the latest time at which somebody inspected after an event."""
+    times = [
+        it.entry.made_at
+        for it in current(site, "entry_notice", EntryNotice)
+        if it.body.what == "inspected" and event_id in it.body.lifts
+    ]
+    return max(times, default=None)
+
+
+def standing(site: Site, notice_id: str) -> Known[EntryNotice]:
+    """Give the current revision of a notice; the strictest where two stand side by side.
+
+    Raises
+    ------
+    NotToBeLifted
+        There is no such notice, or it has ended.
+    """
+    heads = one(site, "entry_notice", EntryNotice, notice_id)
+    open_ones = [it for it in heads if it.body.what not in ENDED]
+    if not open_ones:
+        raise NotToBeLifted("there is no such notice, or it has been lifted")
+    order = ("restricted", "barrier up", "no entry")
+    return max(open_ones, key=lambda it: order.index(it.body.what))
+
+
+def _revised(
+    site: Site,
+    before: Known[EntryNotice],
+    changes: dict[str, object],
+    session: Session | None,
+) -> Known[EntryNotice]:
+    body = before.body.model_copy(update=changes)
+    heads = one(site, "entry_notice", EntryNotice, before.id)
+    author = session.person_id if session else None
+    parents = tuple(head.entry.revision for head in heads)
+    entry = state(site, "entry_notice", body, author=author, thing_id=before.id, parents=parents)
+    return Known(entry, body)
+
+
+def _setter(site: Site, notice_id: str) -> Role | None:
+    first = min(site.store.ledger.of_thing(notice_id), key=lambda entry: entry.clock)
+    return EntryNotice.model_validate(dict(first.body)).role

@@ -1,0 +1,232 @@
+"""People: enrolling them with the site's key, signing in, sign codes, the lock.
+
+A person's key is made on this tablet, certified by the site's root key, and kept under the
+sign code. A person is believed only while the certificate fits; nobody else gets in.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from fieldapp.store.keys import SITE, SignCodeDelayed
+from fieldapp.work.known import Known, current
+from fieldapp.work.site import Session, Site
+from fieldapp.work.writing import new_thing_id, state
+from schemas.bodies.person import Person, Role
+from schemas.signatures import SEED_BYTES, Certificate, SigningKey
+from schemas.trouble import BadInput, NotAllowed
+from schemas.wrapped_key import RANDOM_BYTES, WrongSignCode, wrap
+
+IDLE_LOCK = timedelta(minutes=10)
+CODE = re.compile(r"[0-9]{4,12}")
+
+
+@dataclass(eq=False)
+class NoSuchPerson(BadInput):
+    """Nobody of that name is enrolled here."""
+
+    name: str
+
+    happened = "{name} is not enrolled at this mine."
+    kept = "Nothing was changed."
+    do_next = "The records keeper enrols people: lastrow person add."
+
+
+@dataclass(eq=False)
+class NotHere(NotAllowed):
+    """A person is enrolled, but has no key on this tablet."""
+
+    name: str
+
+    happened = "{name} has no key on this tablet."
+    kept = "Nothing was changed."
+    do_next = "The records keeper gives {name} a sign code on this tablet."
+
+
+@dataclass(eq=False)
+class WeakCode(BadInput):
+    """A sign code is too short, or not made of digits."""
+
+    name: str
+
+    happened = "The sign code of {name} can't be used: it takes 4 to 12 digits."
+    kept = "Nothing was changed."
+    do_next = "Choose a longer code, digits only."
+
+
+@dataclass(eq=False)
+class NameTaken(BadInput):
+    """Somebody of that name is enrolled already."""
+
+    name: str
+
+    happened = "{name} is enrolled already."
+    kept = "The enrolment is as it was."
+    do_next = "Give the new person a name that tells the two apart."
+
+
+def people(site: Site) -> tuple[Known[Person], ...]:
+    """Give everybody enrolled by this site's key and not revoked."""
+    known = current(site, "person", Person)
+    return tuple(one for one in known if is_certified(site, one) and not one.body.revoked)
+
+
+def is_certified(site: Site, person: Known[Person]) -> bool:
+    """Tell whether the site's key says that this key and these roles are this person's."""
+    certificate = Certificate(
+        holder=person.id,
+        public_key=person.body.public_key,
+        roles=person.body.roles,
+        site_key=site.mine.site_key,
+        signature=person.body.certificate,
+    )
+    return certificate.is_from(site.mine.site_key)
+
+
+def person(site: Site, name_or_id: str) -> Known[Person]:
+    """Find somebody enrolled by id or by name.
+
+    Raises
+    ------
+    NoSuchPerson
+        Nobody of that name is enrolled.
+    """
+    for known in people(site):
+        if name_or_id == known.id or name_or_id.casefold() == known.body.name.casefold():
+            return known
+    raise NoSuchPerson(name_or_id)
+
+
+def enrol(
+    site: Site, name: str, roles: Iterable[Role], *, sign_code: str, site_code: str
+) -> Known[Person]:
+    """Enrol a person: make a key on this tablet, certify it, keep it under the sign code.
+
+    Raises
+    ------
+    WrongSignCode
+        `site_code` does not open the site's key.
+    NotAllowed
+        Too many wrong codes: how long to wait.
+    BadInput
+        The name is taken or the sign code can't be used.
+    """
+    _refuse_weak(sign_code, name)
+    if any(known.body.name.casefold() == name.casefold() for known in people(site)):
+        raise NameTaken(name)
+    site_key = site_key_with(site, site_code)
+    key = SigningKey(site.chance(SEED_BYTES))
+    person_id = new_thing_id(site)
+    given = tuple(roles)
+    certificate = Certificate.issue(
+        site_key, holder=person_id, public_key=key.public_key, roles=given
+    )
+    body = Person(
+        name=name,
+        roles=given,
+        public_key=key.public_key,
+        certificate=certificate.signature,
+    )
+    site.store.keys.keep(
+        wrap(key, sign_code, owner=person_id, random_bytes=site.chance(RANDOM_BYTES))
+    )
+    entry = state(site, "person", body, author=person_id, thing_id=person_id)
+    return Known(entry, body)
+
+
+def reset_code(site: Site, who: Known[Person], *, sign_code: str, site_code: str) -> Known[Person]:
+    """Give somebody a new key under a new sign code; the old key signs nothing new here.
+
+    Raises
+    ------
+    NotAllowed
+        `site_code` does not open the site's key.
+    """
+    _refuse_weak(sign_code, who.body.name)
+    site_key = site_key_with(site, site_code)
+    key = SigningKey(site.chance(SEED_BYTES))
+    certificate = Certificate.issue(
+        site_key, holder=who.id, public_key=key.public_key, roles=who.body.roles
+    )
+    changes = {"public_key": key.public_key, "certificate": certificate.signature}
+    body = who.body.model_copy(update=changes)
+    site.store.keys.keep(
+        wrap(key, sign_code, owner=who.id, random_bytes=site.chance(RANDOM_BYTES))
+    )
+    parents = (who.entry.revision,)
+    entry = state(site, "person", body, author=who.id, thing_id=who.id, parents=parents)
+    return Known(entry, body)
+
+
+def revoke(site: Site, who: Known[Person], *, site_code: str) -> Known[Person]:
+    """End somebody's enrolment. What they signed before stays signed.
+
+    Raises
+    ------
+    NotAllowed
+        `site_code` does not open the site's key.
+    """
+    site_key_with(site, site_code)
+    body = who.body.model_copy(update={"revoked": True})
+    parents = (who.entry.revision,)
+    entry = state(site, "person", body, author=SITE, thing_id=who.id, parents=parents)
+    return Known(entry, body)
+
+
+def sign_in(site: Site, who: Known[Person], code: str) -> Session:
+    """Open the tablet for a person.
+
+    Raises
+    ------
+    WrongSignCode
+        Another code; each further wrong one makes the next try wait longer.
+    NotAllowed
+        The person has no key here, or must wait.
+    """
+    key_with(site, who, code)
+    return Session(person_id=who.id, name=who.body.name, roles=who.body.roles)
+
+
+def key_with(site: Site, who: Known[Person], code: str) -> SigningKey:
+    """Take a person's key out with the sign code, for one act.
+
+    Raises
+    ------
+    NotAllowed
+        Wrong code, no key here, or still waiting after wrong codes.
+    """
+    return _open(site, who.id, code, who.body.name)
+
+
+def site_key_with(site: Site, code: str) -> SigningKey:
+    """Take the site's root key out with the records keeper's site code.
+
+    Raises
+    ------
+    NotAllowed
+        Wrong code, no site key on this tablet, or still waiting.
+    """
+    return _open(site, SITE, code, "the site")
+
+
+def is_idle(last_touch_at: datetime, now: datetime) -> bool:
+    """Whether the tablet locks: ten minutes without a touch, or a clock that went backwards."""
+    return not timedelta(0) <= now - last_touch_at < IDLE_LOCK
+
+
+def _open(site: Site, owner: str, code: str, name: str) -> SigningKey:
+    """Open a key; what is told names the person, not the id."""
+    if owner not in site.store.keys.owners():
+        raise NotHere(name)
+    try:
+        return site.store.keys.unlock(owner, code, now=site.now())
+    except WrongSignCode as wrong:
+        raise WrongSignCode(name) from wrong
+    except SignCodeDelayed as delayed:
+        raise SignCodeDelayed(name, delayed.wait_s) from delayed
+
+
+def _refuse_weak(sign_code: str, name: str) -> None:
+    if not CODE.fullmatch(sign_code):
+        raise WeakCode(name)

@@ -1,0 +1,239 @@
+"""Beginning a round, going on with one, and keeping each touch before anybody sees it."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime
+from decimal import Decimal
+
+from fieldapp.assess.demanded import rows_demanded
+from fieldapp.work.deviations import granted_for
+from fieldapp.work.headings import heading
+from fieldapp.work.known import Known, current, one
+from fieldapp.work.round import RoundWork
+from fieldapp.work.site import Session, Site
+from fieldapp.work.standard_in_force import in_force, of_revision
+from fieldapp.work.touches import AnyTouch, Undone, read_touch, write_touch
+from fieldapp.work.writing import new_thing_id
+from schemas.bodies.heading import Heading
+from schemas.bodies.round import OldRow, Round
+from schemas.part import Own
+from schemas.standard import SupportClass
+from schemas.trouble import NotAllowed
+
+ROWS_AT_FIRST = 3
+
+
+@dataclass(eq=False)
+class AlreadyOpen(NotAllowed):
+    """Somebody is recording this heading's round already."""
+
+    heading: str
+
+    happened = "A round of {heading} is open already on this tablet."
+    kept = "It is as it was left."
+    do_next = "Go on with it from the Shift board."
+
+
+class DraftAbout(Own):
+    """What a draft of a round begins from."""
+
+    heading_id: str
+    standard: str
+    began: Round
+    parents: tuple[str, ...] = ()
+    begun_by: str | None = None
+
+
+@dataclass(frozen=True)
+class OpenRound:
+    """A draft of a round on this tablet."""
+
+    heading_id: str
+    work: RoundWork
+    begun_by: str | None
+
+    @property
+    def since(self) -> datetime:
+        """When it was begun."""
+        return self.work.began.started_at
+
+
+def open_rounds(site: Site) -> tuple[OpenRound, ...]:
+    """Give every round that is being recorded here."""
+    drafts = site.store.drafts.open_drafts()
+    return tuple(_open(site, draft.draft_id, draft.about) for draft in drafts)
+
+
+def open_round(site: Site, heading_id: str) -> OpenRound | None:
+    """Give the round that is being recorded in a heading; None when there is none."""
+    return next((it for it in open_rounds(site) if it.heading_id == heading_id), None)
+
+
+def begin_round(
+    site: Site, heading_id: str, session: Session | None, *, rows: int | None = None
+) -> RoundWork:
+    """Begin the next round of a heading: the draft is on disk before this returns.
+
+    Raises
+    ------
+    AlreadyOpen
+        A round of this heading is open on this tablet.
+    NoStandard
+        No standard is in force.
+    """
+    place = heading(site, heading_id)
+    if open_round(site, place.id):
+        raise AlreadyOpen(place.body.name)
+    standard = in_force(site, site.now())
+    previous = last_round(site, place.id)
+    support_class = standard.body.support_class(place.body.support_class)
+    assert support_class is not None  # noqa: S101 - refused when the heading was entered
+    began = _first(site, place, previous, standard.entry.revision)
+    began = began.model_copy(update={"rows_planned": rows or _rows_before(previous)})
+    began = began.model_copy(update={"old_rows": _old_rows(support_class, began, previous)})
+    about = DraftAbout(
+        heading_id=place.id,
+        standard=standard.entry.revision,
+        began=began,
+        begun_by=session.person_id if session else None,
+    )
+    return _begun(site, new_thing_id(site), about)
+
+
+def look_again(site: Site, round_id: str, session: Session | None) -> RoundWork:
+    """Open a recorded round again, so that what was sent back can be looked at anew.
+
+    Every answer stands as it was; what is touched now replaces it in a new revision.
+    """
+    heads = one(site, "round", Round, round_id)
+    body = heads[-1].body
+    if open_round(site, body.heading):
+        raise AlreadyOpen(heading(site, body.heading).body.name)
+    about = DraftAbout(
+        heading_id=body.heading,
+        standard=body.standard,
+        began=body,
+        parents=tuple(head.entry.revision for head in heads),
+        begun_by=session.person_id if session else None,
+    )
+    return _begun(site, round_id, about)
+
+
+def keep_touch(site: Site, work: RoundWork, touch: AnyTouch) -> RoundWork:
+    """Put one touch on disk, then give the work that follows from it."""
+    site.store.drafts.touch(work.round_id, write_touch(touch))
+    return work.touched(touch)
+
+
+def undo(site: Site, work: RoundWork, at: datetime, by: str | None) -> RoundWork:
+    """Take the last standing touch back; nothing to take back changes nothing."""
+    if not work.can_undo:
+        return work
+    return keep_touch(site, work, Undone(at=at, by=by))
+
+
+def rounds(site: Site, heading_id: str) -> tuple[Known[Round], ...]:
+    """Give the current revisions of all rounds of a heading, from the joint inbye."""
+    known = [it for it in current(site, "round", Round) if it.body.heading == heading_id]
+    return tuple(sorted(known, key=lambda it: (it.body.joint_m, it.body.number)))
+
+
+def last_round(site: Site, heading_id: str) -> Known[Round] | None:
+    """Give the round nearest the face; None in a heading that has none."""
+    known = rounds(site, heading_id)
+    return known[-1] if known else None
+
+
+def last_row_m(seen: Round) -> Decimal:
+    """Give the chainage of the last row of a round, as it was read."""
+    ahead = (row.ahead_of_row_before for row in seen.rows)
+    return seen.joint_m + sum((it.value_m for it in ahead if it is not None), Decimal(0))
+
+
+def _begun(site: Site, round_id: str, about: DraftAbout) -> RoundWork:
+    line = about.model_dump_json(exclude_none=True).encode()
+    site.store.drafts.begin(round_id, line)
+    return _work(site, round_id, about, ())
+
+
+def _open(site: Site, draft_id: str, line: bytes) -> OpenRound:
+    about = DraftAbout.model_validate_json(line)
+    touches = tuple(read_touch(line) for line in site.store.drafts.touches(draft_id))
+    work = _work(site, draft_id, about, touches)
+    return OpenRound(about.heading_id, work, about.begun_by)
+
+
+def _work(
+    site: Site, round_id: str, about: DraftAbout, touches: tuple[AnyTouch, ...]
+) -> RoundWork:
+    standard = of_revision(site, about.standard) or in_force(site, site.now())
+    before = [it for it in rounds(site, about.heading_id) if it.id != round_id]
+    earlier = [it.body for it in before if it.body.joint_m < about.began.joint_m]
+    return RoundWork(
+        round_id=round_id,
+        heading=heading(site, about.heading_id).body,
+        standard=standard.body,
+        began=about.began,
+        touches=touches,
+        previous=earlier[-1] if earlier else None,
+        parents=about.parents,
+        deviations=granted_for(site, round_id),
+    )
+
+
+def with_deviations(site: Site, work: RoundWork) -> RoundWork:
+    """Give the work under the deviations granted by now."""
+    return replace(work, deviations=granted_for(site, work.round_id))
+
+
+def _first(
+    site: Site, place: Known[Heading], previous: Known[Round] | None, standard: str
+) -> Round:
+    joint = last_row_m(previous.body) if previous else place.body.last_row_m
+    number = previous.body.number if previous else place.body.last_round
+    return Round(
+        heading=place.id,
+        number=number + 1,
+        support_class=place.body.support_class,
+        standard=standard,
+        joint_m=joint,
+        rows_planned=1,
+        started_at=site.now(),
+    )
+
+
+def _rows_before(previous: Known[Round] | None) -> int:
+    return previous.body.rows_planned if previous else ROWS_AT_FIRST
+
+
+def _old_rows(
+    support_class: SupportClass, began: Round, previous: Known[Round] | None
+) -> tuple[OldRow, ...]:
+    if previous is None:
+        return tuple(_standard_old_rows(support_class, began))
+    return tuple(_recorded_old_rows(support_class, previous.body))
+
+
+def _standard_old_rows(support_class: SupportClass, began: Round) -> Iterator[OldRow]:
+    """Yield the last two rows of ground supported before this record began."""
+    staggered = support_class.pattern.kind == "staggered"
+    for back in (1, 0):
+        chainage = began.joint_m - back * support_class.pattern.row_spacing_m
+        yield OldRow(chainage_m=max(Decimal(0), chainage), staggered=staggered and back == 1)
+
+
+def _recorded_old_rows(support_class: SupportClass, previous: Round) -> Iterator[OldRow]:
+    demanded = rows_demanded(support_class, previous)
+    chainages = [previous.joint_m]
+    for row in previous.rows:
+        ahead = row.ahead_of_row_before
+        chainages.append(chainages[-1] + (ahead.value_m if ahead else Decimal(0)))
+    staggered = [bool(previous.old_rows and previous.old_rows[-1].staggered)]
+    staggered += [row.offset for row in demanded]
+    bolts = [(), *(row.bolts for row in previous.rows)]
+    for index in range(max(0, len(chainages) - 2), len(chainages)):
+        yield OldRow(
+            chainage_m=chainages[index],
+            staggered=staggered[min(index, len(staggered) - 1)],
+            bolts=bolts[index],
+        )

@@ -1,0 +1,215 @@
+"""Signing off a round: accepted, sent back or barricaded, by a person's own key."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from hashlib import sha256
+
+from fieldapp.assess import assess
+from fieldapp.work.known import Known
+from fieldapp.work.people import key_with, person
+from fieldapp.work.roles import SIGNERS, require
+from fieldapp.work.round import RoundWork
+from fieldapp.work.rounds import with_deviations
+from fieldapp.work.site import Session, Site
+from fieldapp.work.writing import written
+from schemas.bodies.entry_notice import EntryNotice
+from schemas.bodies.person import Role
+from schemas.bodies.sign_off import Decision, SignOff
+from schemas.canonical import canonical_bytes
+from schemas.entry import Entry
+from schemas.findings import Assessment
+from schemas.signatures import SigningKey, sign
+from schemas.trouble import NotAllowed
+
+STATES = "I looked, from supported ground, at what is marked seen."
+
+
+@dataclass(eq=False)
+class NotToBeAccepted(NotAllowed):
+    """A round can't be accepted as it stands."""
+
+    headline: str
+    first: str
+
+    happened = "This round can't be accepted: {headline}."
+    kept = "The round is on this tablet as it is."
+    do_next = "Settle this first: {first}. Or send it back, or barricade."
+
+
+@dataclass(eq=False)
+class OwnWork(NotAllowed):
+    """Somebody wants to sign what they installed."""
+
+    person: str
+
+    happened = "{person} installed this round and can't sign it off."
+    kept = "The round is on this tablet as it is."
+    do_next = "Another shift supervisor signs it."
+
+
+@dataclass(eq=False)
+class DemoStandard(NotAllowed):
+    """A worked example can't judge real ground."""
+
+    name: str
+
+    happened = "{name} is a worked example and can't sign a heading of a real mine."
+    kept = "The round is on this tablet as it is."
+    do_next = "Adopt the mine's own standard, approved by its geotechnical engineer."
+
+
+@dataclass(eq=False)
+class ClockIsBehind(NotAllowed):
+    """The tablet's clock is older than the newest entry that it knows."""
+
+    clock: str
+    newest: str
+
+    happened = "This tablet's clock says {clock}, but it knows of an entry made at {newest}."
+    kept = "Nothing was signed; the round is on this tablet as it is."
+    do_next = "Put the clock right, or confirm the time and sign again."
+
+
+@dataclass(frozen=True)
+class Signed:
+    """What a sign-off left behind."""
+
+    round: Entry
+    sign_off: Known[SignOff]
+    assessment: Assessment
+    notice: Entry | None
+
+
+@dataclass(frozen=True)
+class Signing:
+    """What a person is about to sign: the work, what it comes to, and when."""
+
+    work: RoundWork
+    decision: Decision
+    at: datetime
+    clock_confirmed: bool = False
+
+
+def assessment_hash(assessment: Assessment) -> str:
+    """Give the SHA-256 of the assessment's canonical JSON."""
+    return sha256(canonical_bytes(assessment.model_dump(mode="json"))).hexdigest()
+
+
+@dataclass(frozen=True)
+class _Judged:
+    session: Session
+    role: Role
+    work: RoundWork
+    assessment: Assessment
+    decision: Decision
+
+
+def sign_round(site: Site, session: Session, signing: Signing, code: str) -> Signed:
+    """Sign a round off: round and sign-off are kept in one step, and the draft is closed.
+
+    Raises
+    ------
+    NotAllowed
+        A rule of signing off stands in the way, or the sign code is wrong. Nothing was signed
+        and the draft is as it was.
+    """
+    role = require(session, *SIGNERS, act="sign off a round")
+    work = with_deviations(site, signing.work)
+    judged = _Judged(session, role, work, assess(work.bundle(signing.at)), signing.decision)
+    _refuse_unless_it_may_be(site, judged)
+    _refuse_a_clock_that_is_behind(site, signing)
+    key = key_with(site, person(site, session.person_id), code)
+    return _kept(site, judged, key)
+
+
+def reason_not_to_accept(assessment: Assessment) -> tuple[str, str] | None:
+    """Give the headline and the first thing to settle; None where it may be accepted."""
+    if assessment.may_be_accepted:
+        return None
+    first = next(finding for finding in assessment.findings if not finding.lets_sign)
+    return assessment.headline, f"{first.title}, {first.verdict}"
+
+
+def says(work: RoundWork, assessment: Assessment) -> str:
+    """Say what the sign-off says: against which revision, and what nobody could see."""
+    not_seen = ", ".join(assessment.not_seen)
+    if assessment.may_be_accepted:
+        return f"meets {work.standard.name} in what was looked at; not seen: {not_seen}"
+    return f"does not meet {work.standard.name}: {assessment.headline}; not seen: {not_seen}"
+
+
+def entry_line_by(work: RoundWork, assessment: Assessment, decision: Decision) -> Decimal:
+    """Give the entry line that this decision allows, whatever else withdraws."""
+    if decision != "accepted" or assessment.rows_complete_to_m is None:
+        return _before_the_joint(work)
+    return assessment.rows_complete_to_m
+
+
+def _before_the_joint(work: RoundWork) -> Decimal:
+    """Give the joint while its old rows are confirmed, else what lies before them."""
+    rows = work.seen.old_rows
+    if rows and any(row.confirmed is None for row in rows):
+        return max(Decimal(0), rows[0].chainage_m - work.support_class.pattern.row_spacing_m)
+    return work.seen.joint_m
+
+
+def _refuse_unless_it_may_be(site: Site, judged: _Judged) -> None:
+    if judged.session.person_id in judged.work.seen.installed_by:
+        raise OwnWork(judged.session.name)
+    if judged.work.standard.demo and not site.mine.demo:
+        raise DemoStandard(judged.work.standard.name)
+    reason = reason_not_to_accept(judged.assessment)
+    if judged.decision == "accepted" and reason:
+        raise NotToBeAccepted(*reason)
+
+
+def _refuse_a_clock_that_is_behind(site: Site, signing: Signing) -> None:
+    newest = site.store.ledger.newest_made_at()
+    if newest and signing.at < newest and not signing.clock_confirmed:
+        raise ClockIsBehind(f"{signing.at:%Y-%m-%d %H:%M} UTC", f"{newest:%Y-%m-%d %H:%M} UTC")
+
+
+def _kept(site: Site, judged: _Judged, key: SigningKey) -> Signed:
+    work, author = judged.work, judged.session.person_id
+    seen = written(
+        site, "round", work.seen, author=author, thing_id=work.round_id, parents=work.parents
+    )
+    body = _sign_off(judged, seen, key)
+    signed = sign(written(site, "sign_off", body, author=author, after=seen), key)
+    notice = _barricade(site, judged, body, signed) if body.decision == "barricaded" else None
+    site.store.drafts.finish(work.round_id, [it for it in (seen, signed, notice) if it])
+    sign_off = Known(signed, SignOff.model_validate(dict(signed.body)))
+    return Signed(seen, sign_off, judged.assessment, notice)
+
+
+def _sign_off(judged: _Judged, seen: Entry, key: SigningKey) -> SignOff:
+    work, assessment = judged.work, judged.assessment
+    granted = {finding.deviation for finding in assessment.findings if finding.deviation}
+    return SignOff(
+        heading=work.seen.heading,
+        round=work.round_id,
+        round_revision=seen.revision,
+        standard=work.began.standard,
+        assessment=assessment_hash(assessment),
+        decision=judged.decision,
+        role=judged.role,
+        says=says(work, assessment),
+        states=STATES,
+        entry_line_m=entry_line_by(work, assessment, judged.decision),
+        fix_list=assessment.fix_list,
+        deviations=tuple(sorted(granted)),
+        public_key=key.public_key,
+    )
+
+
+def _barricade(site: Site, judged: _Judged, body: SignOff, after: Entry) -> Entry:
+    notice = EntryNotice(
+        heading=body.heading,
+        what="no entry",
+        from_m=body.entry_line_m,
+        reason=f"round {judged.work.seen.number} was not accepted",
+        role=judged.role,
+    )
+    author = judged.session.person_id
+    return written(site, "entry_notice", notice, author=author, after=after)

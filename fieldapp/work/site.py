@@ -1,0 +1,63 @@
+"""What every job is given: the mine, the store, the clock, the settings. No globals."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import datetime
+from pathlib import Path
+
+from fieldapp.store import Store
+from schemas.bodies.person import Role
+from schemas.part import Own
+from schemas.settings import Settings
+from schemas.signatures import SigningKey
+
+Clock = Callable[[], datetime]
+Chance = Callable[[int], bytes]
+
+
+class Mine(Own):
+    """Whose records these are. Kept beside the ledger, written once."""
+
+    name: str
+    demo: bool
+    site_key: str
+    """Public half of the site's root key: who is enrolled is signed with it."""
+    tablet: str
+    """Id of this tablet."""
+
+
+@dataclass(frozen=True)
+class Site:
+    """The mine's records on this tablet, opened."""
+
+    folder: Path
+    mine: Mine
+    store: Store
+    settings: Settings
+    now: Clock
+    chance: Chance
+
+    def with_settings(self, settings: Settings) -> "Site":
+        """Give the site under other settings."""
+        return replace(self, settings=settings)
+
+
+@dataclass(frozen=True)
+class Session:
+    """Somebody signed in: the person, the role in which they act, and when they last touched."""
+
+    person_id: str
+    name: str
+    roles: tuple[Role, ...]
+
+    def has(self, *roles: Role) -> bool:
+        """Whether this person has one of the roles."""
+        return any(role in self.roles for role in roles)
+
+
+@dataclass(frozen=True)
+class UnlockedKey:
+    """A person's key, taken out with the sign code for one act."""
+
+    person_id: str
+    key: SigningKey

@@ -1,0 +1,60 @@
+"""Putting a statement into an entry: who, when, which revision it supersedes."""
+
+from fieldapp.work.site import Site
+from schemas.entry import Entry, Stated, new_entry
+from schemas.logical_clock import LogicalClock, LogicalTime
+from schemas.part import Part
+from schemas.uuid7 import RANDOM_BYTES, uuid7
+
+NOBODY = "nobody signed in"
+"""Author of what is stated from a locked screen: stricter entry is open to anyone."""
+
+SCHEMA_VERSION = 1
+
+
+def new_thing_id(site: Site) -> str:
+    """Make the id of a new thing."""
+    milliseconds = int(site.now().timestamp() * 1000)
+    return str(uuid7(milliseconds, site.chance(RANDOM_BYTES)))
+
+
+def written(  # noqa: PLR0913 - what an envelope says
+    site: Site,
+    kind: str,
+    body: Part,
+    *,
+    author: str | None,
+    thing_id: str | None = None,
+    parents: tuple[str, ...] = (),
+    after: Entry | None = None,
+) -> Entry:
+    """Write an entry without keeping it yet, so that several can be kept in one step.
+
+    `after` is the entry written just before in the same step, not yet kept.
+    """
+    now = site.now()
+    latest = [time for time in (site.store.ledger.last_clock(), after and after.clock) if time]
+    clock = LogicalClock(max(latest, default=LogicalTime(0))).tick(int(now.timestamp() * 1000))
+    return new_entry(
+        kind,
+        SCHEMA_VERSION,
+        thing_id or new_thing_id(site),
+        body.model_dump(mode="json", exclude_none=True),
+        Stated(author=author or NOBODY, made_at=now, zone=site.settings.zone, clock=clock.latest),
+        parents=parents,
+    )
+
+
+def state(
+    site: Site,
+    kind: str,
+    body: Part,
+    *,
+    author: str | None,
+    thing_id: str | None = None,
+    parents: tuple[str, ...] = (),
+) -> Entry:
+    """Write an entry and keep it, durably, before this returns."""
+    entry = written(site, kind, body, author=author, thing_id=thing_id, parents=parents)
+    site.store.ledger.add([entry])
+    return entry
