@@ -48,18 +48,24 @@ def centres(sites: Points, area: Area, face: FaceLine | None) -> Points:
     with location constraints, Int. J. Computer and Information Sciences 12, 1983 (from
     memory); parabolas of points and lines as in any book of computational geometry.
     """
-    found = [area.starts]
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+        every = np.concatenate(list(_held(sites, area, face)))
+        return np.asarray(every[np.isfinite(every).all(axis=1)])
+
+
+def _held(sites: Points, area: Area, face: FaceLine | None) -> Iterator[Points]:
+    """Give every centre; what is held nowhere comes out infinite or not a number."""
+    yield area.starts
     edges = (area.starts, area.ends - area.starts)
     if len(sites):
         corners, pairs = _triangulated(sites)
         bisectors = _bisectors(sites, pairs)
-        found += [_circumcentres(sites[corners]), _crossings(bisectors, edges)]
+        yield _circumcentres(sites[corners])
+        yield _crossings(bisectors, edges)
         if face is not None:
-            found += _held_by_face_and_sites(sites, pairs, bisectors, edges, face)
+            yield from _held_by_face_and_sites(sites, pairs, bisectors, edges, face)
     if face is not None:
-        found += _held_by_face_alone(edges, face)
-    every = np.concatenate(found)
-    return np.asarray(every[np.isfinite(every).all(axis=1)])
+        yield from _held_by_face_alone(edges, face)
 
 
 def _triangulated(sites: Points) -> tuple[Indices, Indices]:
@@ -86,9 +92,8 @@ def _circumcentres(triangles: Points) -> Points:
     b, c = triangles[:, 1] - a, triangles[:, 2] - a
     bb, cc = (b * b).sum(axis=1), (c * c).sum(axis=1)
     twice = 2 * (b[:, 0] * c[:, 1] - b[:, 1] * c[:, 0])
-    with np.errstate(divide="ignore", invalid="ignore"):
-        x = (c[:, 1] * bb - b[:, 1] * cc) / twice
-        s = (b[:, 0] * cc - c[:, 0] * bb) / twice
+    x = (c[:, 1] * bb - b[:, 1] * cc) / twice
+    s = (b[:, 0] * cc - c[:, 0] * bb) / twice
     return np.asarray(a + np.column_stack((x, s)))
 
 
@@ -103,9 +108,8 @@ def _crossings(lines: Lines, others: Lines) -> Points:
     """Cross every line with every other line."""
     origin, along = lines[0][:, None], lines[1][:, None]
     apart = others[0][None] - origin
-    with np.errstate(divide="ignore", invalid="ignore"):
-        t = _cross(apart, others[1][None]) / _cross(along, others[1][None])
-        places = origin + t[..., None] * along
+    t = _cross(apart, others[1][None]) / _cross(along, others[1][None])
+    places = origin + t[..., None] * along
     return np.asarray(places.reshape(-1, 2))
 
 
@@ -160,15 +164,13 @@ def _on_lines_as_far(sites: Points, lines: Lines, start: Points, normal: Points)
 def _as_far(d0: Points, d1: Points, d2: Points, h0: Points, h1: Points) -> Points:
     """Solve d0 + 2·d1·t + d2·t² = (h0 + h1·t)² for t, stably, also where it is linear."""
     a, half_b, c = d2 - h1 * h1, d1 - h0 * h1, d0 - h0 * h0
-    with np.errstate(divide="ignore", invalid="ignore"):
-        root = np.sqrt(np.maximum(half_b * half_b - a * c, 0.0))
-        q = -(half_b + np.copysign(root, half_b))
-        return np.stack((q / a, c / q))
+    root = np.sqrt(np.maximum(half_b * half_b - a * c, 0.0))
+    q = -(half_b + np.copysign(root, half_b))
+    return np.stack((q / a, c / q))
 
 
 def _on(lines: Lines, t: Points) -> Points:
-    with np.errstate(invalid="ignore"):  # a line that meets nothing has no t
-        return np.asarray((lines[0] + t[..., None] * lines[1]).reshape(-1, 2))
+    return np.asarray((lines[0] + t[..., None] * lines[1]).reshape(-1, 2))
 
 
 def _cross(a: Points, b: Points) -> Points:

@@ -43,7 +43,7 @@ def intact_gap_m(spacing_m: float, row_spacing_m: float, *, staggered: bool) -> 
     u, v = _reduced(*_cell(spacing_m, row_spacing_m, staggered=staggered))
     w = (v[0] - u[0], v[1] - u[1]) if _dot(u, v) > 0 else (v[0] + u[0], v[1] + u[1])
     area = abs(u[0] * v[1] - u[1] * v[0])
-    return math.hypot(*u) * math.hypot(*v) * math.hypot(*w) / (2 * area)
+    return math.hypot(*u) * math.hypot(*v) * math.hypot(*w) / area
 
 
 def one_missing_gap_m(spacing_m: float, row_spacing_m: float, *, staggered: bool) -> float:

@@ -11,6 +11,7 @@ from fieldapp.assess.outline import Piece, Point
 from schemas.trouble import BadInput
 
 _CLOSE_M = 1e-9
+_FLAT_M = 1e-5  # so short a tape lies on the rock
 
 
 @dataclass(eq=False)
@@ -97,10 +98,10 @@ class Profile:
 
         Positive to the right, negative to the left, in and out. [m]
         """
+        if abs(straight_m) < _FLAT_M:
+            return straight_m
         if straight_m < 0:
             return -self.mirrored().chord_to_arc_m(-s_from_m, -straight_m)
-        if straight_m == 0:
-            return 0.0
         point = self.at(s_from_m)
         for start, piece in zip(self._starts_m, self.pieces, strict=False):
             for found in piece.at_straight_m(point, straight_m):

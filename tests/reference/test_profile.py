@@ -1,0 +1,181 @@
+"""Profiles against geometry, and against numerical integration by SciPy."""
+
+import math
+
+import numpy as np
+import pytest
+from scipy.integrate import quad
+
+from fieldapp.assess.overbreak import arch_lengthening_m, overbreak_percent
+from fieldapp.assess.profile import ProfileRefused, supported_line
+from fieldapp.assess.profile_shapes import (
+    designed_arch_profile,
+    flat_back_profile,
+    measured_arch_profile,
+    surveyed_profile,
+)
+from tests.reference.record import reference
+
+SEGMENT = "Circular segment: r = (W²/4 + a²)/(2a), arc = 2r·2atan(2a/W), any book of geometry"
+
+
+@reference(SEGMENT, "closed form")
+@pytest.mark.parametrize(
+    ("drawn", "radius", "arc", "line", "area"),
+    [
+        ((5.0, 3.0, 2.0), 2.5625, 6.916, 12.916, 22.455),
+        ((5.0, 2.5, 2.5), 2.5, 7.853982, 12.853982, 22.317477),
+        ((5.0, 3.0, 2.5), 2.5, 7.853982, 13.853982, 24.817477),
+        ((4.0, 2.0, 2.0), 2.0, 6.283185, 10.283185, 14.283185),
+        ((5.0, 4.0, 1.0), 3.625, 5.517342, 13.517342, 23.437683),
+        ((6.0, 4.5, 0.75), 6.375, 6.246956, 15.246956, 30.037172),
+    ],
+)
+def test_an_arch(
+    drawn: tuple[float, float, float], radius: float, arc: float, line: float, area: float
+) -> None:
+    profile = designed_arch_profile(*drawn)
+
+    assert profile.radius_m == pytest.approx(radius, abs=1e-9)
+    assert profile.arc_m == pytest.approx(arc, abs=5e-4)
+    assert profile.line_m == pytest.approx(line, abs=5e-4)
+    assert profile.area_m2 == pytest.approx(area, abs=5e-4)
+
+
+@reference(SEGMENT, "closed form")
+def test_the_half_angle_of_the_standard_arch_is_77_degrees() -> None:
+    half = designed_arch_profile(5.0, 3.0, 2.0).half_angle_rad
+
+    assert half is not None
+    assert math.degrees(half) == pytest.approx(77.32, abs=0.005)
+
+
+@reference(SEGMENT + "; asin(W/2r) gives the supplement, 7.66 m", "closed form")
+def test_a_measured_arch_beyond_a_semicircle() -> None:
+    profile = measured_arch_profile(5.0, 2.5, 2.6)
+    radius = (25 / 4 + 2.6**2) / (2 * 2.6)
+
+    assert profile.arc_m == pytest.approx(8.06, abs=0.005)
+    assert 2 * radius * math.asin(5 / (2 * radius)) == pytest.approx(7.66, abs=0.01)
+
+
+@reference("Arc length by numerical integration: SciPy, scipy.integrate.quad", "closed form")
+@pytest.mark.parametrize(("width", "rise"), [(5.0, 2.0), (6.0, 0.75), (4.5, 2.25), (5.5, 1.8)])
+def test_the_arc_is_what_integration_gives(width: float, rise: float) -> None:
+    radius = (width**2 / 4 + rise**2) / (2 * rise)
+    # Half of the arc, parametrised by the angle from straight up to the springline.
+    end = math.atan2(width / 2, radius - rise)
+    length, _ = quad(lambda _: radius, 0.0, end)
+    chords = np.linspace(-width / 2, width / 2, 200_001)
+    heights = np.sqrt(np.maximum(radius**2 - chords**2, 0.0))
+    polygon = float(np.hypot(np.diff(chords), np.diff(heights)).sum())
+    arc = measured_arch_profile(width, 3.0, rise).arc_m
+
+    assert arc == pytest.approx(2 * length, abs=1e-9)
+    assert arc == pytest.approx(polygon, abs=2e-4)
+
+
+@reference("Area under the arch by numerical integration: scipy.integrate.quad", "closed form")
+@pytest.mark.parametrize(("width", "wall", "rise"), [(5.0, 3.0, 2.0), (6.0, 4.5, 0.75)])
+def test_the_area_is_what_integration_gives(width: float, wall: float, rise: float) -> None:
+    radius = (width**2 / 4 + rise**2) / (2 * rise)
+    centre = wall + rise - radius
+    area, _ = quad(lambda y: centre + math.sqrt(radius**2 - y * y), -width / 2, width / 2)
+
+    assert measured_arch_profile(width, wall, rise).area_m2 == pytest.approx(area, abs=1e-6)
+
+
+@reference("Geometry: w + 2h and w·h", "closed form")
+@pytest.mark.parametrize(
+    ("width", "height", "line", "area"),
+    [(4.5, 4.5, 13.5, 20.25), (5.0, 5.0, 15.0, 25.0), (5.5, 5.5, 16.5, 30.25),
+     (4.5, 4.8, 14.1, 21.6)],
+)  # fmt: skip
+def test_a_flat_back(width: float, height: float, line: float, area: float) -> None:
+    profile = flat_back_profile(width, height)
+
+    assert profile.line_m == pytest.approx(line, abs=1e-9)
+    assert profile.area_m2 == pytest.approx(area, abs=1e-9)
+
+
+@reference("Geometry: w + 2h − 4c + πc, wh − 2(1 − π/4)c²", "closed form")
+@pytest.mark.parametrize(
+    ("side", "corner", "line", "area"),
+    [
+        (4.5, 1.0, 12.642, 19.821),
+        (5.0, 0.5, 14.570796, 24.892699),
+        (5.0, 1.0, 14.141593, 24.570796),
+    ],
+)
+def test_a_flat_back_with_rounded_corners(
+    side: float, corner: float, line: float, area: float
+) -> None:
+    profile = flat_back_profile(side, side, corner)
+
+    assert profile.line_m == pytest.approx(line, abs=5e-4)
+    assert profile.area_m2 == pytest.approx(area, abs=5e-4)
+
+
+@reference("Shoelace formula and lengths of a polygon, recomputed by hand", "closed form")
+def test_a_surveyed_profile() -> None:
+    points = [(0, 0), (0, 3.5), (0.9, 4.8), (2.5, 5.3), (4.2, 4.9), (5, 3.8), (5, 0)]
+    profile = surveyed_profile([(y - 2.5, z) for y, z in points], springline_m=3.5)
+
+    assert profile.area_m2 == pytest.approx(23.965, abs=1e-9)
+    assert profile.line_m == pytest.approx(13.664016, abs=1e-6)
+
+
+@reference("Geometry of a semicircle on straight walls", "closed form")
+@pytest.mark.parametrize(
+    ("from_corner", "y", "z"),
+    [(0, 0, 0), (1.5, 0, 1.5), (2.5, 0, 2.5), (4.0, 0.43666, 3.91161), (6.426991, 2.5, 5.0),
+     (9.0, 4.64222, 3.78875), (10.353982, 5, 2.5), (12.0, 5, 0.85398)],
+)  # fmt: skip
+def test_places_along_a_semicircular_drive(from_corner: float, y: float, z: float) -> None:
+    profile = designed_arch_profile(5.0, 2.5, 2.5)
+    place = profile.at(profile.floor_s_m[0] + from_corner)
+
+    assert place == pytest.approx((y - 2.5, z), abs=1e-4)
+
+
+@reference(SEGMENT, "closed form")
+def test_support_down_to_one_and_a_half_metres_above_the_floor() -> None:
+    line = supported_line(designed_arch_profile(5.0, 3.0, 2.0), 1.5, 1.5)
+
+    assert line.length_m == pytest.approx(9.916, abs=5e-4)
+    assert line.left_s_m == pytest.approx(-line.right_s_m)
+
+
+@reference("Geometry: 2·θ·o", "closed form")
+def test_overbreak_lengthens_the_line() -> None:
+    half = designed_arch_profile(5.0, 3.0, 2.0).half_angle_rad
+
+    assert half is not None
+    assert arch_lengthening_m(half, 0.3) == pytest.approx(0.810, abs=5e-4)
+    assert 9.916 + arch_lengthening_m(half, 0.3) == pytest.approx(10.726, abs=5e-4)
+
+
+@reference("Share of the area beyond design", "common practice, no source")
+def test_overbreak_in_percent() -> None:
+    assert overbreak_percent(22.455, 24.355) == pytest.approx(8.46, abs=0.005)
+
+
+@reference("A rise over half the width is no designed arch", "common practice, no source")
+def test_a_designed_rise_over_half_the_width_is_refused() -> None:
+    with pytest.raises(ProfileRefused):
+        designed_arch_profile(5.0, 2.5, 2.6)
+
+
+@reference("Chord of a circle: 2r·sin(arc/2r)", "closed form")
+@pytest.mark.parametrize(
+    ("radius", "arc", "chord"), [(2.5625, 2.31, 2.23), (1.0, 1.40, 1.29), (1.0, 1.571, 1.414)]
+)
+def test_a_taped_straight_distance_is_shorter_than_the_rock(
+    radius: float, arc: float, chord: float
+) -> None:
+    profile = measured_arch_profile(2 * radius, 3.0, radius)
+
+    assert profile.arc_to_chord_m(-arc / 2, arc / 2) == pytest.approx(chord, abs=0.005)
+    assert profile.chord_to_arc_m(
+        -arc / 2, profile.arc_to_chord_m(-arc / 2, arc / 2)
+    ) == pytest.approx(arc, abs=1e-9)
