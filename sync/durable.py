@@ -67,6 +67,18 @@ def write_once(path: Path, content: bytes) -> None:
     sync_folder(path.parent)
 
 
+def replace_file(path: Path, content: bytes) -> None:
+    """Put a file in the place of another, so that a reader meets the old one or the new one.
+
+    Raises
+    ------
+    OSError
+        The disk is full, read-only or gone; the old file is as it was.
+    """
+    _put(path, content)
+    sync_folder(path.parent)
+
+
 def sync_folder(folder: Path) -> None:
     """Make the names in a folder durable, where the system offers that.
 
