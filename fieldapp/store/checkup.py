@@ -1,0 +1,68 @@
+"""Looks whether everything that was kept is still what it was."""
+
+from dataclasses import dataclass
+
+from sqlalchemy import text
+
+from fieldapp.store.engine import Database
+from fieldapp.store.ledger import SqlLedger
+from fieldapp.store.sealing import Sealing
+from fieldapp.store.troubles import DatabaseDamaged
+from schemas.canonical import Unreadable
+from schemas.entry import Entry, read_entry
+
+
+@dataclass(frozen=True)
+class Checkup:
+    """What was looked at, all of it found good."""
+
+    entries: int
+    segments: int
+    waiting: int
+
+
+def quick_check(database: Database) -> None:
+    """Ask SQLite whether the file's structure is sound; part of every start.
+
+    Raises
+    ------
+    DatabaseDamaged
+        It is not, or the file can't be read as a database.
+    """
+    _ask(database, "PRAGMA quick_check(1)")
+
+
+def check(database: Database, ledger: SqlLedger, sealing: Sealing) -> Checkup:
+    """Check the file, every entry's bytes and envelope, and the row of segments.
+
+    Raises
+    ------
+    DatabaseDamaged
+        Names the first thing that is not what it was.
+    BrokenSegment
+        A sealed segment is broken or missing.
+    """
+    _ask(database, "PRAGMA integrity_check(1)")
+    entries = 0
+    for kept in ledger.after(0):
+        _check_strictly(database, kept.sequence, kept.entry)
+        entries += 1
+    return Checkup(entries, sealing.check(), sealing.waiting())
+
+
+def _ask(database: Database, question: str) -> None:
+    with database.reading() as connection:
+        answer = str(connection.execute(text(question)).scalars().first())
+        loose = connection.execute(text("PRAGMA foreign_key_check")).first()
+    if answer != "ok":
+        raise DatabaseDamaged(str(database.path), answer)
+    if loose is not None:
+        raise DatabaseDamaged(str(database.path), f"a row of {loose[0]} belongs to nothing")
+
+
+def _check_strictly(database: Database, sequence: int, entry: Entry) -> None:
+    try:
+        read_entry(entry.line, source=f"entry {sequence}")
+    except Unreadable as error:
+        reason = f"{error.source}: at {error.path}, {error.reason}"
+        raise DatabaseDamaged(str(database.path), reason) from error

@@ -1,0 +1,170 @@
+"""The keys on this tablet, and how long somebody waits who types wrong codes.
+
+The delays are kept in the database, so that they survive a restart. They slow a guesser at
+the tablet; they do not stop somebody who took the file away.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+
+from sqlalchemy import Connection, delete, select
+from sqlalchemy.dialects.sqlite import insert
+
+from fieldapp.store.engine import Database
+from fieldapp.store.tables import CodeTryRow, KeyRow
+from schemas.signatures import SEED_BYTES, SigningKey
+from schemas.trouble import NotAllowed
+from schemas.wrapped_key import WrappedKey, read_wrapped_key, unwrap
+
+SITE = "site"
+"""The owner of the site's root key."""
+
+_TABLET = "tablet"
+_FREE_TRIES = 3
+_FIRST_WAIT_S = 5
+_LONGEST_WAIT_S = 15 * 60
+_MOST_DOUBLINGS = 16
+
+
+@dataclass(eq=False)
+class KeyMissing(NotAllowed):
+    """Somebody has no key on this tablet."""
+
+    owner: str
+    happened = "There is no key of {owner} on this tablet."
+    kept = "Nothing was signed; the draft is as it was."
+    do_next = "Have the records keeper enrol {owner} on this tablet."
+
+
+@dataclass(eq=False)
+class SignCodeDelayed(NotAllowed):
+    """After several wrong codes the next try has to wait."""
+
+    owner: str
+    wait_s: int
+    happened = "Several wrong sign codes were entered for {owner}; the next try is in {wait_s} s."
+    kept = "Nothing was signed; the draft is as it was."
+    do_next = "Wait, then enter the code, or ask the records keeper for a new one."
+
+
+def wait_s(wrong: int) -> int:
+    """Tell how long to wait after so many wrong codes in a row: 5 s after three, doubling."""
+    if wrong < _FREE_TRIES:
+        return 0
+    doubled = min(wrong - _FREE_TRIES, _MOST_DOUBLINGS)
+    return min(_FIRST_WAIT_S << doubled, _LONGEST_WAIT_S)
+
+
+class Keys:
+    """The tablet's own key, and those of people and of the site under their codes.
+
+    Parameters
+    ----------
+    database : Database
+        Where they are kept.
+    random_bytes : callable
+        Gives so many bytes from the system's source of randomness.
+    """
+
+    def __init__(self, database: Database, random_bytes: Callable[[int], bytes]) -> None:
+        self._database = database
+        self._random_bytes = random_bytes
+
+    def tablet(self) -> SigningKey:
+        """Give the tablet's key, made the first time it is asked for."""
+        with self._database.reading() as connection:
+            kept = _content(connection, _TABLET)
+        return SigningKey(kept or self._made())
+
+    def keep(self, wrapped: WrappedKey) -> None:
+        """Keep somebody's key, in place of an earlier one; wrong codes are forgotten."""
+        if wrapped.owner == _TABLET:
+            raise ValueError("the tablet's key has no sign code")
+        row = {"owner": wrapped.owner, "content": wrapped.to_bytes()}
+        new = insert(KeyRow).values(row)
+        replaced = new.on_conflict_do_update(
+            index_elements=[KeyRow.owner], set_={"content": new.excluded.content}
+        )
+        with self._database.writing() as connection:
+            connection.execute(replaced)
+            _forget_tries(connection, wrapped.owner)
+
+    def owners(self) -> tuple[str, ...]:
+        """Give those who have a key here under a code, sorted."""
+        query = select(KeyRow.owner).where(KeyRow.owner != _TABLET).order_by(KeyRow.owner)
+        with self._database.reading() as connection:
+            return tuple(connection.execute(query).scalars())
+
+    def public_key(self, owner: str) -> str:
+        """Give the public half of somebody's key; `KeyMissing` when there is none."""
+        return self._wrapped(owner).public_key
+
+    def unlock(self, owner: str, sign_code: str, *, now: datetime) -> SigningKey:
+        """Take out somebody's key with their sign code.
+
+        The try is counted before it is made, so that switching off in the middle saves none.
+
+        Raises
+        ------
+        KeyMissing
+            There is no such key here.
+        SignCodeDelayed
+            Too soon after wrong codes; the code was not looked at.
+        WrongSignCode
+            It is not the code.
+        """
+        wrapped = self._wrapped(owner)
+        with self._database.writing() as connection:
+            waiting = _count_try(connection, owner, now.astimezone(UTC))
+        if waiting:
+            raise SignCodeDelayed(owner, waiting)
+        key = unwrap(wrapped, sign_code)
+        with self._database.writing() as connection:
+            _forget_tries(connection, owner)
+        return key
+
+    def _wrapped(self, owner: str) -> WrappedKey:
+        with self._database.reading() as connection:
+            content = None if owner == _TABLET else _content(connection, owner)
+        if content is None:
+            raise KeyMissing(owner)
+        return read_wrapped_key(content, source=f"the key of {owner}")
+
+    def _made(self) -> bytes:
+        row = {"owner": _TABLET, "content": self._random_bytes(SEED_BYTES)}
+        with self._database.writing() as connection:
+            connection.execute(insert(KeyRow).on_conflict_do_nothing(), row)
+            content = _content(connection, _TABLET)
+        assert content is not None  # noqa: S101 - it was written a line ago
+        return content
+
+
+def _content(connection: Connection, owner: str) -> bytes | None:
+    query = select(KeyRow.content).where(KeyRow.owner == owner)
+    return connection.execute(query).scalar_one_or_none()
+
+
+def _count_try(connection: Connection, owner: str, now: datetime) -> int:
+    """Count one more try unless it comes too soon; give the seconds that are left to wait."""
+    query = select(CodeTryRow.wrong, CodeTryRow.last_at).where(CodeTryRow.owner == owner)
+    wrong, last_at = connection.execute(query).one_or_none() or (0, now.isoformat())
+    last = datetime.fromisoformat(last_at)
+    if now < last:  # the clock was set back: the wait starts again, it gets no shorter
+        _put_tries(connection, owner, wrong, now)
+        last = now
+    left = last + timedelta(seconds=wait_s(wrong)) - now
+    if left > timedelta(0):
+        return -(-left // timedelta(seconds=1))
+    _put_tries(connection, owner, wrong + 1, now)
+    return 0
+
+
+def _put_tries(connection: Connection, owner: str, wrong: int, at: datetime) -> None:
+    new = insert(CodeTryRow).values(owner=owner, wrong=wrong, last_at=at.isoformat())
+    changed = {"wrong": new.excluded.wrong, "last_at": new.excluded.last_at}
+    connection.execute(new.on_conflict_do_update(index_elements=[CodeTryRow.owner], set_=changed))
+
+
+def _forget_tries(connection: Connection, owner: str) -> None:
+    connection.execute(delete(CodeTryRow).where(CodeTryRow.owner == owner))

@@ -1,0 +1,152 @@
+"""The ledger of entries on SQLite: their bytes, and a few columns to find them by."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import ColumnElement, Connection, Select, exists, func, insert, select
+from sqlalchemy.orm import aliased
+
+from fieldapp.store.engine import Database
+from fieldapp.store.tables import EntryRow, ParentRow
+from fieldapp.store.troubles import DatabaseDamaged
+from schemas.canonical import Unreadable
+from schemas.entry import Entry, read_again
+from schemas.logical_clock import LogicalTime
+from sync.ledger import Kept, Ledger
+
+_READ_AT_ONCE = 500
+"""So many rows are fetched in one short transaction: a long one would hold up commits."""
+
+_ASKED_AT_ONCE = 1000
+
+_Row = tuple[int, str, bytes]
+
+
+class SqlLedger(Ledger):
+    """A ledger in one SQLite file.
+
+    What was added is on the disk when `add` returns. Every line is checked against its
+    revision each time it is read; `DatabaseDamaged` tells of one that is not what it was.
+    """
+
+    def __init__(self, database: Database) -> None:
+        self._database = database
+
+    def add(self, entries: Iterable[Entry]) -> None:
+        """Take in entries, durably and all or none; one that is here already is left alone."""
+        with self._database.writing() as connection:
+            write_entries(connection, tuple(entries))
+
+    def all(self) -> Iterator[Entry]:
+        """Give every entry, oldest first."""
+        return (kept.entry for kept in self.after(0))
+
+    def after(self, sequence: int) -> Iterator[Kept]:
+        """Give what was taken in after a place, oldest first; from the start after 0."""
+        return self._matching(after=sequence)
+
+    def of_kind(self, kind: str) -> Iterator[Entry]:
+        """Give the entries of one kind, superseded ones too, oldest first."""
+        return (kept.entry for kept in self._matching(EntryRow.kind == kind))
+
+    def of_thing(self, thing_id: str) -> tuple[Entry, ...]:
+        """Give all revisions of one thing, oldest first."""
+        return tuple(kept.entry for kept in self._matching(EntryRow.thing_id == thing_id))
+
+    def heads(self, kind: str) -> tuple[Entry, ...]:
+        """Give the current revisions of all things of a kind, oldest first."""
+        current = self._matching(EntryRow.kind == kind, ~_SUPERSEDED)
+        return tuple(kept.entry for kept in current)
+
+    def get(self, revision: str) -> Entry | None:
+        """Give one entry by its revision, or None when it is not here."""
+        return next((kept.entry for kept in self._matching(EntryRow.revision == revision)), None)
+
+    def last_clock(self) -> LogicalTime | None:
+        """Give the logical time of the entry that was taken in last."""
+        found = self._one(select(EntryRow.clock).order_by(EntryRow.sequence.desc()).limit(1))
+        return None if found is None else LogicalTime.from_text(found)
+
+    def newest_made_at(self) -> datetime | None:
+        """Give the latest time at which any entry says it was made."""
+        found = self._one(select(func.max(EntryRow.made_at)))
+        return None if found is None else datetime.fromisoformat(found)
+
+    def _matching(self, *wanted: ColumnElement[bool], after: int = 0) -> Iterator[Kept]:
+        while rows := self._rows(wanted, after):
+            yield from map(self._kept, rows)
+            after = rows[-1][0]
+
+    def _rows(self, wanted: Sequence[ColumnElement[bool]], after: int) -> Sequence[_Row]:
+        query = select(EntryRow.sequence, EntryRow.revision, EntryRow.line)
+        query = query.where(EntryRow.sequence > after, *wanted)
+        query = query.order_by(EntryRow.sequence).limit(_READ_AT_ONCE)
+        with self._database.reading() as connection:
+            return [(number, name, line) for number, name, line in connection.execute(query)]
+
+    def _one(self, query: Select[Any]) -> str | None:
+        with self._database.reading() as connection:
+            found: str | None = connection.execute(query).scalar_one_or_none()
+            return found
+
+    def _kept(self, row: _Row) -> Kept:
+        sequence, revision, line = row
+        try:
+            entry = read_again(line, revision=revision, source=f"entry {sequence}")
+        except Unreadable as error:
+            reason = f"{error.source}: {error.reason}"
+            raise DatabaseDamaged(str(self._database.path), reason) from error
+        return Kept(sequence, entry)
+
+
+_child = aliased(EntryRow)
+_SUPERSEDED = exists().where(
+    ParentRow.parent == EntryRow.revision,
+    _child.revision == ParentRow.child,
+    _child.thing_id == EntryRow.thing_id,
+    _child.kind == EntryRow.kind,
+)
+
+
+def write_entries(connection: Connection, entries: Sequence[Entry]) -> None:
+    """Write entries in the caller's transaction; those that are here already are left alone."""
+    new = {entry.revision: entry for entry in entries}
+    for revision in revisions_here(connection, new):
+        del new[revision]
+    parents = [
+        {"parent": parent, "child": entry.revision}
+        for entry in new.values()
+        for parent in entry.parents
+    ]
+    if new:
+        connection.execute(insert(EntryRow), [_row(entry) for entry in new.values()])
+    if parents:
+        connection.execute(insert(ParentRow), parents)
+
+
+def revisions_here(connection: Connection, wanted: Iterable[str]) -> set[str]:
+    """Tell which of these revisions are in the ledger."""
+    here: set[str] = set()
+    waiting = list(wanted)
+    for start in range(0, len(waiting), _ASKED_AT_ONCE):
+        some = waiting[start : start + _ASKED_AT_ONCE]
+        query = select(EntryRow.revision).where(EntryRow.revision.in_(some))
+        here.update(connection.execute(query).scalars())
+    return here
+
+
+def _row(entry: Entry) -> dict[str, str | bytes]:
+    return {
+        "revision": entry.revision,
+        "kind": entry.kind,
+        "thing_id": entry.id,
+        "made_at": sortable_time(entry.made_at),
+        "clock": str(entry.clock),
+        "line": entry.line,
+    }
+
+
+def sortable_time(made_at: datetime) -> str:
+    """Write a time so that texts sort as times do: always with six decimals."""
+    return made_at.isoformat(timespec="microseconds")

@@ -1,0 +1,137 @@
+"""Seals entries into the tablet's segments, in the database, before any share is touched.
+
+An entry waits until the last segment reaches past it: segments follow the ledger's order
+without a hole, so that sealing again after a kill makes the same row of segments go on.
+"""
+
+import hashlib
+from collections.abc import Iterator, Sequence
+
+from sqlalchemy import Connection, Row, func, select
+from sqlalchemy.dialects.sqlite import insert
+
+from fieldapp.store.engine import Database
+from fieldapp.store.keys import Keys
+from fieldapp.store.tables import EntryRow, SegmentRow
+from fieldapp.store.troubles import DatabaseDamaged
+from schemas.signatures import SigningKey
+from sync.segment import (
+    FIRST_PREVIOUS,
+    MOST_ENTRIES,
+    Segment,
+    check_chain,
+    how_many_fit,
+    open_segment,
+    seal,
+)
+
+_Line = tuple[int, bytes]
+
+
+class Sealing:
+    """The tablet's own row of sealed segments."""
+
+    def __init__(self, database: Database, keys: Keys) -> None:
+        self._database = database
+        self._keys = keys
+
+    def seal(self) -> tuple[str, ...]:
+        """Seal every entry that waits, in one step, and give the new segments' names."""
+        key = self._keys.tablet()
+        names: list[str] = []
+        with self._database.writing() as connection:
+            while waiting := _waiting(connection):
+                names.append(_seal_next(connection, waiting, key))
+        return tuple(names)
+
+    def waiting(self) -> int:
+        """Tell how many entries are not sealed yet."""
+        query = select(func.count()).where(EntryRow.sequence > _SEALED_UP_TO)
+        with self._database.reading() as connection:
+            return connection.execute(query).scalar_one()
+
+    def segments(self) -> Iterator[tuple[str, bytes]]:
+        """Give name and bytes of each segment, in their order."""
+        return ((name, content) for name, content, _, _ in self._rows())
+
+    def check(self) -> int:
+        """Check the whole row against the tablet's key and the ledger; give its length.
+
+        Raises
+        ------
+        BrokenSegment
+            Names the first segment that is not what was sealed, or doesn't follow.
+        DatabaseDamaged
+            A segment and the ledger hold different entries.
+        """
+        public_key = self._keys.tablet().public_key
+        opened: list[Segment] = []
+        for name, content, first, last in self._rows():
+            segment = open_segment(name, content, public_key=public_key)
+            if segment.lines != self._lines(first, last):
+                reason = f"segment {name} and the ledger hold different entries"
+                raise DatabaseDamaged(str(self._database.path), reason)
+            opened.append(segment)
+        check_chain(opened)
+        return len(opened)
+
+    def _rows(self) -> Iterator[tuple[str, bytes, int, int]]:
+        after = 0
+        while row := self._row(after):
+            after, name, content, first, last = row
+            yield name, content, first, last
+
+    def _row(self, after: int) -> Row[int, str, bytes, int, int] | None:
+        query = (
+            select(
+                SegmentRow.seq,
+                SegmentRow.name,
+                SegmentRow.content,
+                SegmentRow.first_sequence,
+                SegmentRow.last_sequence,
+            )
+            .where(SegmentRow.seq > after)
+            .order_by(SegmentRow.seq)
+            .limit(1)
+        )
+        with self._database.reading() as connection:
+            return connection.execute(query).one_or_none()
+
+    def _lines(self, first: int, last: int) -> tuple[bytes, ...]:
+        query = select(EntryRow.line).where(EntryRow.sequence.between(first, last))
+        with self._database.reading() as connection:
+            return tuple(connection.execute(query.order_by(EntryRow.sequence)).scalars())
+
+
+_SEALED_UP_TO = select(func.coalesce(func.max(SegmentRow.last_sequence), 0)).scalar_subquery()
+
+
+def _waiting(connection: Connection) -> Sequence[_Line]:
+    query = select(EntryRow.sequence, EntryRow.line).where(EntryRow.sequence > _SEALED_UP_TO)
+    rows = connection.execute(query.order_by(EntryRow.sequence).limit(MOST_ENTRIES))
+    return [(sequence, line) for sequence, line in rows]
+
+
+def _seal_next(connection: Connection, waiting: Sequence[_Line], key: SigningKey) -> str:
+    count = how_many_fit([len(line) for _, line in waiting])
+    seq, prev = _next_place(connection)
+    segment = seal([line for _, line in waiting[:count]], key=key, seq=seq, prev=prev)
+    row = {
+        "seq": seq,
+        "name": segment.name,
+        "first_sequence": waiting[0][0],
+        "last_sequence": waiting[count - 1][0],
+        "content": segment.content,
+    }
+    connection.execute(insert(SegmentRow), row)
+    return segment.name
+
+
+def _next_place(connection: Connection) -> tuple[int, str]:
+    """Give the next segment's number, and the hash of the one before it."""
+    query = select(SegmentRow.seq, SegmentRow.content).order_by(SegmentRow.seq.desc()).limit(1)
+    found = connection.execute(query).one_or_none()
+    if found is None:
+        return 1, FIRST_PREVIOUS
+    seq, content = found
+    return seq + 1, hashlib.sha256(content).hexdigest()

@@ -1,0 +1,117 @@
+"""What can go wrong with the database, and what each of SQLite's answers means."""
+
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from sqlalchemy.exc import DBAPIError
+
+from schemas.trouble import DiskTrouble
+from sync.durable import DiskFailed, DiskFull
+
+_NO_ROOM_BYTES = 256 * 1024
+
+
+@dataclass(eq=False)
+class DatabaseDamaged(DiskTrouble):
+    """The database holds bytes that nobody wrote into it."""
+
+    database: str
+    reason: str
+    happened = "The database {database} is damaged: {reason}."
+    kept = "Nothing in it was changed."
+    do_next = "Start the program again: it sets a copy aside and offers what can be read."
+
+
+@dataclass(eq=False)
+class DatabaseSetAside(DiskTrouble):
+    """The database was found damaged at the start."""
+
+    database: str
+    reason: str
+    copy: str
+    readable: int
+    happened = "The database {database} is damaged: {reason}."
+    kept = "A copy is kept in {copy}; {readable} entries in it can still be read."
+    do_next = "Run 'lastrow selfcheck --salvage' to carry on with what can be read."
+
+
+@dataclass(eq=False)
+class DatabaseGone(DiskTrouble):
+    """The database that stood here is not there any more."""
+
+    database: str
+    marker: str
+    happened = "The database {database} is gone, though one was kept here before."
+    kept = "Nothing was put in its place."
+    do_next = "Bring it back from a backup, or delete {marker} to start with an empty one."
+
+
+@dataclass(eq=False)
+class DatabaseBusy(DiskTrouble):
+    """Another program holds the database."""
+
+    database: str
+    happened = "Another program has held the database {database} for too long."
+    kept = "Everything that was shown as kept is there; the last step was not taken."
+    do_next = "Close the other program, then take the last step again."
+
+
+@dataclass(eq=False)
+class DatabaseNewer(DiskTrouble):
+    """A newer version of the program has used the database."""
+
+    database: str
+    version: str
+    happened = "The database {database} is of version {version}; this program is too old for it."
+    kept = "Nothing in it was changed."
+    do_next = "Update the program on this tablet."
+
+
+@dataclass(eq=False)
+class NotOurDatabase(DiskTrouble):
+    """A database of some other program lies where ours should."""
+
+    database: str
+    happened = "The file {database} is a database of another program."
+    kept = "Nothing in it was changed."
+    do_next = "Choose another home folder with --home."
+
+
+@contextmanager
+def told(database: Path) -> Iterator[None]:
+    """Turn SQLite's answers that mean trouble into that; a bug passes through."""
+    try:
+        yield
+    except DBAPIError as error:
+        trouble = _trouble(error.orig, database)
+        if trouble is None:
+            raise
+        raise trouble from error
+
+
+def _trouble(error: BaseException | None, database: Path) -> DiskTrouble | None:
+    code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # the driver's own errors have none
+    if code == sqlite3.SQLITE_FULL or (code == sqlite3.SQLITE_IOERR and _no_room(database)):
+        return DiskFull(str(database))
+    if code in _DISK:
+        return DiskFailed(str(database), str(error))
+    if code in _DAMAGE:
+        return DatabaseDamaged(str(database), str(error))
+    return DatabaseBusy(str(database)) if code in _BUSY else None
+
+
+_DISK = (sqlite3.SQLITE_IOERR, sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN)
+_DAMAGE = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+_BUSY = (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+
+
+def _no_room(database: Path) -> bool:
+    """Tell a full disk from a broken one where SQLite only says that a step failed."""
+    try:
+        return shutil.disk_usage(database.parent).free < _NO_ROOM_BYTES
+    except OSError:
+        return False
