@@ -6,6 +6,9 @@ from pathlib import Path
 from kivy.lang import Builder
 from kivy.uix.screenmanager import Screen
 
+LOOKLESS = (__name__, "kivy.factory")
+"""PairedScreen itself, and classes that a .kv makes out of another (`Wide@Key`)."""
+
 
 class PairedWidget:
     """Mixed into a widget: its look is in the .kv beside its module, loaded with the class.
@@ -15,8 +18,8 @@ class PairedWidget:
 
     def __init_subclass__(cls, **kwargs: object) -> None:
         super().__init_subclass__(**kwargs)
-        if cls.__module__ == __name__:
-            return  # PairedScreen itself has no look
+        if cls.__module__ in LOOKLESS:
+            return
         look = str(Path(inspect.getfile(cls)).with_suffix(".kv"))
         if look not in Builder.files:
             Builder.load_file(look, encoding="utf8")

@@ -32,7 +32,7 @@ PADDING = mm(2.5)
 CORNER = mm(2)
 HAIR = max(1, round(dp(2)))
 MARK = mm(6.5)
-HEADER_HEIGHT = TOUCH + 2 * mm(1.2)
+HEADER_HEIGHT = TOUCH + 2 * mm(0.8)
 LINE_HEIGHT = mm(5.8)
 
 SMALLEST_TEXT = ceil(dp(24))

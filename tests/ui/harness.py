@@ -25,7 +25,7 @@ LANDSCAPE = (1280, 800)
 PORTRAIT = (800, 1280)
 
 
-class Finger(MotionEvent):  # type: ignore[misc]
+class Finger(MotionEvent):
     """One contact with the glass, in pixels of the window."""
 
     count = 0

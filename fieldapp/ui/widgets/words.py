@@ -17,6 +17,9 @@ from fieldapp.ui.paired import PairedWidget
 
 Kind = tuple[str, bool]
 
+SHORTENING_MARGIN = 2
+"""Kivy shortens a line that leaves fewer pixels free than these."""
+
 FIT_AGAIN_ON = (
     "text",
     "size",
@@ -58,7 +61,11 @@ class Words(PairedWidget, Label):
         kind = (self.font_name, bool(self.bold))
         beside = self.padding[0] + self.padding[2]
         if self.hug:
-            wanted = extent(self.text, kind, int(self.asked))[0] + 2 + beside if self.text else 0
+            wanted = (
+                extent(self.text, kind, int(self.asked))[0] + SHORTENING_MARGIN + beside
+                if self.text
+                else 0
+            )
             self.width = min(wanted, self.most)
         box = (int(self.width - beside), int(self.tallest or self.height))
         self.font_size = fitting_size(self.text, kind, box, (int(self.asked), int(self.lines)))
@@ -87,7 +94,7 @@ def fits(text: str, kind: Kind, size: int, box: tuple[int, int]) -> bool:
     """Tell whether text fits a box; a height of 0 asks for one line."""
     width, height = box
     if not height:
-        return extent(text, kind, size)[0] <= width
+        return extent(text, kind, size)[0] + SHORTENING_MARGIN <= width
     if any(extent(word, kind, size)[0] > width for word in text.split()):
         return False
     return wrapped_height(text, kind, size, width) <= height

@@ -1,0 +1,47 @@
+"""Slow work off the main thread, and its answer back on it.
+
+Nobody else in the app touches threads. Two lanes, so that a long report never holds up a save;
+within a lane, jobs run and answer in the order in which they were given.
+"""
+
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from typing import Literal, TypeVar
+
+from kivy.clock import Clock
+
+from schemas.trouble import Trouble
+
+Answer = TypeVar("Answer")
+Lane = Literal["save", "long"]
+
+_LANES: dict[Lane, ThreadPoolExecutor] = {
+    "save": ThreadPoolExecutor(max_workers=1, thread_name_prefix="save"),
+    "long": ThreadPoolExecutor(max_workers=1, thread_name_prefix="long"),
+}
+
+
+def in_background(
+    job: Callable[[], Answer],
+    *,
+    then: Callable[[Answer], None],
+    on_trouble: Callable[[Trouble], None],
+    lane: Lane = "save",
+) -> None:
+    """Run `job` beside the screen, then call one of the two on the main thread.
+
+    Returns at once. A bug in `job` is raised on the main thread, where the app's one handler
+    meets it.
+    """
+
+    def deliver(future: Future[Answer]) -> None:
+        try:
+            answer = future.result()
+        except Trouble as trouble:
+            on_trouble(trouble)
+        else:
+            then(answer)
+
+    _LANES[lane].submit(job).add_done_callback(
+        lambda future: Clock.schedule_once(lambda _elapsed: deliver(future), -1)
+    )

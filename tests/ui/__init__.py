@@ -1,0 +1,1 @@
+"""The screens, touched by hand on a real window."""
