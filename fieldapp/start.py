@@ -17,7 +17,7 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 from platformdirs import user_data_path
 from pydantic import ValidationError
 
-from fieldapp.store.store import open_store
+from fieldapp.store import open_store
 from fieldapp.work.mine import MINE_FILE, NOT_STARTED
 from fieldapp.work.site import Clock, Mine, Site
 from schemas.settings import Settings

@@ -68,12 +68,14 @@ def write_once(path: Path, content: bytes) -> None:
 
 
 def replace_file(path: Path, content: bytes) -> None:
-    """Put a file in the place of another, so that a reader meets the old one or the new one.
+    """Write a file in place of an older one: after a power cut one of the two is there, whole.
+
+    For a tablet's own small files (settings). Nothing on a share is ever replaced.
 
     Raises
     ------
     OSError
-        The disk is full, read-only or gone; the old file is as it was.
+        The disk is full, read-only or gone; the older file is as it was.
     """
     _put(path, content)
     sync_folder(path.parent)

@@ -1,1 +1,84 @@
-"""Where entries, drafts and keys are kept on this tablet, so that nothing is lost."""
+"""Where entries, drafts and keys are kept on this tablet, so that nothing is lost.
+
+The names here cost nothing to import: SQLAlchemy is loaded when a store is opened, which is
+after the first frame is on the screen.
+"""
+
+from dataclasses import dataclass
+from pathlib import Path
+from types import TracebackType
+from typing import TYPE_CHECKING, Self
+
+if TYPE_CHECKING:
+    from fieldapp.store.checkup import Checkup
+    from fieldapp.store.drafts import Drafts
+    from fieldapp.store.engine import Database
+    from fieldapp.store.keys import Keys
+    from fieldapp.store.ledger import SqlLedger
+    from fieldapp.store.rescue import Rescued
+    from fieldapp.store.sealing import Sealing
+
+
+@dataclass(frozen=True)
+class Store:
+    """What is kept on this tablet. Opened once, by `fieldapp.start`; safe to use from threads."""
+
+    folder: Path
+    database: "Database"
+    ledger: "SqlLedger"
+    drafts: "Drafts"
+    keys: "Keys"
+    sealing: "Sealing"
+
+    def check(self) -> "Checkup":
+        """Check the file, every entry's bytes and the row of segments.
+
+        Raises
+        ------
+        DatabaseDamaged, BrokenSegment
+            The first thing that is not what it was.
+        """
+        from fieldapp.store.checkup import check
+
+        return check(self.database, self.ledger, self.sealing)
+
+    def close(self) -> None:
+        """Let go of the files."""
+        self.database.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        _kind: type[BaseException] | None,
+        _error: BaseException | None,
+        _trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+
+def open_store(folder: Path) -> Store:
+    """Open the store in a folder, made new if the folder never held one.
+
+    Raises
+    ------
+    DatabaseSetAside
+        The database is damaged; a copy is kept and it tells how much can be read.
+    DatabaseGone
+        There was a database here, and now there is none.
+    DatabaseNewer, NotOurDatabase
+        It is not for this program.
+    DiskTrouble
+        The disk is full, read-only or gone.
+    """
+    from fieldapp.store.opening import opened
+
+    return opened(folder)
+
+
+def salvage_store(folder: Path) -> "Rescued":
+    """Replace a damaged database by a new one that holds what can be read of it."""
+    from fieldapp.store.opening import salvaged
+
+    return salvaged(folder)

@@ -5,55 +5,18 @@ the tablet; they do not stop somebody who took the file away.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 
 from sqlalchemy import Connection, delete, select
 from sqlalchemy.dialects.sqlite import insert
 
+from fieldapp.store.codes import KeyMissing, SignCodeDelayed, wait_s
 from fieldapp.store.engine import Database
 from fieldapp.store.tables import CodeTryRow, KeyRow
 from schemas.signatures import SEED_BYTES, SigningKey
-from schemas.trouble import NotAllowed
 from schemas.wrapped_key import WrappedKey, read_wrapped_key, unwrap
 
-SITE = "site"
-"""The owner of the site's root key."""
-
 _TABLET = "tablet"
-_FREE_TRIES = 3
-_FIRST_WAIT_S = 5
-_LONGEST_WAIT_S = 15 * 60
-_MOST_DOUBLINGS = 16
-
-
-@dataclass(eq=False)
-class KeyMissing(NotAllowed):
-    """Somebody has no key on this tablet."""
-
-    owner: str
-    happened = "There is no key of {owner} on this tablet."
-    kept = "Nothing was signed; the draft is as it was."
-    do_next = "Have the records keeper enrol {owner} on this tablet."
-
-
-@dataclass(eq=False)
-class SignCodeDelayed(NotAllowed):
-    """After several wrong codes the next try has to wait."""
-
-    owner: str
-    wait_s: int
-    happened = "Several wrong sign codes were entered for {owner}; the next try is in {wait_s} s."
-    kept = "Nothing was signed; the draft is as it was."
-    do_next = "Wait, then enter the code, or ask the records keeper for a new one."
-
-
-def wait_s(wrong: int) -> int:
-    """Tell how long to wait after so many wrong codes in a row: 5 s after three, doubling."""
-    if wrong < _FREE_TRIES:
-        return 0
-    doubled = min(wrong - _FREE_TRIES, _MOST_DOUBLINGS)
-    return min(_FIRST_WAIT_S << doubled, _LONGEST_WAIT_S)
 
 
 class Keys:

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from fieldapp.store.keys import SITE
+from fieldapp.store.codes import SITE
 from fieldapp.work.people import CODE, WeakCode
 from fieldapp.work.site import Mine, Site
 from fieldapp.work.writing import new_thing_id, state

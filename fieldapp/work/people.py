@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from fieldapp.store.keys import SITE, SignCodeDelayed
+from fieldapp.store.codes import SITE, SignCodeDelayed
 from fieldapp.work.known import Known, current
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id, state

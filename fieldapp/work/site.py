@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 
-from fieldapp.store.store import Store
+from fieldapp.store import Store
 from schemas.bodies.person import Role
 from schemas.part import Own
 from schemas.settings import Settings
