@@ -13,7 +13,7 @@ from typing import Literal
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.sign_off import Decision
-from schemas.findings import Verdict, worst
+from schemas.findings import Verdict
 from schemas.numbers import text
 
 State = Literal[
@@ -72,6 +72,8 @@ class HeadingFacts:
     last_row_m: Decimal
     """Where support ended when the heading was entered."""
     face_m: Decimal
+    face_allowance_m: Decimal
+    """How far the face may stand from the last row of an accepted round."""
     two_rows_m: Decimal
     """How far back the last two rows reach: a firing ends their sign-off."""
     rounds: tuple[RoundFact, ...] = ()
@@ -173,6 +175,9 @@ def _stands(fact: RoundFact, as_at: datetime) -> bool:
 def _caps(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator[Cap]:
     yield from _round_caps(facts, as_at)
     yield from _firing_caps(facts, signed_m)
+    unsigned_m = facts.face_m - signed_m
+    if unsigned_m > facts.face_allowance_m:
+        yield _shut(signed_m, Verdict.NOT_LOOKED_AT, f"{text(unsigned_m)} m are not signed")
     for fact in facts.events:
         if not fact.is_over(as_at):
             yield _event_cap(fact, as_at)

@@ -25,6 +25,7 @@ from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
+from schemas.standard import SupportClass
 
 STRICTEST: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
 
@@ -41,10 +42,15 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     """Give the entry line and the state up to the face of one heading."""
     place = heading(site, heading_id)
     happened = events(site, place.id)
+    classes = _classes(site, place.body)
+    none = Decimal(0)
     facts = HeadingFacts(
         last_row_m=place.body.last_row_m,
-        face_m=face_m(place.body, happened),
-        two_rows_m=_two_rows_m(site, place.body),
+        face_m=face_m(place, happened, rounds(site, place.id)),
+        face_allowance_m=min(
+            (it.limits.last_row_to_face.at_most_m for it in classes), default=none
+        ),
+        two_rows_m=2 * max((it.pattern.row_spacing_m for it in classes), default=none),
         rounds=tuple(_round_facts(site, place.id)),
         events=tuple(EventFact(it.id, it.body, inspected_at(site, it.id)) for it in happened),
         notices=tuple(it.body for it in notices(site, place.id)),
@@ -54,10 +60,19 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     return entry_state(facts, at)
 
 
-def face_m(place: Heading, happened: tuple[Known[Event], ...]) -> Decimal:
-    """Give the chainage of the face after everything fired."""
-    advanced = (it.body.chainage_m + (it.body.fired_m or 0) for it in happened)
-    return max([place.face_m, *advanced])
+def face_m(
+    place: Known[Heading], happened: tuple[Known[Event], ...], seen: tuple[Known[Round], ...]
+) -> Decimal:
+    """Give the chainage of the face as it was last stated: surveyed, fired or measured."""
+    stated = [(place.entry.made_at, place.body.face_m)]
+    for event in happened:
+        if event.body.fired_m is not None:
+            stated.append((event.entry.made_at, event.body.chainage_m + event.body.fired_m))
+    for known in seen:
+        if known.body.face_readings:
+            farthest = max(read.reading.value_m for read in known.body.face_readings)
+            stated.append((known.entry.made_at, last_row_m(known.body) + farthest))
+    return max(stated, key=lambda it: it[0])[1]
 
 
 def sign_offs(site: Site, round_id: str) -> tuple[Known[SignOff], ...]:
@@ -108,7 +123,7 @@ def _standing(site: Site, round_id: str, heads: list[Known[Round]]) -> tuple[Kno
     return tuple(it for it in sign_offs(site, round_id) if it.body.round_revision in revisions)
 
 
-def _two_rows_m(site: Site, place: Heading) -> Decimal:
+def _classes(site: Site, place: Heading) -> list[SupportClass]:
+    """Give the heading's class as every adopted revision has it: the strictest counts."""
     classes = [known.body.support_class(place.support_class) for known in adopted(site)]
-    spacings = [it.pattern.row_spacing_m for it in classes if it is not None]
-    return 2 * max(spacings, default=Decimal(0))
+    return [it for it in classes if it is not None]

@@ -2,11 +2,23 @@
 
 from fieldapp.work.questions.after import last, mesh, shotcrete, torque
 from fieldapp.work.questions.before import before
+from fieldapp.work.questions.haste import haste
 from fieldapp.work.questions.question import Asker, Choice, Digits, Known, Question
 from fieldapp.work.questions.rows import drawn, old_rows, rows
+from fieldapp.work.questions.settling import asked_again, settled_by
 from fieldapp.work.round import RoundWork
 
-__all__ = ["Asker", "Choice", "Digits", "Known", "Question", "next_question", "questions"]
+__all__ = [
+    "Asker",
+    "Choice",
+    "Digits",
+    "Known",
+    "Question",
+    "asked_again",
+    "next_question",
+    "questions",
+    "settled_by",
+]
 
 
 def questions(work: RoundWork, asker: Asker, known: Known) -> tuple[Question, ...]:
@@ -14,6 +26,7 @@ def questions(work: RoundWork, asker: Asker, known: Known) -> tuple[Question, ..
     return (
         *before(work, asker, known),
         *old_rows(work, asker),
+        *haste(work, asker),
         *rows(work, asker),
         *drawn(work, asker),
         *mesh(work, asker),

@@ -6,13 +6,7 @@ from decimal import Decimal
 
 from fieldapp.work.demanded import laps_in_round, torque_positions_in_round
 from fieldapp.work.questions.question import Asker, Choice, Digits, Question
-from fieldapp.work.questions.readings import (
-    ALONG_THE_FACE,
-    TAPED,
-    around,
-    length_choices,
-    length_digits,
-)
+from fieldapp.work.questions.readings import ALONG_THE_FACE, TAPED, LengthAsked, around
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     AnyTouch,
@@ -92,7 +86,10 @@ def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
                 methods=(),
                 touch=taken,
             ),
-            answered=any(read.bolt == bolt for read in work.seen.torques),
+            answered=any(
+                read.bolt == bolt and (read.again or f"torque {bolt}" not in asker.again)
+                for read in work.seen.torques
+            ),
             checks=("torque",),
         )
 
@@ -123,8 +120,17 @@ def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
     def counted(openings: int) -> AnyTouch:
         return LapRead(at=asker.at, by=asker.by, lap=lap.number, openings=openings)
 
+    again = f"lap {lap.number}" in asker.again
+
     def taped(value: Decimal, method: Method) -> AnyTouch:
-        return LapRead(at=asker.at, by=asker.by, lap=lap.number, least_mm=value, method=method)
+        return LapRead(
+            at=asker.at,
+            by=asker.by,
+            lap=lap.number,
+            least_mm=value,
+            method=method,
+            again=again,
+        )
 
     where = "with the old mesh, at the joint" if lap.number == 1 else "the next one inbye"
     return Question(
@@ -147,7 +153,8 @@ def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
             methods=("tape", "photo"),
             touch=taped,
         ),
-        answered=lap.openings is not None or lap.least_mm is not None,
+        answered=(lap.openings is not None or lap.least_mm is not None)
+        and (lap.again or not again),
         checks=("mesh_lap",),
     )
 
@@ -185,25 +192,38 @@ def _reach(work: RoundWork, asker: Asker) -> Iterator[Question]:
     def above_floor(reading: LengthReading) -> AnyTouch:
         return MeshAboveFloor(at=asker.at, by=asker.by, reading=reading)
 
-    face_m, floor_m = limit.to_face_at_most_m, limit.above_floor_at_most_m
+    reach = LengthAsked(
+        likely_m=around(limit.to_face_at_most_m, "0.2", 3, 1),
+        limit=f"at most {limit.to_face_at_most_m}",
+        methods=ALONG_THE_FACE,
+        taken=to_face,
+        again="mesh to face" in asker.again,
+    )
     yield Question(
         key="mesh to face",
         stage="mesh",
         ask="Mesh: from its last edge held by plates to the face?",
-        hint=f"Read from behind the last row. At most {face_m} m.",
-        choices=length_choices(around(face_m, "0.2", 3, 1), "staff", to_face),
-        digits=length_digits(f"at most {face_m}", ALONG_THE_FACE, to_face),
-        answered=work.seen.mesh.to_face is not None,
+        hint=f"Read from behind the last row. At most {limit.to_face_at_most_m} m.",
+        choices=reach.choices(),
+        digits=reach.digits(),
+        answered=reach.is_answered_by(work.seen.mesh.to_face),
         checks=("mesh_reach",),
+    )
+    edge = LengthAsked(
+        likely_m=around(limit.above_floor_at_most_m, "0.1", 3, 1),
+        limit=f"at most {limit.above_floor_at_most_m}",
+        methods=TAPED,
+        taken=above_floor,
+        again="mesh above floor" in asker.again,
     )
     yield Question(
         key="mesh above floor",
         stage="mesh",
         ask="Mesh: lower edge above the floor, on the wall where it is higher?",
-        hint=f"At most {floor_m} m.",
-        choices=length_choices(around(floor_m, "0.1", 3, 1), "tape", above_floor),
-        digits=length_digits(f"at most {floor_m}", TAPED, above_floor),
-        answered=work.seen.mesh.above_floor is not None,
+        hint=f"At most {limit.above_floor_at_most_m} m.",
+        choices=edge.choices(),
+        digits=edge.digits(),
+        answered=edge.is_answered_by(work.seen.mesh.above_floor),
         checks=("mesh_reach",),
     )
 
@@ -287,13 +307,22 @@ def _to_face(work: RoundWork, asker: Asker, where: str) -> Question:
         face = FaceReading.model_validate({"where": where, "reading": reading})
         return FaceRead(at=asker.at, by=asker.by, face=face)
 
+    key = f"face {where}"
+    asked = LengthAsked(
+        likely_m=around(limit.at_most_m, "0.1", 4, 0),
+        limit=f"at most {limit.at_most_m}",
+        methods=ALONG_THE_FACE,
+        taken=taken,
+        again=key in asker.again,
+    )
+    here = [read.reading for read in work.seen.face_readings if read.where == where]
     return Question(
-        key=f"face {where}",
+        key=key,
         stage="last",
         ask=f"Last row to the face, {where}?",
         hint=f"Read from behind the last row, staff or laser. At most {limit.at_most_m} m.",
-        choices=length_choices(around(limit.at_most_m, "0.1", 4, 0), "staff", taken),
-        digits=length_digits(f"at most {limit.at_most_m}", ALONG_THE_FACE, taken),
-        answered=any(read.where == where for read in work.seen.face_readings),
+        choices=asked.choices(),
+        digits=asked.digits(),
+        answered=asked.is_answered_by(here[-1] if here else None),
         checks=("last_row_to_face", "largest_gap"),
     )

@@ -19,6 +19,9 @@ class Asker:
 
     at: datetime
     by: str | None
+    again: frozenset[str] = frozenset()
+    """Keys of questions whose reading straddled its limit: asked once more, by a better
+    method."""
 
 
 @dataclass(frozen=True)

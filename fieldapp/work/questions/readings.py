@@ -1,6 +1,7 @@
 """Readings of lengths: value chips around what is likely, and the pad for all others."""
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
 
@@ -14,37 +15,49 @@ ALONG_THE_FACE: Final[tuple[Method, ...]] = ("staff", "laser", "tape", "paced")
 Taken = Callable[[LengthReading], AnyTouch]
 
 
-def length_choices(
-    values_m: tuple[Decimal, ...], method: Method, taken: Taken, *, straight: bool = False
-) -> tuple[Choice, ...]:
-    """Give a chip a value."""
-    return tuple(
-        Choice(
-            f"{value}",
-            taken(LengthReading(value_m=value, method=method, straight=straight)),
-            f"m, {method}",
+@dataclass(frozen=True)
+class LengthAsked:
+    """How a length is asked for: what is likely, its limit, the ways of reading it."""
+
+    likely_m: tuple[Decimal, ...]
+    limit: str
+    methods: tuple[Method, ...]
+    taken: Taken
+    straight: bool = False
+    again: bool = False
+    """Asked once more: only the pad, so that the new reading names its method and digits."""
+
+    def choices(self) -> tuple[Choice, ...]:
+        """Give a chip a value, read by the first method."""
+        if self.again:
+            return ()
+        method = self.methods[0]
+        return tuple(
+            Choice(f"{value}", self._touch(value, method), f"m, {method}")
+            for value in self.likely_m
         )
-        for value in values_m
-    )
 
+    def digits(self) -> Digits:
+        """Give the pad for all other values and methods."""
+        return Digits(
+            unit="m",
+            limit=self.limit,
+            decimals=3 if self.again else 2,
+            least=Decimal(0),
+            most=Decimal(20),
+            methods=self.methods,
+            touch=self._touch,
+        )
 
-def length_digits(
-    limit: str, methods: tuple[Method, ...], taken: Taken, *, straight: bool = False
-) -> Digits:
-    """Give the pad for one length, read by the first of `methods` unless another is named."""
+    def is_answered_by(self, reading: LengthReading | None) -> bool:
+        """Whether a standing reading answers this question."""
+        return reading is not None and (reading.again or not self.again)
 
-    def touch(value: Decimal, method: Method) -> AnyTouch:
-        return taken(LengthReading(value_m=value, method=method, straight=straight))
-
-    return Digits(
-        unit="m",
-        limit=limit,
-        decimals=2,
-        least=Decimal(0),
-        most=Decimal(20),
-        methods=methods,
-        touch=touch,
-    )
+    def _touch(self, value: Decimal, method: Method) -> AnyTouch:
+        reading = LengthReading(
+            value_m=value, method=method, straight=self.straight, again=self.again
+        )
+        return self.taken(reading)
 
 
 def around(likely_m: Decimal, step_m: str, below: int, above: int) -> tuple[Decimal, ...]:

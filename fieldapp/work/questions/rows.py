@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from fieldapp.work.demanded import demanded_in_old_row, demanded_in_row
 from fieldapp.work.questions.question import Asker, Choice, Digits, Question
-from fieldapp.work.questions.readings import TAPED, around, length_choices, length_digits
+from fieldapp.work.questions.readings import TAPED, LengthAsked, around
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     AnyTouch,
@@ -111,14 +111,22 @@ def _ahead(work: RoundWork, asker: Asker, number: int) -> Question:
         return RowAhead(at=asker.at, by=asker.by, row=number, reading=reading)
 
     before = "the last old row" if number == 1 else f"row {number - 1}"
+    key = f"ahead {number}"
+    asked = LengthAsked(
+        likely_m=around(pattern.row_spacing_m, "0.05", 2, 2),
+        limit=f"at most {limit.at_most_m}",
+        methods=TAPED,
+        taken=taken,
+        again=key in asker.again,
+    )
     return Question(
-        key=f"ahead {number}",
+        key=key,
         stage="rows",
         ask=f"Row {number}: how far ahead of {before}?",
         hint=f"Stand under {before}, look ahead. At most {limit.at_most_m} m.",
-        choices=length_choices(around(pattern.row_spacing_m, "0.05", 2, 2), "tape", taken),
-        digits=length_digits(f"at most {limit.at_most_m}", TAPED, taken),
-        answered=row_of(work.seen, number).ahead_of_row_before is not None,
+        choices=asked.choices(),
+        digits=asked.digits(),
+        answered=asked.is_answered_by(row_of(work.seen, number).ahead_of_row_before),
         row=number,
         checks=("row_spacing", "largest_gap"),
     )
@@ -157,16 +165,24 @@ def _spacing(work: RoundWork, asker: Asker, number: int) -> Question:
         spacing = SpacingSeen(from_position=position, to_position=position + 1, reading=reading)
         return SpacingRead(at=asker.at, by=asker.by, row=number, spacing=spacing)
 
+    key = f"spacing {number}"
+    asked = LengthAsked(
+        likely_m=around(pattern.bolt_spacing_m, "0.05", 2, 2),
+        limit=f"at most {limit.at_most_m}",
+        methods=TAPED,
+        taken=taken,
+        straight=True,
+        again=key in asker.again,
+    )
+    spacings = row_of(work.seen, number).spacings
     return Question(
-        key=f"spacing {number}",
+        key=key,
         stage="rows",
         ask=f"Row {number}: tape bolt {position} to bolt {position + 1} from the left.",
         hint=f"Straight, collar to collar. At most {limit.at_most_m} m along the rock.",
-        choices=length_choices(
-            around(pattern.bolt_spacing_m, "0.05", 2, 2), "tape", taken, straight=True
-        ),
-        digits=length_digits(f"at most {limit.at_most_m}", TAPED, taken, straight=True),
-        answered=bool(row_of(work.seen, number).spacings),
+        choices=asked.choices(),
+        digits=asked.digits(),
+        answered=asked.is_answered_by(spacings[-1].reading if spacings else None),
         row=number,
         checks=("bolt_spacing",),
     )

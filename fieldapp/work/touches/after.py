@@ -193,7 +193,13 @@ class HastyAnswered(Touch):
 
     def onto(self, seen: Round) -> Round:
         said = Hasty(rows=self.rows, at=self.at, answer=self.answer)
-        return with_fields(seen, hasty=(*seen.hasty, said))
+        looked_at = seen if self.answer != "look again" else self._uncounted(seen)
+        return with_fields(looked_at, hasty=(*seen.hasty, said))
+
+    def _uncounted(self, seen: Round) -> Round:
+        for row in self.rows:
+            seen = with_row(seen, row, counted=None)
+        return seen
 
 
 class NoteAdded(Touch):
