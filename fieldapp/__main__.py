@@ -7,7 +7,7 @@ from fieldapp import first_run
 
 def main() -> int:
     """Make ready what is missing, then hand the words of the command to the terminal's door."""
-    first_run.enter(sys.argv[1:])
+    first_run.enter(words=sys.argv[1:])
     from fieldapp.cli import main as command
 
     return command(sys.argv[1:])

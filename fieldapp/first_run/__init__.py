@@ -15,19 +15,19 @@ OLDEST = (3, 11)
 NEWEST = (3, 13)
 
 
-def enter(words: "list[str]", extra: str = "") -> None:
+def enter(extra: str = "", *, words: "list[str] | None" = None) -> None:
     """Go on inside the project's own environment; make it first where it is missing.
 
-    `words` are those of the command: a window needs more of the system than a table does.
-    `extra` names the optional dependencies that are needed too. Returns when the running
-    Python has everything, otherwise this process is replaced or ends with its reason.
+    `extra` names the optional dependencies that are needed too. `words` are those of a command
+    that may open a window, which needs more of the system than a table does. Returns when the
+    running Python has everything, otherwise this process is replaced or ends with its reason.
     """
     refusal = python_refusal(sys.version_info[:2])
     if refusal:
         sys.exit(refusal)
     from fieldapp.first_run import journey
 
-    journey.enter(words, extra)
+    journey.enter(extra, words)
 
 
 def python_refusal(version: "tuple[int, ...]") -> str:

@@ -13,9 +13,9 @@ WITH_A_WINDOW = ("", "demo")
 STOPPED = 130  # what a shell expects after Ctrl-C
 
 
-def enter(words: list[str], extra: str) -> None:
+def enter(extra: str, words: list[str] | None) -> None:
     """Return inside an environment that has everything, or end this process."""
-    if opens_a_window(words, dict(os.environ), sys.platform):
+    if words is not None and opens_a_window(words, dict(os.environ), sys.platform):
         _attempt(_window)
     if not mark.is_checkout() or stands_already(extra):
         return

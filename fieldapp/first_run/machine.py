@@ -114,6 +114,13 @@ WINDOW = (
 )  # fmt: skip
 
 
+XVFB = (
+    program(
+        "Xvfb", "xvfb", "xorg-x11-server-Xvfb", "xorg-server-xvfb", "xorg-x11-server-Xvfb"
+    ),
+)  # fmt: skip
+
+
 def venv_needs() -> tuple[Need, ...]:
     """Name what Python itself needs to make an environment."""
     version = f"python{sys.version_info[0]}.{sys.version_info[1]}"

@@ -1,0 +1,25 @@
+"""``python3 -m tests``: the one command that says whether the house stands.
+
+It makes its own environment the first time, brings its own screen where there is none, keeps
+the person's settings and records out of it, and ends with what was not tried here and why.
+
+    python3 -m tests                          everything
+    python3 -m tests tests/unit -k lap        what pytest would run, with the same care
+    python3 -m tests bench                    the ratios to the bare libraries
+"""
+
+import sys
+
+from fieldapp import first_run
+
+
+def main(words: "list[str]") -> int:
+    """Make ready what is missing, then run what was asked for."""
+    first_run.enter("dev")
+    from tests.run import bench, suite
+
+    return bench.run(words[1:]) if words[:1] == ["bench"] else suite.run(words)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

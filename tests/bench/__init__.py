@@ -1,0 +1,1 @@
+"""Ratios to the bare library in the same run: printed, never asserted."""

@@ -1,0 +1,78 @@
+"""What is run in one process, and in which order.
+
+Kivy is global: each file of window tests has a process of its own. The rest goes by subject.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from tests.run.place import ROOT
+
+WINDOWS = Path("tests/ui")
+PLAIN = (
+    ("faults", ("tests/faults",)),
+    ("unit, property, reference", ("tests/unit", "tests/property", "tests/reference")),
+    ("house", ("tests/house",)),
+)
+"""Longest first, so that both lanes end together."""
+
+
+@dataclass(frozen=True)
+class Part:
+    """One process of tests."""
+
+    name: str
+    paths: tuple[str, ...]
+    window: bool
+
+
+def parts_of(words: list[str], root: Path = ROOT) -> tuple[list[Part], list[str]]:
+    """Split a command's words into the parts to run and the options for all of them."""
+    chosen = [word for word in words if is_path(word, root)]
+    options = [word for word in words if word not in chosen]
+    return (some(chosen, root) if chosen else everything(root)), options
+
+
+def is_path(word: str, root: Path) -> bool:
+    """Tell a file, folder or single test from an option and its value."""
+    path = word.partition("::")[0]
+    return not word.startswith("-") and (root / path).exists()
+
+
+def everything(root: Path) -> list[Part]:
+    """Give every part there is."""
+    plain = [
+        Part(name, there, window=False)
+        for name, paths in PLAIN
+        if (there := tuple(path for path in paths if (root / path).is_dir()))
+    ]
+    return [*plain, *windows((root / WINDOWS).glob("**/test_*.py"), root)]
+
+
+def some(chosen: list[str], root: Path) -> list[Part]:
+    """Give the parts that these paths belong to."""
+    plain = tuple(word for word in chosen if not _has_windows(word, root))
+    parts = [Part("chosen", plain, window=False)] if plain else []
+    for word in chosen:
+        if _has_windows(word, root):
+            parts += _windows_of(word, root)
+    return parts
+
+
+def _windows_of(word: str, root: Path) -> list[Part]:
+    folder = root / word
+    if folder.is_dir():
+        return windows(folder.glob("**/test_*.py"), root)
+    return [Part(word, (word,), window=True)]
+
+
+def windows(files: Iterable[Path], root: Path) -> list[Part]:
+    """Give one part for each file of window tests."""
+    names = sorted(path.relative_to(root).as_posix() for path in files)
+    return [Part(name, (name,), window=True) for name in names]
+
+
+def _has_windows(word: str, root: Path) -> bool:
+    path = (root / word.partition("::")[0]).resolve()
+    return path.is_relative_to((root / WINDOWS).resolve())

@@ -1,0 +1,44 @@
+"""Runs the tests and says how it went."""
+
+import os
+import sys
+import threading
+import time
+
+from tests.run import ending
+from tests.run.lanes import Lanes
+from tests.run.outcome import NO_TESTS
+from tests.run.parts import parts_of
+from tests.run.place import NOTES, is_ci, place_apart, surroundings
+from tests.run.screen import a_screen
+
+_one_speaker = threading.Lock()
+STOPPED = 130
+
+
+def say(text: str) -> None:
+    """Show lines whole, whichever lane they come from."""
+    with _one_speaker:
+        sys.stdout.write(text + "\n")
+        sys.stdout.flush()
+
+
+def run(words: list[str]) -> int:
+    """Run what was asked for; 0 when all of it passed and, in CI, nothing was missing."""
+    parts, options = parts_of(words)
+    missing: list[str] = []
+    started = time.monotonic()
+    try:
+        with place_apart() as folder, a_screen(missing) as shown:
+            environ = {**surroundings(folder, dict(os.environ)), **shown}
+            outcomes = Lanes(environ, options, folder, say).run(parts)
+            noted = missing + ending.not_tried(folder / NOTES)
+    except KeyboardInterrupt:
+        say("Stopped.")
+        return STOPPED
+    for line in ending.last_page(outcomes, noted, strict=is_ci()):
+        say(line)
+    say(f"{time.monotonic() - started:.0f} s in all")
+    totals = ending.totals(outcomes, missing=len(noted) if is_ci() else 0)
+    say(totals.line())
+    return NO_TESTS if totals.nothing() else int(totals.failed > 0)
