@@ -65,9 +65,11 @@ def face_m(
 ) -> Decimal:
     """Give the chainage of the face as it was last stated: surveyed, fired or measured."""
     stated = [(place.entry.made_at, place.body.face_m)]
-    for event in happened:
-        if event.body.fired_m is not None:
-            stated.append((event.entry.made_at, event.body.chainage_m + event.body.fired_m))
+    stated += [
+        (event.entry.made_at, event.body.chainage_m + event.body.fired_m)
+        for event in happened
+        if event.body.fired_m is not None
+    ]
     for known in seen:
         if known.body.face_readings:
             farthest = max(read.reading.value_m for read in known.body.face_readings)

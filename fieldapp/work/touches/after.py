@@ -8,6 +8,7 @@ from fieldapp.work.touches.touch import (
     Touch,
     with_fields,
     with_lap,
+    with_row,
 )
 from schemas.bodies.round import (
     BagSeen,
