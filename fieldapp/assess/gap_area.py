@@ -116,7 +116,7 @@ def supported_area(
     Common practice, no source.
     """
     face = () if face_line is None else face_line.places_m
-    return Area((*left_edge_m, *face, *reversed(right_edge_m)))
+    return Area((*_plain(left_edge_m), *face, *reversed(_plain(right_edge_m))))
 
 
 def distances_to_lines(places_m: Points, starts_m: Points, ends_m: Points) -> Points:
@@ -147,6 +147,13 @@ def distances_to_lines(places_m: Points, starts_m: Points, ends_m: Points) -> Po
     ds = places_m[:, 1, None] - starts_m[:, 1]
     share = np.clip((dx * along[:, 0] + ds * along[:, 1]) / square, 0.0, 1.0)
     return np.asarray(np.hypot(dx - share * along[:, 0], ds - share * along[:, 1]))
+
+
+def _plain(edge_m: Sequence[Place]) -> list[Place]:
+    """Leave out places between two others as far from the crown."""
+    inner = range(1, len(edge_m) - 1)
+    between = {n for n in inner if edge_m[n - 1][1] == edge_m[n][1] == edge_m[n + 1][1]}
+    return [place for n, place in enumerate(edge_m) if n not in between]
 
 
 def _crosses_itself(starts: Points, ends: Points) -> bool:

@@ -21,14 +21,27 @@ _TOUCH_M = 1e-6
 
 @dataclass(frozen=True)
 class Doubt:
-    """Standard uncertainties of one bolt's place. [m].
+    """Standard uncertainties of one bolt's own place in its row, along the drive and across [m].
 
-    Bolts of one `row` share the error of its chainage.
+    Bolts of one `row` share the errors of the steps that lead to it.
     """
 
     row: int
     chainage_m: float
     s_m: float
+
+
+@dataclass(frozen=True)
+class Doubts:
+    """Standard uncertainties of everything that can hold a gap [m].
+
+    `steps_m` leads from row to row: an error of step n moves row n and every row inbye of it,
+    and the face, which was read from the last row. `face_m` is that reading's own.
+    """
+
+    bolts: tuple[Doubt, ...]
+    steps_m: tuple[float, ...]
+    face_m: float
 
 
 @dataclass(frozen=True)
@@ -41,11 +54,7 @@ class _Holder:
 
 
 def gap_uncertainty_m(
-    gap: Gap,
-    bolts_m: Points,
-    doubts: Sequence[Doubt],
-    bounds: tuple[Area, FaceLine | None],
-    face_m: float,
+    gap: Gap, bolts_m: Points, doubts: Doubts, bounds: tuple[Area, FaceLine | None]
 ) -> float:
     """Carry the uncertainty of the bolts and the face to the gap's diameter.
 
@@ -55,12 +64,10 @@ def gap_uncertainty_m(
         The largest gap. [m]
     bolts_m : array of shape (n, 2)
         The bolts it was found among. [m]
-    doubts : sequence of Doubt
-        Standard uncertainty of each bolt's place. [m]
+    doubts : Doubts
+        Standard uncertainty of each bolt's place, of each row and of the face. [m]
     bounds : (Area, FaceLine or None)
         The ground it was found in. [m]
-    face_m : float
-        Standard uncertainty of the face line, square to it. [m]
 
     Returns
     -------
@@ -73,12 +80,13 @@ def gap_uncertainty_m(
     """
     holders = tuple(_holders(gap, np.asarray(bolts_m, dtype=np.float64), bounds))
     found = [
-        _combined(held, weights, doubts, face_m)
+        _combined(held, weights, doubts)
         for held in combinations(holders, 3)
         if (weights := _weights(held)) is not None
     ]
     if not found:  # held by nothing that was measured
-        found = [math.hypot(doubts[n].chainage_m, doubts[n].s_m) for n in gap.touching]
+        held_by = [doubts.bolts[n] for n in gap.touching]
+        found = [math.hypot(doubt.chainage_m, doubt.s_m) for doubt in held_by]
     return 2 * max(found, default=0.0)
 
 
@@ -119,17 +127,17 @@ def _weights(held: Sequence[_Holder]) -> tuple[float, ...] | None:
     return tuple(weights.tolist()) if float(weights.min()) > -_TOUCH_M else None
 
 
-def _combined(
-    held: Sequence[_Holder], weights: Sequence[float], doubts: Sequence[Doubt], face_m: float
-) -> float:
-    squares = 0.0
-    rows: dict[int, tuple[float, float]] = {}
+def _combined(held: Sequence[_Holder], weights: Sequence[float], doubts: Doubts) -> float:
+    parts: list[float] = []
+    by_row = [0.0] * len(doubts.steps_m)
     for one, weight in zip(held, weights, strict=True):
         if one.bolt is not None:
-            doubt = doubts[one.bolt]
-            squares += (weight * one.pull[1] * doubt.s_m) ** 2
-            shared, _ = rows.get(doubt.row, (0.0, 0.0))
-            rows[doubt.row] = (shared + weight * one.pull[0], doubt.chainage_m)
+            doubt = doubts.bolts[one.bolt]
+            parts += [weight * one.pull[0] * doubt.chainage_m, weight * one.pull[1] * doubt.s_m]
+            by_row[doubt.row] += weight * one.pull[0]
         elif one.face:
-            squares += (weight * face_m) ** 2
-    return math.sqrt(squares + sum((share * doubt) ** 2 for share, doubt in rows.values()))
+            parts.append(weight * doubts.face_m)
+            by_row[-1] += weight * one.pull[0]
+    inbye = [math.fsum(by_row[row:]) for row in range(len(by_row))]
+    parts += [moved * step for moved, step in zip(inbye, doubts.steps_m, strict=True)]
+    return math.hypot(*parts)

@@ -12,6 +12,7 @@ from fieldapp.assess.gap_candidates import centres
 
 _TIE_M = 1e-9
 _TOUCH_M = 1e-7
+_MANY = 1_000_000  # beyond that a tree is faster than every distance
 
 
 @dataclass(frozen=True)
@@ -85,6 +86,9 @@ def _widest(bolts: Points, area: Area, face: FaceLine | None) -> tuple[Points, f
 
 
 def _distances_to_nearest(places: Points, sites: Points) -> Points:
+    from scipy.spatial import cKDTree
     from scipy.spatial.distance import cdist
 
+    if len(places) * len(sites) > _MANY:
+        return np.asarray(cKDTree(sites).query(places)[0])
     return np.asarray(cdist(places, sites).min(axis=1))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
 from fieldapp.assess.gap_area import Area, FaceLine, Points, supported_area
-from fieldapp.assess.gap_uncertainty import Doubt, gap_uncertainty_m
+from fieldapp.assess.gap_uncertainty import Doubt, Doubts, gap_uncertainty_m
 from fieldapp.assess.gaps import largest_gap
 
 DEEP_M, WIDE_M = 6.0, 8.0
@@ -180,8 +180,8 @@ def test_the_uncertainty_is_the_spread_of_the_gap_when_bolts_are_moved(seed: int
         slope = (widths[0] - widths[1]) / (2 * step)
         assume(abs(widths[0] + widths[1] - 2 * gap.diameter_m) < 1e-8)  # not at a kink
         squares += (slope * 0.02) ** 2
-    doubts = [Doubt(row=n, chainage_m=0.02, s_m=0.02) for n in range(9)]
+    each = tuple(Doubt(row=0, chainage_m=0.02, s_m=0.02) for _ in range(9))
 
-    stated = gap_uncertainty_m(gap, bolts, doubts, (area, face), face_m=0.0)
+    stated = gap_uncertainty_m(gap, bolts, Doubts(each, (0.0,), 0.0), (area, face))
 
     assert abs(stated - math.sqrt(squares)) < 1e-4

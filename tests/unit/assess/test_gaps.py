@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from fieldapp.assess.gap_area import Area, FaceLine, Points, supported_area
-from fieldapp.assess.gap_uncertainty import Doubt, gap_uncertainty_m
+from fieldapp.assess.gap_uncertainty import Doubt, Doubts, gap_uncertainty_m
 from fieldapp.assess.gaps import largest_gap
 
 SQUARE = Area(((0, 0), (4, 0), (4, 4), (0, 4)))
@@ -84,29 +84,31 @@ def test_a_face_line_that_turns_back_is_refused() -> None:
         FaceLine(((4, 0), (4, 2), (4.2, 1)))
 
 
+def doubts(*bolts: Doubt, rows: int = 1, step: float = 0.0, face: float = 0.0) -> Doubts:
+    return Doubts(bolts, (step,) * rows, face)
+
+
 def test_a_circle_between_two_bolts_is_as_unsure_as_half_of_each() -> None:
     """Two bolts on a line across: D = their distance, u(D) = √2·u, whichever way it is seen."""
     line = bolts((0, 0), (0, 2))
     strip = Area(((-0.1, 0), (0.1, 0), (0.1, 2), (-0.1, 2)))
     gap = largest_gap(line, strip, None)
-    doubts = [Doubt(0, 0.0, 0.03), Doubt(0, 0.0, 0.03)]
+    unsure = doubts(Doubt(0, 0.0, 0.03), Doubt(0, 0.0, 0.03))
 
-    assert gap_uncertainty_m(gap, line, doubts, (strip, None), 0.0) == pytest.approx(
+    assert gap_uncertainty_m(gap, line, unsure, (strip, None)) == pytest.approx(
         0.03 * np.sqrt(2), rel=0.01
     )
 
 
-def test_an_error_that_a_row_shares_is_not_averaged_away() -> None:
+def test_the_step_between_two_rows_makes_the_square_between_them_unsure() -> None:
+    """D = √(s² + b²), so u(D) = b/D·u(b) = u(b)/√2: only the step between the rows matters."""
     square = bolts((0, 0), (0, 2), (2, 0), (2, 2))
     area = Area(((0, 0), (2, 0), (2, 2), (0, 2)))
     gap = largest_gap(square, area, None)
-    shared = [Doubt(row, 0.05, 0.0) for row in (0, 0, 1, 1)]
-    apart = [Doubt(row, 0.05, 0.0) for row in (0, 1, 2, 3)]
+    rows = [Doubt(row, 0.0, 0.0) for row in (0, 0, 1, 1)]
+    stated = gap_uncertainty_m(gap, square, Doubts(tuple(rows), (9.0, 0.05), 0.0), (area, None))
 
-    # D = √(s² + b²): dD/db = b/D = 1/√2, and b is the difference of two chainages.
-    expected = 0.05 * np.sqrt(2) / np.sqrt(2)
-    assert gap_uncertainty_m(gap, square, shared, (area, None), 0.0) == pytest.approx(expected)
-    assert gap_uncertainty_m(gap, square, apart, (area, None), 0.0) <= expected + 1e-12
+    assert stated == pytest.approx(0.05 / np.sqrt(2))
 
 
 def test_an_unsure_face_makes_the_gap_beside_it_unsure() -> None:
@@ -115,4 +117,4 @@ def test_an_unsure_face_makes_the_gap_beside_it_unsure() -> None:
     gap = largest_gap(one, SQUARE, face)
 
     assert gap.touches_face
-    assert gap_uncertainty_m(gap, one, [Doubt(0, 0.0, 0.0)], (SQUARE, face), 0.1) > 0
+    assert gap_uncertainty_m(gap, one, doubts(Doubt(0, 0, 0), face=0.1), (SQUARE, face)) > 0
