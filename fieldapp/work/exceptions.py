@@ -1,0 +1,89 @@
+"""One bolt that is not as standard: what can be said of it, as the touches that say it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from fieldapp.work.questions import Asker
+from fieldapp.work.touches import AnyTouch, BoltMarked, OldBoltMarked
+from schemas.bodies.round import BoltSeen
+
+BESIDE_M = (Decimal("-0.3"), Decimal("-0.2"), Decimal("0.2"), Decimal("0.3"))
+"""Where a bolt stands beside the hole that was given up."""
+
+
+@dataclass(frozen=True)
+class BoltPlace:
+    """A bolt on the map: row 1, 2, … of the round, or an old row by its index."""
+
+    row: int | None
+    old_index: int | None
+    position: int | None
+    s_m: Decimal
+
+    @property
+    def words(self) -> str:
+        """Where it is, as it is said."""
+        where = f"row {self.row}" if self.row is not None else "old row"
+        if self.position is None:
+            return f"{where}, extra bolt"
+        return f"{where}, bolt {self.position} from the left"
+
+
+@dataclass(frozen=True)
+class Statement:
+    """One thing to say of a bolt, on a key."""
+
+    label: str
+    bolt: BoltSeen
+
+
+def statements(place: BoltPlace) -> tuple[Statement, ...]:
+    """Give everything that can be said of a bolt at its position, the commonest first."""
+
+    def bolt(**fields: object) -> BoltSeen:
+        return BoltSeen.model_validate({"position": place.position, **fields})
+
+    return (
+        Statement("Plate loose", bolt(state="present", plate="loose")),
+        Statement("Plate missing", bolt(state="present", plate="missing")),
+        Statement("Bolt missing", bolt(state="missing")),
+        Statement("Bolt broken", bolt(state="broken")),
+        Statement("Angle too flat", bolt(state="present", plate="seated", angle_over_limit=True)),
+        Statement("Wrong bolt", bolt(state="present", plate="seated", bolt_type="other")),
+        Statement("Looked at: seated", bolt(state="present", plate="seated")),
+    )
+
+
+def beside(place: BoltPlace) -> tuple[Statement, ...]:
+    """Give the statements that a bolt was put in beside a hole that was given up."""
+    return tuple(
+        Statement(
+            f"{abs(off)} m {'left' if off < 0 else 'right'}",
+            BoltSeen(
+                position=place.position,
+                s_m=place.s_m + off,
+                method="tape",
+                state="present",
+                plate="seated",
+                beside=True,
+            ),
+        )
+        for off in BESIDE_M
+    )
+
+
+def extra(s_m: Decimal) -> BoltSeen:
+    """Give a bolt that stands for no demanded position."""
+    return BoltSeen(position=None, s_m=s_m, method="tape", state="present", plate="seated")
+
+
+def marking(place: BoltPlace, asker: Asker) -> Callable[[BoltSeen], AnyTouch]:
+    """Give what makes a touch out of a statement about this bolt."""
+
+    def touch(bolt: BoltSeen) -> AnyTouch:
+        if place.old_index is not None:
+            return OldBoltMarked(at=asker.at, by=asker.by, index=place.old_index, bolt=bolt)
+        return BoltMarked(at=asker.at, by=asker.by, row=place.row or 1, bolt=bolt)
+
+    return touch
