@@ -35,7 +35,9 @@ def prepare_kivy() -> None:
     for name, value in GUARDS.items():
         os.environ.setdefault(name, value)
     os.environ.setdefault("KIVY_HOME", str(_kivy_home()))
-    os.environ.setdefault("KIVY_METRICS_DENSITY", f"{density(chosen_ppi(os.environ)):.4f}")
+    ppi = chosen_ppi(os.environ)
+    os.environ.setdefault("KIVY_METRICS_DENSITY", f"{density(ppi):.4f}")
+    os.environ.setdefault("KIVY_DPI", f"{ppi:.2f}")  # else asking for a size opens a window
     _settle()
 
 

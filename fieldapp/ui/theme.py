@@ -7,6 +7,7 @@ while the app runs: a .kv that says `look.text` follows by itself.
 from functools import lru_cache
 from math import ceil
 from pathlib import Path
+from typing import Any
 
 from kivy import kivy_data_dir
 from kivy.core.text import LabelBase
@@ -23,6 +24,8 @@ def mm(length: float) -> int:
     """Give a length on the glass in whole pixels, rounded up: the least stays the least."""
     return ceil(dp(length * DP_PER_MM) - 0.01)
 
+
+PX_PER_MM = float(dp(DP_PER_MM))
 
 MAIN_HEIGHT = mm(20)
 TOUCH = mm(15)
@@ -84,6 +87,16 @@ class Look(EventDispatcher):
         return (*self.palette.rgb(MARK_COLOURS[verdict]), 1)
 
 
+def paint_window(window: Any) -> None:
+    """Give the window itself the look's ground, now and whenever the look changes."""
+
+    def follow(*_: object) -> None:
+        window.clearcolor = look.ground
+
+    look.fbind("ground", follow)
+    follow()
+
+
 LOOKS = {"dark": DARK, "bright": BRIGHT}
 
 look = Look()
@@ -113,7 +126,8 @@ def letters_of(name: str) -> frozenset[str]:
     """Give every letter that a font draws. Reads the font's file, once."""
     from fontTools.ttLib import TTFont
 
-    return frozenset(map(chr, TTFont(FONT_FILES[name][0], lazy=True).getBestCmap()))
+    with TTFont(FONT_FILES[name][0], lazy=True) as font:
+        return frozenset(map(chr, font.getBestCmap()))
 
 
 @lru_cache(maxsize=4096)

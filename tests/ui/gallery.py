@@ -1,5 +1,7 @@
 """Every widget of the kit on a few pages, as a screen would use it."""
 
+from collections.abc import Callable
+
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
@@ -7,6 +9,7 @@ from fieldapp.ui import theme
 from fieldapp.ui.density import BadPixelsPerInch
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.chip_row import ChipRow
+from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.heading_row import HeadingRow, HeadingTitles
@@ -16,8 +19,10 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.message_panel import MessagePanel
 from fieldapp.ui.widgets.number_pad import NumberPad
 from fieldapp.ui.widgets.paged_list import PagedList
+from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 from schemas.trouble import Trouble
+from tests.ui.sample_drive import round_drawing
 
 FINDINGS = (
     ("no entry", "Largest gap", "2.43 m", "at most 1.98 m"),
@@ -153,6 +158,31 @@ def code_page() -> Widget:
     return page(NumberPad(mode="code", question="Sign code of the shift supervisor"))
 
 
+def map_page() -> Widget:
+    """The round: map and findings beside each other, or one above the other."""
+    both = BoxLayout(spacing=theme.GAP)
+    drive_map = DriveMap(drawing=round_drawing())
+    both.add_widget(drive_map)
+    both.add_widget(finding_list())
+
+    def stand(_: Widget, size: tuple[float, float]) -> None:
+        lying = size[0] > size[1]
+        both.orientation = "horizontal" if lying else "vertical"
+        drive_map.size_hint = (2, 1) if lying else (1, 1.4)
+
+    root = page(inset(both), round_keys())
+    root.bind(size=stand)
+    return root
+
+
+def sheet_page() -> list[Widget]:
+    """The chips' page under a sheet."""
+    sheet = Sheet(title="Plate gap, row 2, bolt 7", note="Look at the gap between plate and rock.")
+    sheet.add_widget(inset(ChipRow(values=["tight", "< 10", "10–20", "> 20"], unit="mm")))
+    sheet.add_key(Key(title="Return", tall=True))
+    return [chips_page(), sheet]
+
+
 def message_page() -> Widget:
     panel = MessagePanel()
     panel.tell(trouble())
@@ -166,11 +196,14 @@ def trouble() -> Trouble:
     return BadPixelsPerInch(ppi="1490")
 
 
-PAGES = {
-    "findings": findings_page,
-    "board": board_page,
-    "chips": chips_page,
-    "pad": pad_page,
-    "code": code_page,
-    "message": message_page,
+PAGES: dict[str, Callable[[], list[Widget]]] = {
+    "findings": lambda: [findings_page()],
+    "board": lambda: [board_page()],
+    "chips": lambda: [chips_page()],
+    "pad": lambda: [pad_page()],
+    "code": lambda: [code_page()],
+    "message": lambda: [message_page()],
+    "map": lambda: [map_page()],
+    "sheet": sheet_page,
 }
+"""The layers of each page, the lowest first."""

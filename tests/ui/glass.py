@@ -155,7 +155,8 @@ def letters_of(font_name: str) -> frozenset[str]:
     from kivy.resources import resource_find
 
     registered = LabelBase._fonts.get(font_name, (font_name,))[0]
-    return frozenset(map(chr, TTFont(resource_find(registered), lazy=True).getBestCmap()))
+    with TTFont(resource_find(registered), lazy=True) as font:
+        return frozenset(map(chr, font.getBestCmap()))
 
 
 # --- pixels -----------------------------------------------------------------------------------

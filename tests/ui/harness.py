@@ -5,9 +5,6 @@ widget under it. Nothing is called behind a widget's back. One window serves a p
 Kivy is global: run one file of tests per process.
 """
 
-import fieldapp.ui  # noqa: F401, I001  settles Kivy's surroundings before Kivy is imported
-# isort: split
-
 import time
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
@@ -56,12 +53,15 @@ class Tablet:
         Config.set("graphics", "maxfps", "0")
         from kivy.core.window import Window
 
+        from fieldapp.ui import theme
+
         self.window = Window
         self.touches = 0
         self._waiting: list[tuple[str, Finger]] = []
         if EventLoop.status != "started":
             runTouchApp(embedded=True)
         EventLoop.add_input_provider(self)
+        theme.paint_window(Window)
         self.turn(size)
 
     # --- what Kivy asks of an input provider -----------------------------------------------

@@ -1,18 +1,32 @@
 """One finding in the list beside the map."""
 
-from kivy.properties import StringProperty
+from kivy.properties import AliasProperty, StringProperty
 
+from fieldapp.ui import theme
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.touchable import Touchable
-from fieldapp.ui.widgets.words import Words
+from fieldapp.ui.widgets.words import Words, extent
 
 __all__ = ["FindingRow", "Mark", "Words"]
 
+BESIDE_WORDS = 2 * theme.PADDING + theme.MARK + 2 * theme.GAP + theme.mm(1)
+
 
 class FindingRow(Touchable):
-    """Mark, check and verdict above; what was measured, and the limit, below."""
+    """Mark, check and verdict above; what was measured, and the limit, below.
+
+    In a list too narrow for both, the check's title stays and the verdict is left to its mark:
+    the shapes differ, and the screen's headline has the word.
+    """
 
     verdict = StringProperty()
     title = StringProperty()
     measured = StringProperty()
     limit = StringProperty()
+
+    def _word(self) -> str:
+        asked = (theme.font_for(self.title), False), theme.SMALL_TEXT
+        needed = sum(extent(text, *asked)[0] for text in (self.title, self.verdict))
+        return self.verdict if needed + BESIDE_WORDS <= self.width else ""
+
+    word = AliasProperty(_word, bind=["title", "verdict", "width"])

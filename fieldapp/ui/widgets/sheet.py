@@ -48,7 +48,7 @@ class Sheet(PairedWidget, FloatLayout):
 
     def add_key(self, key: Widget) -> None:
         """Put a key into the row at the bottom."""
-        self.ids.keys.add_widget(key)
+        self.ids.key_row.add_widget(key)
 
     def on_touch_down(self, touch: object) -> bool:
         super().on_touch_down(touch)

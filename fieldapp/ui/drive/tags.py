@@ -1,0 +1,90 @@
+"""Where the tags of a drawing stand on the glass: near what they speak of, never over a bolt."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from fieldapp.report.shapes import Box, Drawing, WantedTag, tag_places
+from fieldapp.ui.drive.painter import Scale, mark_centres
+from fieldapp.ui.drive.strokes import Pixel
+
+NEIGHBOURS_MM = 70.0
+"""No tag is moved farther than this from its point."""
+APART_MM = 0.6
+
+
+@dataclass(frozen=True)
+class PlacedTag:
+    """A tag that found room: its number in the drawing, its box, the point it speaks of."""
+
+    number: int
+    box: Box
+    point: Pixel
+
+    @property
+    def near(self) -> Pixel:
+        """The point of its box that lies nearest to what it speaks of."""
+        x = min(max(self.point[0], self.box.x), self.box.x + self.box.wide)
+        y = min(max(self.point[1], self.box.y), self.box.y + self.box.high)
+        return x, y
+
+
+def place_tags(drawing: Drawing, scale: Scale, sizes: list[Pixel]) -> list[PlacedTag]:
+    """Find room for tags, clear of lines too where that can be had.
+
+    A tag for which there is no room that hides no bolt and no other tag is left out until the
+    scale is larger: what it says stands in the list of findings as well.
+    """
+    points = [scale.at(tag.x_m, tag.s_m) for tag in drawing.tags]
+    bolts = _bolt_boxes(drawing, scale, points)
+    lines = _line_boxes(drawing, scale)
+    placed: list[PlacedTag] = []
+    for number, (point, size) in enumerate(zip(points, sizes, strict=True)):
+        taken = [*bolts, *(tag.box for tag in placed)]
+        found = _clear(point, size, scale, [*taken, *lines]) or _clear(point, size, scale, taken)
+        if found is not None:
+            placed.append(PlacedTag(number, found, point))
+    return placed
+
+
+def _clear(point: Pixel, size: Pixel, scale: Scale, taken: list[Box]) -> Box | None:
+    (place,) = tag_places([WantedTag(*point, *size)], taken, _room(scale), scale.mm(APART_MM))
+    return place
+
+
+def _room(scale: Scale) -> Box:
+    """Give the ground, and the free glass around ground that is smaller than the window."""
+    view = scale.view
+    wide, high = scale.at(view.ground.x_to_m, view.ground.s_to_m)
+    beside = max(view.window.width - wide, 0.0)
+    above = max(view.window.height - high, 0.0)
+    return Box(-beside / 2, -above / 2, wide + beside, high + above)
+
+
+def _bolt_boxes(drawing: Drawing, scale: Scale, points: list[Pixel]) -> list[Box]:
+    if not points or not drawing.bolts:
+        return []
+    centres = mark_centres(drawing, scale)
+    apart = np.abs(centres[:, None, :] - np.array(points)[None]).max(axis=2).min(axis=1)
+    half = scale.mark_px / 2 + 2
+    return [
+        Box(float(x) - half, float(y) - half, 2 * half, 2 * half)
+        for x, y in centres[apart < scale.mm(NEIGHBOURS_MM)]
+    ]
+
+
+def _line_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
+    places = [*(drawing.face.places if drawing.face is not None else ())]
+    thick = scale.mm(2)
+    boxes = [
+        Box(x - thick, y - thick / 2, 2 * thick, thick) for x, y in (scale.at(*p) for p in places)
+    ]
+    for band in drawing.bands if len(drawing.bands) < MOST_BANDS else ():
+        left, bottom = scale.at(band.x_from_m, band.s_from_m)
+        right, top = scale.at(band.x_to_m, band.s_to_m)
+        boxes.append(Box(left, bottom, right - left, top - bottom))
+    return boxes
+
+
+MOST_BANDS = 40
+"""More laps than these are a long drive, where tags have to take what room there is."""

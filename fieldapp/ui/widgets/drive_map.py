@@ -1,0 +1,206 @@
+"""The unrolled drive on the glass: one scale, the face above, moved by one finger."""
+
+from math import hypot
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.properties import ObjectProperty
+from kivy.uix.boxlayout import BoxLayout
+
+from fieldapp.report.shapes import Bolt, Drawing
+from fieldapp.ui import theme
+from fieldapp.ui.drive.layers import Layers
+from fieldapp.ui.drive.margins import Margins
+from fieldapp.ui.drive.picking import REACH_MM, Picked, picked
+from fieldapp.ui.drive.view import Ground, View, Window, fitted
+from fieldapp.ui.paired import PairedWidget
+from fieldapp.ui.theme import look
+from fieldapp.ui.widgets.key import Key
+
+__all__ = ["DriveMap", "Key"]
+
+SLOP = theme.mm(2.5)
+"""A glove rolls as it touches: only a longer way moves the ground."""
+ZOOM_STEP = 1.4
+ROOM_FOR_CHAINAGES = theme.mm(10)
+INSET = theme.mm(2.5)
+"""Marks and frames reach so far beyond the ground that is fitted into the map."""
+
+Finger = Any
+"""A touch as Kivy reports it; Kivy has no types."""
+
+
+class DriveMap(PairedWidget, BoxLayout):
+    """Shows a `Drawing`. One finger moves the ground; + and −, or two fingers, change the scale.
+
+    A touch fires `on_bolt` with the bolt that was clearly meant, `on_choose` with the bolts among
+    which a person has to choose, or `on_ground` with the place (x_m, s_m) where no bolt is.
+    """
+
+    drawing = ObjectProperty(None, allownone=True)
+    selected = ObjectProperty(None, allownone=True)
+    view = ObjectProperty(None, allownone=True)
+
+    __events__ = ("on_bolt", "on_choose", "on_ground")
+
+    def __init__(self, **kwargs: object) -> None:
+        self._fingers: dict[object, tuple[float, float]] = {}
+        self._way = 0.0
+        self._repaint = Clock.create_trigger(self._repaint_now, -1)
+        super().__init__(**kwargs)
+        self._layers = Layers(self.ids.field.canvas)
+        self._margins = Margins(self.canvas)
+        self.fbind("drawing", self._show)
+        self.fbind("selected", self._show_ring)
+        self.ids.field.bind(pos=self._show, size=self._show)
+        look.bind(palette=lambda *_: self._repaint())
+        self._show()
+
+    # --- what a screen asks of it -----------------------------------------------------------
+
+    def focus(self, x_m: float, s_m: float) -> None:
+        """Bring a place into the middle and put the ring around it."""
+        self.selected = (x_m, s_m)
+        if self.view is not None:
+            self._look_from(self.view.centred(x_m, s_m))
+
+    def zoom(self, times: float) -> None:
+        """Make the ground larger or smaller, about the ring or the middle."""
+        if self.view is None:
+            return
+        window = self.view.window
+        about = (window.left + window.width / 2, window.bottom + window.height / 2)
+        if self.selected is not None and window.holds(self.view.pixel(*self.selected)):
+            about = self.view.pixel(*self.selected)
+        self._look_from(self.view.zoomed(times, about))
+
+    def zoom_in(self) -> None:
+        """Make the ground larger by a step."""
+        self.zoom(ZOOM_STEP)
+
+    def zoom_out(self) -> None:
+        """Make the ground smaller by a step."""
+        self.zoom(1 / ZOOM_STEP)
+
+    def show_all(self) -> None:
+        """Show all of the ground again."""
+        self.view = None
+        self._show()
+
+    def on_bolt(self, bolt: Bolt) -> None:
+        """Told which bolt was touched."""
+
+    def on_choose(self, bolts: tuple[Bolt, ...]) -> None:
+        """Told that one of these bolts was meant, the nearest first."""
+
+    def on_ground(self, x_m: float, s_m: float) -> None:
+        """Told at which place the ground was touched."""
+
+    # --- painting ---------------------------------------------------------------------------
+
+    def _show(self, *_: object) -> None:
+        drawing: Drawing | None = self.drawing
+        field = self.ids.field
+        if drawing is None or min(field.size) <= 2 * INSET:
+            return
+        ground = Ground(drawing.x_from_m, drawing.x_to_m, drawing.s_from_m, drawing.s_to_m)
+        window = Window(
+            field.x + INSET, field.y + INSET, field.width - 2 * INSET, field.height - 2 * INSET
+        )
+        if self.view is None or (self.view.ground, self.view.window) != (ground, window):
+            self.view = fitted(ground, window)
+        self._repaint()
+
+    def _look_from(self, view: View) -> None:
+        before, self.view = self.view, view
+        if before.px_per_m != view.px_per_m:
+            self._repaint()
+        else:
+            self._layers.move(view)
+            self._write_margins()
+
+    def _repaint_now(self, _elapsed: float) -> None:
+        if self.drawing is None or self.view is None:
+            return
+        self._layers.paint(self.drawing, self.view)
+        self._write_margins()
+        self._show_ring()
+
+    def _write_margins(self) -> None:
+        self._margins.write(
+            self.drawing, self.view, chainages=self.ids.frame.padding[2] > ROOM_FOR_CHAINAGES
+        )
+
+    def _show_ring(self, *_: object) -> None:
+        self._layers.ring(self.selected, "lamp")
+
+    # --- fingers ----------------------------------------------------------------------------
+
+    def on_touch_down(self, touch: Finger) -> bool:
+        if self.view is None or not self.ids.field.collide_point(*touch.pos):
+            return bool(super().on_touch_down(touch))
+        touch.grab(self)
+        if not self._fingers:
+            self._way = 0.0
+        self._fingers[touch.uid] = touch.pos
+        choice = self._picked(touch.pos)
+        if len(self._fingers) == 1 and choice.is_clear:
+            bolt = self.drawing.bolts[choice.marks[0]]
+            self._layers.ring((bolt.x_m, bolt.s_m), "quiet")
+        return True
+
+    def on_touch_move(self, touch: Finger) -> bool:
+        if touch.grab_current is not self:
+            return bool(super().on_touch_move(touch))
+        before = dict(self._fingers)
+        self._fingers[touch.uid] = touch.pos
+        right, up = (now - then for now, then in zip(touch.pos, before[touch.uid], strict=True))
+        self._way += hypot(right, up)
+        if len(before) > 1:
+            self._pinch(before)
+        elif self._way > SLOP:
+            self._show_ring()
+            self._look_from(self.view.panned(right, up))
+        return True
+
+    def on_touch_up(self, touch: Finger) -> bool:
+        if touch.grab_current is not self:
+            return bool(super().on_touch_up(touch))
+        touch.ungrab(self)
+        del self._fingers[touch.uid]
+        self._show_ring()
+        if self._way <= SLOP and not self._fingers:
+            self._tell(touch.pos)
+        return True
+
+    def _pinch(self, before: dict[object, tuple[float, float]]) -> None:
+        self._way += SLOP
+        (x0, y0), (x1, y1) = list(before.values())[:2]
+        (u0, v0), (u1, v1) = list(self._fingers.values())[:2]
+        apart = max(hypot(x1 - x0, y1 - y0), 1.0)
+        middle = ((u0 + u1) / 2, (v0 + v1) / 2)
+        moved = self.view.panned(middle[0] - (x0 + x1) / 2, middle[1] - (y0 + y1) / 2)
+        self._look_from(moved.zoomed(hypot(u1 - u0, v1 - v0) / apart, middle))
+
+    def _picked(self, at: tuple[float, float]) -> Picked:
+        reach = REACH_MM * 2 * theme.PX_PER_MM
+        near = [
+            (index, pixel)
+            for index, pixel in enumerate(map(self._pixel_of, self.drawing.bolts))
+            if abs(pixel[0] - at[0]) < reach and abs(pixel[1] - at[1]) < reach
+        ]
+        choice = picked([pixel for _, pixel in near], at, theme.PX_PER_MM)
+        return Picked(tuple(near[mark][0] for mark in choice.marks))
+
+    def _pixel_of(self, bolt: Bolt) -> tuple[float, float]:
+        x, y = self.view.pixel(bolt.x_m, bolt.s_m)
+        return x, y
+
+    def _tell(self, at: tuple[float, float]) -> None:
+        bolts = tuple(self.drawing.bolts[mark] for mark in self._picked(at).marks)
+        if not bolts:
+            self.dispatch("on_ground", *self.view.place(at))
+        elif len(bolts) == 1:
+            self.dispatch("on_bolt", bolts[0])
+        else:
+            self.dispatch("on_choose", bolts)

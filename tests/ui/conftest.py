@@ -1,0 +1,35 @@
+import os
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from tests.ui.harness import Tablet
+
+NO_SCREEN = (
+    "This test needs a screen and DISPLAY names none: start one with "
+    "`Xvfb :71 -screen 0 1300x1300x24 &`, then `export DISPLAY=:71 SDL_VIDEODRIVER=x11`; "
+    "`python3 -m tests` does it by itself."
+)
+
+
+@pytest.fixture(scope="session")
+def the_tablet() -> "Tablet":
+    assert os.name == "nt" or os.environ.get("DISPLAY"), NO_SCREEN
+    from tests.ui.harness import Tablet
+
+    return Tablet()
+
+
+@pytest.fixture
+def tablet(the_tablet: "Tablet") -> Iterator["Tablet"]:
+    """A tablet in landscape, dark, with nothing on the glass."""
+    from fieldapp.ui.theme import look
+    from tests.ui.harness import LANDSCAPE
+
+    look.use("dark")
+    the_tablet.show()
+    the_tablet.turn(LANDSCAPE)
+    yield the_tablet
+    the_tablet.show()
