@@ -102,8 +102,10 @@ def rows_demanded(support_class: standard.SupportClass, seen: Round) -> tuple[De
     return demanded_rows(_pattern(support_class), lines, joint, float(seen.joint_m))
 
 
-def old_row_demanded(support_class: standard.SupportClass, row: OldRow) -> DemandedRow:
-    """Lay out one old row as the class demands it, on the designed profile.
+def old_row_demanded(
+    support_class: standard.SupportClass, row: OldRow, before: ProfileSeen | None = None
+) -> DemandedRow:
+    """Lay out one old row as the class demands it.
 
     Parameters
     ----------
@@ -111,6 +113,8 @@ def old_row_demanded(support_class: standard.SupportClass, row: OldRow) -> Deman
         The class in force. [m]
     row : OldRow
         Its chainage, and whether it is an offset row. [m]
+    before : ProfileSeen or None
+        The profile of the round before, as broken. [m]
 
     Returns
     -------
@@ -121,7 +125,7 @@ def old_row_demanded(support_class: standard.SupportClass, row: OldRow) -> Deman
     ------
     Common practice, no source.
     """
-    line = line_of(support_class, None)
+    line = line_of(support_class, before)
     pattern = _pattern(support_class)
     full = bolts_in_row(
         Decimal(repr(line.length_m)).quantize(Decimal("0.001")),

@@ -12,7 +12,8 @@ def demanded_in_row(work: RoundWork, number: int) -> int:
 
 def demanded_in_old_row(work: RoundWork, index: int) -> int:
     """Count the bolts that an old row demands."""
-    return len(old_row_demanded(work.support_class, work.seen.old_rows[index]).s_m)
+    before = work.previous.profile if work.previous else None
+    return len(old_row_demanded(work.support_class, work.seen.old_rows[index], before).s_m)
 
 
 def laps_in_round(work: RoundWork) -> int:

@@ -1,0 +1,33 @@
+"""Pure engineering: measured values and a standard in, findings out. No clock, no files."""
+
+from schemas.bundle import Bundle
+from schemas.findings import Assessment
+
+__all__ = ["assess"]
+
+
+def assess(bundle: Bundle) -> Assessment:
+    """Judge a round by its standard, as it was seen and at a stated time.
+
+    Parameters
+    ----------
+    bundle : Bundle
+        Round, standard, the round before, deviations, and the time. [various]
+
+    Returns
+    -------
+    Assessment
+        Every finding, the worst first; the same bytes for the same bundle. [various]
+
+    Raises
+    ------
+    UnknownSupportClass
+        The round's class is not in the standard.
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    from fieldapp.assess.whole import assessed  # numpy comes with it, at the first assessment
+
+    return assessed(bundle)

@@ -1,0 +1,129 @@
+"""The widest circle on the rock that holds no bolt."""
+
+from decimal import Decimal
+
+from fieldapp.assess.bolts_seen import Bolt
+from fieldapp.assess.gap_ground import GapGround, GapSeen, gap_ground
+from fieldapp.assess.judge import Check, Reading, measured
+from fieldapp.assess.pattern import zone_of
+from fieldapp.assess.readings import face_readings
+from fieldapp.assess.rows_judged import job, not_known
+from fieldapp.assess.seen import Seen
+from fieldapp.assess.words import beside_crown, gap_place, row_name, row_place
+from schemas.findings import Finding, Place, Verdict
+from schemas.limits import AtMostMetres, GapLimit
+from schemas.numbers import STEP_M, rounded, text
+
+HOW = "widest circle without a bolt, along the rock, behind the face"
+
+
+def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
+    """Judge it twice: plated bolts by the first limit, anchored bolts by *no entry*.
+
+    Parameters
+    ----------
+    seen : Seen
+        Rows, bolts and the face. [m]
+    demanded : GapLimit
+        Both limits. [m]
+
+    Returns
+    -------
+    tuple of Finding
+        The graver of the two tests. [m]
+
+    Source
+    ------
+    Largest empty circle, see `fieldapp.assess.gaps`; the two tests are common practice, no
+    source.
+    """
+    ground = gap_ground(seen)
+    first, grave = _limits(demanded)
+    if ground is None:
+        nowhere = Place(words="the rows leave no ground between them")
+        return (measured(Check("largest_gap", HOW, ""), grave, [], [nowhere], STEP_M),)
+    plated = ground.widest(lambda bolt: bolt.plated)
+    anchored = plated if _all_alike(seen) else ground.widest(lambda bolt: bolt.anchored)
+    tested = (
+        _tested(ground, plated, first, "plated bolts"),
+        _tested(ground, anchored, grave, "anchored bolts"),
+    )
+    return (max(tested, key=lambda one: (one.verdict.gravity, one.holds.gravity)),)
+
+
+def _limits(demanded: GapLimit) -> tuple[AtMostMetres, AtMostMetres]:
+    because, guard = demanded.because, demanded.guard_factor
+    return (
+        AtMostMetres(
+            because=because,
+            guard_factor=guard,
+            breach=demanded.breach,
+            at_most_m=demanded.at_most_m,
+        ),
+        AtMostMetres(
+            because=because,
+            guard_factor=guard,
+            breach=Verdict.NO_ENTRY,
+            at_most_m=demanded.no_entry_above_m,
+        ),
+    )
+
+
+def _all_alike(seen: Seen) -> bool:
+    return all(bolt.plated == bolt.anchored for row in seen.all_rows for bolt in row.all_bolts)
+
+
+def _tested(ground: GapGround, found: GapSeen, limit: AtMostMetres, between: str) -> Finding:
+    seen = ground.seen
+    width = rounded(found.gap.diameter_m, STEP_M)
+    s_m = found.gap.centre_m[1]
+    zone = str(zone_of(s_m, seen.borders))
+    unseen = _unseen(seen)
+    reading = Reading(
+        value=width,
+        u=Decimal(repr(found.u_m)),
+        place=gap_place(found.row, (found.chainage_m, s_m), zone, width),
+        again=bool(found.touching) and all(bolt.method != "assumed" for bolt in found.touching),
+        fix=_fix(ground, found),
+        supposed=bool(unseen),
+    )
+    assumed = any(bolt.method == "assumed" for bolt in found.touching)
+    basis = f"{between}, positions {'assumed' if assumed else 'measured'}"
+    return measured(Check("largest_gap", HOW, basis), limit, [reading], unseen, STEP_M)
+
+
+def _unseen(seen: Seen) -> list[Place]:
+    unseen = [place for row in seen.all_rows for place in not_known(row)]
+    unseen += [
+        row_place(row.number, words=f"how far ahead {row.name} is")
+        for row in seen.rows
+        if row.ahead is None
+    ]
+    read = face_readings(seen.round)
+    unseen += [
+        Place(words=f"the face, {where}")
+        for where in ("left", "middle", "right")
+        if where not in read
+    ]
+    return unseen
+
+
+def _fix(ground: GapGround, found: GapSeen) -> str:
+    """Mend the position inside the gap; where none is to blame, bolt its middle."""
+    radius = found.gap.diameter_m / 2
+    inside = [
+        (abs(x - found.gap.centre_m[0]) + abs(bolt.s_m - found.gap.centre_m[1]), bolt)
+        for row, x in ground.rows
+        for bolt in row.bolts.positions
+        if not bolt.plated
+    ]
+    nearest = min(inside, key=lambda one: one[0], default=None)
+    if nearest is not None and nearest[0] < radius:
+        return job(nearest[1]) or _seat(nearest[1])
+    at = text(rounded(found.chainage_m, Decimal("0.1")))
+    where = f"{beside_crown(found.gap.centre_m[1])}, beside {row_name(found.row)}"
+    return f"add a bolt in the middle of the gap, at {at} m, {where}"
+
+
+def _seat(bolt: Bolt) -> str:
+    return f"seat the plate, {bolt.place.words}"

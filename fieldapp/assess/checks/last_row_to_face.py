@@ -1,0 +1,61 @@
+"""The distance from the last row to the face."""
+
+from decimal import Decimal
+
+from fieldapp.assess.judge import Check, Reading, measured
+from fieldapp.assess.readings import face_readings
+from fieldapp.assess.rows_judged import not_known
+from fieldapp.assess.seen import Row, Seen
+from schemas.findings import Finding, Place
+from schemas.limits import AtMostMetres
+from schemas.numbers import STEP_M
+
+
+def last_row_to_face(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
+    """Judge it left, in the middle and right: the largest governs.
+
+    Parameters
+    ----------
+    seen : Seen
+        Readings from behind the last row, and which row is complete. [m]
+    demanded : AtMostMetres
+        The bound. [m]
+
+    Returns
+    -------
+    tuple of Finding
+        The largest; a row with a position that does not count is not the last row. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    last = seen.rows[-1]
+    complete = next((row for row in reversed(seen.all_rows) if _is_complete(row)), None)
+    short_m = last.chainage_m - (complete.chainage_m if complete else _outmost_m(seen))
+    read = face_readings(seen.round)
+    name = complete.name if complete else "the old rows"
+    readings = [
+        Reading(
+            value=one.value_m + short_m,
+            u=seen.doubt_m(one.method),
+            place=Place(words=f"{name} to the face, {where}"),
+            again=one.again,
+            fix=f"add a row between {name} and the face, from accepted ground",
+        )
+        for where, one in read.items()
+    ]
+    places = ("left", "middle", "right")
+    unseen = [Place(words=f"the face, {where}") for where in places if where not in read]
+    unseen += not_known(last)
+    check = Check("last_row_to_face", f"from {name}", "read from behind the last row")
+    return (measured(check, demanded, readings, unseen, STEP_M),)
+
+
+def _is_complete(row: Row) -> bool:
+    """Every position counts, as far as is known; what is not known is said beside it."""
+    return all(bolt.counts for bolt in row.bolts.positions) and not row.bolts.unplaced
+
+
+def _outmost_m(seen: Seen) -> Decimal:
+    return seen.all_rows[0].chainage_m

@@ -1,0 +1,37 @@
+"""Whether the last two old rows were confirmed after the firing."""
+
+from fieldapp.assess.judge import Breach, Check, answered
+from fieldapp.assess.rows_judged import missing_without_place, not_counting, not_looked_at
+from fieldapp.assess.seen import Seen
+from schemas.findings import Finding, Place
+from schemas.limits import Demanded
+
+
+def old_rows(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
+    """Judge them: a firing beside them may have loosened what was signed.
+
+    Parameters
+    ----------
+    seen : Seen
+        The old rows. [-]
+    demanded : Demanded
+        What a breach means. [-]
+
+    Returns
+    -------
+    tuple of Finding
+        One finding; a place for each position that does not count. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    breaches: list[Breach] = []
+    unseen: list[Place] = []
+    for row in seen.old_rows:
+        breaches += [*not_counting(row), *missing_without_place(row)]
+        unseen += not_looked_at(row)
+    if not seen.old_rows and seen.round.joint_m > 0:
+        unseen.append(Place(words="the last two old rows"))
+    check = Check("old_rows", "plates counted in the last two old rows", "counted")
+    return (answered(check, demanded, breaches, unseen),)

@@ -1,0 +1,52 @@
+"""Whether every plate is seated."""
+
+from fieldapp.assess.judge import Breach, Check, answered
+from fieldapp.assess.rows_judged import not_looked_at
+from fieldapp.assess.seen import Row, Seen
+from fieldapp.assess.words import row_place
+from schemas.findings import Finding, Place
+from schemas.limits import PlateLimit
+
+
+def plates_seated(seen: Seen, demanded: PlateLimit) -> tuple[Finding, ...]:
+    """Judge them: as counted, as marked, and as the drawn bolts showed.
+
+    Parameters
+    ----------
+    seen : Seen
+        Plates. [mm]
+    demanded : PlateLimit
+        How far a plate may stand off, and what a breach means. [mm]
+
+    Returns
+    -------
+    tuple of Finding
+        One finding; a place for each plate that is not seated. [mm]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    breaches = [
+        Breach(bolt.place, f"seat the plate, {bolt.place.words}")
+        for row in seen.rows
+        for bolt in row.all_bolts
+        if bolt.is_there and bolt.seated is False
+    ]
+    unseen = [place for row in seen.rows for place in _unseen(row)]
+    how = f"tight, or no more than {demanded.at_most_gap_mm} mm off the rock"
+    check = Check("plates_seated", how, "counted; drawn bolts looked at one by one")
+    return (answered(check, demanded, breaches, unseen),)
+
+
+def _unseen(row: Row) -> list[Place]:
+    marked = [
+        bolt.place
+        for bolt in row.all_bolts
+        if bolt.looked_at and bolt.is_there and bolt.seated is None
+    ]
+    drawn = [
+        row_place(row.number, words=f"{row.name}, the plate of bolt {position}")
+        for position in row.drawn
+    ]
+    return [*not_looked_at(row), *marked, *drawn]

@@ -1,0 +1,87 @@
+"""Torque at installation, on the bolts that the rule names."""
+
+from decimal import Decimal
+
+from fieldapp.assess.bolts_seen import Bolt
+from fieldapp.assess.judge import Check, Reading, measured
+from fieldapp.assess.readings import torque_readings
+from fieldapp.assess.seen import Seen
+from fieldapp.assess.torque import first_every_nth_last, first_then_one_in
+from schemas.findings import Finding, Place, Verdict
+from schemas.limits import Measured, TorqueLimit
+from schemas.numbers import STEP_NM, NewtonMetres
+
+
+def torque(seen: Seen, demanded: TorqueLimit) -> tuple[Finding, ...]:
+    """Judge it: every bolt of the rule was read, and each is inside the window.
+
+    Parameters
+    ----------
+    seen : Seen
+        Torques, the latest of each bolt. [N·m]
+    demanded : TorqueLimit
+        The rule and both ends of the window. [N·m]
+
+    Returns
+    -------
+    tuple of Finding
+        The graver of too low and too high. [N·m]
+
+    Source
+    ------
+    30 CFR 57.3203(f)(1) and (2) for the rule and the window; that the sample widens is common
+    practice, no source.
+    """
+    bolts = [bolt for row in seen.rows for bolt in row.bolts.positions]
+    named = _named(len(bolts), demanded)
+    read = torque_readings(seen.round.torques)
+    unseen = [_place(bolts, n) for n in named if n not in read and bolts[n - 1].is_there]
+    u = seen.measuring.torque_nm
+    readings = [
+        Reading(one.torque_nm, u, _place(bolts, n), one.again, _fix(bolts, n))
+        for n, one in sorted(read.items())
+        if n <= len(bolts)
+    ]
+    check = Check("torque", f"{demanded.rule}, n = {demanded.n}", "torque wrench")
+    low = measured(check, demanded, readings, unseen, STEP_NM)
+    high = measured(check, _AtMost.of(demanded), readings, unseen, STEP_NM)
+    return (max(low, high, key=_graver),)
+
+
+class _AtMost(Measured):
+    """The upper end of the window, judged like any bound."""
+
+    bound_field = "at_most_nm"
+    unit = "N·m"
+
+    at_most_nm: NewtonMetres
+
+    @classmethod
+    def of(cls, limit: TorqueLimit) -> "_AtMost":
+        return cls(
+            because=limit.because,
+            breach=limit.breach,
+            guard_factor=limit.guard_factor,
+            at_most_nm=limit.at_most_nm,
+        )
+
+
+def _named(bolts: int, demanded: TorqueLimit) -> tuple[int, ...]:
+    rule = {
+        "first, every nth and last": first_every_nth_last,
+        "first, then one in n": first_then_one_in,
+    }[demanded.rule]
+    return rule(bolts, demanded.n)
+
+
+def _place(bolts: list[Bolt], number: int) -> Place:
+    return bolts[number - 1].place
+
+
+def _fix(bolts: list[Bolt], number: int) -> str:
+    where = bolts[number - 1].place.words
+    return f"torque the bolt again, {where}, and the next two; all if one of them is out"
+
+
+def _graver(finding: Finding) -> tuple[int, Decimal]:
+    return Verdict(finding.verdict).gravity, Decimal(finding.holds.gravity)

@@ -1,0 +1,64 @@
+"""Deviations: which findings stand under one that the geotechnical engineer granted."""
+
+from collections.abc import Sequence
+from datetime import datetime
+from typing import Final
+
+from schemas.bodies.deviation import Deviation
+from schemas.findings import Finding, Place, Verdict
+
+NEVER: Final = frozenset({"last_row_to_face", "neighbouring_bolts"})
+"""Never for the last row to the face, never for two neighbouring bolts."""
+
+_COVERED: Final = (Verdict.FIX_THIS_SHIFT, Verdict.REWORK, Verdict.NO_ENTRY)
+
+
+def covered(
+    findings: Sequence[Finding], deviations: Sequence[Deviation], as_at: datetime
+) -> tuple[Finding, ...]:
+    """Say which findings stand under a deviation.
+
+    Parameters
+    ----------
+    findings : sequence of Finding
+        As the checks gave them. [-]
+    deviations : sequence of Deviation
+        Granted for this round. [-]
+    as_at : datetime
+        The time of the assessment; a deviation that has ended covers nothing. [UTC]
+
+    Returns
+    -------
+    tuple of Finding
+        The same, with the deviation where every place of a finding is covered by one. What
+        nobody looked at, or is to be measured again, no deviation covers. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    standing = [one for one in deviations if one.ends_at > as_at and one.check not in NEVER]
+    return tuple(_under(finding, standing) for finding in findings)
+
+
+def _under(finding: Finding, deviations: Sequence[Deviation]) -> Finding:
+    if finding.verdict not in _COVERED or not finding.places:
+        return finding
+    own = [one for one in deviations if one.check == finding.check]
+    by_place = [next((d for d in own if _is_at(d, place)), None) for place in finding.places]
+    if any(deviation is None for deviation in by_place):
+        return finding
+    named = dict.fromkeys(_name(deviation) for deviation in by_place if deviation is not None)
+    return finding.model_copy(update={"deviation": "; ".join(named), "holds": Verdict.ACCEPT})
+
+
+def _is_at(deviation: Deviation, place: Place) -> bool:
+    if deviation.row is None or place.row != deviation.row:
+        return False
+    return deviation.position is None or place.position == deviation.position
+
+
+def _name(deviation: Deviation) -> str:
+    at = f"row {deviation.row}"
+    at += "" if deviation.position is None else f", bolt {deviation.position}"
+    return f"{at}, until {deviation.ends_at:%Y-%m-%d %H:%M} UTC: {deviation.reason}"

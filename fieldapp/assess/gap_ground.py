@@ -1,0 +1,136 @@
+"""The ground in which the gaps of a round are looked for, from what was seen of it.
+
+The last two old rows belong to it. Along the drive distances run along the rock: where the
+profile changes at the joint, the step there is longer than the chainages say.
+"""
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+
+from fieldapp.assess.bolts_seen import Bolt
+from fieldapp.assess.gap_area import Area, FaceLine, supported_area
+from fieldapp.assess.gap_uncertainty import Doubt, Doubts, gap_uncertainty_m
+from fieldapp.assess.gaps import Gap, largest_gap
+from fieldapp.assess.readings import face_readings
+from fieldapp.assess.seen import Row, Seen
+
+_FLAT_M = 1e-6
+
+
+@dataclass(frozen=True)
+class GapSeen:
+    """The largest gap between some of the bolts, how sure it is, and what it rests on."""
+
+    gap: Gap
+    u_m: float
+    chainage_m: float
+    """Of its middle."""
+    touching: tuple[Bolt, ...]
+    row: int
+    """The first row inbye of its middle, or the last row."""
+
+
+@dataclass(frozen=True)
+class GapGround:
+    """Rows, bolts and bounds on the unrolled rock, chainages counted from the joint."""
+
+    seen: Seen
+    rows: tuple[tuple[Row, float], ...]
+    """Each row and where it is along the rock."""
+    area: Area
+    face: FaceLine
+
+    def widest(self, holds: Callable[[Bolt], bool]) -> GapSeen:
+        """Find the largest gap between the bolts that hold."""
+        held = [
+            (bolt, x, index)
+            for index, (row, x) in enumerate(self.rows)
+            for bolt in row.all_bolts
+            if holds(bolt)
+        ]
+        places = np.array([(x, bolt.s_m) for bolt, x, _ in held]).reshape(-1, 2)
+        gap = largest_gap(places, self.area, self.face)
+        each = tuple(
+            Doubt(index, _along_m(bolt, self.seen), float(self.seen.doubt_m(bolt.method)))
+            for bolt, _, index in held
+        )
+        doubts = Doubts(each, self._steps_m(), _face_doubt_m(self.seen))
+        inbye = (row.number for row, x in self.rows if x >= gap.centre_m[0] - _FLAT_M)
+        return GapSeen(
+            gap=gap,
+            u_m=gap_uncertainty_m(gap, places, doubts, (self.area, self.face)),
+            chainage_m=self._chainage_m(gap.centre_m[0]),
+            touching=tuple(held[number][0] for number in gap.touching),
+            row=next(inbye, self.rows[-1][0].number),
+        )
+
+    def _steps_m(self) -> tuple[float, ...]:
+        """Doubt of the step to each row; what was not measured is as unsure as assumed."""
+        steps = []
+        for row, _ in self.rows:
+            method = "tape" if row.number < 1 else row.ahead.method if row.ahead else "assumed"
+            steps.append(float(self.seen.doubt_m(method)))
+        return tuple(steps)
+
+    def _chainage_m(self, x_m: float) -> float:
+        chainages = [float(row.chainage_m) for row, _ in self.rows]
+        along = [x for _, x in self.rows]
+        if x_m >= along[-1]:
+            return chainages[-1] + x_m - along[-1]
+        return float(np.interp(x_m, along, chainages))
+
+
+def gap_ground(seen: Seen) -> GapGround | None:
+    """Lay out the ground of a round for its gaps.
+
+    Parameters
+    ----------
+    seen : Seen
+        The round. [m]
+
+    Returns
+    -------
+    GapGround or None
+        None where the rows leave no ground between them. [m]
+
+    Source
+    ------
+    Common practice, no source. A face that was not read is taken to stand at the last row, so
+    that a gap is never made wider than it is.
+    """
+    rows = tuple((row, _rock_x_m(row, seen)) for row in seen.all_rows)
+    last, at_last = rows[-1]
+    read = face_readings(seen.round)
+    places = (
+        ("left", last.line.left_s_m),
+        ("middle", (last.line.left_s_m + last.line.right_s_m) / 2),
+        ("right", last.line.right_s_m),
+    )
+    ahead = [float(read[where].value_m) if where in read else 0.0 for where, _ in places]
+    face = FaceLine(tuple((at_last + a, s) for a, (_, s) in zip(ahead, places, strict=True)))
+    if at_last - rows[0][1] + max(ahead) < _FLAT_M:
+        return None
+    left = [(x, row.line.left_s_m) for row, x in rows]
+    right = [(x, row.line.right_s_m) for row, x in rows]
+    return GapGround(seen, rows, supported_area(left, right, face), face)
+
+
+def _rock_x_m(row: Row, seen: Seen) -> float:
+    ahead = float(row.chainage_m - seen.round.joint_m)
+    if row.number < 1 or not seen.profile_step_m:
+        return ahead
+    first = float(seen.rows[0].chainage_m - seen.round.joint_m)
+    return ahead + math.hypot(first, seen.profile_step_m) - first
+
+
+def _along_m(bolt: Bolt, seen: Seen) -> float:
+    """Doubt of a bolt's own place along the drive: rows are straight where they were looked at."""
+    return float(seen.measuring.assumed_m) if bolt.method == "assumed" else 0.0
+
+
+def _face_doubt_m(seen: Seen) -> float:
+    read = face_readings(seen.round).values()
+    return max((float(seen.doubt_m(one.method)) for one in read), default=0.0)

@@ -1,0 +1,70 @@
+"""Which of several readings of one thing stands: the latest."""
+
+from collections.abc import Iterable
+
+from schemas.bodies.round import LengthReading, Round, SpacingSeen, TorqueSeen
+
+
+def face_readings(seen: Round) -> dict[str, LengthReading]:
+    """Give the latest reading to the face at each place.
+
+    Parameters
+    ----------
+    seen : Round
+        The round. [m]
+
+    Returns
+    -------
+    dict of place and LengthReading
+        "left", "middle", "right", those that were read. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    return {face.where: face.reading for face in seen.face_readings}
+
+
+def spacing_readings(spacings: Iterable[SpacingSeen]) -> tuple[SpacingSeen, ...]:
+    """Give the latest reading of each spacing in a row.
+
+    Parameters
+    ----------
+    spacings : iterable of SpacingSeen
+        In the order in which they were read. [m]
+
+    Returns
+    -------
+    tuple of SpacingSeen
+        One for each pair of positions. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    latest = {
+        tuple(sorted((one.from_position, one.to_position))): one
+        for one in spacings
+        if one.from_position != one.to_position
+    }
+    return tuple(latest.values())
+
+
+def torque_readings(torques: Iterable[TorqueSeen]) -> dict[int, TorqueSeen]:
+    """Give the latest torque of each bolt.
+
+    Parameters
+    ----------
+    torques : iterable of TorqueSeen
+        In the order in which they were read. [N·m]
+
+    Returns
+    -------
+    dict of bolt number and TorqueSeen
+        Bolts numbered in the order of rows and positions. [N·m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    return {one.bolt: one for one in torques}

@@ -1,0 +1,225 @@
+"""What was seen of a round, worked out once and shared by every check."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime
+from decimal import Decimal
+from functools import cached_property
+
+from fieldapp.assess.bolts_seen import Bolt, BoltsOfRow, RowMarks, bolts_of_row, with_plate
+from fieldapp.assess.counting import Rules, for_old_rows, is_within, rules_of
+from fieldapp.assess.demanded import line_of, old_row_demanded, profile_of, rows_demanded
+from fieldapp.assess.pattern import DemandedRow, ZoneBorders
+from fieldapp.assess.profile import Profile, SupportedLine
+from fieldapp.assess.words import row_name
+from schemas.bodies.round import LengthReading, ProfileSeen, Round, RowSeen, SpacingSeen
+from schemas.bundle import Bundle
+from schemas.standard import Measuring, SupportClass
+from schemas.trouble import BadInput
+
+
+@dataclass(eq=False)
+class UnknownSupportClass(BadInput):
+    """The round names a support class that its standard doesn't have."""
+
+    code: str
+    standard: str
+    happened = "{standard} has no support class {code}."
+    kept = "The round is on this tablet as it is."
+    do_next = "Choose the support class of this heading again."
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row: what it demands, where it is, and its bolts.
+
+    Numbered as in `words.row_name`. `ahead` is None where nobody measured; the row is then
+    taken to be where the standard puts it.
+    """
+
+    number: int
+    chainage_m: Decimal
+    ahead: LengthReading | None
+    demanded: DemandedRow
+    line: SupportedLine
+    bolts: BoltsOfRow
+    spacings: tuple[SpacingSeen, ...] = ()
+    drawn: tuple[int, ...] = ()
+    """Positions whose plate was to be looked at and has not been."""
+
+    @property
+    def name(self) -> str:
+        """As people say it."""
+        return row_name(self.number)
+
+    @property
+    def all_bolts(self) -> tuple[Bolt, ...]:
+        """Those at positions, then the extra ones."""
+        return (*self.bolts.positions, *self.bolts.extra)
+
+    @property
+    def looked_at(self) -> bool:
+        """Whether every position was."""
+        return all(bolt.looked_at for bolt in self.bolts.positions)
+
+    @property
+    def is_known(self) -> bool:
+        """Whether it was looked at and no bolt is missing without a place."""
+        return self.looked_at and not self.bolts.unplaced
+
+
+@dataclass(frozen=True)
+class Seen:
+    """A round as it was seen, beside what it is measured with."""
+
+    round: Round
+    support_class: SupportClass
+    measuring: Measuring
+    as_at: datetime
+    profile: Profile
+    borders: ZoneBorders
+    rules: Rules
+    old_rows: tuple[Row, ...]
+    rows: tuple[Row, ...]
+    profile_step_m: float
+    """How far the rock steps out at the joint, where the profile changes."""
+
+    @cached_property
+    def all_rows(self) -> tuple[Row, ...]:
+        """Old rows first, in order to the face."""
+        return (*self.old_rows, *self.rows)
+
+    def doubt_m(self, method: str) -> Decimal:
+        """Give the standard uncertainty of a length read by a method [m]."""
+        doubts = {
+            "tape": self.measuring.tape_m,
+            "staff": self.measuring.staff_m,
+            "laser": self.measuring.laser_m,
+            "paced": self.measuring.paced_m,
+            "photo": self.measuring.photo_m,
+        }
+        return doubts.get(method, self.measuring.assumed_m)
+
+
+def seen_in(bundle: Bundle) -> Seen:
+    """Work out what was seen.
+
+    Parameters
+    ----------
+    bundle : Bundle
+        Round, standard, the round before, and the time. [various]
+
+    Returns
+    -------
+    Seen
+        Profile, demanded positions, bolts and what counts. [various]
+
+    Raises
+    ------
+    UnknownSupportClass
+        The round's class is not in the standard.
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    support_class = bundle.standard.support_class(bundle.round.support_class)
+    if support_class is None:
+        raise UnknownSupportClass(bundle.round.support_class, bundle.standard.name)
+    numbers = [row.number for row in bundle.round.rows]
+    planned = max([bundle.round.rows_planned, *numbers])
+    seen = bundle.round.model_copy(update={"rows_planned": planned})
+    before = bundle.previous_round.profile if bundle.previous_round else None
+    rules = rules_of(bundle.standard, support_class, seen.bolter)
+    profile = profile_of(support_class.profile, seen.profile)
+    borders = _borders(support_class, profile)
+    return Seen(
+        round=seen,
+        support_class=support_class,
+        measuring=bundle.standard.measuring,
+        as_at=bundle.as_at,
+        profile=profile,
+        borders=borders,
+        rules=rules,
+        old_rows=tuple(_old_rows(support_class, seen, before, rules)),
+        rows=tuple(_rows(support_class, seen, rules, borders)),
+        profile_step_m=_step_m(support_class, before, seen.profile) if seen.old_rows else 0.0,
+    )
+
+
+def _borders(support_class: SupportClass, profile: Profile) -> ZoneBorders:
+    """Walls end at the springline; the back reaches as far from the crown as the class says."""
+    left = profile.left_s_at_height_m(profile.springline_m)
+    right = -profile.mirrored().left_s_at_height_m(profile.springline_m)
+    half = float(support_class.profile.back_half_m)
+    return ZoneBorders(left, max(left, -half), min(right, half), right)
+
+
+def _old_rows(
+    support_class: SupportClass, seen: Round, before: ProfileSeen | None, rules: Rules
+) -> Iterator[Row]:
+    line = line_of(support_class, before)
+    borders = _borders(support_class, profile_of(support_class.profile, before))
+    for index, old in enumerate(seen.old_rows):
+        chainage = min(old.chainage_m, seen.joint_m)
+        demanded = replace(
+            old_row_demanded(support_class, old, before),
+            number=index + 1 - len(seen.old_rows),
+            chainage_m=float(chainage),
+        )
+        marks = RowMarks(old.confirmed, old.bolts, old=True)
+        bolts = bolts_of_row(demanded, marks, for_old_rows(rules), borders)
+        yield Row(demanded.number, chainage, None, demanded, line, bolts)
+
+
+def _rows(
+    support_class: SupportClass, seen: Round, rules: Rules, borders: ZoneBorders
+) -> Iterator[Row]:
+    touched = {row.number: row for row in seen.rows}
+    line = line_of(support_class, seen.profile)
+    chainage = seen.joint_m
+    for demanded in rows_demanded(support_class, seen):
+        row = touched.get(demanded.number, RowSeen(number=demanded.number))
+        ahead = row.ahead_of_row_before
+        chainage += support_class.pattern.row_spacing_m if ahead is None else ahead.value_m
+        placed = replace(demanded, chainage_m=float(chainage))
+        bolts = bolts_of_row(placed, RowMarks(row.counted, row.bolts), rules, borders)
+        yield Row(
+            number=demanded.number,
+            chainage_m=chainage,
+            ahead=ahead,
+            demanded=placed,
+            line=line,
+            bolts=_with_drawn(bolts, row, rules),
+            spacings=row.spacings,
+            drawn=tuple(spot.position for spot in row.spot_checks if spot.plate_gap is None),
+        )
+
+
+def _with_drawn(bolts: BoltsOfRow, row: RowSeen, rules: Rules) -> BoltsOfRow:
+    looks = {spot.position: spot.plate_gap for spot in row.spot_checks}
+    positions = []
+    for bolt in bolts.positions:
+        gap = None if bolt.position is None else looks.get(bolt.position)
+        positions.append(
+            bolt
+            if gap is None
+            else with_plate(bolt, seated=is_within(gap, rules.plate_at_most_mm))
+        )
+    return replace(bolts, positions=tuple(positions))
+
+
+def _step_m(
+    support_class: SupportClass, before: ProfileSeen | None, now: ProfileSeen | None
+) -> float:
+    """Measure how far apart two outlines are where they are farthest apart."""
+    if before == now:
+        return 0.0
+    ends = []
+    for profile_seen in (before, now):
+        profile = profile_of(support_class.profile, profile_seen)
+        line = line_of(support_class, profile_seen)
+        shares = [n / 32 for n in range(33)]
+        ends.append([profile.at(line.left_s_m + share * line.length_m) for share in shares])
+    return max(math.dist(a, b) for a, b in zip(*ends, strict=True))

@@ -1,0 +1,123 @@
+"""All findings of a round together: order, headline, jobs, and how far it is complete."""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from typing import Final
+
+from fieldapp.assess.checks import CHECKS
+from fieldapp.assess.covered import covered
+from fieldapp.assess.cured import cured_at, is_cured
+from fieldapp.assess.entry_line import RowStanding, entry_line
+from fieldapp.assess.readings import face_readings
+from fieldapp.assess.seen import Row, Seen, seen_in
+from schemas.bundle import Bundle
+from schemas.findings import Assessment, Finding, Verdict, worst
+
+METHOD_VERSION: Final = 1
+"""Raised whenever the same bundle can come to another assessment."""
+
+NOT_SEEN: Final = ("bond", "hidden length", "grout", "ground behind mesh")
+
+_HIGHEST_CHAINAGE_M: Final = Decimal(99_999)
+
+
+def assessed(bundle: Bundle) -> Assessment:
+    """Judge a round by every check of its class.
+
+    Parameters
+    ----------
+    bundle : Bundle
+        Round, standard, the round before, deviations, and the time. [various]
+
+    Returns
+    -------
+    Assessment
+        The same bytes for the same bundle. [various]
+
+    Raises
+    ------
+    UnknownSupportClass
+        The round's class is not in the standard.
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    seen = seen_in(bundle)
+    findings = covered(_findings(seen), bundle.deviations, bundle.as_at)
+    ordered = sorted(findings, key=lambda finding: -finding.verdict.gravity)
+    return Assessment(
+        method_version=METHOD_VERSION,
+        as_at=bundle.as_at,
+        heading=bundle.heading.name,
+        round=f"round {bundle.round.number}",
+        standard=bundle.round.standard,
+        support_class=seen.support_class.code,
+        findings=tuple(ordered),
+        headline=headline([finding.verdict for finding in ordered]),
+        rows_complete_to_m=_complete_to(seen, findings),
+        cured_at=cured_at(seen),
+        fix_list=tuple(dict.fromkeys(job for finding in ordered for job in finding.fix)),
+        not_seen=NOT_SEEN,
+    )
+
+
+def headline(verdicts: Sequence[Verdict]) -> str:
+    """Say the worst, and what it would hide: "rework, 2 not looked at".
+
+    Parameters
+    ----------
+    verdicts : sequence of Verdict
+        One a finding. [-]
+
+    Returns
+    -------
+    str
+        The worst verdict, then how many others are graver than "fix this shift". [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    first = worst(list(verdicts))
+    counts = Counter(verdicts)
+    hidden = (Verdict.REWORK, Verdict.NOT_LOOKED_AT, Verdict.MEASURE_AGAIN)
+    shown = [f"{counts[it]} {it}" for it in hidden if counts[it] and it is not first]
+    said = f"{counts[first]} {first}" if first in hidden[1:] else str(first)
+    return ", ".join([said, *shown])
+
+
+def _findings(seen: Seen) -> list[Finding]:
+    limits = seen.support_class.limits
+    asked = ((check, getattr(limits, check.__name__)) for check in CHECKS)
+    return [it for check, limit in asked if limit is not None for it in check(seen, limit)]
+
+
+def _complete_to(seen: Seen, findings: Iterable[Finding]) -> Decimal | None:
+    barred = {
+        place.row
+        for finding in findings
+        if not finding.lets_sign
+        for place in finding.places
+        if place.row is not None
+    }
+    if barred & {row.number for row in seen.old_rows}:
+        return None
+    rows = [RowStanding(row.chainage_m, _is_complete(row, barred)) for row in seen.rows]
+    line = entry_line(rows, _mesh_edge_m(seen), cured=is_cured(seen))
+    if line is None or line < seen.round.joint_m:
+        return None
+    return min(line, _HIGHEST_CHAINAGE_M)
+
+
+def _is_complete(row: Row, barred: set[int]) -> bool:
+    return row.is_known and row.ahead is not None and row.number not in barred
+
+
+def _mesh_edge_m(seen: Seen) -> Decimal | None:
+    to_face = seen.round.mesh.to_face
+    read = face_readings(seen.round).values()
+    if seen.support_class.mesh is None or to_face is None or not read:
+        return None
+    return seen.rows[-1].chainage_m + max(one.value_m for one in read) - to_face.value_m
