@@ -6,6 +6,7 @@ import sys
 import threading
 import time
 from collections.abc import Callable
+from contextlib import nullcontext
 from dataclasses import dataclass
 
 from schemas.trouble import Trouble
@@ -76,9 +77,10 @@ def _lines_of(child: "subprocess.Popen[str]") -> "queue.Queue[str | None]":
     lines: queue.Queue[str | None] = queue.Queue()
 
     def read() -> None:
-        for line in child.stdout or ():
-            if line.strip():
-                lines.put(line.rstrip())
+        with child.stdout or nullcontext(()) as said:
+            for line in said:
+                if line.strip():
+                    lines.put(line.rstrip())
         lines.put(None)
 
     threading.Thread(target=read, daemon=True).start()

@@ -1,0 +1,124 @@
+"""The test command counts what was run, and never makes a bad ending look good."""
+
+from pathlib import Path
+
+import pytest
+
+from tests.run import ending
+from tests.run.outcome import NO_TESTS, Outcome, outcome
+from tests.run.parts import Part, parts_of
+from tests.run.place import surroundings
+
+PART = Part("house", ("tests/house",), window=False)
+
+
+@pytest.fixture
+def root(tmp_path: Path) -> Path:
+    for name in ("unit/test_a.py", "house/test_b.py", "ui/test_c.py", "ui/test_d.py"):
+        path = tmp_path / "tests" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.touch()
+    return tmp_path
+
+
+def report(folder: Path, **counts: int) -> Path:
+    path = folder / "report.xml"
+    facts = " ".join(f'{name}="{count}"' for name, count in counts.items())
+    path.write_text(f"<testsuites><testsuite {facts} /></testsuites>")
+    return path
+
+
+def test_each_file_of_windows_has_a_process_of_its_own(root: Path) -> None:
+    parts, _ = parts_of([], root)
+
+    assert [part.paths for part in parts if part.window] == [
+        ("tests/ui/test_c.py",),
+        ("tests/ui/test_d.py",),
+    ]
+
+
+def test_everything_is_run_once(root: Path) -> None:
+    parts, options = parts_of([], root)
+    paths = [path for part in parts for path in part.paths]
+
+    assert options == []
+    assert sorted(paths) == [
+        "tests/house",
+        "tests/ui/test_c.py",
+        "tests/ui/test_d.py",
+        "tests/unit",
+    ]
+
+
+def test_paths_and_options_are_told_apart(root: Path) -> None:
+    parts, options = parts_of(["tests/unit", "-k", "lap", "tests/ui/test_c.py::test_x"], root)
+
+    assert options == ["-k", "lap"]
+    assert [(part.paths, part.window) for part in parts] == [
+        (("tests/unit",), False),
+        (("tests/ui/test_c.py::test_x",), True),
+    ]
+
+
+def test_a_folder_of_windows_is_taken_file_by_file(root: Path) -> None:
+    parts, _ = parts_of(["tests/ui"], root)
+
+    assert len(parts) == 2
+
+
+def test_a_part_is_counted_from_its_report(tmp_path: Path) -> None:
+    counted = outcome(PART, report(tmp_path, tests=9, failures=2, errors=1, skipped=1), 1, 0.0)
+
+    assert (counted.passed, counted.failed, counted.skipped) == (5, 3, 1)
+
+
+def test_a_process_that_died_counts_as_failed(tmp_path: Path) -> None:
+    counted = outcome(PART, tmp_path / "never-written.xml", -11, 0.0)
+
+    assert (counted.passed, counted.failed) == (0, 1)
+
+
+def test_a_process_that_died_after_its_report_counts_as_failed(tmp_path: Path) -> None:
+    counted = outcome(PART, report(tmp_path, tests=9), -11, 0.0)
+
+    assert (counted.passed, counted.failed) == (9, 1)
+
+
+def test_a_torn_report_counts_as_failed(tmp_path: Path) -> None:
+    (tmp_path / "report.xml").write_text("<testsuites><testsu")
+
+    assert outcome(PART, tmp_path / "report.xml", 0, 0.0).failed == 1
+
+
+def test_an_empty_choice_is_nobody_s_failure(tmp_path: Path) -> None:
+    counted = outcome(PART, report(tmp_path, tests=0), NO_TESTS, 0.0)
+
+    assert ending.totals([counted], missing=0).nothing()
+
+
+def test_the_closing_line_sums_up() -> None:
+    outcomes = [Outcome(PART, 3, 0, 0, 1.0), Outcome(PART, 4, 1, 2, 1.0)]
+
+    assert ending.totals(outcomes, missing=0).line() == "7 passed, 1 failed, 2 skipped"
+
+
+def test_what_is_missing_counts_as_failed_where_it_must() -> None:
+    outcomes = [Outcome(PART, 3, 0, 0, 1.0)]
+
+    assert ending.totals(outcomes, missing=2).line() == "3 passed, 2 failed"
+
+
+def test_what_was_not_tried_is_told_once(tmp_path: Path) -> None:
+    notes = tmp_path / "notes"
+    notes.write_text("a loop device: none here\na loop device: none here\n")
+
+    assert ending.not_tried(notes) == ["a loop device: none here"]
+
+
+def test_tests_see_nothing_of_the_person_s(tmp_path: Path) -> None:
+    theirs = {"LASTROW_HOME": "/their/own", "LASTROW_UNITS": "feet", "KIVY_HOME": "/their/kivy"}
+    environ = surroundings(tmp_path, theirs)
+    places = ("LASTROW_HOME", "KIVY_HOME", "XDG_DATA_HOME", "XDG_RUNTIME_DIR", "TMPDIR")
+
+    assert "LASTROW_UNITS" not in environ
+    assert all(Path(environ[name]).is_relative_to(tmp_path) for name in places)
