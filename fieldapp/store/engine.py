@@ -55,9 +55,9 @@ class Database:
             yield reader
 
     @contextmanager
-    def migrating(self) -> Iterator[Connection]:
+    def migrating(self, *settings: str) -> Iterator[Connection]:
         """Open a transaction that may rebuild tables that others refer to."""
-        loose = (*pragmas(self.journal), "PRAGMA foreign_keys = OFF")
+        loose = (*settings, *pragmas(self.journal), "PRAGMA foreign_keys = OFF")
         engine = _engine(self.path, loose, "BEGIN IMMEDIATE")
         try:
             with self._lock, told(self.path), engine.begin() as connection:

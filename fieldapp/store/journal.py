@@ -40,11 +40,14 @@ def journal_for(version: Version) -> Journal:
     return WRITE_AHEAD if version >= _FIXED_FROM or in_fixed_branch else ROLLBACK
 
 
+AT_CREATION = "PRAGMA auto_vacuum = INCREMENTAL"
+"""Asked of an empty file only: on any other it would write."""
+
+
 def pragmas(journal: Journal) -> tuple[str, ...]:
     """Give the PRAGMAs of every connection, in order; they don't work inside a transaction."""
     return (
         f"PRAGMA busy_timeout = {BUSY_TIMEOUT_MS}",
-        "PRAGMA auto_vacuum = INCREMENTAL",
         f"PRAGMA journal_mode = {journal.mode}",
         f"PRAGMA synchronous = {journal.synchronous}",
         "PRAGMA foreign_keys = ON",

@@ -5,7 +5,7 @@ from pathlib import Path
 from sqlalchemy import Connection, text
 
 from fieldapp.store.engine import Database
-from fieldapp.store.journal import APPLICATION_ID
+from fieldapp.store.journal import APPLICATION_ID, AT_CREATION
 from fieldapp.store.migrations import NEWEST
 from fieldapp.store.troubles import DatabaseDamaged, DatabaseNewer, NotOurDatabase
 
@@ -22,15 +22,15 @@ def upgrade(database: Database) -> None:
     DatabaseNewer
         A newer version of this program has used it.
     """
-    if version_of(database) == NEWEST:
+    found = version_of(database)
+    if found == NEWEST:
         return
     # Alembic is loaded on the first start and after an update only.
     from fieldapp.store.alembic_run import known_versions, run_migrations
 
-    with database.migrating() as connection:
-        found = _version(connection, database.path)
-        if found is not None and found not in known_versions():
-            raise DatabaseNewer(str(database.path), found)
+    if found is not None and found not in known_versions():
+        raise DatabaseNewer(str(database.path), found)
+    with database.migrating(*(() if found else (AT_CREATION,))) as connection:
         run_migrations(connection)
         broken = connection.execute(text("PRAGMA foreign_key_check")).all()
         assert not broken, broken  # noqa: S101 - a migration of ours that loses rows is a bug

@@ -1,0 +1,59 @@
+import pytest
+
+from schemas.logical_clock import LogicalClock, LogicalTime
+
+DAY_MS = 24 * 60 * 60 * 1000
+NOW = 1_772_343_060_000
+
+
+def test_a_reading_is_written_as_hexadecimal_milliseconds_and_count() -> None:
+    assert str(LogicalTime(0x0192F0C1A2B3, 7)) == "0192f0c1a2b3-0007"
+    assert LogicalTime.from_text("0192f0c1a2b3-0007") == LogicalTime(0x0192F0C1A2B3, 7)
+
+
+@pytest.mark.parametrize("text", ["", "0192f0c1a2b3", "0192F0C1A2B3-0007", "x192f0c1a2b3-0007"])
+def test_a_text_that_is_no_reading_is_refused(text: str) -> None:
+    with pytest.raises(ValueError, match="no logical time"):
+        LogicalTime.from_text(text)
+
+
+def test_the_clock_follows_the_wall() -> None:
+    assert LogicalClock(LogicalTime(NOW - 5, 9)).tick(NOW).latest == LogicalTime(NOW)
+
+
+def test_in_one_millisecond_the_count_tells_before_from_after() -> None:
+    assert LogicalClock(LogicalTime(NOW, 3)).tick(NOW).latest == LogicalTime(NOW, 4)
+
+
+def test_a_wall_clock_that_was_set_back_does_not_turn_the_order_round() -> None:
+    assert LogicalClock(LogicalTime(NOW)).tick(NOW - DAY_MS).latest == LogicalTime(NOW, 1)
+
+
+def test_a_full_count_carries_into_the_time() -> None:
+    assert LogicalClock(LogicalTime(NOW, 0xFFFF)).tick(NOW).latest == LogicalTime(NOW + 1)
+
+
+def test_what_is_heard_is_passed_also_at_the_same_time() -> None:
+    heard = LogicalClock(LogicalTime(NOW, 1)).heard(LogicalTime(NOW, 5), NOW)
+
+    assert heard.latest == LogicalTime(NOW, 6)
+
+
+@pytest.mark.parametrize(
+    ("ahead_ms", "followed"), [(5 * 60 * 1000, True), (5 * 60 * 1000 + 1, False)]
+)
+def test_what_is_more_than_five_minutes_ahead_is_not_followed(
+    ahead_ms: int,
+    followed: bool,  # noqa: FBT001
+) -> None:
+    heard = LogicalClock(LogicalTime(NOW)).heard(LogicalTime(NOW + ahead_ms), NOW)
+
+    assert (heard.latest > LogicalTime(NOW + ahead_ms)) is followed
+
+
+def test_a_clock_a_day_ahead_after_the_wall_was_put_right_starts_over() -> None:
+    clock = LogicalClock(LogicalTime(NOW + DAY_MS + 1))
+
+    assert clock.is_far_ahead(NOW)
+    assert not clock.is_far_ahead(NOW + 1)
+    assert clock.started_over(NOW).latest == LogicalTime(NOW)
