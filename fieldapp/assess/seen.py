@@ -161,7 +161,7 @@ def _old_rows(
 ) -> Iterator[Row]:
     line = line_of(support_class, before)
     borders = _borders(support_class, profile_of(support_class.profile, before))
-    for index, old in enumerate(seen.old_rows):
+    for index, old in enumerate(sorted(seen.old_rows, key=lambda row: row.chainage_m)):
         chainage = min(old.chainage_m, seen.joint_m)
         demanded = replace(
             old_row_demanded(support_class, old, before),

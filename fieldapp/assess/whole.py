@@ -104,6 +104,8 @@ def _complete_to(seen: Seen, findings: Iterable[Finding]) -> Decimal | None:
     }
     if barred & {row.number for row in seen.old_rows}:
         return None
+    if seen.support_class.limits.mesh_reach is not None and not _mesh_edge_is_known(seen):
+        return None
     rows = [RowStanding(row.chainage_m, _is_complete(row, barred)) for row in seen.rows]
     line = entry_line(rows, _mesh_edge_m(seen), cured=is_cured(seen))
     if line is None or line < seen.round.joint_m:
@@ -115,9 +117,13 @@ def _is_complete(row: Row, barred: set[int]) -> bool:
     return row.is_known and row.ahead is not None and row.number not in barred
 
 
+def _mesh_edge_is_known(seen: Seen) -> bool:
+    return seen.round.mesh.to_face is not None and bool(face_readings(seen.round))
+
+
 def _mesh_edge_m(seen: Seen) -> Decimal | None:
     to_face = seen.round.mesh.to_face
-    read = face_readings(seen.round).values()
-    if seen.support_class.mesh is None or to_face is None or not read:
+    if seen.support_class.limits.mesh_reach is None or to_face is None:
         return None
+    read = face_readings(seen.round).values()
     return seen.rows[-1].chainage_m + max(one.value_m for one in read) - to_face.value_m

@@ -31,6 +31,8 @@ def bolter_check(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     breaches = [Breach(own, "have the bolter check the round")] if bolter.done is False else []
     unseen = [own] if bolter.done is None else []
     unseen += [holes] if bolter.blocked_holes is None else []
-    given_up = counted(bolter.blocked_holes or 0, "hole") + " given up"
-    check = Check("bolter_check", f"the bolter's own check; {given_up}", "told by the bolter")
+    given_up = (
+        f"; {counted(bolter.blocked_holes, 'hole')} given up" if bolter.blocked_holes else ""
+    )
+    check = Check("bolter_check", f"the bolter's own check{given_up}", "told by the bolter")
     return (answered(check, demanded, breaches, unseen),)

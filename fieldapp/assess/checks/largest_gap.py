@@ -10,7 +10,7 @@ from fieldapp.assess.readings import face_readings
 from fieldapp.assess.rows_judged import job, not_known
 from fieldapp.assess.seen import Seen
 from fieldapp.assess.words import beside_crown, gap_place, row_name, row_place
-from schemas.findings import Finding, Place, Verdict
+from schemas.findings import Finding, Place, Verdict, worst
 from schemas.limits import AtMostMetres, GapLimit
 from schemas.numbers import STEP_M, rounded, text
 
@@ -48,7 +48,9 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
         _tested(ground, plated, first, "plated bolts"),
         _tested(ground, anchored, grave, "anchored bolts"),
     )
-    return (max(tested, key=lambda one: (one.verdict.gravity, one.holds.gravity)),)
+    graver = max(tested, key=lambda one: (one.verdict.gravity, one.holds.gravity))
+    held = worst([one.holds for one in tested])
+    return (graver.model_copy(update={"holds": held}),)
 
 
 def _limits(demanded: GapLimit) -> tuple[AtMostMetres, AtMostMetres]:
