@@ -15,16 +15,22 @@ from schemas.logical_clock import LogicalTime
 LARGEST_SCHEMA = 9999
 MOST_PARENTS = 64
 
-_KIND = re.compile(r"[a-z][a-z0-9_]{0,39}")
-_UUID7 = re.compile(r"[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}")
-_REVISION = re.compile(r"[0-9a-f]{64}")
-_AUTHOR = re.compile(r"[A-Za-z0-9][A-Za-z0-9._:-]{0,63}")
-_MADE_AT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,6})?Z")
-_ZONE = re.compile(r"[A-Za-z0-9_+\-/:]{1,64}")
-_FEATURE = re.compile(r"[a-z0-9][a-z0-9_.-]{0,63}")
+PATTERNS = {
+    "kind": r"[a-z][a-z0-9_]{0,39}",
+    "id": r"[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}",
+    "revision": r"[0-9a-f]{64}",
+    "author": r"[A-Za-z0-9][A-Za-z0-9._:-]{0,63}",
+    "made_at": r"[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-9]{1,6})?Z",
+    "zone": r"[A-Za-z0-9_+\-/:]{1,64}",
+    "feature": r"[a-z0-9][a-z0-9_.-]{0,63}",
+    "clock": r"[0-9a-f-]{17}",
+}
+"""The form of each text, also published as a schema; the whole text has to fit."""
 
 
-def _matching(pattern: re.Pattern[str], what: str) -> Callable[[JsonValue], str]:
+def _matching(form: str, what: str) -> Callable[[JsonValue], str]:
+    pattern = re.compile(PATTERNS[form])
+
     def read(value: JsonValue) -> str:
         if not isinstance(value, str) or not pattern.fullmatch(value):
             raise ValueError(f"this is not {what}")
@@ -51,7 +57,7 @@ def _schema(value: JsonValue) -> int:
     return value
 
 
-_made_at_text = _matching(_MADE_AT, "a time in UTC like 2026-03-01T05:31:00Z")
+_made_at_text = _matching("made_at", "a time in UTC like 2026-03-01T05:31:00Z")
 
 
 def _made_at(value: JsonValue) -> datetime:
@@ -62,7 +68,7 @@ def _made_at(value: JsonValue) -> datetime:
         raise ValueError(f"there is no such time, {error}") from error
 
 
-_clock_text = _matching(re.compile(r"[0-9a-f-]{17}"), "a logical time like 0192f0c1a2b3-0007")
+_clock_text = _matching("clock", "a logical time like 0192f0c1a2b3-0007")
 
 
 def _clock(value: JsonValue) -> LogicalTime:
@@ -76,14 +82,14 @@ def _body(value: JsonValue) -> JsonObject:
 
 
 ENVELOPE: dict[str, Callable[[JsonValue], Any]] = {
-    "kind": _matching(_KIND, "the name of a kind of entry"),
+    "kind": _matching("kind", "the name of a kind of entry"),
     "schema": _schema,
-    "must": _each(_matching(_FEATURE, "the name of a feature")),
-    "id": _matching(_UUID7, "a UUID version 7 in small letters"),
-    "parents": _each(_matching(_REVISION, "the SHA-256 of an entry in small letters")),
-    "author": _matching(_AUTHOR, "the id of a person"),
+    "must": _each(_matching("feature", "the name of a feature")),
+    "id": _matching("id", "a UUID version 7 in small letters"),
+    "parents": _each(_matching("revision", "the SHA-256 of an entry in small letters")),
+    "author": _matching("author", "the id of a person"),
     "made_at": _made_at,
-    "zone": _matching(_ZONE, "a time zone like +05:30"),
+    "zone": _matching("zone", "a time zone like +05:30"),
     "clock": _clock,
     "body": _body,
 }

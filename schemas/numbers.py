@@ -10,7 +10,8 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema
 
-_PATTERN: Final = r"^-?(0|[1-9][0-9]{0,6})(\.[0-9]{1,6})?$"
+_UNSIGNED: Final = r"(0|[1-9][0-9]{0,6})(\.[0-9]{1,6})?$"
+_PATTERN: Final = "^-?" + _UNSIGNED
 
 STEP_M: Final = Decimal("0.001")
 STEP_MM: Final = Decimal("1")
@@ -51,15 +52,16 @@ def _read(value: object) -> Decimal:
     raise ValueError('a measured value is a plain decimal in quotes, such as "1.25"')
 
 
+_read_and_written = (BeforeValidator(_read), PlainSerializer(text, return_type=str))
 _decimal_text = (
-    BeforeValidator(_read),
-    PlainSerializer(text, return_type=str),
-    WithJsonSchema({"type": "string", "pattern": _PATTERN}),
+    *_read_and_written,
+    WithJsonSchema({"type": "string", "pattern": "^" + _UNSIGNED}),
 )
+_signed_text = (*_read_and_written, WithJsonSchema({"type": "string", "pattern": _PATTERN}))
 
 Metres = Annotated[Decimal, Field(ge=0, le=100), *_decimal_text]
 Chainage = Annotated[Decimal, Field(ge=0, le=99_999), *_decimal_text]
-Offset = Annotated[Decimal, Field(ge=-60, le=60), *_decimal_text]
+Offset = Annotated[Decimal, Field(ge=-60, le=60), *_signed_text]
 Millimetres = Annotated[Decimal, Field(ge=0, le=20_000), *_decimal_text]
 Degrees = Annotated[Decimal, Field(ge=0, le=90), *_decimal_text]
 NewtonMetres = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
