@@ -4,9 +4,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
+from fieldapp.assess.demanded import profile_of
 from fieldapp.work.questions import Asker
+from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import AnyTouch, BoltMarked, OldBoltMarked
-from schemas.bodies.round import BoltSeen
+from schemas.bodies.round import BoltSeen, HoleSeen
+from schemas.numbers import STEP_M, rounded
 
 BESIDE_M = (Decimal("-0.3"), Decimal("-0.2"), Decimal("0.2"), Decimal("0.3"))
 """Where a bolt stands beside the hole that was given up."""
@@ -87,3 +90,16 @@ def marking(place: BoltPlace, asker: Asker) -> Callable[[BoltSeen], AnyTouch]:
         return BoltMarked(at=asker.at, by=asker.by, row=place.row or 1, bolt=bolt)
 
     return touch
+
+
+def hole_at(work: RoundWork, chainage_m: Decimal, s_m: Decimal, openings: int) -> HoleSeen:
+    """Give a hole in the mesh, with its height above the floor by the drive's profile."""
+    height_m = _height_m(work, s_m)
+    return HoleSeen(chainage_m=chainage_m, s_m=s_m, openings=openings, above_floor_m=height_m)
+
+
+def _height_m(work: RoundWork, s_m: Decimal) -> Decimal:
+    profile = profile_of(work.support_class.profile, work.seen.profile)
+    left, right = profile.floor_s_m
+    _, height = profile.at(min(max(float(s_m), left), right))
+    return rounded(max(height, 0.0), STEP_M)

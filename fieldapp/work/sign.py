@@ -191,6 +191,7 @@ def _sign_off(judged: _Judged, seen: Entry, key: SigningKey) -> SignOff:
         round=work.round_id,
         round_revision=seen.revision,
         standard=work.began.standard,
+        judged_at=assessment.as_at,
         assessment=assessment_hash(assessment),
         decision=judged.decision,
         role=judged.role,

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pydantic import Field
+from pydantic import AwareDatetime, Field
 
 from schemas.bodies.person import Role
 from schemas.numbers import Chainage
@@ -19,6 +19,8 @@ class SignOff(Part):
     round_revision: str
     standard: str
     """Revision hash of the standard judged by."""
+    judged_at: AwareDatetime
+    """The time of judging: an assessment as at this time has the hash below."""
     assessment: str
     """SHA-256 of the canonical assessment."""
     decision: Decision

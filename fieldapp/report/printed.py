@@ -1,0 +1,94 @@
+"""From the ledger to paper: the sheet of one recorded round, gathered and written.
+
+Screen and terminal print the same sheet because both ask here.
+"""
+
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from fieldapp.assess import assess
+from fieldapp.report.round_sheet import RoundSheet, round_sheet
+from fieldapp.work.deviations import granted_for
+from fieldapp.work.entry import entry, sign_offs
+from fieldapp.work.headings import heading
+from fieldapp.work.known import Known, current, one
+from fieldapp.work.rounds import rounds
+from fieldapp.work.sign import assessment_hash
+from fieldapp.work.site import Site
+from fieldapp.work.standard_in_force import in_force, of_revision
+from schemas.bodies.person import Person
+from schemas.bodies.round import Round
+from schemas.bodies.sign_off import SignOff
+from schemas.bundle import Bundle
+from sync.durable import replace_file
+
+SHEETS = "sheets"
+"""Folder of the home that round sheets are written to."""
+
+
+def write_sheet(site: Site, round_id: str) -> Path:
+    """Write the sheet of a round as PDF, whole or not at all, and say where."""
+    sheet = sheet_of(site, round_id)
+    folder = site.folder / SHEETS
+    folder.mkdir(exist_ok=True)
+    name = "-".join(sheet.bundle.heading.name.split())
+    path = folder / f"{name}-round-{sheet.bundle.round.number}.pdf"
+    replace_file(path, round_sheet(sheet))
+    return path
+
+
+def sheet_of(site: Site, round_id: str) -> RoundSheet:
+    """Gather everything that stands on the sheet of a round.
+
+    An accepted round is judged as it was when it was signed; the hash on the sheet is then
+    the one that was signed.
+    """
+    seen = one(site, "round", Round, round_id)[-1]
+    signed = _standing(site, seen)
+    bundle = bundle_of(site, seen, signed)
+    assessment = assess(bundle)
+    return RoundSheet(
+        mine=site.mine.name,
+        bundle=bundle,
+        assessment=assessment,
+        assessment_sha256=assessment_hash(assessment),
+        round_id=round_id,
+        round_revision=seen.entry.revision,
+        recorded_by=_name(site, seen.entry.author),
+        recorded_at=seen.entry.made_at,
+        tablet=site.mine.tablet[-8:],
+        printed_at=site.now(),
+        zone=ZoneInfo(site.settings.zone),
+        demo=site.mine.demo,
+        sign_off=signed.body if signed else None,
+        signed_by=_name(site, signed.entry.author) if signed else None,
+        signed_at=signed.entry.made_at if signed else None,
+        entry=entry(site, seen.body.heading, site.now()),
+    )
+
+
+def bundle_of(site: Site, seen: Known[Round], signed: Known[SignOff] | None) -> Bundle:
+    """Give what a recorded round was judged by, at the time of its sign-off."""
+    standard = of_revision(site, seen.body.standard) or in_force(site, site.now())
+    before = [it for it in rounds(site, seen.body.heading) if it.id != seen.id]
+    earlier = [it.body for it in before if it.body.joint_m < seen.body.joint_m]
+    return Bundle(
+        heading=heading(site, seen.body.heading).body,
+        standard=standard.body,
+        previous_round=earlier[-1] if earlier else None,
+        round=seen.body,
+        as_at=signed.body.judged_at if signed else site.now(),
+        deviations=granted_for(site, seen.id),
+    )
+
+
+def _standing(site: Site, seen: Known[Round]) -> Known[SignOff] | None:
+    signed = [
+        it for it in sign_offs(site, seen.id) if it.body.round_revision == seen.entry.revision
+    ]
+    return signed[-1] if signed else None
+
+
+def _name(site: Site, person_id: str) -> str:
+    known = current(site, "person", Person)
+    return next((it.body.name for it in known if it.id == person_id), person_id)
