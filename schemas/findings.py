@@ -23,7 +23,10 @@ class Verdict(StrEnum):
     @property
     def gravity(self) -> int:
         """0 for accept, rising."""
-        return list(Verdict).index(self)
+        return _GRAVITY[self]
+
+
+_GRAVITY = {verdict: gravity for gravity, verdict in enumerate(Verdict)}
 
 
 Breach = Literal[Verdict.FIX_THIS_SHIFT, Verdict.REWORK, Verdict.NO_ENTRY]

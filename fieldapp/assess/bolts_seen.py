@@ -3,7 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from fieldapp.assess.counting import Fault, Rules, faults_of, holds_when_loose, is_seated
+from fieldapp.assess.counting import (
+    GONE,
+    Fault,
+    Rules,
+    faults_of,
+    holds_when_loose,
+    is_seated,
+)
 from fieldapp.assess.matching import matched
 from fieldapp.assess.pattern import DemandedRow, ZoneBorders, zone_of
 from fieldapp.assess.words import spot
@@ -52,7 +59,7 @@ class Bolt:
     @property
     def is_there(self) -> bool:
         """Whether there is a bolt at all that one could measure to."""
-        return not {"missing", "broken", "hole given up"} & set(self.faults)
+        return not self.faults or self.faults[0] not in GONE
 
     @property
     def place(self) -> Place:

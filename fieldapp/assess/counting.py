@@ -9,7 +9,7 @@ is complete.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal
+from typing import Final, Literal
 
 from schemas.bodies.round import BolterCheck, BoltSeen, PlateGap
 from schemas.standard import BoltType, Standard, SupportClass
@@ -30,6 +30,9 @@ _STATES: dict[str, Fault] = {
     "broken": "broken",
     "blocked hole": "hole given up",
 }
+
+GONE: Final = frozenset(_STATES.values())
+"""Faults of a position at which there is no bolt to measure to; such a fault stands alone."""
 
 _STANDS_OFF_MM: dict[PlateGap, Decimal | None] = {
     "tight": Decimal(0),

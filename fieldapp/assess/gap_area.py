@@ -115,8 +115,11 @@ def supported_area(
     ------
     Common practice, no source.
     """
-    face = () if face_line is None else face_line.places_m
-    return Area((*_plain(left_edge_m), *face, *reversed(_plain(right_edge_m))))
+    if face_line is None:
+        return Area((*_plain(left_edge_m), *reversed(_plain(right_edge_m))))
+    left, *middle, right = face_line.places_m
+    left_m, right_m = _plain([*left_edge_m, left]), _plain([*right_edge_m, right])
+    return Area((*left_m, *middle, *reversed(right_m)))
 
 
 def distances_to_lines(places_m: Points, starts_m: Points, ends_m: Points) -> Points:

@@ -9,7 +9,7 @@ Centres held by an edge or by the bisector of two parts of the face lie on a lin
 as origin + t · direction; those held by two bolts lie on their bisector, written likewise.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 import numpy as np
@@ -22,50 +22,66 @@ Lines = tuple[Points, Points]
 
 Indices = NDArray[np.integer]
 
+_FRAME = np.array([[1.0, 0.1], [-0.1, 1.0], [-1.0, -0.1], [0.1, -1.0]])
+
+_NONE = np.empty((0, 2), dtype=np.int64)
+_CLOSE_M = 1e-9
 _FAR = 20.0  # times the reach of the sites: the frame that keeps a triangulation possible
 
 
-def centres(sites: Points, area: Area, face: FaceLine | None) -> Points:
-    """List every centre that may be the best.
+class Candidates:
+    """The centres that may be the best, in two steps: what needs the face comes second.
 
-    Parameters
-    ----------
-    sites : array of shape (n, 2)
-        Bolts and corners of the face line. [m]
-    area : Area
-        The ground looked at. [m]
-    face : FaceLine or None
-        The face. [m]
-
-    Returns
-    -------
-    array of shape (k, 2)
-        Centres, some of them outside the area. [m]
-
-    Source
-    ------
-    Largest empty circle by the Voronoi diagram: Toussaint, Computing largest empty circles
-    with location constraints, Int. J. Computer and Information Sciences 12, 1983 (from
-    memory); parabolas of points and lines as in any book of computational geometry.
+    The first step also tells how wide any circle can be, and with it which sites are near
+    enough to the face to hold a circle together with it.
     """
-    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        every = np.concatenate(list(_held(sites, area, face)))
-        return np.asarray(every[np.isfinite(every).all(axis=1)])
+
+    def __init__(self, sites: Points, area: Area, face: FaceLine | None) -> None:
+        self._sites = sites
+        self._area = area
+        self._face = face
+        self._corners: Indices = _NONE
+        self._pairs: Indices = _NONE
+        if len(sites):
+            self._corners, self._pairs = _triangulated(sites)
+        self._edges = _edges(area, face)
+
+    def without_face(self) -> Points:
+        """Give what sites and edges hold: the area's corners among it."""
+        found = [self._area.starts]
+        if len(self._sites):
+            bisectors = _bisectors(self._sites, self._pairs)
+            with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+                found.append(_circumcentres(self._sites[self._corners]))
+                found.append(_crossings(bisectors, self._edges))
+        return _finite(found)
+
+    def with_face(self, widest_m: float) -> Points:
+        """Give what the face holds too, no circle being wider than `widest_m` in radius."""
+        if self._face is None:
+            return np.empty((0, 2))
+        near = self._face.distances_m(self._sites) <= 2 * widest_m + _CLOSE_M
+        pairs = self._pairs[near[self._pairs].all(axis=1)] if len(self._pairs) else _NONE
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
+            found = list(_held_by_face_alone(self._edges, self._face))
+            found += _held_by_face_and_sites(self._sites, (near, pairs), self._edges, self._face)
+        return _finite(found)
 
 
-def _held(sites: Points, area: Area, face: FaceLine | None) -> Iterator[Points]:
-    """Give every centre; what is held nowhere comes out infinite or not a number."""
-    yield area.starts
-    edges = (area.starts, area.ends - area.starts)
-    if len(sites):
-        corners, pairs = _triangulated(sites)
-        bisectors = _bisectors(sites, pairs)
-        yield _circumcentres(sites[corners])
-        yield _crossings(bisectors, edges)
-        if face is not None:
-            yield from _held_by_face_and_sites(sites, pairs, bisectors, edges, face)
+def _finite(found: Sequence[Points]) -> Points:
+    """Leave out what is held nowhere: it came out infinite or not a number."""
+    every = np.concatenate([*found, np.empty((0, 2))])
+    return np.asarray(every[np.isfinite(every).all(axis=1)])
+
+
+def _edges(area: Area, face: FaceLine | None) -> Lines:
+    """Give the edges that a centre can lie on: none of those that are the face itself."""
+    along = area.ends - area.starts
+    kept = (along != 0).any(axis=1)
     if face is not None:
-        yield from _held_by_face_alone(edges, face)
+        far = np.maximum(face.distances_m(area.starts), face.distances_m(area.ends))
+        kept &= far > _CLOSE_M
+    return area.starts[kept], along[kept]
 
 
 def _triangulated(sites: Points) -> tuple[Indices, Indices]:
@@ -76,10 +92,9 @@ def _triangulated(sites: Points) -> tuple[Indices, Indices]:
     """
     from scipy.spatial import Delaunay
 
-    middle = (sites.max(axis=0) + sites.min(axis=0)) / 2
-    reach = _FAR * (float(np.ptp(sites, axis=0).max()) + 10.0)
-    frame = middle + reach * np.array([[1.0, 0.1], [-0.1, 1.0], [-1.0, -0.1], [0.1, -1.0]])
-    triangles = Delaunay(np.concatenate([sites, frame])).simplices
+    low, high = sites.min(axis=0), sites.max(axis=0)
+    reach = _FAR * (float((high - low).max()) + 10.0)
+    triangles = Delaunay(np.concatenate([sites - (low + high) / 2, reach * _FRAME])).simplices
     sides = np.sort(triangles[:, [[0, 1], [1, 2], [2, 0]]].reshape(-1, 2), axis=1)
     n = len(sites)
     once = np.unique((sides[:, 0] * n + sides[:, 1])[sides[:, 1] < n])
@@ -114,17 +129,19 @@ def _crossings(lines: Lines, others: Lines) -> Points:
 
 
 def _held_by_face_and_sites(
-    sites: Points, pairs: Indices, bisectors: Lines, edges: Lines, face: FaceLine
+    sites: Points, near: tuple[NDArray[np.bool_], Indices], edges: Lines, face: FaceLine
 ) -> Iterator[Points]:
     """Give what the face holds with two sites, a site and an edge, or a site and itself."""
+    single, pairs = sites[near[0]], near[1]
+    bisectors = _bisectors(sites, pairs)
     half = np.hypot(*(sites[pairs[:, 1]] - sites[pairs[:, 0]]).T) / 2
     for start, normal in zip(face.corners[:-1], face.normals, strict=True):
         height = (bisectors[0] - start) @ normal, bisectors[1] @ normal
         t = _as_far(half * half, np.zeros_like(half), np.ones_like(half), *height)
         yield _on(bisectors, t)
-        yield _on_lines_as_far(sites, edges, start, normal)
+        yield _on_lines_as_far(single, edges, start, normal)
     for lines, start, normal in _face_bisectors(face):
-        yield _on_lines_as_far(sites, lines, start, normal)
+        yield _on_lines_as_far(single, lines, start, normal)
 
 
 def _held_by_face_alone(edges: Lines, face: FaceLine) -> Iterator[Points]:

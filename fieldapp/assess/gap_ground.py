@@ -54,7 +54,7 @@ class GapGround:
         places = np.array([(x, bolt.s_m) for bolt, x, _ in held]).reshape(-1, 2)
         gap = largest_gap(places, self.area, self.face)
         each = tuple(
-            Doubt(index, _along_m(bolt, self.seen), float(self.seen.doubt_m(bolt.method)))
+            Doubt(index, _along_m(bolt, self.seen), float(self.seen.doubts_m[bolt.method]))
             for bolt, _, index in held
         )
         doubts = Doubts(each, self._steps_m(), _face_doubt_m(self.seen))
@@ -72,7 +72,7 @@ class GapGround:
         steps = []
         for row, _ in self.rows:
             method = "tape" if row.number < 1 else row.ahead.method if row.ahead else "assumed"
-            steps.append(float(self.seen.doubt_m(method)))
+            steps.append(float(self.seen.doubts_m[method]))
         return tuple(steps)
 
     def _chainage_m(self, x_m: float) -> float:
@@ -133,4 +133,4 @@ def _along_m(bolt: Bolt, seen: Seen) -> float:
 
 def _face_doubt_m(seen: Seen) -> float:
     read = face_readings(seen.round).values()
-    return max((float(seen.doubt_m(one.method)) for one in read), default=0.0)
+    return max((float(seen.doubts_m[one.method]) for one in read), default=0.0)

@@ -118,13 +118,18 @@ def _toward(vector: Points) -> tuple[float, float]:
 
 
 def _weights(held: Sequence[_Holder]) -> tuple[float, ...] | None:
-    """Balance the pulls; None if these three don't hold a circle."""
-    measured = [1.0 if one.face or one.bolt is not None else 0.0 for one in held]
-    balance = np.array([[one.pull[0] for one in held], [one.pull[1] for one in held], measured])
-    if abs(np.linalg.det(balance)) < _TOUCH_M:
+    """Balance the pulls of three; None if they don't hold a circle (Cramer's rule)."""
+    rests = [1.0 if one.face or one.bolt is not None else 0.0 for one in held]
+    crossed = [_cross(held[1], held[2]), _cross(held[2], held[0]), _cross(held[0], held[1])]
+    whole = sum(rest * turn for rest, turn in zip(rests, crossed, strict=True))
+    if abs(whole) < _TOUCH_M:
         return None
-    weights = np.linalg.solve(balance, np.array([0.0, 0.0, 1.0]))
-    return tuple(weights.tolist()) if float(weights.min()) > -_TOUCH_M else None
+    weights = tuple(turn / whole for turn in crossed)
+    return weights if min(weights) > -_TOUCH_M else None
+
+
+def _cross(a: _Holder, b: _Holder) -> float:
+    return a.pull[0] * b.pull[1] - a.pull[1] * b.pull[0]
 
 
 def _combined(held: Sequence[_Holder], weights: Sequence[float], doubts: Doubts) -> float:

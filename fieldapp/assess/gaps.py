@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from fieldapp.assess.gap_area import Area, FaceLine, Points
-from fieldapp.assess.gap_candidates import centres
+from fieldapp.assess.gap_candidates import Candidates
 
 _TIE_M = 1e-9
 _TOUCH_M = 1e-7
@@ -58,26 +58,26 @@ def largest_gap(bolts_m: Points, area: Area, face_line: FaceLine | None) -> Gap:
         return Gap(
             (float(middle[0]), float(middle[1])), 2 * area.diagonal_m, (), touches_face=False
         )
-    origin = area.starts[0]
-    moved = Area(tuple(map(tuple, area.starts - origin)))
-    face = None if face_line is None else FaceLine(tuple(map(tuple, face_line.corners - origin)))
-    centre, radius = _widest(bolts - origin, moved, face)
-    off = np.hypot(*(bolts - origin - centre).T)
-    at_face = face is not None and float(face.distances_m(centre[None])[0]) - radius < _TOUCH_M
+    centre, radius = _widest(bolts, area, face_line)
+    off = np.hypot(*(bolts - centre).T)
+    to_face = np.inf if face_line is None else float(face_line.distances_m(centre[None])[0])
     return Gap(
-        centre_m=(float(centre[0] + origin[0]), float(centre[1] + origin[1])),
+        centre_m=(float(centre[0]), float(centre[1])),
         diameter_m=2 * radius,
         touching=tuple(np.flatnonzero(off - radius < _TOUCH_M).tolist()),
-        touches_face=at_face,
+        touches_face=to_face - radius < _TOUCH_M,
     )
 
 
 def _widest(bolts: Points, area: Area, face: FaceLine | None) -> tuple[Points, float]:
-    corners = np.empty((0, 2)) if face is None else face.corners
-    sites = np.concatenate([bolts, corners])
-    places = area.held(centres(sites, area, face))
+    sites = bolts if face is None else np.concatenate([bolts, face.corners])
+    candidates = Candidates(sites, area, face)
+    places = area.held(candidates.without_face())
     radii = _distances_to_nearest(places, sites)
     if face is not None:
+        more = area.held(candidates.with_face(float(radii.max())))
+        radii = np.concatenate([radii, _distances_to_nearest(more, sites)])
+        places = np.concatenate([places, more])
         radii = np.minimum(radii, face.distances_m(places))
     tied = places[radii >= radii.max() - _TIE_M]
     rounded = np.round(tied, 6)

@@ -4,8 +4,8 @@ Nothing is passed by default. What nobody looked at is "not looked at" and holds
 what its breach would mean; a reading that straddles its limit is to be measured again, once.
 """
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
 
@@ -37,13 +37,17 @@ class Check:
 
 @dataclass(frozen=True)
 class Reading:
-    """One measured value, how sure it is and where. `fix` is the job that would mend it."""
+    """One measured value, how sure it is and where. `fix` is the job that would mend it.
+
+    Place and job are worked out only where they are said: of sixty bolts, that is a few.
+    """
 
     value: Decimal
     u: Decimal
-    place: Place
+    place: Callable[[], Place]
     again: bool = False
-    fix: str | None = None
+    fix: Callable[[], str] | None = None
+    zone: str | None = None
     supposed: bool = False
     """It rests on ground that nobody looked at: good enough to see a breach, not to be shown."""
 
@@ -63,6 +67,7 @@ class _Judged:
     verdict: Verdict
     holds: Verdict
     reading: Reading
+    value: Decimal
     bound: Decimal
     decision: Decision
 
@@ -92,7 +97,9 @@ def answered(
     ------
     Common practice, no source.
     """
-    verdicts = [_breach(check.name, one.verdict or limit.breach, one.place) for one in breaches]
+    verdicts = [
+        _breach(check.name, one.verdict or limit.breach, one.place.zone) for one in breaches
+    ]
     meant = worst([*verdicts, _breach(check.name, limit.breach, None)])
     verdict = worst([*verdicts, *([Verdict.NOT_LOOKED_AT] if unseen else [])])
     return Finding(
@@ -156,7 +163,7 @@ def measured(
         title=check.said,
         verdict=verdict,
         holds=worst([*(one.holds for one in judged), *meant]),
-        measured=None if governing is None else text(governing.reading.value),
+        measured=None if governing is None else text(governing.value),
         uncertainty=None if governing is None else _doubt(governing.reading.u, step),
         limit=f"{limit.sense} {text(limit.bound if governing is None else governing.bound)}",
         unit=limit.unit,
@@ -169,34 +176,32 @@ def measured(
 
 
 def _judge(check: str, limit: Measured, reading: Reading, step: Decimal) -> _Judged:
-    reading = replace(reading, value=rounded(reading.value, step))
-    decision = _decide(limit, limit.bound, reading)
-    meant = _breach(check, limit.breach, reading.place)
+    value = rounded(reading.value, step)
+    decision = _decide(limit, limit.bound, value, reading)
+    meant = _breach(check, limit.breach, reading.zone)
     verdict, holds = {
         Answer.WITHIN: (Verdict.ACCEPT, Verdict.ACCEPT),
         Answer.STRADDLES: (Verdict.MEASURE_AGAIN, meant),
         Answer.BEYOND: (meant, meant),
     }[decision.answer]
-    if limit.grave_bound is None:
-        return _Judged(verdict, holds, reading, limit.bound, decision)
-    grave = _decide(limit, limit.grave_bound, reading)
-    if grave.answer is Answer.BEYOND:
-        return _Judged(Verdict.NO_ENTRY, Verdict.NO_ENTRY, reading, limit.grave_bound, grave)
-    if grave.answer is Answer.STRADDLES:
-        holds = Verdict.NO_ENTRY
-    return _Judged(verdict, holds, reading, limit.bound, decision)
+    if limit.grave_bound is not None:
+        grave = _decide(limit, limit.grave_bound, value, reading)
+        if grave.answer is Answer.BEYOND:
+            no_entry = Verdict.NO_ENTRY
+            return _Judged(no_entry, no_entry, reading, value, limit.grave_bound, grave)
+        if grave.answer is Answer.STRADDLES:
+            holds = Verdict.NO_ENTRY
+    return _Judged(verdict, holds, reading, value, limit.bound, decision)
 
 
-def _decide(limit: Measured, bound: Decimal, reading: Reading) -> Decision:
-    return decide(
-        reading.value, bound, limit.sense, reading.u, limit.guard_factor, again=reading.again
-    )
+def _decide(limit: Measured, bound: Decimal, value: Decimal, reading: Reading) -> Decision:
+    return decide(value, bound, limit.sense, reading.u, limit.guard_factor, again=reading.again)
 
 
-def _breach(check: str, breach: Verdict, place: Place | None) -> Verdict:
+def _breach(check: str, breach: Verdict, zone: str | None) -> Verdict:
     """Keep "fix this shift" away from the back and from missing bolts."""
-    in_the_back = place is not None and place.zone == "back"
-    if breach is Verdict.FIX_THIS_SHIFT and (in_the_back or check in NEVER_LEFT_FOR_THE_SHIFT):
+    overhead = zone == "back" or check in NEVER_LEFT_FOR_THE_SHIFT
+    if breach is Verdict.FIX_THIS_SHIFT and overhead:
         return Verdict.REWORK
     return breach
 
@@ -208,7 +213,7 @@ def _gravest(check: str, limit: Measured) -> Verdict:
 
 
 def _gravity(one: _Judged, limit: Measured) -> tuple[int, int, Decimal]:
-    far = one.reading.value if limit.sense == "at most" else -one.reading.value
+    far = one.value if limit.sense == "at most" else -one.value
     return one.verdict.gravity, one.holds.gravity, far
 
 
@@ -216,18 +221,18 @@ def _places(
     bad: Sequence[Reading], governing: _Judged | None, unseen: Sequence[Place]
 ) -> tuple[Place, ...]:
     if bad:
-        return tuple(reading.place for reading in bad)
+        return tuple(reading.place() for reading in bad)
     if unseen or governing is None:
         return tuple(unseen)
-    return (governing.reading.place,)
+    return (governing.reading.place(),)
 
 
 def _job(one: _Judged) -> str | None:
     if one.verdict is Verdict.ACCEPT:
         return None
     if one.verdict is Verdict.MEASURE_AGAIN:
-        return f"measure again by a better method: {one.reading.place.words}"
-    return one.reading.fix
+        return f"measure again by a better method: {one.reading.place().words}"
+    return None if one.reading.fix is None else one.reading.fix()
 
 
 def _jobs(jobs: Iterable[str | None]) -> tuple[str, ...]:

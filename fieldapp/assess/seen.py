@@ -13,7 +13,7 @@ from fieldapp.assess.demanded import line_of, old_row_demanded, profile_of, rows
 from fieldapp.assess.pattern import DemandedRow, ZoneBorders
 from fieldapp.assess.profile import Profile, SupportedLine
 from fieldapp.assess.words import row_name
-from schemas.bodies.round import LengthReading, ProfileSeen, Round, RowSeen, SpacingSeen
+from schemas.bodies.round import LengthReading, Method, ProfileSeen, Round, RowSeen, SpacingSeen
 from schemas.bundle import Bundle
 from schemas.standard import Measuring, SupportClass
 from schemas.trouble import BadInput
@@ -53,7 +53,7 @@ class Row:
         """As people say it."""
         return row_name(self.number)
 
-    @property
+    @cached_property
     def all_bolts(self) -> tuple[Bolt, ...]:
         """Those at positions, then the extra ones."""
         return (*self.bolts.positions, *self.bolts.extra)
@@ -90,16 +90,17 @@ class Seen:
         """Old rows first, in order to the face."""
         return (*self.old_rows, *self.rows)
 
-    def doubt_m(self, method: str) -> Decimal:
-        """Give the standard uncertainty of a length read by a method [m]."""
-        doubts = {
+    @cached_property
+    def doubts_m(self) -> dict[Method, Decimal]:
+        """The standard uncertainty of a length, by the method that it was read by [m]."""
+        return {
             "tape": self.measuring.tape_m,
             "staff": self.measuring.staff_m,
             "laser": self.measuring.laser_m,
             "paced": self.measuring.paced_m,
             "photo": self.measuring.photo_m,
+            "assumed": self.measuring.assumed_m,
         }
-        return doubts.get(method, self.measuring.assumed_m)
 
 
 def seen_in(bundle: Bundle) -> Seen:

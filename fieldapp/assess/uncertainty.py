@@ -24,10 +24,16 @@ class Answer(StrEnum):
 
 @dataclass(frozen=True)
 class Decision:
-    """The answer, and how likely the true value is within the limit."""
+    """The answer, and how much room there is to the limit, beside its uncertainty."""
 
     answer: Answer
-    conformance: float
+    room: Decimal
+    u: Decimal
+
+    @property
+    def conformance(self) -> float:
+        """How likely the true value is within the limit, 0 to 1."""
+        return conformance_probability(0.0, float(self.room), "at most", float(self.u))
 
 
 def combined_uncertainty(contributions: Sequence[tuple[float, float]]) -> float:
@@ -177,9 +183,8 @@ def decide(
     """
     room = limit - measured if sense == "at most" else measured - limit
     guard = guard_factor * u
-    likely = conformance_probability(float(measured), float(limit), sense, float(u))
     if room >= guard:
-        return Decision(Answer.WITHIN, likely)
+        return Decision(Answer.WITHIN, room, u)
     if room < -guard or again:
-        return Decision(Answer.BEYOND, likely)
-    return Decision(Answer.STRADDLES, likely)
+        return Decision(Answer.BEYOND, room, u)
+    return Decision(Answer.STRADDLES, room, u)

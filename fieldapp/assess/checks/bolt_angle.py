@@ -53,9 +53,10 @@ def _reading(seen: Seen, bolt: Bolt) -> Reading | None:
     return Reading(
         value=bolt.mark.angle_deg,
         u=seen.measuring.angle_deg,
-        place=bolt.place,
+        place=lambda: bolt.place,
         again=True,  # the gauge is the better method: the eye was the first look
-        fix=_fix(bolt),
+        fix=lambda: _fix(bolt),
+        zone=bolt.zone,
     )
 
 

@@ -57,10 +57,11 @@ def _taped(seen: Seen, row: Row, spacing: SpacingSeen) -> Reading:
     steps = abs(spacing.to_position - spacing.from_position)
     return Reading(
         value=value / steps,
-        u=seen.doubt_m(spacing.reading.method) / steps,
-        place=_between(row, left, spacing.to_position),
+        u=seen.doubts_m[spacing.reading.method] / steps,
+        place=lambda: _between(row, left, spacing.to_position),
         again=spacing.reading.again,
-        fix=f"add a bolt between bolts {first} and {first + steps} of {row.name}",
+        fix=lambda: f"add a bolt between bolts {first} and {first + steps} of {row.name}",
+        zone=left.zone,
     )
 
 
@@ -68,16 +69,21 @@ def _placed(seen: Seen, row: Row) -> list[Reading]:
     """Take the spacing of neighbours whose places were both measured."""
     there = sorted((b for b in row.all_bolts if b.is_there), key=lambda bolt: bolt.s_m)
     return [
-        Reading(
-            value=Decimal(repr(right.s_m)) - Decimal(repr(left.s_m)),
-            u=_doubt_m(seen, left, right),
-            place=_between(row, left, right.position),
-            again=True,
-            fix=f"add a bolt right of {left.place.words}",
-        )
+        _apart(seen, row, left, right)
         for left, right in pairwise(there)
         if "assumed" not in (left.method, right.method) and _are_neighbours(left, right)
     ]
+
+
+def _apart(seen: Seen, row: Row, left: Bolt, right: Bolt) -> Reading:
+    return Reading(
+        value=Decimal(repr(right.s_m)) - Decimal(repr(left.s_m)),
+        u=_doubt_m(seen, left, right),
+        place=lambda: _between(row, left, right.position),
+        again=True,
+        fix=lambda: f"add a bolt right of {left.place.words}",
+        zone=left.zone,
+    )
 
 
 def _are_neighbours(left: Bolt, right: Bolt) -> bool:
@@ -96,7 +102,7 @@ def _along_m(seen: Seen, left: Bolt, straight_m: Decimal) -> Decimal:
 
 
 def _doubt_m(seen: Seen, left: Bolt, right: Bolt) -> Decimal:
-    both = [(1.0, float(seen.doubt_m(bolt.method))) for bolt in (left, right)]
+    both = [(1.0, float(seen.doubts_m[bolt.method])) for bolt in (left, right)]
     return Decimal(repr(combined_uncertainty(both)))
 
 

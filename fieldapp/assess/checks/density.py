@@ -51,15 +51,15 @@ def _readings(seen: Seen, *, supposed: bool) -> list[Reading]:
         return []
     density = density_per_m2(bolts, seen.rows[-1].line.length_m * ahead_m)
     methods = [row.ahead.method if row.ahead else "assumed" for row in seen.rows]
-    doubt_m = combined_uncertainty([(1.0, float(seen.doubt_m(method))) for method in methods])
+    doubt_m = combined_uncertainty([(1.0, float(seen.doubts_m[method])) for method in methods])
     again = all(row.ahead is not None and row.ahead.again for row in seen.rows)
     return [
         Reading(
             value=Decimal(repr(density)),
             u=Decimal(repr(density * doubt_m / ahead_m)),
-            place=Place(words="the whole round"),
+            place=lambda: Place(words="the whole round"),
             again=again,
-            fix="add bolts where the pattern is widest",
+            fix=lambda: "add bolts where the pattern is widest",
             supposed=supposed,
         )
     ]

@@ -84,9 +84,10 @@ def _tested(ground: GapGround, found: GapSeen, limit: AtMostMetres, between: str
     reading = Reading(
         value=width,
         u=Decimal(repr(found.u_m)),
-        place=gap_place(found.row, (found.chainage_m, s_m), zone, width),
+        place=lambda: gap_place(found.row, (found.chainage_m, s_m), zone, width),
         again=bool(found.touching) and all(bolt.method != "assumed" for bolt in found.touching),
-        fix=_fix(ground, found),
+        fix=lambda: _fix(ground, found),
+        zone=zone,
         supposed=bool(unseen),
     )
     assumed = any(bolt.method == "assumed" for bolt in found.touching)

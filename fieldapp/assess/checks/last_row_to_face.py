@@ -6,6 +6,7 @@ from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.rows_judged import not_known
 from fieldapp.assess.seen import Row, Seen
+from schemas.bodies.round import LengthReading
 from schemas.findings import Finding, Place
 from schemas.limits import AtMostMetres
 from schemas.numbers import STEP_M
@@ -35,21 +36,23 @@ def last_row_to_face(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     short_m = last.chainage_m - (complete.chainage_m if complete else _outmost_m(seen))
     read = face_readings(seen.round)
     name = complete.name if complete else "the old rows"
-    readings = [
-        Reading(
-            value=one.value_m + short_m,
-            u=seen.doubt_m(one.method),
-            place=Place(words=f"{name} to the face, {where}"),
-            again=one.again,
-            fix=f"add a row between {name} and the face, from accepted ground",
-        )
-        for where, one in read.items()
-    ]
+    readings = [_reading(seen, name, short_m, (where, one)) for where, one in read.items()]
     places = ("left", "middle", "right")
     unseen = [Place(words=f"the face, {where}") for where in places if where not in read]
     unseen += not_known(last)
     check = Check("last_row_to_face", f"from {name}", "read from behind the last row")
     return (measured(check, demanded, readings, unseen, STEP_M),)
+
+
+def _reading(seen: Seen, name: str, short_m: Decimal, read: tuple[str, LengthReading]) -> Reading:
+    where, reading = read
+    return Reading(
+        value=reading.value_m + short_m,
+        u=seen.doubts_m[reading.method],
+        place=lambda: Place(words=f"{name} to the face, {where}"),
+        again=reading.again,
+        fix=lambda: f"add a row between {name} and the face, from accepted ground",
+    )
 
 
 def _is_complete(row: Row) -> bool:

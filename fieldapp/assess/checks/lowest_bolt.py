@@ -51,10 +51,11 @@ def _reading(seen: Seen, row: Row, side: int) -> Reading:
     corner = row.bolts.positions[0 if side < 0 else -1]
     return Reading(
         value=Decimal(repr(seen.profile.at(at)[1])),
-        u=seen.doubt_m("assumed" if lowest is None else lowest.method),
-        place=corner.place if lowest is None else lowest.place,
+        u=seen.doubts_m["assumed" if lowest is None else lowest.method],
+        place=lambda: corner.place if lowest is None else lowest.place,
         again=lowest is not None and lowest.method != "assumed",
-        fix=f"add a bolt lower on the {'left' if side < 0 else 'right'} wall, {row.name}",
+        fix=lambda: f"add a bolt lower on the {'left' if side < 0 else 'right'} wall, {row.name}",
+        zone=corner.zone,
         supposed=not row.is_known,
     )
 

@@ -49,13 +49,17 @@ def _is_unread(lap: LapSeen) -> bool:
 
 
 def _readings(seen: Seen, lap: LapSeen, demanded: LapLimit) -> Iterator[Reading]:
-    place = Place(words=f"lap {lap.number}")
-    fix = f"cover lap {lap.number} with a strip of mesh and plate it"
+    def place() -> Place:
+        return Place(words=f"lap {lap.number}")
+
+    def fix() -> str:
+        return f"cover lap {lap.number} with a strip of mesh and plate it"
+
     if lap.openings is not None:
         value = _as_mm(seen, lap.openings, demanded)
         yield Reading(value, Decimal(0), place, lap.again, fix)
     if lap.least_mm is not None:
-        yield Reading(lap.least_mm, seen.doubt_m(lap.method) * 1000, place, lap.again, fix)
+        yield Reading(lap.least_mm, seen.doubts_m[lap.method] * 1000, place, lap.again, fix)
 
 
 def _as_mm(seen: Seen, openings: int, demanded: LapLimit) -> Decimal:

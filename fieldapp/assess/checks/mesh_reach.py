@@ -57,8 +57,9 @@ def mesh_reach(seen: Seen, demanded: ReachLimit) -> tuple[Finding, ...]:
 def _readings(seen: Seen, reading: LengthReading | None, words: str, fix: str) -> list[Reading]:
     if reading is None:
         return []
-    u = seen.doubt_m(reading.method)
-    return [Reading(reading.value_m, u, Place(words=words), reading.again, fix)]
+    u = seen.doubts_m[reading.method]
+    place = Place(words=words)
+    return [Reading(reading.value_m, u, lambda: place, reading.again, lambda: fix)]
 
 
 def _method(reading: LengthReading | None) -> str:

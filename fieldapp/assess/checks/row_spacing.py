@@ -48,8 +48,8 @@ def _reading(seen: Seen, row: Row, ahead: LengthReading) -> Reading:
     before = row_name(row.number - 1)
     return Reading(
         value=value,
-        u=seen.doubt_m(ahead.method),
-        place=row_place(row.number, float(row.chainage_m), f"{before} to {row.name}"),
+        u=seen.doubts_m[ahead.method],
+        place=lambda: row_place(row.number, float(row.chainage_m), f"{before} to {row.name}"),
         again=ahead.again,
-        fix=f"add a row between {before} and {row.name}",
+        fix=lambda: f"add a row between {before} and {row.name}",
     )

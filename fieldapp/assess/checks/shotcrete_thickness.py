@@ -1,5 +1,7 @@
 """The least thickness of the shotcrete."""
 
+from decimal import Decimal
+
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.seen import Seen
 from schemas.findings import Finding, Place
@@ -26,17 +28,18 @@ def shotcrete_thickness(seen: Seen, demanded: AtLeastMillimetres) -> tuple[Findi
     ------
     Common practice, no source.
     """
-    u = seen.doubt_m("tape") * 1000
-    readings = [
-        Reading(
-            value=thickness,
-            u=u,
-            place=Place(words=f"probe {number}"),
-            again=True,  # there is no better method than a probe
-            fix=f"spray again where probe {number} is thin",
-        )
-        for number, thickness in enumerate(seen.round.shotcrete.thickness_mm, start=1)
-    ]
+    probes = enumerate(seen.round.shotcrete.thickness_mm, start=1)
+    readings = [_probe(seen, number, thickness) for number, thickness in probes]
     unseen = [] if readings else [Place(words="thickness of the shotcrete")]
     check = Check("shotcrete_thickness", "at probes", "probed")
     return (measured(check, demanded, readings, unseen, STEP_MM),)
+
+
+def _probe(seen: Seen, number: int, thickness_mm: Decimal) -> Reading:
+    return Reading(
+        value=thickness_mm,
+        u=seen.doubts_m["tape"] * 1000,
+        place=lambda: Place(words=f"probe {number}"),
+        again=True,  # there is no better method than a probe
+        fix=lambda: f"spray again where probe {number} is thin",
+    )

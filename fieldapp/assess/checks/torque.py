@@ -7,7 +7,8 @@ from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.readings import torque_readings
 from fieldapp.assess.seen import Seen
 from fieldapp.assess.torque import first_every_nth_last, first_then_one_in
-from schemas.findings import Finding, Place, Verdict
+from schemas.bodies.round import TorqueSeen
+from schemas.findings import Finding, Verdict
 from schemas.limits import Measured, TorqueLimit
 from schemas.numbers import STEP_NM, NewtonMetres
 
@@ -35,12 +36,9 @@ def torque(seen: Seen, demanded: TorqueLimit) -> tuple[Finding, ...]:
     bolts = [bolt for row in seen.rows for bolt in row.bolts.positions]
     named = _named(len(bolts), demanded)
     read = torque_readings(seen.round.torques)
-    unseen = [_place(bolts, n) for n in named if n not in read and bolts[n - 1].is_there]
-    u = seen.measuring.torque_nm
+    unseen = [bolts[n - 1].place for n in named if n not in read and bolts[n - 1].is_there]
     readings = [
-        Reading(one.torque_nm, u, _place(bolts, n), one.again, _fix(bolts, n))
-        for n, one in sorted(read.items())
-        if n <= len(bolts)
+        _reading(seen, bolts[n - 1], one) for n, one in sorted(read.items()) if n <= len(bolts)
     ]
     check = Check("torque", f"{demanded.rule}, n = {demanded.n}", "torque wrench")
     low = measured(check, demanded, readings, unseen, STEP_NM)
@@ -74,13 +72,15 @@ def _named(bolts: int, demanded: TorqueLimit) -> tuple[int, ...]:
     return rule(bolts, demanded.n)
 
 
-def _place(bolts: list[Bolt], number: int) -> Place:
-    return bolts[number - 1].place
-
-
-def _fix(bolts: list[Bolt], number: int) -> str:
-    where = bolts[number - 1].place.words
-    return f"torque the bolt again, {where}, and the next two; all if one of them is out"
+def _reading(seen: Seen, bolt: Bolt, torque: TorqueSeen) -> Reading:
+    return Reading(
+        value=torque.torque_nm,
+        u=seen.measuring.torque_nm,
+        place=lambda: bolt.place,
+        again=torque.again,
+        fix=lambda: f"torque again, {bolt.place.words}, and the next two; all if one is out",
+        zone=bolt.zone,
+    )
 
 
 def _graver(finding: Finding) -> tuple[int, Decimal]:

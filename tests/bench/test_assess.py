@@ -1,0 +1,93 @@
+"""A round of 63 bolts judged, beside the bare library calls that it can't do without."""
+
+from decimal import Decimal
+from functools import partial
+
+import numpy as np
+import shapely
+from scipy.optimize import linear_sum_assignment
+from scipy.spatial import Voronoi, cKDTree
+from scipy.spatial.distance import cdist
+
+from fieldapp.assess import assess
+from fieldapp.assess.gap_area import Points
+from fieldapp.assess.gap_ground import GapGround, gap_ground
+from fieldapp.assess.seen import Seen, seen_in
+from schemas.bodies.round import BoltSeen
+from schemas.bundle import Bundle
+from tests.bench.ratio import Ratio, lasted_s, medians_s
+from tests.unit.assess.conforming import conforming, with_row
+
+ROWS = 7
+FRAME_AT_30_HZ_MS = 33.0
+BUDGET = 2.0
+
+
+def ratios() -> list[Ratio]:
+    """Judge, and do bare what judging needs: assign each row, and find two widest circles."""
+    bundle = placed_by_photo()
+    seen = seen_in(bundle)
+    ground = gap_ground(seen)
+    assert ground is not None
+    ours, bare = partial(assess, bundle), partial(bare_calls, seen, ground)
+    lasted_s(ours), lasted_s(bare)
+    ours_s, bare_s = medians_s(ours, bare, times=15)
+    beside = "bare scipy and shapely: assignment, two Voronoi diagrams, clipping, nearest bolts"
+    return [
+        Ratio("assess a round of 63 bolts", beside, ours_s / bare_s, BUDGET),
+        Ratio("assess a round of 63 bolts", "a frame at 30 Hz", ours_s * 1000, FRAME_AT_30_HZ_MS,
+              unit="ms"),
+    ]  # fmt: skip
+
+
+def placed_by_photo() -> Bundle:
+    """Every bolt is known by its place alone; one plate is loose, so that both gaps differ."""
+    bundle = conforming("D1", ROWS)
+    for row in seen_in(bundle).rows:
+        marks = tuple(
+            BoltSeen(
+                s_m=Decimal(f"{bolt.s_m + 0.03 * ((n * 7 + row.number) % 3 - 1):.2f}"),
+                method="photo",
+                state="present",
+                plate="loose" if (row.number, n) == (3, 4) else "seated",
+            )
+            for n, bolt in enumerate(row.bolts.positions)
+        )
+        bundle = with_row(bundle, row.number, bolts=marks)
+    return bundle
+
+
+def bare_calls(seen: Seen, ground: GapGround) -> None:
+    """What a script would call: it sees no face, no verdict and no doubt of a figure."""
+    for row in seen.rows:
+        demanded = np.array([(0.0, s) for s in row.demanded.s_m])
+        there = np.array([(0.0, bolt.s_m) for bolt in row.bolts.positions])
+        linear_sum_assignment(cdist(there, demanded))
+    for holds in ("plated", "anchored"):
+        rows = ground.rows
+        held = [(x, b.s_m) for row, x in rows for b in row.all_bolts if getattr(b, holds)]
+        _widest(np.array(held), ground)
+
+
+def _widest(bolts: Points, ground: GapGround) -> float:
+    diagram = Voronoi(bolts)
+    area = shapely.Polygon(ground.area.outline_m)
+    assert area.is_valid
+    ridges = [diagram.vertices[ridge] for ridge in diagram.ridge_vertices if -1 not in ridge]
+    cut = shapely.intersection(shapely.linestrings(np.array(ridges)), area.exterior)
+    inside = diagram.vertices[shapely.intersects_xy(area, diagram.vertices)]
+    places = np.concatenate([inside, shapely.get_coordinates(cut), ground.area.starts])
+    to_face = shapely.distance(shapely.points(places), shapely.LineString(ground.face.places_m))
+    return float(np.minimum(cKDTree(bolts).query(places)[0], to_face).max())
+
+
+def test_the_bare_calls_find_the_circle_that_the_face_does_not_hold() -> None:
+    """The comparison is fair only while both look for the same thing."""
+    seen = seen_in(placed_by_photo())
+    ground = gap_ground(seen)
+    assert ground is not None
+    bolts = [(x, bolt.s_m) for row, x in ground.rows for bolt in row.all_bolts if bolt.plated]
+    ours = ground.widest(lambda bolt: bolt.plated).gap
+
+    assert not ours.touches_face
+    assert abs(2 * _widest(np.array(bolts), ground) - ours.diameter_m) < 1e-6
