@@ -95,36 +95,30 @@ class Fault:
 
 def reason_of(faults: Sequence[Fault]) -> str:
     """Say why, for everything that is wrong at one place."""
-    choices = [fault for fault in faults if fault.code in ("literal_error", "enum")]
-    if choices:
-        return _none_of(choices)
     first = faults[0]
-    if first.stands_there == "" and first.code in ("string_too_short", "value_error"):
-        return "it is empty"
+    reason = _needed(faults)
+    if first.code in _ABSENT or isinstance(first.stands_there, dict | list):
+        return reason
+    if first.stands_there in ("", None):
+        return "it is empty" if first.code == "string_too_short" else f"it is empty, and {reason}"
+    return f"{_shown(first.stands_there)} stands there, and {reason}"
+
+
+def _needed(faults: Sequence[Fault]) -> str:
+    first = faults[0]
+    if words := [fault for fault in faults if fault.code in ("literal_error", "enum")]:
+        return f"one of these is needed: {_words(words)}"
     if first.stands_there == [] and first.code == "too_short":
         return "the list is empty"
     if first.code == "value_error":
-        return _shown_before(first, str(first.facts["error"]))
-    sentence = _SENTENCES.get(first.code, _FALLBACK)
-    return _shown_before(first, _filled(sentence, first.facts))
-
-
-def _none_of(faults: Sequence[Fault]) -> str:
-    if faults[0].stands_there == "":
-        return f"it is empty; one of these is needed: {_words(faults)}"
-    return f"{_shown(faults[0].stands_there)} is none of {_words(faults)}"
+        return str(first.facts["error"])
+    return _filled(_SENTENCES.get(first.code, _FALLBACK), first.facts)
 
 
 def _words(faults: Sequence[Fault]) -> str:
     """List the allowed words of all branches, each once."""
     listed = " ".join(str(fault.facts["expected"]) for fault in faults)
     return ", ".join(dict.fromkeys(re.findall(r"'([^']*)'", listed)))
-
-
-def _shown_before(fault: Fault, reason: str) -> str:
-    if fault.code in _ABSENT or isinstance(fault.stands_there, dict | list):
-        return reason
-    return f"{_shown(fault.stands_there)} stands there, and {reason}"
 
 
 def _shown(value: JsonValue) -> str:

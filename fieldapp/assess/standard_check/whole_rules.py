@@ -30,14 +30,24 @@ def _effective(standard: Standard) -> Iterator[Fault]:
         yield Refusal("$.effective_from", f"no standard takes effect in the year {year}")
 
 
+def _words(standard: Standard) -> Iterator[Fault]:
+    for path, part in _parts(standard, ()):
+        for name in type(part).model_fields:
+            said = getattr(part, name)
+            if isinstance(said, str) and not any(map(str.isalnum, said)):
+                yield Refusal(f"{path}.{name}", "it is empty")
+
+
 def _reasons(standard: Standard) -> Iterator[Fault]:
     for path, part in _parts(standard, ()):
-        because = getattr(part, "because", None)
-        if because is not None and not any(map(str.isalnum, because)):
-            yield Refusal(f"{path}.because", "it is empty")
-        if because is not None and not standard.demo and _COMMON_PRACTICE.fullmatch(because):
+        because = getattr(part, "because", "")
+        if not standard.demo and _COMMON_PRACTICE.fullmatch(because):
             reason = "the only reason is common practice; the mine should state its own"
             yield Caution(f"{path}.because", reason)
+
+
+def _unknown_fields(standard: Standard) -> Iterator[Fault]:
+    for path, part in _parts(standard, ()):
         for unknown in part.model_extra or ():
             reason = "this version doesn't know it, so nothing is judged by it"
             yield Caution(f"{path}{path_of((unknown,))[1:]}", reason)
@@ -94,7 +104,7 @@ def _bolt_tests(standard: Standard) -> Iterator[Fault]:
     tested = {rule.bolt_type for rule in standard.bolt_tests}
     for code in bolts:
         if code not in tested:
-            yield Caution("$.bolt_tests", f"nothing says how often a {code} is pulled")
+            yield Caution("$.bolt_tests", f"nothing says how often {code} is pulled")
 
 
 def _bolt_test(rule: BoltTestRule, bolt: BoltType | None, path: str) -> Iterator[Fault]:
@@ -134,5 +144,7 @@ RULES: Final[tuple[StandardRule, ...]] = (
     _bolt_tests,
     _repairs,
     _walk,
+    _words,
     _reasons,
+    _unknown_fields,
 )

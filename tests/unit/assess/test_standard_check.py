@@ -171,7 +171,7 @@ REFUSED: list[tuple[Change, str, str]] = [
         "“no entry” is graver than “rework”",
     ),
     # curing
-    (put(O2, "limits", curing=None), "limits.curing", "point-anchored bolt, 20 mm, 2.4 m has to"),
+    (put(O2, "limits", curing=None), "limits.curing", "point-anchored bolt, 20 mm has to"),
     (
         put(D1, "limits", curing={"because": "S-2, 9", "breach": "rework"}),
         "limits.curing",

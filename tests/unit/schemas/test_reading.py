@@ -41,23 +41,25 @@ def test_the_demo_standard_is_read() -> None:
     assert read_model(DEMO.read_bytes(), Standard, source="it").name == "S-2 revision 5"
 
 
-NUMBER = 'stands there, and a measured value is a plain decimal in quotes, such as "1.25"'
+STANDS = "stands there, and"
+NUMBER = 'a measured value is a plain decimal in quotes, such as "1.25"'
 TIME = "stands there, and a time with its zone is needed, like 2025-02-01T06:00:00Z"
 WHOLE = "stands there, and a whole number without quotes is needed"
-BREACHES = "fix this shift, rework, no entry"
+BREACHES = "one of these is needed: fix this shift, rework, no entry"
 
 
 @pytest.mark.parametrize(
     ("field", "value", "reason"),
     [
-        ("at_least_mm", "30 cm", f'"30 cm" {NUMBER}'),
-        ("at_least_mm", 300, f"300 {NUMBER}"),
-        ("at_least_mm", "", "it is empty"),
+        ("at_least_mm", "30 cm", f'"30 cm" {STANDS} {NUMBER}'),
+        ("at_least_mm", 300, f"300 {STANDS} {NUMBER}"),
+        ("at_least_mm", "", f"it is empty, and {NUMBER}"),
         ("at_least_mm", "99999", '"99999" stands there, and it can\'t be more than 20000'),
         ("because", "", "it is empty"),
-        ("because", None, "null stands there, and text in quotes is needed"),
-        ("breach", "stop", f'"stop" is none of {BREACHES}'),
-        ("breach", "", f"it is empty; one of these is needed: {BREACHES}"),
+        ("because", None, "it is empty, and text in quotes is needed"),
+        ("at_least_openings", None, "it is empty, and a whole number without quotes is needed"),
+        ("breach", "stop", f'"stop" {STANDS} {BREACHES}'),
+        ("breach", "", f"it is empty, and {BREACHES}"),
         (
             "at_least_openings",
             "3",
@@ -111,7 +113,7 @@ def test_a_choice_between_lists_of_words_is_one_list() -> None:
     refusal = refused(change)
 
     assert refusal.path == "$.classes[0].limits.ground_condition.triggers[2].after_the_call"
-    assert refusal.reason == '"perhaps" is none of fix this shift, rework, no entry, accept'
+    assert refusal.reason == f'"perhaps" {STANDS} {BREACHES}, accept'
     assert refusal.others == 0
 
 

@@ -1,0 +1,110 @@
+"""What holds in the whole mine: readings, events, deviations, walks, repairs, bolt tests."""
+
+from collections.abc import Callable
+from typing import Final
+
+from fieldapp.assess.standard_check.faults import metres, plain
+from fieldapp.assess.standard_words.section import Line, Lines, counted
+from schemas.limits import Measured
+from schemas.standard import Standard
+
+_MILLIMETRES: Final = 1000
+
+
+def _readings(standard: Standard) -> Lines:
+    stated = standard.measuring
+    by = (
+        ("tape", stated.tape_m),
+        ("staff", stated.staff_m),
+        ("laser", stated.laser_m),
+        ("paced", stated.paced_m),
+        ("photo", stated.photo_m),
+        ("assumed as standard", stated.assumed_m),
+    )
+    each = ", ".join(f"{name} {plain(u * _MILLIMETRES)} mm" for name, u in by)
+    yield Line(f"Standard uncertainty of a length: {each}.", because=stated.because)
+    others = f"torque {plain(stated.torque_nm)} N·m, angle {plain(stated.angle_deg)}°"
+    yield Line(f"Of other readings: {others}.", because=stated.because)
+    yield Line(f"A reading is within its limit when it lies {_guards(standard)} inside.")
+    yield Line("One that comes closer is measured again, once, by a better method.")
+
+
+def _guards(standard: Standard) -> str:
+    limits = [known.limits for known in standard.classes]
+    found = {
+        limit.guard_factor
+        for known in limits
+        for name in type(known).model_fields
+        if isinstance(limit := getattr(known, name), Measured) and limit.guard_factor
+    }
+    if not found:
+        return "at least 0 times its uncertainty"
+    factors = sorted(found)
+    least, most = plain(factors[0]), plain(factors[-1])
+    factor = least if least == most else f"{least} to {most}"
+    return f"{factor} times its uncertainty"
+
+
+def _events(standard: Standard) -> Lines:
+    for rule in standard.events:
+        until = f"for {plain(rule.exclusion_h)} h and until" if rule.exclusion_h else "until"
+        around = f"{metres(rule.radius_m)} in and out"
+        told = f"{rule.what.capitalize()}: nobody within {around}, {until} somebody has looked."
+        yield Line(told, because=rule.because)
+
+
+def _deviations(standard: Standard) -> Lines:
+    rule = standard.deviations
+    hours = plain(rule.at_most_h)
+    told = f"The geotechnical engineer may grant one, for one place, for up to {hours} h."
+    yield Line(told, because=rule.because)
+    yield Line("Never for the last row to the face, never for two neighbouring bolts.")
+
+
+def _corrosion(standard: Standard) -> Lines:
+    rule = standard.corrosion
+    told = f"A bolt counts while its corrosion is below grade {rule.bolt_counts_below_grade}."
+    yield Line(told, because=rule.because)
+
+
+def _damage(standard: Standard) -> Lines:
+    for step in standard.severities:
+        yield Line(f"{step.code}: {step.words}.", because=step.because)
+
+
+def _repairs(standard: Standard) -> Lines:
+    for rule in standard.priorities:
+        within = f"within {counted(rule.due_days, 'day')}" if rule.due_days else "at once"
+        told = f"{rule.code}, {within}: {rule.trigger}."
+        yield Line(told, breach=rule.entry, because=rule.because)
+
+
+def _walks(standard: Standard) -> Lines:
+    rule = standard.walk
+    if rule is None:
+        return
+    every = counted(rule.interval_days, "day")
+    yield Line(f"Supported ground is walked at least every {every}.", because=rule.because)
+    full = counted(rule.full_zones_in_ten_sections, "zone")
+    told = f"Of every ten sections, {full} drawn at random are looked at in full."
+    yield Line(told, because=rule.because)
+
+
+def _bolt_tests(standard: Standard) -> Lines:
+    for rule in standard.bolt_tests:
+        share = f"one {rule.bolt_type} in {rule.one_in} is pulled, at least {rule.at_least}"
+        held = f"{plain(rule.proof_kn)} kN held for {rule.hold_min} min"
+        slip = f"slip at most {plain(rule.slip_at_most_mm)} mm"
+        yield Line(f"{share[0].upper()}{share[1:]}: {held}, {slip}.", because=rule.because)
+
+
+SECTIONS: Final[tuple[tuple[str, Callable[[Standard], Lines]], ...]] = (
+    ("Readings", _readings),
+    ("After an event", _events),
+    ("Deviations", _deviations),
+    ("Corrosion", _corrosion),
+    ("Damage", _damage),
+    ("Repairs", _repairs),
+    ("Condition walks", _walks),
+    ("Bolt tests", _bolt_tests),
+)
