@@ -184,11 +184,16 @@ def _bolt(
 
 
 def _unplaced(demanded: int, marks: dict[int, BoltSeen], seen: RowMarks) -> int:
-    """Count the plates that are fewer than the positions nobody marked as without one."""
+    """Count the plates that are fewer than the positions nobody marked as without one.
+
+    A bolt beside a hole that was given up may have been counted as in place, or not.
+    """
     if seen.counted is None:
         return 0
+    given_up = {mark.position for mark in seen.marks if mark.state != "present"}
     without = sum(
-        mark.state != "present" or mark.plate in ("loose", "missing") for mark in marks.values()
+        mark.beside or number in given_up or mark.plate in ("loose", "missing")
+        for number, mark in marks.items()
     )
     return max(0, demanded - without - seen.counted.plates)
 

@@ -6,6 +6,7 @@ from decimal import Decimal
 from importlib import resources
 from typing import Any
 
+from fieldapp.assess import assess
 from fieldapp.assess.demanded import laps_demanded, rows_demanded
 from fieldapp.assess.torque import first_every_nth_last
 from schemas.bodies.heading import Heading
@@ -28,6 +29,7 @@ from schemas.bodies.round import (
     TorqueSeen,
 )
 from schemas.bundle import Bundle
+from schemas.findings import Finding
 from schemas.standard import Standard, SupportClass
 
 FINISHED = datetime(2031, 5, 4, 2, tzinfo=UTC)
@@ -98,6 +100,25 @@ def length(value: str | Decimal, method: Any = "tape", **more: Any) -> LengthRea
 
 def counted(plates: int) -> CountedRow:
     return CountedRow(plates=plates, at=LOOKED)
+
+
+def finding(bundle: Bundle, check: str) -> Finding:
+    """The gravest finding of one check."""
+    return next(one for one in assess(bundle).findings if one.check == check)
+
+
+def with_limit(bundle: Bundle, check: str, **changes: Any) -> Bundle:
+    """The same round under a standard that demands something else of one check."""
+    classes = []
+    for known in bundle.standard.classes:
+        if known.code == bundle.round.support_class:
+            limit = getattr(known.limits, check).model_copy(update=changes)
+            limits = known.limits.model_copy(update={check: limit})
+            classes.append(known.model_copy(update={"limits": limits}))
+        else:
+            classes.append(known)
+    standard = bundle.standard.model_copy(update={"classes": tuple(classes)})
+    return bundle.model_copy(update={"standard": standard})
 
 
 def _round(support_class: SupportClass, rows: int) -> Round:

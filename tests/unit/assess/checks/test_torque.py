@@ -1,0 +1,59 @@
+from decimal import Decimal
+
+from schemas.bodies.round import TorqueSeen
+from schemas.bundle import Bundle
+from schemas.findings import Verdict
+from tests.unit.assess.conforming import conforming, finding, missing, with_bolts, with_round
+
+
+def read(**by_bolt: str) -> Bundle:
+    """Rows of 6, 7 and 6 bolts: the rule names 1, 10 and 19."""
+    bundle = conforming("O2")
+    torques = {one.bolt: one for one in bundle.round.torques}
+    for name, value in by_bolt.items():
+        number = int(name.removeprefix("bolt"))
+        again = number in torques and torques[number].torque_nm < 200
+        torques[number] = TorqueSeen(bolt=number, torque_nm=Decimal(value), again=again)
+    return with_round(bundle, torques=tuple(torques.values()))
+
+
+def test_every_bolt_of_the_rule_inside_the_window_is_accepted() -> None:
+    assert finding(conforming("O2"), "torque").verdict is Verdict.ACCEPT
+
+
+def test_a_bolt_of_the_rule_that_nobody_read_is_not_looked_at() -> None:
+    bundle = conforming("O2")
+    torques = bundle.round.torques[:-1]
+    found = finding(with_round(bundle, torques=torques), "torque")
+
+    assert found.verdict is Verdict.NOT_LOOKED_AT
+    assert found.places[0].row == 3
+
+
+def test_too_low_and_too_high_are_both_breaches() -> None:
+    low, high = finding(read(bolt10="180"), "torque"), finding(read(bolt10="350"), "torque")
+
+    assert (low.verdict, low.measured, low.limit) == (Verdict.REWORK, "180", "at least 200")
+    assert (high.verdict, high.measured, high.limit) == (Verdict.REWORK, "350", "at most 330")
+    assert "and the next two" in low.fix[0]
+
+
+def test_a_torque_in_the_guard_band_is_read_again_once() -> None:
+    """200 N·m and k·u = 1.64 × 5 N·m: from 208 on it is within."""
+    assert finding(read(bolt10="205"), "torque").verdict is Verdict.MEASURE_AGAIN
+    assert finding(read(bolt10="209"), "torque").verdict is Verdict.ACCEPT
+
+
+def test_the_latest_reading_of_a_bolt_stands() -> None:
+    bundle = read(bolt10="150")
+    again = TorqueSeen(bolt=10, torque_nm=Decimal("260"), again=True)
+    mended = with_round(bundle, torques=(*bundle.round.torques, again))
+
+    assert finding(mended, "torque").verdict is Verdict.ACCEPT
+
+
+def test_a_bolt_that_is_not_there_is_not_asked_for_its_torque() -> None:
+    bundle = with_bolts(conforming("O2"), 1, missing(1))
+    torques = tuple(one for one in bundle.round.torques if one.bolt != 1)
+
+    assert finding(with_round(bundle, torques=torques), "torque").verdict is Verdict.ACCEPT
