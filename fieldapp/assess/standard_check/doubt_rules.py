@@ -28,19 +28,17 @@ def _methods(standard: Standard) -> Iterator[Fault]:
 
 
 def _as_standard_passes(standard: Standard) -> Iterator[Fault]:
-    """Judge a perfect round whose rows were answered "as standard", their places assumed."""
+    """Judge a perfect round whose rows were answered "as standard", their places assumed.
+
+    A gap is held by two bolts whose places are equally unsure.
+    """
     assumed_m = standard.measuring.assumed_m
     between_two_m = assumed_m * Decimal(math.sqrt(2))
-    for index, support_class in enumerate(standard.classes):
-        spacing_m = spacing_in_row_m(support_class)
-        if spacing_m is None or not is_a_pattern(support_class):
-            continue
+    for index, support_class, spacing_m in _patterns(standard):
         limits = support_class.limits
-        gap_m = _gap_m(support_class, spacing_m)
         lowest_m = support_class.profile.supported_from_m
         for name, value_m, limit, u_m in (
-            ("bolt_spacing", spacing_m, limits.bolt_spacing, between_two_m),
-            ("largest_gap", gap_m, limits.largest_gap, between_two_m),
+            ("largest_gap", _gap_m(support_class, spacing_m), limits.largest_gap, between_two_m),
             ("lowest_bolt", lowest_m, limits.lowest_bolt, assumed_m),
         ):
             if _straddles(value_m, limit, u_m):
@@ -48,13 +46,24 @@ def _as_standard_passes(standard: Standard) -> Iterator[Fault]:
                 yield Caution(f"$.classes[{index}].limits.{name}", reason)
 
 
-def _rows_pass(standard: Standard) -> Iterator[Fault]:
+def _taped_passes(standard: Standard) -> Iterator[Fault]:
+    for index, support_class, spacing_m in _patterns(standard):
+        limits = support_class.limits
+        rows_m = support_class.pattern.row_spacing_m
+        for name, things, value_m, limit in (
+            ("bolt_spacing", "bolts", spacing_m, limits.bolt_spacing),
+            ("row_spacing", "rows", rows_m, limits.row_spacing),
+        ):
+            if _straddles(value_m, limit, standard.measuring.tape_m):
+                reason = f"{things} taped {metres(value_m)} apart would have to be taped again"
+                yield Caution(f"$.classes[{index}].limits.{name}", reason)
+
+
+def _patterns(standard: Standard) -> Iterator[tuple[int, SupportClass, Decimal]]:
     for index, support_class in enumerate(standard.classes):
-        limit = support_class.limits.row_spacing
-        spacing_m = support_class.pattern.row_spacing_m
-        if _straddles(spacing_m, limit, standard.measuring.tape_m):
-            reason = f"rows taped exactly {metres(spacing_m)} apart would have to be taped again"
-            yield Caution(f"$.classes[{index}].limits.row_spacing", reason)
+        spacing_m = spacing_in_row_m(support_class)
+        if spacing_m is not None and is_a_pattern(support_class):
+            yield index, support_class, spacing_m
 
 
 def _straddles(value_m: Decimal, limit: Measured, u_m: Decimal) -> bool:
@@ -76,4 +85,4 @@ def _gap_m(support_class: SupportClass, spacing_m: Decimal) -> Decimal:
     return rounded(gap_m, STEP_M)
 
 
-RULES: Final[tuple[StandardRule, ...]] = (_methods, _as_standard_passes, _rows_pass)
+RULES: Final[tuple[StandardRule, ...]] = (_methods, _as_standard_passes, _taped_passes)
