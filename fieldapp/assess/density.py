@@ -1,8 +1,7 @@
 """Bolts per square metre, and spacings from bolt to bolt."""
 
+import math
 from collections.abc import Sequence
-
-import numpy as np
 
 
 def density_per_m2(bolts: float, area_m2: float) -> float:
@@ -98,9 +97,9 @@ def nearest_spacings_m(bolts_m: Sequence[tuple[float, float]]) -> tuple[float, .
     ------
     Geometry.
     """
-    places = np.asarray(bolts_m, dtype=np.float64).reshape(-1, 2)
-    if len(places) < 2:  # noqa: PLR2004
+    if len(bolts_m) < 2:  # noqa: PLR2004
         raise ValueError("one bolt has no neighbour")
-    apart = np.hypot(*(places[:, None] - places[None]).transpose(2, 0, 1))
-    np.fill_diagonal(apart, np.inf)
-    return tuple(apart.min(axis=1).tolist())
+    return tuple(
+        min(math.dist(bolt, other) for m, other in enumerate(bolts_m) if m != n)
+        for n, bolt in enumerate(bolts_m)
+    )
