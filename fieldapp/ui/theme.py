@@ -13,7 +13,7 @@ from kivy import kivy_data_dir
 from kivy.core.text import LabelBase
 from kivy.event import EventDispatcher
 from kivy.metrics import dp
-from kivy.properties import ColorProperty, ObjectProperty
+from kivy.properties import ColorProperty, ObjectProperty, StringProperty
 
 from assets import FONTS
 from fieldapp.report.colours import BRIGHT, DARK, MARK_COLOURS, MEANINGS, Palette
@@ -51,9 +51,14 @@ HOLD_S = 0.8
 
 
 class Look(EventDispatcher):
-    """The colours in use. Setting `palette` repaints everything."""
+    """The colours in use. Setting `palette` repaints everything.
+
+    `badge` stands on every header and sheet, such as that this mine is invented: it is told
+    once, here, so that no screen can forget it.
+    """
 
     palette = ObjectProperty(DARK)
+    badge = StringProperty()
     ground = ColorProperty()
     panel = ColorProperty()
     key = ColorProperty()

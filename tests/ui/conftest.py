@@ -29,6 +29,7 @@ def tablet(the_tablet: "Tablet") -> Iterator["Tablet"]:
     from tests.ui.harness import LANDSCAPE
 
     look.use("dark")
+    look.badge = "DEMO – Wrenfall mine"
     the_tablet.show()
     the_tablet.turn(LANDSCAPE)
     yield the_tablet

@@ -52,7 +52,6 @@ def header(way_out: str = "Board") -> Header:
         subtitle="Round 214 · 1 386.4 to 1 390.2 m · standard S-2 rev 5",
         side="on this tablet 06:42",
         side_strong="entry to 1 385.8 m",
-        badge="DEMO – Wrenfall mine",
     )
 
 

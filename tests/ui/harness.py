@@ -48,9 +48,11 @@ class Tablet:
     """The window and the hands on it. `touches` counts what a person has done."""
 
     def __init__(self, size: tuple[int, int] = LANDSCAPE) -> None:
-        Config.set("graphics", "width", str(size[0]))
-        Config.set("graphics", "height", str(size[1]))
-        Config.set("graphics", "maxfps", "0")
+        # In a corner, so that both ways of holding it fit on one screen.
+        place = {"position": "custom", "left": "0", "top": "0"}
+        shape = {"width": str(size[0]), "height": str(size[1]), "maxfps": "0"}
+        for name, value in {**place, **shape}.items():
+            Config.set("graphics", name, value)
         from kivy.core.window import Window
 
         from fieldapp.ui import theme
@@ -110,6 +112,7 @@ class Tablet:
         """Let frames pass."""
         for _ in range(count):
             EventLoop.idle()
+            self.window.mainloop()
 
     def settle(self) -> None:
         """Let layout, text and textures come to rest."""
@@ -137,6 +140,20 @@ class Tablet:
         pixels = glReadPixels(0, 0, width, height, GL_RGB, GL_UNSIGNED_BYTE)
         picture = Image.frombytes("RGB", (width, height), bytes(pixels))
         return picture.transpose(Image.Transpose.FLIP_TOP_BOTTOM)
+
+    def picture_of(self, widget: Widget) -> Image.Image:
+        """Give the part of the picture that a widget covers."""
+        left, bottom = widget.to_window(*widget.pos)
+        right, top = left + widget.width, bottom + widget.height
+        high = self.window.system_size[1]
+        return self.picture().crop((int(left), int(high - top), int(right), int(high - bottom)))
+
+    def colour_at(self, widget: Widget) -> tuple[int, ...]:
+        """Give the colour near a widget's left edge, where nothing is written."""
+        part = self.picture_of(widget)
+        colour = part.getpixel((part.width // 40 + 4, part.height // 2))
+        assert isinstance(colour, tuple)
+        return colour
 
     def keep_picture(self, path: Path) -> None:
         """Write what is on the glass to a PNG file."""
@@ -190,16 +207,24 @@ class Tablet:
     def press(self, target: Widget | str | Point) -> None:
         """Touch and stay."""
         self.touches += 1
-        self._finger = Finger(self.place_of(target), self.window)
-        self._do(("begin", self._finger))
+        self.finger = Finger(self.place_of(target), self.window)
+        self._do(("begin", self.finger))
+
+    def move(self, finger: Finger, at: Point) -> None:
+        """Move a finger that lies on the glass; it is heard before this returns."""
+        finger.move(finger.share_of(at))
+        self._waiting.append(("update", finger))
+        EventLoop.dispatch_input()
 
     def let_go(self) -> None:
         """Lift the finger that pressed."""
-        self._do(("end", self._finger))
+        self._do(("end", self.finger))
         self.frames(3)
 
-    def drag(self, path: Sequence[Point], *others: Sequence[Point], steps: int = 10) -> None:
-        """Move one finger along a path; further paths are further fingers at the same time."""
+    def drag(
+        self, path: Sequence[Point], *others: Sequence[Point], steps: int = 10, stay: float = 0.0
+    ) -> None:
+        """Move a finger along a path, and stay at its end; further paths are further fingers."""
         self.touches += 1
         paths = [path, *others]
         fingers = [Finger(each[0], self.window) for each in paths]
@@ -208,6 +233,7 @@ class Tablet:
             for finger, each in zip(fingers, paths, strict=True):
                 finger.move(finger.share_of(_along(each, step / steps)))
             self._do(*(("update", finger) for finger in fingers))
+        self.wait(stay)
         self._do(*(("end", finger) for finger in fingers))
         self.frames(2)
 

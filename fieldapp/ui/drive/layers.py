@@ -12,6 +12,7 @@ from fieldapp.ui.drive.atlas import INK_AT, ink_texture, mark_atlas
 from fieldapp.ui.drive.letters import word_texture
 from fieldapp.ui.drive.meshes import add_quads, add_words
 from fieldapp.ui.drive.painter import (
+    Centres,
     Scale,
     mark_centres,
     mark_quads,
@@ -27,12 +28,16 @@ TAG_SIDE_MM, TAG_TOP_MM = 1.4, 0.7
 
 
 class Layers:
-    """Paints a drawing at one scale; afterwards panning moves one matrix."""
+    """Paints a drawing at one scale; afterwards panning moves one matrix.
+
+    `centres` are the middles of the marks, in pixels from the ground's lower left corner.
+    """
 
     def __init__(self, canvas: InstructionGroup) -> None:
         self._shift = Translate(0, 0)
         self._painted, self._ring = InstructionGroup(), InstructionGroup()
         self._scale: Scale | None = None
+        self.centres: Centres = np.empty((0, 2), dtype=np.float32)
         for part in (PushMatrix(), self._shift, self._painted, self._ring, PopMatrix()):
             canvas.add(part)
 
@@ -71,8 +76,8 @@ class Layers:
         atlas = mark_atlas(scale.mark_px, look.palette)
         cells = [atlas.cells[bolt.state, bolt.old] for bolt in drawing.bolts]
         corners = np.array(cells, dtype=np.float32).reshape(-1, 2)
-        centres = mark_centres(drawing, scale)
-        quads = mark_quads(centres, corners, atlas.side_px, atlas.cell_share)
+        self.centres = mark_centres(drawing, scale)
+        quads = mark_quads(self.centres, corners, atlas.side_px, atlas.cell_share)
         add_quads(self._painted, quads, atlas.texture)
 
     def _add_tags(self, drawing: Drawing, placed: list[PlacedTag], scale: Scale) -> None:

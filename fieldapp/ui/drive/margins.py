@@ -12,7 +12,9 @@ from fieldapp.ui.drive.meshes import add_words
 from fieldapp.ui.drive.view import View
 from fieldapp.ui.theme import look
 
-BESIDE = theme.mm(1.2)
+INSET = theme.mm(2.5)
+"""Marks and frames reach so far beyond the ground that is fitted into the window."""
+BESIDE = INSET + theme.mm(0.8)
 
 
 class Margins:
@@ -58,7 +60,7 @@ class Margins:
                 self._put(texture, (right, y - texture.height / 2), "quiet")
 
     def _zones(self, drawing: Drawing, view: View) -> None:
-        bottom = view.window.bottom + view.window.height + theme.mm(2.8)
+        bottom = view.window.bottom + view.window.height + INSET + theme.mm(0.3)
         for left, width, zone in _zones_in_sight(drawing, view):
             texture = _fitting(zone.name, width)
             if texture is not None:
@@ -89,6 +91,6 @@ def _fitting(name: str, width: float) -> Texture | None:
     """Give a zone's name on one line or on two, or nothing where neither fits."""
     for text in (name, name.replace(" ", "\n")):
         texture = word_texture(text)
-        if texture.width + BESIDE <= width:
+        if texture.width + theme.mm(1) <= width:
             return texture
     return None

@@ -5,12 +5,12 @@ stroke: the texture fades in over the first pixel. `v` picks the row of the colo
 """
 
 from collections.abc import Sequence
-from itertools import pairwise
-from math import ceil, cos, hypot, pi, sin
+from math import ceil, cos, pi, sin
 
 import numpy as np
 
 Pixel = tuple[float, float]
+Ends = np.ndarray[tuple[int, ...], np.dtype[np.float64]]
 Quads = np.ndarray[tuple[int, ...], np.dtype[np.float32]]
 
 FADE_TEXELS = 64
@@ -24,33 +24,31 @@ class Strokes:
 
     def __init__(self, rows: dict[str, float]) -> None:
         self._rows = rows
-        self._quads: list[list[tuple[float, float, float, float]]] = []
+        self._parts: list[Quads] = []
 
     @property
     def quads(self) -> Quads:
         """All quads, shaped (quads, corners, 4)."""
-        return np.array(self._quads, dtype=np.float32).reshape(-1, 4, 4)
+        return np.concatenate([np.empty((0, 4, 4), dtype=np.float32), *self._parts])
 
     def area(self, corner: Pixel, size: Pixel, ink: str) -> None:
         """Fill a box."""
-        (x, y), (wide, high) = corner, size
+        (x, y), (wide, high), v = corner, size, self._rows[ink]
         corners = ((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
-        v = self._rows[ink]
-        self._quads.append([(px, py, 1.0, v) for px, py in corners])
+        self._parts.append(np.array([[(*each, 1.0, v) for each in corners]], dtype=np.float32))
 
     def line(
         self, points: Sequence[Pixel], width: float, ink: str, *, closed: bool = False
     ) -> None:
         """Draw a line through points."""
-        path = [*points, *points[: 1 if closed else 0]]
-        for start, end in pairwise(path):
-            self._leg(start, end, width, ink, beyond=width * 0.4)
+        path = np.array([*points, *points[: 1 if closed else 0]], dtype=np.float64)
+        self._legs(path[:-1], path[1:], width, ink, beyond=width * 0.4)
 
     def dashed(self, points: Sequence[Pixel], width: float, ink: str, dash: float) -> None:
         """Draw a broken line through points; the gaps are as long as the dashes."""
-        for leg in _dashes(points, dash):
-            for start, end in pairwise(leg):
-                self._leg(start, end, width, ink, beyond=0.3)
+        path = np.array(points, dtype=np.float64)
+        starts, ends = _dashes(path, dash)
+        self._legs(starts, ends, width, ink, beyond=0.3)
 
     def box(self, corner: Pixel, size: Pixel, width: float, ink: str, rounding: float = 0) -> None:
         """Draw the line of a box."""
@@ -59,32 +57,29 @@ class Strokes:
     def hatched(self, corner: Pixel, size: Pixel, spacing: float, width: float, ink: str) -> None:
         """Draw slanting lines in a box."""
         (left, bottom), (wide, high) = corner, size
-        start = left - high
-        for number in range(1, ceil((wide + high) / spacing)):
-            at = start + number * spacing
-            enter, leave = max(at, left), min(at + high, left + wide)
-            if leave > enter:
-                begin = (enter, bottom + enter - at)
-                self._leg(begin, (leave, bottom + leave - at), width, ink, beyond=0)
+        at = np.arange(left - high + spacing, left + wide, spacing)
+        enter, leave = np.maximum(at, left), np.minimum(at + high, left + wide)
+        starts = np.stack([enter, bottom + enter - at], axis=1)
+        ends = np.stack([leave, bottom + leave - at], axis=1)
+        self._legs(starts, ends, width, ink, beyond=0)
 
-    def _leg(self, start: Pixel, end: Pixel, width: float, ink: str, beyond: float) -> None:
-        length = hypot(end[0] - start[0], end[1] - start[1])
-        if not length:
-            return
-        ax, ay = (end[0] - start[0]) / length, (end[1] - start[1]) / length
-        x0, y0 = start[0] - ax * beyond, start[1] - ay * beyond
-        x1, y1 = end[0] + ax * beyond, end[1] + ay * beyond
+    def _legs(self, starts: Ends, ends: Ends, width: float, ink: str, beyond: float) -> None:
+        """Draw straight lines: two quads each, that fade towards their outer edges."""
+        way = ends - starts
+        length = np.hypot(way[:, 0], way[:, 1])
+        some = length > 0
+        starts, ends, along = starts[some], ends[some], way[some] / length[some, None]
+        starts, ends = starts - along * beyond, ends + along * beyond
         half = width / 2 + 0.5
-        nx, ny, v, deep = -ay * half, ax * half, self._rows[ink], min(half / DEEPEST_PX, 1.0)
-        for side in (1, -1):
-            self._quads.append(
-                [
-                    (x0, y0, deep, v),
-                    (x1, y1, deep, v),
-                    (x1 + nx * side, y1 + ny * side, 0.0, v),
-                    (x0 + nx * side, y0 + ny * side, 0.0, v),
-                ]
-            )
+        aside = np.stack([-along[:, 1], along[:, 0]], axis=1) * half
+        quads = np.empty((len(starts), 2, 4, 4), dtype=np.float32)
+        quads[..., 2] = (min(half / DEEPEST_PX, 1.0),) * 2 + (0.0, 0.0)
+        quads[..., 3] = self._rows[ink]
+        for side, sign in enumerate((1, -1)):
+            corners = (starts, ends, ends + aside * sign, starts + aside * sign)
+            for number, corner in enumerate(corners):
+                quads[:, side, number, :2] = corner
+        self._parts.append(quads.reshape(-1, 4, 4))
 
 
 def circle_points(centre: Pixel, radius: float) -> list[Pixel]:
@@ -112,19 +107,13 @@ def box_points(corner: Pixel, size: Pixel, rounding: float) -> list[Pixel]:
     ]
 
 
-def _dashes(points: Sequence[Pixel], dash: float) -> list[list[Pixel]]:
-    """Cut a line into dashes; each is a list of points, so that it may go round a corner."""
-    found: list[list[Pixel]] = []
-    current: list[Pixel] = [points[0]]
-    drawing, left = True, dash
-    for (x0, y0), (x1, y1) in pairwise(points):
-        length, done = hypot(x1 - x0, y1 - y0), 0.0
-        while length - done > left:
-            done += left
-            at = (x0 + (x1 - x0) * done / length, y0 + (y1 - y0) * done / length)
-            if drawing:
-                found.append([*current, at])
-            drawing, left, current = not drawing, dash, [at]
-        left -= length - done
-        current.append((x1, y1))
-    return [*found, current] if drawing and len(current) > 1 else found
+def _dashes(path: Ends, dash: float) -> tuple[Ends, Ends]:
+    """Cut a line into dashes, as straight pieces: a dash that goes round a corner has two."""
+    way = np.diff(path, axis=0)
+    upto = np.concatenate([[0.0], np.cumsum(np.hypot(way[:, 0], way[:, 1]))])
+    edges = np.arange(0.0, upto[-1] + dash, dash).clip(max=upto[-1])
+    cuts = np.union1d(edges, upto)
+    middles = (cuts[:-1] + cuts[1:]) / 2
+    drawn = (middles // dash).astype(int) % 2 == 0
+    points = np.stack([np.interp(cuts, upto, path[:, axis]) for axis in (0, 1)], axis=1)
+    return points[:-1][drawn], points[1:][drawn]

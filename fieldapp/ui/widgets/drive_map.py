@@ -3,6 +3,7 @@
 from math import hypot
 from typing import Any
 
+import numpy as np
 from kivy.clock import Clock
 from kivy.properties import ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
@@ -10,7 +11,7 @@ from kivy.uix.boxlayout import BoxLayout
 from fieldapp.report.shapes import Bolt, Drawing
 from fieldapp.ui import theme
 from fieldapp.ui.drive.layers import Layers
-from fieldapp.ui.drive.margins import Margins
+from fieldapp.ui.drive.margins import INSET, Margins
 from fieldapp.ui.drive.picking import REACH_MM, Picked, picked
 from fieldapp.ui.drive.view import Ground, View, Window, fitted
 from fieldapp.ui.paired import PairedWidget
@@ -23,8 +24,6 @@ SLOP = theme.mm(2.5)
 """A glove rolls as it touches: only a longer way moves the ground."""
 ZOOM_STEP = 1.4
 ROOM_FOR_CHAINAGES = theme.mm(10)
-INSET = theme.mm(2.5)
-"""Marks and frames reach so far beyond the ground that is fitted into the map."""
 
 Finger = Any
 """A touch as Kivy reports it; Kivy has no types."""
@@ -48,6 +47,9 @@ class DriveMap(PairedWidget, BoxLayout):
         self._way = 0.0
         self._repaint = Clock.create_trigger(self._repaint_now, -1)
         super().__init__(**kwargs)
+
+    def on_kv_post(self, _base: object) -> None:
+        # Inside another look the ids are not there before this.
         self._layers = Layers(self.ids.field.canvas)
         self._margins = Margins(self.canvas)
         self.fbind("drawing", self._show)
@@ -183,18 +185,12 @@ class DriveMap(PairedWidget, BoxLayout):
         self._look_from(moved.zoomed(hypot(u1 - u0, v1 - v0) / apart, middle))
 
     def _picked(self, at: tuple[float, float]) -> Picked:
-        reach = REACH_MM * 2 * theme.PX_PER_MM
-        near = [
-            (index, pixel)
-            for index, pixel in enumerate(map(self._pixel_of, self.drawing.bolts))
-            if abs(pixel[0] - at[0]) < reach and abs(pixel[1] - at[1]) < reach
-        ]
-        choice = picked([pixel for _, pixel in near], at, theme.PX_PER_MM)
-        return Picked(tuple(near[mark][0] for mark in choice.marks))
-
-    def _pixel_of(self, bolt: Bolt) -> tuple[float, float]:
-        x, y = self.view.pixel(bolt.x_m, bolt.s_m)
-        return x, y
+        reach = 2 * REACH_MM * theme.PX_PER_MM
+        corner = np.array((self.view.left_px, self.view.bottom_px))
+        pixels = self._layers.centres + corner
+        near = np.flatnonzero((np.abs(pixels - at) < reach).all(axis=1))
+        choice = picked(pixels[near].tolist(), at, theme.PX_PER_MM)
+        return Picked(tuple(int(near[mark]) for mark in choice.marks))
 
     def _tell(self, at: tuple[float, float]) -> None:
         bolts = tuple(self.drawing.bolts[mark] for mark in self._picked(at).marks)

@@ -26,11 +26,14 @@ class PagedList(PairedWidget, BoxLayout):
     """Shows as many rows of `items` as fit, and keys to the page before and after.
 
     The keys stand beside the rows where there is width to spare, else below them. `make_row`
-    turns an item into its widget; only the rows in sight exist. `head` stands above the rows.
+    turns an item into its widget; only the rows in sight exist. Where `fill_row` is given, it
+    puts another item into a row that is there already, which is several times quicker. `head`
+    stands above the rows. A touch on a row fires `on_row` with its item.
     """
 
     items: Sequence[Any] = ObjectProperty(())
     make_row: Callable[[Any], Widget] | None = ObjectProperty(None, allownone=True)
+    fill_row: Callable[[Widget, Any], None] | None = ObjectProperty(None, allownone=True)
     row_height = NumericProperty(theme.TOUCH)
     page = NumericProperty(0)
     pages = NumericProperty(1)
@@ -38,12 +41,17 @@ class PagedList(PairedWidget, BoxLayout):
     empty = StringProperty()
     beside = BooleanProperty(False)
 
+    __events__ = ("on_row",)
+
     def __init__(self, **kwargs: object) -> None:
         self._refill = Clock.create_trigger(self._refill_now, -1)
         super().__init__(**kwargs)
         for name in ("items", "make_row", "row_height", "page", "size", "beside", "empty"):
             self.fbind(name, self._refill)
         self.fbind("head", self._put_head)
+
+    def on_kv_post(self, _base: object) -> None:
+        # Inside another look the ids are not there before this.
         self._put_head(self, self.head)
         self._refill()
 
@@ -80,10 +88,28 @@ class PagedList(PairedWidget, BoxLayout):
         count = self._rows_a_page()
         self.pages = max(1, -(-len(self.items) // count))
         self.page = max(0, min(self.pages - 1, int(self.page)))
-        rows = self.ids.rows
-        rows.clear_widgets()
-        if self.make_row is None:
-            return
         first = int(self.page) * count
-        for item in self.items[first : first + count]:
-            rows.add_widget(self.make_row(item))
+        if self.make_row is not None:
+            self._show(self.items[first : first + count], self.make_row)
+
+    def _show(self, items: Sequence[Any], make_row: Callable[[Any], Widget]) -> None:
+        rows = self.ids.rows
+        kept = list(reversed(rows.children))[: len(items)] if self.fill_row is not None else []
+        for row in [each for each in rows.children if each not in kept]:
+            rows.remove_widget(row)
+        for row, item in zip(kept, items, strict=False):
+            row.item = item
+            self._fill(row, item)
+        for item in items[len(kept) :]:
+            row = make_row(item)
+            row.item = item
+            rows.add_widget(row)
+            if row.is_event_type("on_release"):
+                row.fbind("on_release", lambda touched: self.dispatch("on_row", touched.item))
+
+    def _fill(self, row: Widget, item: Any) -> None:
+        if self.fill_row is not None:
+            self.fill_row(row, item)
+
+    def on_row(self, item: Any) -> None:
+        """Told which item's row was touched."""

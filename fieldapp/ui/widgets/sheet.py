@@ -5,10 +5,11 @@ from kivy.uix.floatlayout import FloatLayout
 from kivy.uix.widget import Widget
 
 from fieldapp.ui.paired import PairedWidget
+from fieldapp.ui.widgets.badge import Badge
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.words import Words
 
-__all__ = ["KeyRow", "Sheet", "Words"]
+__all__ = ["Badge", "KeyRow", "Sheet", "Words"]
 
 
 class Sheet(PairedWidget, FloatLayout):

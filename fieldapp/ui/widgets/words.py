@@ -57,6 +57,14 @@ class Words(PairedWidget, Label):
             self.fbind(name, self._fit)
         self._fit()
 
+    def on_hug(self, _words: object, hug: bool) -> None:  # noqa: FBT001  Kivy calls it
+        if hug:
+            self.size_hint_x = None
+
+    def on_tallest(self, _words: object, tallest: float) -> None:
+        if tallest:
+            self.size_hint_y = None
+
     def _fit_now(self, _elapsed: float) -> None:
         kind = (self.font_name, bool(self.bold))
         beside = self.padding[0] + self.padding[2]
