@@ -192,9 +192,10 @@ def _round_caps(facts: HeadingFacts, as_at: datetime) -> Iterator[Cap]:
             reason = f"{name} was signed twice, differently: a person settles it"
             yield _shut(fact.joint_m, Verdict.NO_ENTRY, reason)
         elif fact.decision == "barricaded":
-            yield Cap(fact.joint_m, "barricaded", Verdict.NO_ENTRY, f"{name} was barricaded")
+            line_m = _not_beyond_the_joint(fact)
+            yield Cap(line_m, "barricaded", Verdict.NO_ENTRY, f"{name} was barricaded")
         elif fact.decision == "sent back":
-            yield _shut(fact.entry_line_m or fact.joint_m, Verdict.REWORK, f"{name} was sent back")
+            yield _shut(_not_beyond_the_joint(fact), Verdict.REWORK, f"{name} was sent back")
         elif fact.decision is None:
             yield _shut(fact.joint_m, Verdict.NOT_LOOKED_AT, f"{name} is not signed")
         elif not _stands(fact, as_at):
@@ -209,15 +210,23 @@ def _firing_caps(facts: HeadingFacts, signed_m: Decimal) -> Iterator[Cap]:
         if fact.event.what != "fired" or fired is None:
             continue
         new_face = fact.event.chainage_m + fired
-        if signed_m < new_face and not _is_signed_past(facts, fact.event.chainage_m):
+        if signed_m < new_face and not _is_decided_past(facts, fact.event.chainage_m):
             reason = f"fired {text(fired)} m: the last two rows are not looked at"
             yield _shut(signed_m - facts.two_rows_m, Verdict.NOT_LOOKED_AT, reason)
 
 
-def _is_signed_past(facts: HeadingFacts, face_before_m: Decimal) -> bool:
-    """Whether a round inbye of that face has been accepted since."""
+def _not_beyond_the_joint(fact: RoundFact) -> Decimal:
+    """Give where a round that was not accepted leaves entry: short of unconfirmed old rows."""
+    return fact.joint_m if fact.entry_line_m is None else min(fact.entry_line_m, fact.joint_m)
+
+
+def _is_decided_past(facts: HeadingFacts, face_before_m: Decimal) -> bool:
+    """Whether somebody has signed for a round inbye of that face since.
+
+    Its entry line says whether the old rows were confirmed, also where it was sent back.
+    """
     return any(
-        fact.decision == "accepted" and fact.last_row_m > face_before_m for fact in facts.rounds
+        fact.decision is not None and fact.last_row_m > face_before_m for fact in facts.rounds
     )
 
 

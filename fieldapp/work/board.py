@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState
-from fieldapp.work.entry import Coverage, coverage, entry, sign_offs
+from fieldapp.work.entry import Coverage, coverage, entry, standing
+from fieldapp.work.events import events
 from fieldapp.work.headings import headings
 from fieldapp.work.known import Known
 from fieldapp.work.rounds import OpenRound, last_round, open_rounds
@@ -56,7 +57,7 @@ def shift_name(site: Site, at: datetime) -> str:
 def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetime) -> BoardRow:
     state = entry(site, known.id, at)
     latest = last_round(site, known.id)
-    title, detail = _round_words(site, latest, draft, state)
+    title, detail = _round_words(site, known, latest, draft)
     return BoardRow(
         heading_id=known.id,
         name=known.body.name,
@@ -75,11 +76,16 @@ def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetim
 def _entry_words(state: EntryState) -> str:
     if state.state == "entry allowed":
         return "to the face"
-    return f"to {text(state.line_m.quantize(Decimal('0.1')))} m"
+    return f"to {text(_short_of(state.line_m))} m"
+
+
+def _short_of(line_m: Decimal) -> Decimal:
+    """Give an entry line to the tenth of a metre, never beyond it."""
+    return line_m.quantize(Decimal("0.1"), rounding=ROUND_FLOOR)
 
 
 def _signed_words(site: Site, latest: Known[Round] | None) -> str:
-    signed = sign_offs(site, latest.id) if latest else ()
+    signed = standing(site, [latest]) if latest else ()
     if not signed:
         return "supported before this record"
     local = signed[-1].entry.made_at.astimezone(ZoneInfo(site.settings.zone))
@@ -87,17 +93,26 @@ def _signed_words(site: Site, latest: Known[Round] | None) -> str:
 
 
 def _round_words(
-    site: Site, latest: Known[Round] | None, draft: OpenRound | None, state: EntryState
+    site: Site, place: Known[Heading], latest: Known[Round] | None, draft: OpenRound | None
 ) -> tuple[str, str]:
+    zone = ZoneInfo(site.settings.zone)
     if draft is not None:
-        local = draft.since.astimezone(ZoneInfo(site.settings.zone))
-        return "Being looked at", f"since {local:%H:%M}, round {draft.work.began.number}"
-    signed = sign_offs(site, latest.id) if latest else ()
-    if latest is not None and signed:
-        title = SIGNED_AS[signed[-1].body.decision]
-        return title, f"round {latest.body.number}"
-    if latest is not None:
-        return "Not signed", f"round {latest.body.number}"
-    if state.metres_not_signed:
-        return "Not signed", f"{text(state.metres_not_signed.quantize(Decimal('0.1')))} m"
+        since = draft.since.astimezone(zone)
+        return "Being looked at", f"since {since:%H:%M}, round {draft.work.began.number}"
+    signed = standing(site, [latest]) if latest else ()
+    fired = _fired_since(site, place, signed[-1].entry.made_at if signed else None)
+    number = latest.body.number if latest else place.body.last_round
+    if latest is not None and not signed:
+        return "Not signed", f"round {number}"
+    if fired is not None:
+        return "Not signed", f"round {number + 1} fired {fired.astimezone(zone):%H:%M}"
+    if signed:
+        return SIGNED_AS[signed[-1].body.decision], f"round {number}"
     return "No round yet", ""
+
+
+def _fired_since(site: Site, place: Known[Heading], signed_at: datetime | None) -> datetime | None:
+    """Give when a round was fired that nobody has signed for since; None when none was."""
+    after = signed_at or place.entry.made_at
+    fired = [it.body.at for it in events(site, place.id) if it.body.what == "fired"]
+    return max((at for at in fired if at > after), default=None)

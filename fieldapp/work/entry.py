@@ -1,6 +1,6 @@
 """Where people may go: the facts of a heading gathered from the ledger, and what they mean."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -82,12 +82,19 @@ def sign_offs(site: Site, round_id: str) -> tuple[Known[SignOff], ...]:
     return tuple(it for it in current(site, "sign_off", SignOff) if it.body.round == round_id)
 
 
+def standing(site: Site, heads: Sequence[Known[Round]]) -> tuple[Known[SignOff], ...]:
+    """Give the sign-offs of a round's current revisions; older ones signed something else."""
+    revisions = {head.entry.revision for head in heads}
+    signed = sign_offs(site, heads[0].id)
+    return tuple(it for it in signed if it.body.round_revision in revisions)
+
+
 def coverage(site: Site, heading_id: str) -> Coverage:
     """Give the metres signed over the metres fired."""
     fired = sum((it.body.fired_m or Decimal(0) for it in events(site, heading_id)), Decimal(0))
     signed = Decimal(0)
     for known in rounds(site, heading_id):
-        if any(it.body.decision == "accepted" for it in sign_offs(site, known.id)):
+        if any(it.body.decision == "accepted" for it in standing(site, [known])):
             signed += last_row_m(known.body) - known.body.joint_m
     return Coverage(signed, fired)
 
@@ -101,7 +108,7 @@ def _round_facts(site: Site, heading_id: str) -> Iterator[RoundFact]:
 
 
 def _round_fact(site: Site, round_id: str, heads: list[Known[Round]]) -> RoundFact:
-    signed = _standing(site, round_id, heads)
+    signed = standing(site, heads)
     strictest = max(signed, key=lambda it: STRICTEST.index(it.body.decision), default=None)
     ends = [it.ends_at for it in granted_for(site, round_id)]
     seen = heads[-1].body
@@ -117,12 +124,6 @@ def _round_fact(site: Site, round_id: str, heads: list[Known[Round]]) -> RoundFa
         in_dispute=len({it.body.decision for it in signed}) > 1 or len(heads) > 1,
         batch_in_doubt=next(iter(in_doubt(site, seen)), None),
     )
-
-
-def _standing(site: Site, round_id: str, heads: list[Known[Round]]) -> tuple[Known[SignOff], ...]:
-    """Give the sign-offs of the round's current revisions; older ones signed something else."""
-    revisions = {head.entry.revision for head in heads}
-    return tuple(it for it in sign_offs(site, round_id) if it.body.round_revision in revisions)
 
 
 def _classes(site: Site, place: Heading) -> list[SupportClass]:

@@ -3,13 +3,12 @@
 from dataclasses import dataclass, replace
 
 from fieldapp.store.codes import SITE
-from fieldapp.work.people import CODE, WeakCode
+from fieldapp.work.people import CODE, WeakCode, keep_key
 from fieldapp.work.site import Mine, Site
 from fieldapp.work.writing import new_thing_id, state
 from schemas.bodies.tablet import Tablet
 from schemas.signatures import SEED_BYTES, Certificate, SigningKey
 from schemas.trouble import NotAllowed
-from schemas.wrapped_key import RANDOM_BYTES, wrap
 from sync.durable import write_once
 
 MINE_FILE = "mine.json"
@@ -45,7 +44,7 @@ def start_mine(site: Site, name: str, *, site_code: str, demo: bool = False) -> 
     if not CODE.fullmatch(site_code):
         raise WeakCode("the site")
     key = SigningKey(site.chance(SEED_BYTES))
-    site.store.keys.keep(wrap(key, site_code, owner=SITE, random_bytes=site.chance(RANDOM_BYTES)))
+    keep_key(site, key, site_code, owner=SITE, demo=demo)
     tablet_id = new_thing_id(site)
     mine = Mine(name=name, demo=demo, site_key=key.public_key, tablet=tablet_id)
     write_once(site.folder / MINE_FILE, mine.model_dump_json(indent=2).encode() + b"\n")

@@ -22,6 +22,8 @@ class RoundWork:
     """One round as it stands: what it began as, and every touch since, in order."""
 
     round_id: str
+    draft_id: str
+    """What its touches are kept under: a round looked at again has a draft of its own."""
     heading: Heading
     standard: Standard
     began: Round

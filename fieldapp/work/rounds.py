@@ -38,6 +38,8 @@ class DraftAbout(Own):
     """What a draft of a round begins from."""
 
     heading_id: str
+    round_id: str | None = None
+    """None: the draft is named for its round. A round looked at again has a draft of its own."""
     standard: str
     began: Round
     parents: tuple[str, ...] = ()
@@ -111,17 +113,18 @@ def look_again(site: Site, round_id: str, session: Session | None) -> RoundWork:
         raise AlreadyOpen(heading(site, body.heading).body.name)
     about = DraftAbout(
         heading_id=body.heading,
+        round_id=round_id,
         standard=body.standard,
         began=body,
         parents=tuple(head.entry.revision for head in heads),
         begun_by=session.person_id if session else None,
     )
-    return _begun(site, round_id, about)
+    return _begun(site, new_thing_id(site), about)
 
 
 def keep_touch(site: Site, work: RoundWork, touch: AnyTouch) -> RoundWork:
     """Put one touch on disk, then give the work that follows from it."""
-    site.store.drafts.touch(work.round_id, write_touch(touch))
+    site.store.drafts.touch(work.draft_id, write_touch(touch))
     return work.touched(touch)
 
 
@@ -150,10 +153,10 @@ def last_row_m(seen: Round) -> Decimal:
     return seen.joint_m + sum((it.value_m for it in ahead if it is not None), Decimal(0))
 
 
-def _begun(site: Site, round_id: str, about: DraftAbout) -> RoundWork:
+def _begun(site: Site, draft_id: str, about: DraftAbout) -> RoundWork:
     line = about.model_dump_json(exclude_none=True).encode()
-    site.store.drafts.begin(round_id, line)
-    return _work(site, round_id, about, ())
+    site.store.drafts.begin(draft_id, line)
+    return _work(site, draft_id, about, ())
 
 
 def _open(site: Site, draft_id: str, line: bytes) -> OpenRound:
@@ -164,13 +167,15 @@ def _open(site: Site, draft_id: str, line: bytes) -> OpenRound:
 
 
 def _work(
-    site: Site, round_id: str, about: DraftAbout, touches: tuple[AnyTouch, ...]
+    site: Site, draft_id: str, about: DraftAbout, touches: tuple[AnyTouch, ...]
 ) -> RoundWork:
+    round_id = about.round_id or draft_id
     standard = of_revision(site, about.standard) or in_force(site, site.now())
     before = [it for it in rounds(site, about.heading_id) if it.id != round_id]
     earlier = [it.body for it in before if it.body.joint_m < about.began.joint_m]
     return RoundWork(
         round_id=round_id,
+        draft_id=draft_id,
         heading=heading(site, about.heading_id).body,
         standard=standard.body,
         began=about.began,

@@ -178,7 +178,7 @@ def _kept(site: Site, judged: _Judged, key: SigningKey) -> Signed:
     body = _sign_off(judged, seen, key)
     signed = sign(written(site, "sign_off", body, author=author, after=seen), key)
     notice = _barricade(site, judged, body, signed) if body.decision == "barricaded" else None
-    site.store.drafts.finish(work.round_id, [it for it in (seen, signed, notice) if it])
+    site.store.drafts.finish(work.draft_id, [it for it in (seen, signed, notice) if it])
     sign_off = Known(signed, SignOff.model_validate(dict(signed.body)))
     return Signed(seen, sign_off, judged.assessment, notice)
 
