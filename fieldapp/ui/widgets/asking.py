@@ -1,0 +1,93 @@
+"""Panels that ask for one answer or tell one thing: keys, a code, a trouble."""
+
+from collections.abc import Callable
+
+from kivy.uix.gridlayout import GridLayout
+
+from fieldapp.ui import theme
+from fieldapp.ui.paired import PairedWidget
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.message_panel import MessagePanel
+from fieldapp.ui.widgets.number_pad import NumberPad
+from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.ui.widgets.words import Words
+from schemas.trouble import Trouble
+
+
+class KeyGrid(PairedWidget, GridLayout):
+    """Keys beside and below each other, each as wide as a thumb needs."""
+
+
+class KeySheet(Sheet):
+    """A panel of keys: each does one thing and closes it; Return does nothing."""
+
+    def __init__(self, title: str, note: str = "") -> None:
+        super().__init__(title=title, note=note)
+        self._grid = KeyGrid()
+        self.add_widget(self._grid)
+        self.add_key(Key(title=_("Return"), tall=True, on_release=lambda *_args: self.close()))
+
+    def offer(
+        self, label: str, act: Callable[[], None], second: str = "", role: str = "ordinary"
+    ) -> None:
+        """Add a key that closes the panel and acts."""
+        key = Key(title=label, second=second, tall=True, role=role)
+        key.bind(on_release=lambda *_args: self._act(act))
+        self._grid.add_widget(key)
+
+    def _act(self, act: Callable[[], None]) -> None:
+        self.close()
+        act()
+
+
+class TroubleSheet(Sheet):
+    """A trouble's three sentences, and the way on."""
+
+    def __init__(self, trouble: Trouble, again: Callable[[], None] | None = None) -> None:
+        super().__init__()
+        panel = MessagePanel()
+        panel.tell(trouble)
+        self.add_widget(panel)
+        if again is not None:
+            self.add_key(
+                Key(title=_("Confirm"), tall=True, on_release=lambda *_a: self._go(again))
+            )
+        self.add_key(
+            Key(title=_("Understood"), tall=True, role="main", on_release=lambda *_a: self.close())
+        )
+
+    def _go(self, again: Callable[[], None]) -> None:
+        self.close()
+        again()
+
+
+class CodeSheet(Sheet):
+    """The large pad for a sign code. What is typed is shown as dots."""
+
+    def __init__(
+        self,
+        question: str,
+        then: Callable[[str], None],
+        digits: int = 0,
+        demo_codes: tuple[tuple[str, str], ...] = (),
+    ) -> None:
+        super().__init__(place="full")
+        self._then, self._digits = then, digits
+        if demo_codes:
+            listed = " · ".join(f"{name} {code}" for name, code in demo_codes)
+            words = Words(text=_("Demo codes: {codes}").format(codes=listed), lines=3)
+            words.asked, words.tallest = theme.SMALL_TEXT, theme.mm(17)
+            self.add_widget(words)
+        self._pad = NumberPad(mode="code", question=question)
+        self._pad.bind(typed=self._typed, on_entered=self._entered)
+        self._pad.bind(on_leave=lambda *_args: self.close())
+        self.add_widget(self._pad)
+
+    def _typed(self, _pad: object, typed: str) -> None:
+        if self._digits and len(typed) == self._digits:
+            self._entered(self._pad, typed)
+
+    def _entered(self, _pad: object, typed: str) -> None:
+        self.close()
+        self._then(typed)
