@@ -73,7 +73,11 @@ class _Judged:
 
 
 def answered(
-    check: Check, limit: Demanded, breaches: Sequence[Breach], unseen: Sequence[Place]
+    check: Check,
+    limit: Demanded,
+    breaches: Sequence[Breach],
+    unseen: Sequence[Place],
+    counted: int | None = None,
 ) -> Finding:
     """State the finding of a check that measures nothing.
 
@@ -87,6 +91,8 @@ def answered(
         Places that are not as demanded. [-]
     unseen : sequence of Place
         Places that nobody looked at. [-]
+    counted : int or None
+        How many places there are, where saying "44 of 45" helps. [-]
 
     Returns
     -------
@@ -107,7 +113,9 @@ def answered(
         title=check.said,
         verdict=verdict,
         holds=meant if unseen else worst(verdicts),
-        measured=None,
+        measured=None
+        if counted is None or unseen
+        else f"{max(0, counted - len(breaches))} of {counted}",
         uncertainty=None,
         limit=None,
         unit="",
