@@ -20,7 +20,15 @@ from fieldapp.work.demo.people import (
     enrol_everybody,
     session_of,
 )
-from fieldapp.work.demo.story import HEADINGS, STORY, DemoHeading, Fired, Inspected, LookedAt, Step
+from fieldapp.work.demo.story import (
+    HEADINGS,
+    STORY,
+    Fired,
+    Inspected,
+    LookedAt,
+    Step,
+    heading_body,
+)
 from fieldapp.work.demo.walking import StoryClock, walk
 from fieldapp.work.entry import face_m
 from fieldapp.work.events import events, report_event
@@ -33,7 +41,6 @@ from fieldapp.work.sign import Signing, sign_round
 from fieldapp.work.site import Chance, Session, Site
 from fieldapp.work.standard_in_force import adopt
 from schemas.bodies.batch import Batch
-from schemas.bodies.heading import Heading
 from schemas.reading import read_model
 from schemas.standard import Standard
 
@@ -106,20 +113,7 @@ def _enter_what_is_there(teller: _Teller) -> None:
         add_batch(teller.site, batch, teller.sessions[KEEPER])
     for place in HEADINGS:
         teller.clock.go_on(timedelta(seconds=20))
-        add_heading(teller.site, _body(place), teller.sessions[KEEPER])
-
-
-def _body(place: DemoHeading) -> Heading:
-    return Heading(
-        name=place.name,
-        level=place.level,
-        support_class=place.support_class,
-        face_m=Decimal(place.face_m),
-        last_row_m=Decimal(place.last_row_m),
-        last_round=place.last_round,
-        supported_before=True,
-        demo=True,
-    )
+        add_heading(teller.site, heading_body(place), teller.sessions[KEEPER])
 
 
 def _fire(teller: _Teller, step: Step) -> None:

@@ -9,6 +9,7 @@ from decimal import Decimal
 from typing import Final
 
 from fieldapp.work.demo.walking import Look
+from schemas.bodies.heading import Heading
 from schemas.bodies.round import BoltSeen
 from schemas.bodies.sign_off import Decision
 
@@ -129,3 +130,17 @@ STORY: Final[tuple[Step, ...]] = (
     Inspected(1.4, CUDDY),
     LookedAt(0.4, ORE_S, rows=3, decision=None, look=CALLED_AWAY),
 )
+
+
+def heading_body(place: DemoHeading) -> Heading:
+    """Give the heading as it is stated."""
+    return Heading(
+        name=place.name,
+        level=place.level,
+        support_class=place.support_class,
+        face_m=Decimal(place.face_m),
+        last_row_m=Decimal(place.last_row_m),
+        last_round=place.last_round,
+        supported_before=True,
+        demo=True,
+    )

@@ -17,11 +17,14 @@ from fieldapp.work.questions import Asker, Known, Question, next_question, quest
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import keep_touch
 from fieldapp.work.site import Session, Site
-from fieldapp.work.touches import AnyTouch, BoltMarked
-from schemas.bodies.round import BoltSeen, Method
+from fieldapp.work.touches import AnyTouch, BoltMarked, ProfileMeasured
+from schemas.bodies.round import BoltSeen, Method, ProfileSeen
 
 BETWEEN_ANSWERS = timedelta(seconds=9)
 MOST_ANSWERS = 400
+
+Keep = Callable[[RoundWork, AnyTouch], RoundWork]
+"""Keeps one touch and gives the work that follows from it."""
 
 Answer = str | Decimal
 """What is touched: the words on a chip, or digits typed on the pad."""
@@ -52,27 +55,57 @@ class Look:
     """Bolts marked one by one, by the row they stand in."""
     stops_before: str | None = None
     """Key of the question at which somebody was called away."""
+    profile: ProfileSeen | None = None
+    """The drive as it was broken, where that is not as designed."""
+
+
+@dataclass(frozen=True)
+class Looker:
+    """Who looks, by which clock, and what answers are picked from."""
+
+    clock: StoryClock
+    by: str | None
+    known: Known
 
 
 def walk(site: Site, clock: StoryClock, work: RoundWork, who: Session, look: Look) -> RoundWork:
     """Answer question after question, each answer on disk, until none is left."""
     known = Known(crews=site.settings.crews, batches=batches(site))
+
+    def on_disk(work: RoundWork, touch: AnyTouch) -> RoundWork:
+        return keep_touch(site, work, touch)
+
+    return answered(work, look, Looker(clock, who.person_id, known), on_disk)
+
+
+def answered(work: RoundWork, look: Look, looker: Looker, keep: Keep) -> RoundWork:
+    """Answer question after question, each answer kept before the next, until none is left."""
+    for touch in _measured(look, looker):
+        work = keep(work, touch)
     for _ in range(MOST_ANSWERS):
-        asked = questions(work, Asker(clock(), who.person_id), known)
+        asked = questions(work, Asker(looker.clock(), looker.by), looker.known)
         question = next_question(asked)
         if question is None or question.key == look.stops_before:
             return work
-        for touch in (*_marks(question, look, clock(), who), _answer(work, question, look)):
-            work = keep_touch(site, work, touch)
-            clock.go_on(BETWEEN_ANSWERS)
+        for touch in (*_marks(question, look, looker), _answer(work, question, look)):
+            work = keep(work, touch)
+            looker.clock.go_on(BETWEEN_ANSWERS)
     raise ValueError("the questions of this round never end")
 
 
-def _marks(question: Question, look: Look, at: datetime, who: Session) -> tuple[AnyTouch, ...]:
+def _measured(look: Look, looker: Looker) -> tuple[AnyTouch, ...]:
+    """Give the profile as it was broken, where somebody measured it."""
+    if look.profile is None:
+        return ()
+    return (ProfileMeasured(at=looker.clock(), by=looker.by, profile=look.profile),)
+
+
+def _marks(question: Question, look: Look, looker: Looker) -> tuple[AnyTouch, ...]:
     """Give the bolts that are marked on the map before their row is counted."""
     subject, row = _subject(question.key)
     marked = look.marked.get(row, ()) if subject == "count" else ()
-    return tuple(BoltMarked(at=at, by=who.person_id, row=row, bolt=bolt) for bolt in marked)
+    at = looker.clock()
+    return tuple(BoltMarked(at=at, by=looker.by, row=row, bolt=bolt) for bolt in marked)
 
 
 def _answer(work: RoundWork, question: Question, look: Look) -> AnyTouch:
