@@ -318,3 +318,10 @@ def test_proposed_gap_limits_fit_the_pattern(index: int, rework: str, no_entry: 
         Decimal(rework),
         Decimal(no_entry),
     )
+
+
+def test_a_cable_of_high_tensile_strand_can_be_stated() -> None:
+    # strand of 1 860 MPa, nominal tensile strength (prEN 10138-3, from memory)
+    cable = put(W3, "bolts.0", kind="cable", steel_mpa="1860", thread_area_mm2="150")
+
+    assert refusals(changed(cable)) == ()
