@@ -8,6 +8,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
+from math import atan2, degrees
 from typing import TYPE_CHECKING
 
 from fieldapp.report.colours import Palette, rgb
@@ -19,6 +20,10 @@ if TYPE_CHECKING:
 
 _ROUND_LINES = "1 J 1 j"
 """Round ends and corners of every line (ISO 32000-1:2008, tables 54, 55 and 57)."""
+
+
+_WATERMARK = (228, 228, 228)
+"""Pale enough to read through, dark enough to survive a copier."""
 
 
 @dataclass(frozen=True)
@@ -72,6 +77,15 @@ class PdfPen:
             self._pdf.text(x, y, part)
             x += width_mm(part, kind.size_pt, bold=kind.bold)
 
+    def write_across(self, text: str, size_pt: float = 58.0) -> None:
+        """Write pale letters from corner to corner. Painted first, they lie under the rest."""
+        pdf = self._pdf
+        middle = (pdf.w / 2, pdf.h / 2)
+        slope = degrees(atan2(pdf.h, pdf.w))
+        with pdf.rotation(slope, *middle):
+            kind = Type(size_pt, bold=True, colour="watermark", align="middle")
+            self.write(text, middle, kind)
+
     def output(self) -> bytes:
         """Give the finished file."""
         return bytes(self._pdf.output())
@@ -120,5 +134,7 @@ def _around(centre: Point, radius_mm: float) -> tuple[float, float, float, float
 
 
 def _bytes(palette: Palette, colour: str) -> tuple[int, int, int]:
+    if colour == "watermark":
+        return _WATERMARK
     red, green, blue = (round(part * 255) for part in rgb(getattr(palette, colour)))
     return red, green, blue

@@ -95,6 +95,16 @@ class Tag:
 
 
 @dataclass(frozen=True)
+class Span:
+    """A reading along the drive, drawn as an arrow with two heads."""
+
+    x_from_m: float
+    x_to_m: float
+    s_m: float
+    colour: str
+
+
+@dataclass(frozen=True)
 class ZoneBand:
     """Left wall, left shoulder, back, … from edge to edge."""
 
@@ -135,6 +145,7 @@ class Drawing:
     face: FaceLine | None = None
     bolts: tuple[Bolt, ...] = ()
     circles: tuple[Circle, ...] = ()
+    spans: tuple[Span, ...] = ()
     tags: tuple[Tag, ...] = ()
     notes: tuple[str, ...] = ()
     """What the picture can't show by itself: "positions assumed", …"""
@@ -167,12 +178,6 @@ class Box:
             and other.y + other.high <= self.y + self.high
         )
 
-    def shared(self, other: "Box") -> float:
-        """Give the area that two boxes have in common."""
-        wide = min(self.x + self.wide, other.x + other.wide) - max(self.x, other.x)
-        high = min(self.y + self.high, other.y + other.high) - max(self.y, other.y)
-        return max(wide, 0.0) * max(high, 0.0)
-
 
 @dataclass(frozen=True)
 class WantedTag:
@@ -186,20 +191,20 @@ class WantedTag:
 
 def tag_places(
     wanted: list[WantedTag], taken: list[Box], room: Box, apart: float
-) -> tuple[Box, ...]:
+) -> tuple[Box | None, ...]:
     """Find a place for each tag near its point, clear of bolts and of the tags before it.
 
-    Where there is no clear place the one that covers least is taken: a tag is never left out.
-    The first tag has the first choice.
+    None where there is no such place: a tag never hides a bolt, and what it says stands in the
+    list of findings too. The first tag has the first choice.
     """
     kept = list(taken)
-    places = []
+    places: list[Box | None] = []
     for tag in wanted:
-        inside = [box for box in _around(tag, apart) if room.holds(box)] or [_pushed(tag, room)]
+        inside = (box for box in _around(tag, apart) if room.holds(box))
         clear = (box for box in inside if not any(box.meets(other, apart) for other in kept))
-        place = next(clear, None) or min(inside, key=lambda box: _covered(box, kept))
+        place = next(clear, None)
         places.append(place)
-        kept.append(place)
+        kept += [place] if place else []
     return tuple(places)
 
 
@@ -213,13 +218,3 @@ def _around(tag: WantedTag, apart: float) -> list[Box]:
             y = tag.y - tag.high / 2 + down * (tag.high / 2 + reach)
             found.append(Box(x, y, tag.wide, tag.high))
     return found
-
-
-def _pushed(tag: WantedTag, room: Box) -> Box:
-    x = min(max(tag.x - tag.wide / 2, room.x), room.x + room.wide - tag.wide)
-    y = min(max(tag.y - tag.high / 2, room.y), room.y + room.high - tag.high)
-    return Box(x, y, tag.wide, tag.high)
-
-
-def _covered(box: Box, taken: list[Box]) -> float:
-    return sum(box.shared(other) for other in taken)

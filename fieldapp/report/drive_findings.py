@@ -1,0 +1,154 @@
+"""What was found, drawn on the unrolled drive: gaps, laps, readings and their tags."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from fieldapp.assess.demanded import laps_demanded
+from fieldapp.assess.laps import lap_mm
+from fieldapp.assess.seen import Seen
+from fieldapp.report.colours import MARK_COLOURS
+from fieldapp.report.shapes import Band, Circle, Tag
+from fieldapp.report.words import counted, measured, told
+from schemas.bodies.round import LapSeen
+from schemas.findings import Assessment, Finding, Place, Verdict
+from schemas.numbers import text
+
+TAG_FROM_EDGE_M = 0.7
+UNJUDGED = "measures"
+"""The colour of a reading while nobody has judged it, or that is as it should be."""
+
+_DRAWN_BY_THEMSELVES = ("largest_gap", "mesh_lap", "lap_held", "last_row_to_face")
+
+
+def gap_circles(assessment: Assessment | None) -> tuple[Circle, ...]:
+    """Draw the largest gap, whatever it came to."""
+    return tuple(_circle(finding, place) for finding, place in _gaps(assessment))
+
+
+def gap_tags(assessment: Assessment | None) -> Iterator[Tag]:
+    """Write the width of the gap below it, toward the joint."""
+    for finding, place in _gaps(assessment):
+        circle = _circle(finding, place)
+        edge_m = circle.x_m - circle.diameter_m / 2
+        yield Tag(measured(finding, doubt=False), edge_m, circle.s_m, circle.colour)
+
+
+def lap_bands(seen: Seen, assessment: Assessment | None) -> tuple[Band, ...]:
+    """Draw each lap as wide as it was read, where the standard's sheets put it."""
+    read = {lap.number: lap for lap in seen.round.laps}
+    wanted = laps_demanded(seen.support_class, seen.round.rows_planned)
+    numbers = sorted({*range(1, wanted + 1), *read})
+    return tuple(_band(seen, assessment, number, read.get(number)) for number in numbers)
+
+
+def lap_tags(seen: Seen, bands: tuple[Band, ...]) -> Iterator[Tag]:
+    """Write each lap's reading at its left end."""
+    read = {lap.number: lap for lap in seen.round.laps}
+    for band in bands:
+        lap = read.get(band.number)
+        words = _lap_words(lap) if lap else ""
+        if words:
+            middle = (band.x_from_m + band.x_to_m) / 2
+            yield Tag(f"lap {words}", middle, band.s_from_m + TAG_FROM_EDGE_M, band.colour)
+
+
+def other_tags(seen: Seen, assessment: Assessment | None) -> Iterator[Tag]:
+    """Write what was measured where it is not accepted, and where the mesh is holed or bagged."""
+    for finding in assessment.findings if assessment else ():
+        if finding.check not in _DRAWN_BY_THEMSELVES and finding.measured and told(finding):
+            yield from _tags_of(finding)
+    for hole in seen.round.mesh.holes:
+        colour = finding_colour(assessment, "mesh_holes")
+        words = f"hole, {counted(hole.openings, 'opening')}"
+        yield Tag(words, float(hole.chainage_m), float(hole.s_m), colour)
+    for bag in seen.round.mesh.bags:
+        colour = finding_colour(assessment, "mesh_bagging")
+        yield Tag(f"bagged {bag.depth_mm:f} mm", float(bag.chainage_m), float(bag.s_m), colour)
+
+
+def finding_colour(assessment: Assessment | None, check: str) -> str:
+    """Give the colour of the worst finding of a check; of a mere reading where it is accepted."""
+    verdicts = (
+        [it.verdict for it in assessment.findings if it.check == check] if assessment else []
+    )
+    worst = max(verdicts, key=lambda verdict: verdict.gravity, default=Verdict.ACCEPT)
+    return UNJUDGED if worst is Verdict.ACCEPT else MARK_COLOURS[worst]
+
+
+def _gaps(assessment: Assessment | None) -> list[tuple[Finding, Place]]:
+    return [
+        (finding, place)
+        for finding in (assessment.findings if assessment else ())
+        for place in finding.places
+        if finding.check == "largest_gap" and _is_circle(place)
+    ]
+
+
+def _is_circle(place: Place) -> bool:
+    return None not in (place.diameter_m, place.chainage_m, place.s_m)
+
+
+def _circle(finding: Finding, place: Place) -> Circle:
+    return Circle(
+        x_m=float(place.chainage_m or 0),
+        s_m=float(place.s_m or 0),
+        diameter_m=float(place.diameter_m or 0),
+        colour=MARK_COLOURS[finding.verdict],
+        of="anchored" if finding.basis.startswith("anchored") else "plated",
+    )
+
+
+def _band(seen: Seen, assessment: Assessment | None, number: int, lap: LapSeen | None) -> Band:
+    mesh, limit = seen.support_class.mesh, seen.support_class.limits.mesh_lap
+    demanded_m = limit.at_least_mm / 1000 if limit else Decimal(0)
+    advance_m = mesh.along_drive_m - demanded_m if mesh else Decimal(0)
+    width_m = _width_m(seen, lap) if lap else None
+    middle = float(seen.round.joint_m + (number - 1) * advance_m)
+    half = float(demanded_m if width_m is None else width_m) / 2
+    line = seen.rows[0].line if seen.rows else seen.all_rows[0].line
+    return Band(
+        x_from_m=middle - half,
+        x_to_m=middle + half,
+        s_from_m=line.left_s_m,
+        s_to_m=line.right_s_m,
+        number=number,
+        colour=_lap_colour(assessment, number),
+        read=width_m is not None,
+    )
+
+
+def _width_m(seen: Seen, lap: LapSeen) -> Decimal | None:
+    if lap.least_mm is not None:
+        return lap.least_mm / 1000
+    mesh = seen.support_class.mesh
+    if lap.openings is None or mesh is None:
+        return None
+    return lap_mm(lap.openings, mesh.pitch_mm) / 1000
+
+
+def _lap_words(lap: LapSeen) -> str:
+    if lap.least_mm is not None:
+        return f"{text(lap.least_mm)} mm"
+    return "" if lap.openings is None else counted(lap.openings, "opening")
+
+
+def _lap_colour(assessment: Assessment | None, number: int) -> str:
+    """Give the colour of the worst that was found of this lap, which its findings name."""
+    verdicts = [
+        finding.verdict
+        for finding in (assessment.findings if assessment else ())
+        if finding.check in ("mesh_lap", "lap_held") and finding.verdict is not Verdict.ACCEPT
+        for place in finding.places
+        if place.words.split(",")[0] == f"lap {number}"
+    ]
+    worst = max(verdicts, key=lambda verdict: verdict.gravity, default=None)
+    return UNJUDGED if worst is None else MARK_COLOURS[worst]
+
+
+def _tags_of(finding: Finding) -> Iterator[Tag]:
+    for place in finding.places[:1]:
+        if place.chainage_m is not None and place.s_m is not None and finding.unit:
+            words = measured(finding, doubt=False)
+            yield Tag(
+                words, float(place.chainage_m), float(place.s_m), MARK_COLOURS[finding.verdict]
+            )

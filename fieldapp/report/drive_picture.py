@@ -1,0 +1,144 @@
+"""The unrolled drive of one round as plain shapes: what was seen, and what was found.
+
+Pure: screen, PDF and PNG paint the drawing that this makes, so they can't differ. What is
+measured and matched comes from `fieldapp.assess.seen`; nothing is judged here.
+"""
+
+from decimal import Decimal
+
+from fieldapp.assess.pattern import ZoneBorders
+from fieldapp.assess.seen import Row, Seen, seen_in
+from fieldapp.report.drive_bolts import drawn_bolts, short_rows
+from fieldapp.report.drive_face import drawn_face, face_span
+from fieldapp.report.drive_findings import (
+    gap_circles,
+    gap_tags,
+    lap_bands,
+    lap_tags,
+    other_tags,
+)
+from fieldapp.report.shapes import Band, ChainageTick, CrossLine, Drawing, RowFrame, ZoneBand
+from fieldapp.report.words import chainage
+from schemas.bundle import Bundle
+from schemas.findings import Assessment
+
+BESIDE_M = 0.3
+"""Ground shown beyond the ends of the rows."""
+OUTBYE_M = 0.45
+INBYE_M = 0.3
+
+
+def drive_picture(
+    bundle: Bundle,
+    assessment: Assessment | None = None,
+    *,
+    selected_row: int | None = None,
+    entry_line_m: Decimal | None = None,
+) -> Drawing:
+    """Draw a round. Without an assessment readings are drawn and nothing is coloured by it.
+
+    `selected_row` is numbered from the joint, 0 and -1 are the two old rows.
+    """
+    seen = seen_in(bundle)
+    face = drawn_face(seen)
+    bands = lap_bands(seen, assessment)
+    spans = face_span(seen, assessment)
+    rows = tuple(_row_frame(row, selected_row) for row in seen.all_rows)
+    left = min(row.s_from_m for row in rows) - BESIDE_M
+    right = max(row.s_to_m for row in rows) + BESIDE_M
+    return Drawing(
+        x_from_m=min(rows[0].x_m, *_low_edges(bands, rows[0].x_m)) - OUTBYE_M,
+        x_to_m=max(x for x, _ in face.places) + INBYE_M,
+        s_from_m=left,
+        s_to_m=right,
+        zones=tuple(_zones(seen.borders, left, right)),
+        bands=bands,
+        ticks=tuple(_tick(row) for row in seen.all_rows),
+        lines=tuple(_lines(seen, entry_line_m)),
+        rows=rows,
+        face=face,
+        bolts=drawn_bolts(seen),
+        circles=gap_circles(assessment),
+        spans=tuple(span for span, _ in spans),
+        tags=(
+            *gap_tags(assessment),
+            *short_rows(seen),
+            *(tag for _, tag in spans),
+            *lap_tags(seen, bands),
+            *other_tags(seen, assessment),
+        ),
+        notes=tuple(_notes(seen, bands, read=face.read)),
+    )
+
+
+def last_row_m(bundle: Bundle) -> Decimal:
+    """Give the chainage of the last row, as it was read or as the standard puts it."""
+    return seen_in(bundle).all_rows[-1].chainage_m
+
+
+def _low_edges(bands: tuple[Band, ...], otherwise: float) -> tuple[float, ...]:
+    return tuple(band.x_from_m for band in bands) or (otherwise,)
+
+
+def _row_frame(row: Row, selected_row: int | None) -> RowFrame:
+    old = row.number <= 0
+    return RowFrame(
+        label="old" if old else str(row.number),
+        row=None if old else row.number,
+        x_m=float(row.chainage_m),
+        s_from_m=row.line.left_s_m,
+        s_to_m=row.line.right_s_m,
+        old=old,
+        selected=row.number == selected_row,
+        x_assumed=_is_assumed(row),
+    )
+
+
+def _is_assumed(row: Row) -> bool:
+    return row.number > 0 and row.ahead is None
+
+
+def _tick(row: Row) -> ChainageTick:
+    words = chainage(row.chainage_m)
+    return ChainageTick(float(row.chainage_m), f"({words})" if _is_assumed(row) else words)
+
+
+def _zones(borders: ZoneBorders, left: float, right: float) -> list[ZoneBand]:
+    edges = (
+        left,
+        borders.left_springline_s_m,
+        borders.left_shoulder_s_m,
+        borders.right_shoulder_s_m,
+        borders.right_springline_s_m,
+        right,
+    )
+    names = ("left wall", "left shoulder", "back", "right shoulder", "right wall")
+    inside = [min(max(edge, left), right) for edge in edges]
+    zones = [
+        ZoneBand(name, start, end)
+        for name, start, end in zip(names, inside, inside[1:], strict=False)
+    ]
+    return [zone for zone in zones if zone.s_to_m > zone.s_from_m]
+
+
+def _lines(seen: Seen, entry_line_m: Decimal | None) -> list[CrossLine]:
+    lines = [CrossLine("joint", float(seen.round.joint_m))]
+    if seen.rows and seen.round.last_row_marked:
+        lines.append(CrossLine("last row", float(seen.rows[-1].chainage_m)))
+    if entry_line_m is not None:
+        lines.append(CrossLine("entry line", float(entry_line_m)))
+    return lines
+
+
+def _notes(seen: Seen, bands: tuple[Band, ...], *, read: bool) -> list[str]:
+    bolts = [bolt for row in seen.all_rows for bolt in row.all_bolts if bolt.looked_at]
+    notes = []
+    if any(bolt.method == "assumed" for bolt in bolts):
+        notes.append("counted bolts and laps stand where the standard puts them")
+    elif bands:
+        notes.append("laps stand where the standard puts them")
+    if any(_is_assumed(row) for row in seen.rows):
+        notes.append("chainages in brackets are the standard's")
+    if not read:
+        notes.append("face dashed: not wholly read")
+    return notes

@@ -1,0 +1,61 @@
+"""Paints the tags of the unrolled drive where they hide no bolt and no other tag."""
+
+from math import hypot
+
+from fieldapp.report.drive_frame import DriveFrame
+from fieldapp.report.letters import CAPITAL, MM_PER_POINT, width_mm
+from fieldapp.report.pen import Line, Pen, Type, rounded_box
+from fieldapp.report.shapes import Box, Tag, WantedTag, tag_places
+
+TAG_PT = 8.0
+TAG_PAD_MM = 1.1
+APART_MM = 0.5
+LEADER_FROM_MM = 1.5
+_CAPITAL_MM = TAG_PT * MM_PER_POINT * CAPITAL
+
+
+def paint_tags(pen: Pen, frame: DriveFrame, mark_half_mm: float) -> None:
+    """Paint every tag of the drawing, with a leader where it had to move away."""
+    tags = frame.drawing.tags
+    for tag, place in zip(tags, placed_tags(frame, mark_half_mm), strict=True):
+        if place is None:
+            continue
+        _leader(pen, frame, tag, place)
+        outline = rounded_box((place.x, place.y), (place.wide, place.high), 0.9)
+        pen.fill(outline, "ground")
+        pen.stroke(outline, Line(tag.colour, 0.3), closed=True)
+        at = (place.x + place.wide / 2, place.y + (place.high + _CAPITAL_MM) / 2)
+        pen.write(tag.text, at, Type(TAG_PT, bold=True, align="middle"))
+
+
+def placed_tags(frame: DriveFrame, mark_half_mm: float) -> tuple[Box | None, ...]:
+    """Find a box for every tag, in their order; None where there is no room for one."""
+    room = Box(
+        frame.left_mm, frame.top_mm, frame.right_mm - frame.left_mm, frame.bottom_mm - frame.top_mm
+    )
+    wanted = [_wanted(frame, tag) for tag in frame.drawing.tags]
+    return tag_places(wanted, _bolt_boxes(frame, mark_half_mm), room, APART_MM)
+
+
+def _wanted(frame: DriveFrame, tag: Tag) -> WantedTag:
+    x, y = frame.at(tag.x_m, tag.s_m)
+    wide = width_mm(tag.text, TAG_PT, bold=True) + 2 * TAG_PAD_MM
+    return WantedTag(x, y, wide, _CAPITAL_MM + 2 * TAG_PAD_MM)
+
+
+def _bolt_boxes(frame: DriveFrame, half: float) -> list[Box]:
+    boxes = []
+    for bolt in frame.drawing.bolts:
+        x, y = frame.at(bolt.x_m, bolt.s_m)
+        boxes.append(Box(x - half, y - half, 2 * half, 2 * half))
+    return boxes
+
+
+def _leader(pen: Pen, frame: DriveFrame, tag: Tag, place: Box) -> None:
+    x, y = frame.at(tag.x_m, tag.s_m)
+    near = (
+        min(max(x, place.x), place.x + place.wide),
+        min(max(y, place.y), place.y + place.high),
+    )
+    if hypot(near[0] - x, near[1] - y) > LEADER_FROM_MM:
+        pen.stroke([(x, y), near], Line(tag.colour, 0.25))
