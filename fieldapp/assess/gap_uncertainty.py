@@ -98,10 +98,18 @@ def _holders(gap: Gap, bolts: Points, bounds: tuple[Area, FaceLine | None]) -> I
     if gap.touches_face and face is not None:
         off = distances_to_lines(centre, face.corners[:-1], face.corners[1:])[0]
         for part in np.flatnonzero(off - gap.diameter_m / 2 < _TOUCH_M):
-            yield _Holder(_toward(-face.normals[part]), face=True)
+            yield _Holder(_toward(_nearest(face, int(part), centre[0]) - centre[0]), face=True)
     off = distances_to_lines(centre, area.starts, area.ends)[0]
     for edge in np.flatnonzero(off < _TOUCH_M):
         yield _Holder(_outward(area, int(edge)))
+
+
+def _nearest(face: FaceLine, part: int, place: Points) -> Points:
+    """Give the place of a part of the face that the circle touches: it may be its end."""
+    start, end = face.corners[part], face.corners[part + 1]
+    along = end - start
+    share = min(max(float((place - start) @ along / (along @ along)), 0.0), 1.0)
+    return np.asarray(start + share * along)
 
 
 def _outward(area: Area, edge: int) -> tuple[float, float]:
