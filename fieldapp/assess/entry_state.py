@@ -93,6 +93,8 @@ class Cap:
     verdict: Verdict
     because: str
     until: datetime | None = None
+    barrier: bool = False
+    """Whether a barrier stands at the line: who is stopped by it meets nothing inbye of it."""
 
 
 @dataclass(frozen=True)
@@ -102,6 +104,8 @@ class EntryState:
     line_m: Decimal
     face_m: Decimal
     state: State
+    outbye: State
+    """The state outbye of where this record began: "not known" in old drives without one."""
     verdict: Verdict
     """The mark: the state up to the face, so that an unsigned metre never shows as accepted."""
     because: tuple[str, ...]
@@ -137,12 +141,14 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
     shut = [cap.line_m for cap in caps if cap.state != "restricted"]
     line = min(shut, default=signed_m)
     line = max(Decimal(0), min(line, signed_m))
-    strictest = max(caps, key=lambda cap: STRICTNESS.index(cap.state), default=None)
+    met = list(_not_behind_a_barrier(caps))
+    strictest = max(met, key=lambda cap: STRICTNESS.index(cap.state), default=None)
     closed = [cap for cap in caps if cap.state in STRICTNESS[3:] and cap.line_m < signed_m]
     return EntryState(
         line_m=line,
         face_m=facts.face_m,
         state=strictest.state if strictest else "entry allowed",
+        outbye="not known" if facts.supported_before else "entry allowed",
         verdict=max(
             (cap.verdict for cap in caps), key=lambda v: v.gravity, default=Verdict.ACCEPT
         ),
@@ -155,6 +161,14 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
 
 def _strictest_first(cap: Cap) -> tuple[int, int, Decimal]:
     return (-cap.verdict.gravity, -STRICTNESS.index(cap.state), cap.line_m)
+
+
+def _not_behind_a_barrier(caps: list[Cap]) -> Iterator[Cap]:
+    """Yield what is met on the way in, up to and with the outermost barrier that stands."""
+    barrier_m = min((cap.line_m for cap in caps if cap.barrier), default=None)
+    for cap in caps:
+        if barrier_m is None or cap.barrier or cap.line_m < barrier_m:
+            yield cap
 
 
 def _signed_to(facts: HeadingFacts, as_at: datetime) -> Decimal:
@@ -249,7 +263,8 @@ def _notice_caps(notice: EntryNotice, as_at: datetime) -> Iterator[Cap]:
     if notice.what == "no entry":
         yield _shut(notice.from_m, Verdict.NO_ENTRY, f"no entry: {said}")
     elif notice.what == "barrier up":
-        yield Cap(notice.from_m, "barricaded", Verdict.NO_ENTRY, f"barricaded: {said}")
+        reason = f"barricaded: {said}"
+        yield Cap(notice.from_m, "barricaded", Verdict.NO_ENTRY, reason, barrier=True)
     elif notice.what == "restricted":
         lapsed = notice.until is not None and as_at >= notice.until
         if lapsed:
