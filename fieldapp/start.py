@@ -8,6 +8,7 @@ import logging
 import logging.handlers
 import os
 import secrets
+import sys
 import tomllib
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -130,14 +131,27 @@ def write_settings(path: Path, settings: Settings) -> None:
     replace_file(path, _as_toml(settings).encode())
 
 
-def start_log(folder: Path) -> None:
-    """Log to a small rotating file on the tablet. Never a code, a key, a photo or a note."""
+def start_log(folder: Path) -> logging.Handler:
+    """Log to a small rotating file on the tablet. Never a code, a key, a photo or a note.
+
+    The handler is given back so that whoever starts several times can close it.
+    """
     path = folder / LOG_FILE
     path.parent.mkdir(parents=True, exist_ok=True)
-    handler = logging.handlers.RotatingFileHandler(path, maxBytes=LOG_BYTES, backupCount=3)
+    handler = logging.handlers.RotatingFileHandler(
+        path, maxBytes=LOG_BYTES, backupCount=3, encoding="utf-8", delay=True
+    )
     handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s %(message)s"))
     logging.getLogger().addHandler(handler)
     logging.getLogger().setLevel(logging.INFO)
+    return handler
+
+
+def has_screen() -> bool:
+    """Tell whether there is a screen that the app could open on."""
+    if sys.platform in ("win32", "darwin"):
+        return True
+    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 
 
 def _mine(path: Path) -> Mine:

@@ -1,5 +1,6 @@
 """Batches of bolts, resin and mesh, and the rounds that a bad one puts in doubt."""
 
+from dataclasses import dataclass
 from datetime import timedelta
 
 from fieldapp.work.known import Known, current
@@ -7,8 +8,20 @@ from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import state
 from schemas.bodies.batch import Batch
 from schemas.bodies.round import Round
+from schemas.trouble import BadInput
 
 ENGINEER_DECIDES_WITHIN = timedelta(hours=24)
+
+
+@dataclass(eq=False)
+class NoSuchBatch(BadInput):
+    """No batch has that label."""
+
+    label: str
+
+    happened = "No batch is labelled {label}."
+    kept = "Nothing was changed."
+    do_next = "Look at the label once more, or enter the batch: lastrow batch add."
 
 
 def batches(site: Site) -> tuple[Batch, ...]:
@@ -23,8 +36,14 @@ def add_batch(site: Site, batch: Batch, session: Session) -> Known[Batch]:
 
 
 def doubt_batch(site: Site, label: str, session: Session, *, reason: str) -> Known[Batch]:
-    """Put a batch in doubt: an engineer decides within 24 hours. It closes no heading."""
-    known = next(it for it in current(site, "batch", Batch) if it.body.label == label)
+    """Put a batch in doubt: an engineer decides within 24 hours. It closes no heading.
+
+    Raises
+    ------
+    NoSuchBatch
+        No batch has that label.
+    """
+    known = _labelled(site, label)
     decide_by = site.now() + ENGINEER_DECIDES_WITHIN
     changes = {"in_doubt": True, "reason": reason, "decide_by": decide_by}
     body = known.body.model_copy(update=changes)
@@ -33,6 +52,13 @@ def doubt_batch(site: Site, label: str, session: Session, *, reason: str) -> Kno
         site, "batch", body, author=session.person_id, thing_id=known.id, parents=parents
     )
     return Known(entry, body)
+
+
+def _labelled(site: Site, label: str) -> Known[Batch]:
+    for known in current(site, "batch", Batch):
+        if known.body.label == label:
+            return known
+    raise NoSuchBatch(label)
 
 
 def in_doubt(site: Site, seen: Round) -> tuple[str, ...]:

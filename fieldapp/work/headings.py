@@ -118,7 +118,7 @@ def _read_list(site: Site, raw: bytes) -> Iterator[Heading]:
         raise ListRefused(1, f"the column {missing[0]} is missing")
     names = [known.body.name for known in headings(site)]
     for row in reader:
-        body = _read_row(row, reader.line_num)
+        body = _read_row(site, row, reader.line_num)
         reason = _refusal(site, body, names)
         if reason:
             raise ListRefused(reader.line_num, reason)
@@ -126,8 +126,9 @@ def _read_list(site: Site, raw: bytes) -> Iterator[Heading]:
         yield body
 
 
-def _read_row(row: dict[str, str], line: int) -> Heading:
+def _read_row(site: Site, row: dict[str, str], line: int) -> Heading:
     fields: dict[str, str | bool] = {c: (row[c] or "").strip() for c in COLUMNS}
+    fields |= {"supported_before": True, "demo": site.mine.demo}
     try:
         return Heading.model_validate(fields)
     except ValidationError as error:

@@ -43,7 +43,7 @@ def one(site: Site, kind: str, model: type[Body], thing_id: str) -> tuple[Known[
 
 def _read(site: Site, kind: str, model: type[Body]) -> Iterator[Known[Body]]:
     assert BODIES[kind] is model  # noqa: S101 - a bug of the caller, told at once
-    void = _withdrawn(site)
+    void = withdrawn(site)
     heads = sorted(site.store.ledger.heads(kind), key=lambda entry: (entry.clock, entry.revision))
     for entry in heads:
         if entry.revision in void:
@@ -54,6 +54,7 @@ def _read(site: Site, kind: str, model: type[Body]) -> Iterator[Known[Body]]:
             continue
 
 
-def _withdrawn(site: Site) -> frozenset[str]:
+def withdrawn(site: Site) -> frozenset[str]:
+    """Give the revisions that somebody has declared void."""
     heads = site.store.ledger.heads("withdrawal")
     return frozenset(str(entry.body.get("revision")) for entry in heads)

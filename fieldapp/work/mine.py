@@ -39,8 +39,7 @@ def start_mine(site: Site, name: str, *, site_code: str, demo: bool = False) -> 
     WeakCode
         The site code can't be used.
     """
-    if site.mine.name:
-        raise MineStarted(site.mine.name)
+    refuse_second_mine(site)
     if not CODE.fullmatch(site_code):
         raise WeakCode("the site")
     key = SigningKey(site.chance(SEED_BYTES))
@@ -51,6 +50,12 @@ def start_mine(site: Site, name: str, *, site_code: str, demo: bool = False) -> 
     started = replace(site, mine=mine)
     _enrol_this_tablet(started, key)
     return started
+
+
+def refuse_second_mine(site: Site) -> None:
+    """Refuse to start a mine where one was started before; asks for no code first."""
+    if site.mine.name:
+        raise MineStarted(site.mine.name)
 
 
 def _enrol_this_tablet(site: Site, site_key: SigningKey) -> None:

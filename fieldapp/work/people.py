@@ -100,6 +100,12 @@ def person(site: Site, name_or_id: str) -> Known[Person]:
     raise NoSuchPerson(name_or_id)
 
 
+def name_of(site: Site, person_id: str) -> str:
+    """Give the name behind an id, also of somebody whose enrolment has ended; else the id."""
+    known = current(site, "person", Person)
+    return next((it.body.name for it in known if it.id == person_id), person_id)
+
+
 def enrol(
     site: Site, name: str, roles: Iterable[Role], *, sign_code: str, site_code: str
 ) -> Known[Person]:

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from fieldapp.assess.demanded import rows_demanded
 from fieldapp.work.deviations import granted_for
-from fieldapp.work.headings import heading
+from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.round import RoundWork
 from fieldapp.work.site import Session, Site
@@ -18,7 +18,7 @@ from schemas.bodies.heading import Heading
 from schemas.bodies.round import OldRow, Round
 from schemas.part import Own
 from schemas.standard import SupportClass
-from schemas.trouble import NotAllowed
+from schemas.trouble import BadInput, NotAllowed
 
 ROWS_AT_FIRST = 3
 
@@ -32,6 +32,17 @@ class AlreadyOpen(NotAllowed):
     happened = "A round of {heading} is open already on this tablet."
     kept = "It is as it was left."
     do_next = "Go on with it from the Shift board."
+
+
+@dataclass(eq=False)
+class NoSuchRound(BadInput):
+    """No round of that name is recorded."""
+
+    name: str
+
+    happened = "No round is recorded as {name}."
+    kept = "Nothing was changed."
+    do_next = "Name it by heading and number, such as 4180 Main 87, or by its id."
 
 
 class DraftAbout(Own):
@@ -99,7 +110,7 @@ def begin_round(
         began=began,
         begun_by=session.person_id if session else None,
     )
-    return _begun(site, new_thing_id(site), about)
+    return begun(site, new_thing_id(site), about)
 
 
 def look_again(site: Site, round_id: str, session: Session | None) -> RoundWork:
@@ -119,7 +130,7 @@ def look_again(site: Site, round_id: str, session: Session | None) -> RoundWork:
         parents=tuple(head.entry.revision for head in heads),
         begun_by=session.person_id if session else None,
     )
-    return _begun(site, new_thing_id(site), about)
+    return begun(site, new_thing_id(site), about)
 
 
 def keep_touch(site: Site, work: RoundWork, touch: AnyTouch) -> RoundWork:
@@ -141,6 +152,23 @@ def rounds(site: Site, heading_id: str) -> tuple[Known[Round], ...]:
     return tuple(sorted(known, key=lambda it: (it.body.joint_m, it.body.number)))
 
 
+def find_round(site: Site, name: str) -> Known[Round]:
+    """Find a recorded round by its id, or by its heading's name and its number.
+
+    Raises
+    ------
+    NoSuchRound
+        Nothing of that name is recorded.
+    """
+    wanted = name.strip().casefold()
+    for place in headings(site):
+        for known in rounds(site, place.id):
+            spoken = f"{place.body.name} {known.body.number}".casefold()
+            if wanted in (known.id, spoken):
+                return known
+    raise NoSuchRound(name)
+
+
 def last_round(site: Site, heading_id: str) -> Known[Round] | None:
     """Give the round nearest the face; None in a heading that has none."""
     known = rounds(site, heading_id)
@@ -153,7 +181,8 @@ def last_row_m(seen: Round) -> Decimal:
     return seen.joint_m + sum((it.value_m for it in ahead if it is not None), Decimal(0))
 
 
-def _begun(site: Site, draft_id: str, about: DraftAbout) -> RoundWork:
+def begun(site: Site, draft_id: str, about: DraftAbout) -> RoundWork:
+    """Put a new draft on disk, then give the work that it begins."""
     line = about.model_dump_json(exclude_none=True).encode()
     site.store.drafts.begin(draft_id, line)
     return _work(site, draft_id, about, ())

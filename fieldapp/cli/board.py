@@ -1,0 +1,73 @@
+"""`lastrow board`, `sheet` and `handover`: what the screens show and print, from a terminal."""
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fieldapp.cli.door import Home, door_of
+from fieldapp.cli.table import table
+
+if TYPE_CHECKING:
+    from fieldapp.work.board import BoardRow
+
+HEAD = (
+    "heading",
+    "entry",
+    "state",
+    "why no farther",
+    "last round",
+    "face, m",
+    "signed / fired, m",
+)
+WIDEST = (24, 16, 28, 44, 30, 9, 18)
+OUTRANKS = "A barricade or sign in the heading outranks this list."
+
+
+def board(ctx: typer.Context, *, home: Home = None) -> int:
+    """Print the Shift board: how far people may go in each heading, and why no farther.
+
+    Example: lastrow board
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.board import board as rows_of
+        from fieldapp.work.board import shift_name
+
+        now = site.now()
+        print(f"{site.mine.name}, {shift_name(site, now)}{', DEMO' if site.mine.demo else ''}")
+        print()
+        for line in table(HEAD, [_row(row) for row in rows_of(site, now)], WIDEST):
+            print(line)
+    print(f"\n{OUTRANKS}")
+    return 0
+
+
+def _row(row: "BoardRow") -> tuple[str, ...]:
+    return (
+        row.name,
+        row.entry_words,
+        row.entry.state,
+        row.beyond,
+        f"{row.last_round}, {row.detail}" if row.detail else row.last_round,
+        f"{row.face_m:.1f}",
+        f"{row.coverage.signed_m:.1f} / {row.coverage.fired_m:.1f}",
+    )
+
+
+def sheet(
+    ctx: typer.Context,
+    round_name: Annotated[
+        str, typer.Argument(metavar="ROUND", help="Its id, or heading and number.")
+    ],
+    *,
+    home: Home = None,
+) -> int:
+    """Write the round sheet of a recorded round as PDF, and say where it is.
+
+    Example: lastrow sheet "Wrenfall Decline 412"
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.report.printed import write_sheet
+        from fieldapp.work.rounds import find_round
+
+        print(write_sheet(site, find_round(site, round_name).id))
+    return 0

@@ -1,0 +1,125 @@
+"""Every command, in the order of `lastrow --help`. A new one: its function, one line here."""
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Annotated, Final
+
+import typer
+
+from fieldapp.cli import (
+    assess,
+    batch,
+    board,
+    demo,
+    event,
+    export,
+    heading,
+    mine,
+    person,
+    record,
+    schema,
+    selfcheck,
+    standard,
+    verify,
+)
+from fieldapp.cli.door import NoScreen, door_of
+
+Command = tuple[str, Callable[..., int]]
+
+COMMANDS: Final[tuple[Command, ...]] = (
+    ("demo", demo.demo),
+    ("assess", assess.assess),
+    ("board", board.board),
+    ("record", record.record),
+    ("event", event.event),
+    ("sheet", board.sheet),
+    ("verify", verify.verify),
+    ("export", export.export),
+    ("selfcheck", selfcheck.selfcheck),
+    ("schema", schema.schema),
+)
+GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
+    ("mine", "Start a real mine on this tablet.", (("start", mine.start),)),
+    (
+        "person",
+        "Enrol people, give them sign codes, end an enrolment.",
+        (
+            ("add", person.add),
+            ("list", person.people),
+            ("reset-code", person.reset_code),
+            ("revoke", person.revoke),
+        ),
+    ),
+    (
+        "standard",
+        "Read a support standard in plain words, and put it in force.",
+        (("check", standard.check), ("adopt", standard.adopt)),
+    ),
+    (
+        "heading",
+        "Enter headings, one by one or from a list.",
+        (("add", heading.add), ("import", heading.import_list)),
+    ),
+    (
+        "batch",
+        "Enter batches of bolts, resin and mesh, and put one in doubt.",
+        (("add", batch.add), ("doubt", batch.doubt)),
+    ),
+)
+
+
+WIDEST_HELP: Final = 100
+
+
+def lastrow(
+    ctx: typer.Context,
+    *,
+    home: Annotated[
+        Path | None, typer.Option("--home", metavar="DIR", help="Folder of this tablet's records.")
+    ] = None,
+    debug: Annotated[
+        bool, typer.Option("--debug", help="Show where a trouble came from.")
+    ] = False,
+) -> int | None:
+    """Prove, round by round, that ground support was put up as the mine's standard demands.
+
+    Without a command it opens the app. Example: lastrow
+    """
+    door = door_of(ctx)
+    door.home = home
+    door.debug = debug
+    if ctx.invoked_subcommand is not None:
+        return None
+    return _opened(ctx)
+
+
+def _opened(ctx: typer.Context) -> int:
+    from fieldapp.start import has_screen
+
+    door = door_of(ctx)
+    home = door.home_folder(None)
+    if door.open_app is None or not has_screen():
+        raise NoScreen(str(home))
+    return door.open_app(home)
+
+
+def _app() -> typer.Typer:
+    made = typer.Typer(
+        add_completion=False,
+        pretty_exceptions_enable=False,
+        context_settings={"max_content_width": WIDEST_HELP},
+        rich_markup_mode=None,
+        invoke_without_command=True,
+        callback=lastrow,
+    )
+    for name, command in COMMANDS:
+        made.command(name)(command)
+    for name, sentence, commands in GROUPS:
+        group = typer.Typer(help=sentence, rich_markup_mode=None)
+        for inner, command in commands:
+            group.command(inner)(command)
+        made.add_typer(group, name=name)
+    return made
+
+
+app: Final = _app()

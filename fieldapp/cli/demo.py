@@ -1,0 +1,69 @@
+"""`lastrow demo`: the invented Wrenfall mine, on a screen or on paper."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fieldapp.cli.door import Door, Home, door_of
+
+if TYPE_CHECKING:
+    from fieldapp.work.site import Site
+
+PAGES = "pages"
+"""Folder of the demo's home that everything is written to where none is named."""
+
+
+def demo(
+    ctx: typer.Context,
+    *,
+    folder: Annotated[
+        Path | None,
+        typer.Option("--folder", metavar="DIR", help="Write everything into it; open no window."),
+    ] = None,
+    fresh: Annotated[
+        bool, typer.Option("--fresh", help="Start the demo mine over, as it was the first time.")
+    ] = False,
+    home: Home = None,
+) -> int:
+    """Try the invented Wrenfall mine: in the app, or written into a folder.
+
+    Example: lastrow demo --folder wrenfall
+    """
+    from fieldapp.start import has_screen
+
+    door = door_of(ctx)
+    place = door.home_folder(home, demo=True)
+    _made_ready(door, place, fresh=fresh)
+    if folder is None and door.open_app is not None and has_screen():
+        return door.open_app(place)
+    with door.new_site(place) as site:
+        _write(site, folder or place / PAGES)
+    return 0
+
+
+def _made_ready(door: Door, place: Path, *, fresh: bool) -> None:
+    """Make the demo mine the first time, and where it was never finished."""
+    from fieldapp.cli.demo_home import clear_demo, is_made, mark_made
+
+    if fresh or not is_made(place):
+        clear_demo(place)
+    if not is_made(place):
+        from fieldapp.work.demo import make_demo
+
+        print("Making the Wrenfall mine …")
+        with door.new_site(place) as site:
+            make_demo(site)
+        mark_made(place)
+
+
+def _write(site: "Site", folder: Path) -> None:
+    from fieldapp.cli.demo_pages import write_pages
+    from fieldapp.work.demo import DEMO_PEOPLE, SITE_CODE
+
+    write_pages(site, folder)
+    print("Sign codes of the demo mine:")
+    for who in DEMO_PEOPLE:
+        print(f"  {who.sign_code}  {who.name}, {who.role}")
+    print(f"  {SITE_CODE}  the site, for the records keeper")
+    print(f"\nEverything is in {folder.resolve()}, its records in {site.folder.resolve()}.")

@@ -1,0 +1,71 @@
+"""What the demo mine writes into a folder: tables, sheets, handovers, pictures, bundles."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from fieldapp.assess import assess
+from fieldapp.cli.bundles import bundle_bytes
+from fieldapp.cli.files import write_into
+from fieldapp.cli.findings import findings_table
+from fieldapp.cli.table import table
+from fieldapp.report.printed import sheet_of
+from fieldapp.report.round_sheet import round_sheet
+from fieldapp.work.demo.making import demo_standard
+from fieldapp.work.demo.scenarios import looked_at, works
+from fieldapp.work.headings import headings
+from fieldapp.work.known import Known
+from fieldapp.work.rounds import open_rounds, rounds
+from fieldapp.work.site import Site
+
+if TYPE_CHECKING:
+    from schemas.bodies.round import Round
+    from schemas.bundle import Bundle
+
+
+def write_pages(site: Site, folder: Path) -> None:
+    """Assess every round of the mine, print the findings, and write everything there is."""
+    for known in _rounds(site):
+        _write_round(site, folder, known)
+    for opened in open_rounds(site):
+        bundle = opened.work.bundle(site.now())
+        _write_bundle(folder, _name(bundle), bundle)
+        print(findings_table(bundle, assess(bundle)))
+    _write_examples(site, folder)
+
+
+def _rounds(site: Site) -> "Iterator[Known[Round]]":
+    for place in headings(site):
+        yield from rounds(site, place.id)
+
+
+def _write_round(site: Site, folder: Path, known: "Known[Round]") -> None:
+    sheet = sheet_of(site, known.id)
+    name = _name(sheet.bundle)
+    print(findings_table(sheet.bundle, sheet.assessment))
+    _write_bundle(folder, name, sheet.bundle)
+    print(write_into(folder, f"{name}.pdf", round_sheet(sheet)))
+    print(f"Code on the sheet: {sheet.code.readable}\n")
+
+
+def _write_bundle(folder: Path, name: str, bundle: "Bundle") -> None:
+    print(write_into(folder, f"{name}.json", bundle_bytes(bundle)))
+
+
+def _name(bundle: "Bundle") -> str:
+    heading = "-".join(bundle.heading.name.lower().split())
+    return f"round-{heading}-{bundle.round.number}"
+
+
+def _write_examples(site: Site, folder: Path) -> None:
+    """Write the worked examples: rounds with one thing to see each."""
+    rows = []
+    for scenario, work in works(demo_standard(site.now()), site.now()):
+        bundle = work.bundle(looked_at(work))
+        name = f"round-example-{'-'.join(scenario.name.replace(',', '').split())}.json"
+        write_into(folder, name, bundle_bytes(bundle))
+        rows.append((name, assess(bundle).headline))
+    print("Worked examples, each a round with one thing to see:")
+    for line in table(("bundle", "what it comes to"), rows, (64, 60)):
+        print(f"  {line}")
+    print()

@@ -1,0 +1,52 @@
+"""Files that a command is given."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from schemas.canonical import LARGEST_BYTES
+from schemas.trouble import BadInput
+
+
+@dataclass(eq=False)
+class FileUnread(BadInput):
+    """A file that was named can't be read."""
+
+    path: str
+    reason: str
+
+    happened = "The file {path} can't be read: {reason}."
+    kept = "Nothing was changed."
+    do_next = "Look at the name and the rights of {path}, then type the command once more."
+
+
+def content_of(path: Path) -> bytes:
+    """Read a file, a little more than the most that is taken at once.
+
+    Raises
+    ------
+    FileUnread
+        Names the file and the reason.
+    """
+    try:
+        with path.open("rb") as file:
+            return file.read(LARGEST_BYTES + 1)
+    except OSError as error:
+        raise FileUnread(str(path), (error.strerror or "it failed").lower()) from error
+
+
+def write_into(folder: Path, name: str, content: bytes) -> Path:
+    """Write a file into a folder, whole or not at all, in place of an older one.
+
+    Raises
+    ------
+    DiskTrouble
+        The disk is full, or the folder can't be written into.
+    """
+    from sync.durable import disk_trouble, replace_file
+
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        replace_file(folder / name, content)
+    except OSError as error:
+        raise disk_trouble(error, folder) from error
+    return folder / name

@@ -1,0 +1,58 @@
+"""The findings of a round as a readable table, the worst first."""
+
+from collections.abc import Iterator
+
+from fieldapp.cli.table import table
+from fieldapp.report.words import limit, measured, places, sentence, verdict_words
+from schemas.bundle import Bundle
+from schemas.findings import Assessment, Finding, Verdict
+
+MARKS = {
+    Verdict.ACCEPT: "✓",
+    Verdict.FIX_THIS_SHIFT: "△",
+    Verdict.MEASURE_AGAIN: "◇",
+    Verdict.NOT_LOOKED_AT: "◌",
+    Verdict.REWORK: "▲",
+    Verdict.NO_ENTRY: "■",
+}
+"""The shapes of the screen, as letters: the word always stands beside them."""
+
+HEAD = ("verdict", "check", "measured", "limit", "where", "because")
+WIDEST = (26, 24, 18, 26, 44, 28)
+
+
+def findings_table(bundle: Bundle, assessment: Assessment) -> str:
+    """Write everything that an assessment says."""
+    return "\n".join(_lines(bundle, assessment))
+
+
+def _lines(bundle: Bundle, assessment: Assessment) -> Iterator[str]:
+    seen, standard = bundle.round, bundle.standard
+    demo = " (worked example)" if standard.demo else ""
+    yield f"{bundle.heading.name}, round {seen.number}: {assessment.headline}"
+    yield (
+        f"Support class {assessment.support_class} of {standard.name}{demo}, "
+        f"judged as at {assessment.as_at:%Y-%m-%d %H:%M} UTC."
+    )
+    yield ""
+    yield from table(HEAD, [_row(finding) for finding in assessment.findings], WIDEST)
+    yield ""
+    for number, job in enumerate(assessment.fix_list, start=1):
+        yield f"{number}. {sentence(job)}"
+    if assessment.rows_complete_to_m is not None:
+        yield f"Rows are complete, from the joint, to {assessment.rows_complete_to_m} m."
+    if assessment.cured_at is not None:
+        yield f"All of it has cured at {assessment.cured_at:%Y-%m-%d %H:%M} UTC."
+    yield f"Not seen: {', '.join(assessment.not_seen)}."
+    yield ""
+
+
+def _row(finding: Finding) -> tuple[str, ...]:
+    return (
+        f"{MARKS[finding.verdict]} {verdict_words(finding)}",
+        finding.title,
+        measured(finding),
+        limit(finding),
+        places(finding, at_most=2),
+        finding.because,
+    )

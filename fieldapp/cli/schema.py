@@ -1,0 +1,25 @@
+"""`lastrow schema`: the published form of everything that is written down."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from fieldapp.cli.door import Home
+from fieldapp.cli.files import write_into
+
+
+def schema(
+    *,
+    out: Annotated[Path, typer.Option("--out", metavar="DIR", help="Folder to write into.")],
+    home: Home = None,  # noqa: ARG001 - every command takes it; this one opens no records
+) -> int:
+    """Write the JSON Schema of every entry, bundle and assessment into a folder.
+
+    Example: lastrow schema --out schemas
+    """
+    from schemas.json_schema import published
+
+    for name, content in published().items():
+        print(write_into(out, name, content))
+    return 0

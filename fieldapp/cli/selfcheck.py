@@ -1,0 +1,67 @@
+"""`lastrow selfcheck`: whether everything that was kept is still what it was."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fieldapp.cli.door import Home, door_of
+from schemas.trouble import DiskTrouble
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from fieldapp.work.site import Site
+
+
+@dataclass(eq=False)
+class SignatureUnfit(DiskTrouble):
+    """A sign-off is not what its author signed."""
+
+    revision: str
+    count: int
+
+    happened = "{count} sign-off(s) bear a signature that is not their author's: {revision}."
+    kept = "Nothing was changed."
+    do_next = "Don't rely on them; look at the rounds again and sign anew."
+
+
+Salvage = Annotated[
+    bool,
+    typer.Option("--salvage", help="Carry on with what can be read of a damaged database."),
+]
+
+
+def selfcheck(ctx: typer.Context, *, salvage: Salvage = False, home: Home = None) -> int:
+    """Check the database, every entry's hash, the sealed segments and all signatures.
+
+    Example: lastrow selfcheck
+    """
+    door = door_of(ctx)
+    if salvage:
+        _salvage(door.home_folder(home))
+    with door.site(home) as site:
+        _check(site)
+    return 0
+
+
+def _check(site: "Site") -> None:
+    from fieldapp.work.signatures import sign_offs_that_do_not_fit
+
+    site.store.sealing.seal()
+    found = site.store.check()
+    print(f"Database sound: {found.entries} entries, every line fits its hash.")
+    print(f"{found.segments} segments, every one signed and in its place.")
+    unfit = sign_offs_that_do_not_fit(site)
+    if unfit:
+        raise SignatureUnfit(unfit[0].revision, len(unfit))
+    signed = sum(1 for _ in site.store.ledger.of_kind("sign_off"))
+    print(f"{signed} sign-offs, every signature is its author's.")
+
+
+def _salvage(folder: "Path") -> None:
+    from fieldapp.store import salvage_store
+
+    rescued = salvage_store(folder)
+    print(f"{len(rescued.saved.entries)} entries were carried over into a new database.")
+    print(f"The damaged one is kept in {rescued.copy}, its entries in {rescued.lines}.")

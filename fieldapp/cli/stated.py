@@ -1,0 +1,86 @@
+"""What is typed behind a command: words, lengths and bodies, refused in plain words."""
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+from typing import TYPE_CHECKING, Final, TypeVar
+
+from schemas.trouble import BadInput
+
+if TYPE_CHECKING:
+    from schemas.part import Part
+
+Model = TypeVar("Model", bound="Part")
+LONGEST_M: Final = Decimal(99_999)
+
+
+@dataclass(eq=False)
+class NoSuchWord(BadInput):
+    """Another word was given than those that are known."""
+
+    given: str
+    what: str
+    known: str
+
+    happened = "“{given}” is no {what}."
+    kept = "Nothing was changed."
+    do_next = "Give one of these: {known}."
+
+
+@dataclass(eq=False)
+class NoLength(BadInput):
+    """A length was given that is none."""
+
+    given: str
+    what: str
+
+    happened = "“{given}” can't be the {what}."
+    kept = "Nothing was changed."
+    do_next = "Give metres as a plain number, such as 1390.20."
+
+
+def one_of(known: Iterable[str], given: str, what: str) -> str:
+    """Give the known word that was meant, whatever its capitals.
+
+    Raises
+    ------
+    NoSuchWord
+        It is none of them.
+    """
+    words = tuple(known)
+    for word in words:
+        if word.casefold() == given.strip().casefold():
+            return word
+    raise NoSuchWord(given, what, ", ".join(words))
+
+
+def metres(given: str, what: str) -> Decimal:
+    """Read metres as they were typed.
+
+    Raises
+    ------
+    NoLength
+        It is no number, not finite, negative, or longer than any drive.
+    """
+    try:
+        value = Decimal(given)
+    except InvalidOperation as error:
+        raise NoLength(given, what) from error
+    if not value.is_finite() or not 0 <= value <= LONGEST_M:
+        raise NoLength(given, what)
+    return value
+
+
+def stated(model: type[Model], what: str, **fields: object) -> Model:
+    """Put what was typed together, refused like a file where it doesn't belong.
+
+    Raises
+    ------
+    Refused
+        Names the field and the reason.
+    """
+    from schemas.reading import read_model
+
+    given = {name: value for name, value in fields.items() if value is not None}
+    return read_model(json.dumps(given).encode(), model, source=what)

@@ -1,0 +1,63 @@
+"""The demo mine for tests: made once a run, copied for whoever needs one."""
+
+import atexit
+import shutil
+from datetime import UTC, datetime, timedelta
+from functools import cache
+from pathlib import Path
+from tempfile import mkdtemp
+
+from fieldapp.cli.demo_home import clear_demo, mark_made
+from fieldapp.start import open_site
+from fieldapp.work.demo import DEMO_PEOPLE, SITE_CODE, make_demo
+from fieldapp.work.people import person
+from fieldapp.work.site import Session, Site
+
+PRESENT = datetime(2031, 5, 6, 9, 30, tzinfo=UTC)
+"""When the demo's story has just been told: a morning of the day shift."""
+
+CODES = {who.name: who.sign_code for who in DEMO_PEOPLE} | {"site": SITE_CODE}
+
+
+class SetClock:
+    """A clock that stands until it is told otherwise."""
+
+    def __init__(self, at: datetime = PRESENT) -> None:
+        self.at = at
+
+    def __call__(self) -> datetime:
+        return self.at
+
+    def go_on(self, **by: float) -> None:
+        """Let so much time pass."""
+        self.at += timedelta(**by)
+
+
+def demo_home(folder: Path) -> Path:
+    """Put a demo mine into a folder that isn't there yet, as `lastrow demo` leaves it."""
+    shutil.copytree(_made_once(), folder)
+    return folder
+
+
+def open_demo(folder: Path, clock: SetClock) -> Site:
+    """Put a demo mine into a folder and open it; close its store afterwards."""
+    return open_site(demo_home(folder), now=clock)
+
+
+def session(site: Site, name: str) -> Session:
+    """Give somebody of the mine as signed in."""
+    who = person(site, name)
+    return Session(person_id=who.id, name=who.body.name, roles=who.body.roles)
+
+
+@cache
+def _made_once() -> Path:
+    above = Path(mkdtemp(prefix="lastrow-demo-"))
+    atexit.register(shutil.rmtree, above, ignore_errors=True)
+    home = above / "home"
+    clear_demo(home)
+    site = open_site(home, now=SetClock())
+    with site.store:
+        make_demo(site)
+    mark_made(home)
+    return home
