@@ -41,7 +41,11 @@ class SigningKey:
 
     def sign(self, purpose: str, digest: bytes) -> str:
         """Sign a SHA-256 for one purpose; give the signature in hexadecimal."""
-        return self._private().sign(signed_bytes(purpose, digest)).hex()
+        return self.sign_bytes(signed_bytes(purpose, digest))
+
+    def sign_bytes(self, message: bytes) -> str:
+        """Sign bytes as they are (RFC 8032); what has no purpose in front is not for us."""
+        return self._private().sign(message).hex()
 
     def _private(self) -> Ed25519PrivateKey:
         return Ed25519PrivateKey.from_private_bytes(self.seed)
@@ -56,9 +60,14 @@ def signed_bytes(purpose: str, digest: bytes) -> bytes:
 
 def is_signature(public_key: str, signature: str, purpose: str, digest: bytes) -> bool:
     """Tell whether a signature is this key's, for this purpose; never raises on bad text."""
+    return is_signature_of_bytes(public_key, signature, signed_bytes(purpose, digest))
+
+
+def is_signature_of_bytes(public_key: str, signature: str, message: bytes) -> bool:
+    """Tell whether a signature is this key's over these bytes (RFC 8032)."""
     try:
         key = Ed25519PublicKey.from_public_bytes(bytes.fromhex(public_key))
-        key.verify(bytes.fromhex(signature), signed_bytes(purpose, digest))
+        key.verify(bytes.fromhex(signature), message)
     except (ValueError, InvalidSignature):
         return False
     return True

@@ -20,6 +20,7 @@ from schemas.trouble import NotAllowed
 
 SALT_BYTES = 16
 NONCE_BYTES = 12
+_CIPHER_KEY_BYTES = 32
 RANDOM_BYTES = SALT_BYTES + NONCE_BYTES
 COST = 2**16
 """scrypt's N: with r = 8 it takes 64 MB and, on a tablet, some 0.1 to 0.3 s a try."""
@@ -126,16 +127,16 @@ def unwrap(wrapped: WrappedKey, sign_code: str) -> SigningKey:
     return SigningKey(seed)
 
 
-def _cipher(wrapped: WrappedKey, sign_code: str) -> ChaCha20Poly1305:
+def stretched(sign_code: str, salt: bytes, *, n: int, r: int, p: int) -> bytes:
+    """Give the 32 bytes that scrypt makes of a code: slowly, to cost a guesser time."""
     typed = unicodedata.normalize("NFC", sign_code).encode("utf-8")
-    stretched = Scrypt(
-        salt=bytes.fromhex(wrapped.salt),
-        length=32,
-        n=wrapped.scrypt_n,
-        r=wrapped.scrypt_r,
-        p=wrapped.scrypt_p,
-    )
-    return ChaCha20Poly1305(stretched.derive(typed))
+    return Scrypt(salt=salt, length=_CIPHER_KEY_BYTES, n=n, r=r, p=p).derive(typed)
+
+
+def _cipher(wrapped: WrappedKey, sign_code: str) -> ChaCha20Poly1305:
+    salt, cost = bytes.fromhex(wrapped.salt), wrapped.scrypt_n
+    key = stretched(sign_code, salt, n=cost, r=wrapped.scrypt_r, p=wrapped.scrypt_p)
+    return ChaCha20Poly1305(key)
 
 
 def _bound(wrapped: WrappedKey) -> bytes:
