@@ -3,10 +3,8 @@
 import ast
 import inspect
 import re
-from pathlib import Path
+from collections.abc import Callable
 from types import FunctionType
-
-import pytest
 
 from tests.house.tree import modules, name_of, sources, syntax
 
@@ -29,51 +27,83 @@ def public_functions() -> list[FunctionType]:
     ]
 
 
-functions = pytest.mark.parametrize(
-    "function", public_functions(), ids=lambda f: f"{f.__module__[16:]}.{f.__name__}"
-)
-assess_sources = pytest.mark.parametrize("source", sources("fieldapp/assess"), ids=name_of)
+def lacking(states: Callable[[FunctionType], bool]) -> list[str]:
+    """Name the computations that don't state something."""
+    return [
+        f"{function.__module__}.{function.__name__}"
+        for function in public_functions()
+        if not states(function)
+    ]
 
 
-@functions
-def test_a_computation_states_the_units_of_what_it_is_given(function: FunctionType) -> None:
-    doc = inspect.getdoc(function) or ""
-    for name in inspect.signature(function).parameters:
-        stated = re.search(rf"^(\w+, )*{name}(, \w+)* : .+\n(    .*\n)*?    .*\[.+\]", doc, re.M)
-
-        assert stated, f"write the unit of {name} as [unit] in its line under Parameters"
+def doc_of(function: FunctionType) -> str:
+    return inspect.getdoc(function) or ""
 
 
-@functions
-def test_a_computation_states_the_unit_of_its_result(function: FunctionType) -> None:
-    doc = inspect.getdoc(function) or ""
-
-    assert re.search(r"^Returns\n-+\n(.+\n)*?.*\[.+\]", doc, re.M), "Returns: write [unit]"
-
-
-@functions
-def test_a_computation_names_its_source(function: FunctionType) -> None:
-    doc = inspect.getdoc(function) or ""
-
-    assert re.search(r"^Source\n-+\n\S", doc, re.M), (
-        "Source: standard, clause, year; or 'Common practice, no source.' or 'From memory.'"
+def has_units(function: FunctionType) -> bool:
+    """Tell whether each parameter stands under Parameters with its [unit]."""
+    line = r"^(\w+, )*{}(, \w+)* : .+\n(    .*\n)*?    .*\[.+\]"
+    return all(
+        re.search(line.format(name), doc_of(function), re.MULTILINE)
+        for name in inspect.signature(function).parameters
     )
 
 
-@assess_sources
-def test_a_computation_knows_no_clock_file_or_database(source: Path) -> None:
-    assert not _imported(syntax(source)) & OUTSIDE, "what it needs, it is given as a value"
+def has_result_unit(function: FunctionType) -> bool:
+    return bool(re.search(r"^Returns\n-+\n(.+\n)*?.*\[.+\]", doc_of(function), re.MULTILINE))
 
 
-@assess_sources
-def test_a_computation_calls_nothing_outside(source: Path) -> None:
-    called = {
-        node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
-        for node in ast.walk(syntax(source))
-        if isinstance(node, ast.Call)
+def has_source(function: FunctionType) -> bool:
+    return bool(re.search(r"^Source\n-+\n\S", doc_of(function), re.MULTILINE))
+
+
+def test_there_are_computations() -> None:
+    assert len(public_functions()) > 20, "the rules for computations would hold of nothing"
+
+
+def test_a_computation_states_the_units_of_what_it_is_given() -> None:
+    assert not lacking(has_units), "under Parameters, write the [unit] of each"
+
+
+def test_a_computation_states_the_unit_of_its_result() -> None:
+    assert not lacking(has_result_unit), "under Returns, write the [unit]"
+
+
+def test_a_computation_names_its_source() -> None:
+    assert not lacking(has_source), (
+        "under Source: standard, clause, year; or 'Common practice, no source.'; "
+        "or 'From memory, to be checked.'"
+    )
+
+
+def test_a_computation_knows_no_clock_file_or_database() -> None:
+    knowing = {
+        name_of(source): _imported(syntax(source)) & OUTSIDE
+        for source in sources("fieldapp/assess")
     }
 
-    assert not called & READS_THE_WORLD, "what it needs, it is given as a value"
+    assert not {name: more for name, more in knowing.items() if more}, (
+        "what it needs, it is given as a value"
+    )
+
+
+def test_a_computation_calls_nothing_outside() -> None:
+    calling = {
+        name_of(source): _called(syntax(source)) & READS_THE_WORLD
+        for source in sources("fieldapp/assess")
+    }
+
+    assert not {name: more for name, more in calling.items() if more}, (
+        "what it needs, it is given as a value"
+    )
+
+
+def _called(tree: ast.Module) -> set[str]:
+    return {
+        node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call)
+    }
 
 
 def _imported(tree: ast.Module) -> set[str]:

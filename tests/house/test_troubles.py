@@ -2,13 +2,15 @@
 
 import inspect
 
-import pytest
-
 from schemas.trouble import BadInput, DiskTrouble, NotAllowed, Trouble
 from tests.house.tree import PACKAGES, modules
 
 KINDS = (BadInput, DiskTrouble, NotAllowed)
 """They say whose trouble it is; only what stands below them is raised."""
+
+
+SENTENCES = ("happened", "kept", "do_next")
+SHORTEST = len("Try it.")
 
 
 class Fact(str):
@@ -32,22 +34,30 @@ def troubles() -> list[type[Trouble]]:
     return sorted(set(found) - set(KINDS), key=lambda kind: (kind.__module__, kind.__name__))
 
 
-every_trouble = pytest.mark.parametrize("kind", troubles(), ids=lambda kind: kind.__name__)
-
-
-@every_trouble
-def test_a_trouble_tells_three_whole_sentences(kind: type[Trouble]) -> None:
+def told(kind: type[Trouble]) -> tuple[str, ...]:
+    """Fill a trouble's three sentences with facts of the right names."""
+    missing = [part for part in SENTENCES if not hasattr(kind, part)]
+    assert not missing, f"write {missing} in {kind.__module__}.{kind.__name__}"
     facts = {name: Fact(f"<{name}>") for name in inspect.signature(kind).parameters}
-    trouble = kind(**facts)
-    missing = [part for part in ("happened", "kept", "do_next") if not hasattr(kind, part)]
-
-    assert not missing, f"write {missing} in {kind.__name__}"
-    for sentence in trouble.sentences():
-        assert sentence.strip(), f"a sentence of {kind.__name__} is empty"
-        assert sentence.endswith("."), f"end it with a full stop: {sentence}"
-        assert "{" not in sentence, f"a place was left unfilled: {sentence}"
+    return kind(**facts).sentences()
 
 
-@every_trouble
-def test_a_trouble_is_somebodys(kind: type[Trouble]) -> None:
-    assert issubclass(kind, KINDS), "make it BadInput, NotAllowed or DiskTrouble: the exit code"
+def test_a_trouble_tells_three_whole_sentences() -> None:
+    poor = [
+        f"{kind.__module__}.{kind.__name__}: {sentence}"
+        for kind in troubles()
+        for sentence in told(kind)
+        if len(sentence) < SHORTEST or not sentence.endswith(".") or "{" in sentence
+    ]
+
+    assert not poor, "fill each place, and end it with a full stop"
+
+
+def test_a_trouble_is_somebody_s() -> None:
+    nobody_s = [kind.__qualname__ for kind in troubles() if not issubclass(kind, KINDS)]
+
+    assert not nobody_s, "make it BadInput, NotAllowed or DiskTrouble: the exit code"
+
+
+def test_there_are_troubles() -> None:
+    assert len(troubles()) > 10, "the rules for troubles would hold of nothing"
