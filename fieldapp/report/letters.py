@@ -4,6 +4,7 @@ Both painters measure letters by the fonts' own tables here, so a text takes the
 in a PDF and in a PNG.
 """
 
+import re
 from collections.abc import Iterator
 from functools import lru_cache
 from itertools import groupby
@@ -20,6 +21,8 @@ FAMILIES: Final = ("B612", "NotoSans")
 
 STRANGER: Final = "\N{REPLACEMENT CHARACTER}"
 """Printed for a letter that no font of ours has: seen to be missing, never left out."""
+
+_BREAKS: Final = re.compile(r"[ \t\r\n]+")
 
 MM_PER_POINT: Final = 25.4 / 72
 CAPITAL: Final = 0.75
@@ -49,7 +52,7 @@ def wrapped(text: str, size_pt: float, room_mm: float, *, bold: bool = False) ->
     """Break a text into lines no wider than the room, inside a word only where it must be."""
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in _words(text):
         wider = f"{line} {word}".lstrip()
         if width_mm(wider, size_pt, bold=bold) <= room_mm:
             line = wider
@@ -61,13 +64,18 @@ def wrapped(text: str, size_pt: float, room_mm: float, *, bold: bool = False) ->
 
 def cut(text: str, size_pt: float, room_mm: float, *, bold: bool = False) -> str:
     """Shorten a text to one line, with an ellipsis where something was left out."""
-    flat = " ".join(text.split())
+    flat = " ".join(_words(text))
     if width_mm(flat, size_pt, bold=bold) <= room_mm:
         return flat
     kept = flat
     while kept and width_mm(f"{kept}…", size_pt, bold=bold) > room_mm:
         kept = kept[:-1].rstrip()
     return f"{kept}…"
+
+
+def _words(text: str) -> list[str]:
+    """Split at spaces and ends of lines, never at a no-break space."""
+    return [word for word in _BREAKS.split(text) if word]
 
 
 def _before(wider: str, word: str) -> str:

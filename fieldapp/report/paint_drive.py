@@ -29,6 +29,8 @@ LABEL_PT = 9.0
 HAIR_MM = 0.18
 HATCH_MM = 1.25
 TICK_MM = 1.6
+BARE_MM = 0.35
+GAP_DASH_MM = 2.2
 
 
 @dataclass(frozen=True)
@@ -51,26 +53,31 @@ class Painting:
 
 def paint_drive(on: Painting) -> None:
     """Paint the drawing in its frame. What comes later lies above what came before."""
-    drawing = on.drawing
     _ground(on)
-    for band in drawing.bands:
-        _band(on, band)
-    for row in drawing.rows:
-        _row(on, row)
-    _ticks(on)
-    for line in drawing.lines:
-        _cross_line(on, line)
-    if drawing.face:
-        _face(on, drawing.face)
-    for bolt in drawing.bolts:
-        _bare_ground(on, bolt)
-    for circle in drawing.circles:
+    _below_the_bolts(on)
+    for bolt in on.drawing.bolts:
+        _bare_ground(on, bolt, BARE_MM)
+    for circle in on.drawing.circles:
         _circle(on, circle)
-    for bolt in drawing.bolts:
+    for bolt in on.drawing.bolts:
+        _bare_ground(on, bolt, 0.0)
         _bolt(on, bolt)
-    for span in drawing.spans:
+    for span in on.drawing.spans:
         _span(on, span)
     paint_tags(on.pen, on.frame, on.mark_half_mm)
+
+
+def _below_the_bolts(on: Painting) -> None:
+    for band in on.drawing.bands:
+        _band(on, band)
+    for row in on.drawing.rows:
+        _row(on, row)
+    _row_labels(on)
+    _ticks(on)
+    for line in on.drawing.lines:
+        _cross_line(on, line)
+    if on.drawing.face:
+        _face(on, on.drawing.face)
 
 
 def _ground(on: Painting) -> None:
@@ -96,16 +103,21 @@ def _name_within(zone: ZoneBand, room_mm: float) -> str:
 
 def _band(on: Painting, band: Band) -> None:
     frame = on.frame
-    left, right = frame.across(band.s_from_m), frame.across(band.s_to_m)
-    top, bottom = frame.up(band.x_to_m), frame.up(band.x_from_m)
-    for start, end in _hatching(left, right, top, bottom) if band.read else ():
-        on.pen.stroke([start, end], Line(band.colour, HAIR_MM))
-    dash_mm = 0.0 if band.read else 1.2
-    on.pen.stroke(
-        box((left, top), (right - left, bottom - top)),
-        Line(band.colour, HAIR_MM, dash_mm=dash_mm, gap_mm=1.2),
-        closed=True,
-    )
+    corner = (frame.across(band.s_from_m), frame.up(band.x_to_m))
+    size = (frame.across(band.s_to_m) - corner[0], frame.up(band.x_from_m) - corner[1])
+    if band.read:
+        paint_hatching(on.pen, corner, size, band.colour)
+    else:
+        line = Line(band.colour, HAIR_MM, dash_mm=1.2, gap_mm=1.2)
+        on.pen.stroke(box(corner, size), line, closed=True)
+
+
+def paint_hatching(pen: Pen, corner: Point, size: tuple[float, float], colour: str) -> None:
+    """Paint a hatched strip with its outline."""
+    (left, top), (wide, high) = corner, size
+    for start, end in _hatching(left, left + wide, top, top + high):
+        pen.stroke([start, end], Line(colour, HAIR_MM))
+    pen.stroke(box(corner, size), Line(colour, HAIR_MM), closed=True)
 
 
 def _hatching(
@@ -121,25 +133,42 @@ def _hatching(
 
 
 def _row(on: Painting, row: RowFrame) -> None:
-    frame = on.frame
-    y = frame.up(row.x_m)
-    colour = "lamp" if row.selected else "quiet" if row.old else "text"
-    label = Type(LABEL_PT, bold=not row.old, colour=colour, align="right")
-    on.pen.write(row.label, (frame.left_mm - 3.6, y + 1.1), label)
-    if row.selected:
-        left, reach = frame.across(row.s_from_m), on.mark_half_mm + 1.4
-        wide = frame.across(row.s_to_m) - left
-        outline = rounded_box((left - reach, y - reach), (wide + 2 * reach, 2 * reach), 1.6)
-        on.pen.stroke(outline, Line("lamp", 0.6), closed=True)
+    if not row.selected:
+        return
+    frame, y = on.frame, on.frame.up(row.x_m)
+    left, reach = frame.across(row.s_from_m), on.mark_half_mm + 1.4
+    wide = frame.across(row.s_to_m) - left
+    outline = rounded_box((left - reach, y - reach), (wide + 2 * reach, 2 * reach), 1.6)
+    on.pen.stroke(outline, Line("lamp", 0.6), closed=True)
+
+
+def _row_labels(on: Painting) -> None:
+    """Write the rows' numbers and the face; one too near another gives way."""
+    strong = Type(SMALL_PT, bold=True, align="right")
+    face = on.drawing.face
+    labels = [(on.frame.up(face.places[0][0]), "face", strong)] if face else []
+    for row in on.drawing.rows:
+        colour = "lamp" if row.selected else "quiet" if row.old else "text"
+        kind = Type(LABEL_PT, bold=not row.old, colour=colour, align="right")
+        labels.append((on.frame.up(row.x_m), row.label, kind))
+    for y, words, kind in _apart(labels):
+        on.pen.write(words, (on.frame.left_mm - 3.6, y + kind.size_pt * 0.125), kind)
+
+
+def _apart(labels: list[tuple[float, str, Type]]) -> Iterator[tuple[float, str, Type]]:
+    taken: list[float] = []
+    for label in labels:
+        if all(abs(label[0] - other) >= LINE_MM for other in taken):
+            taken.append(label[0])
+            yield label
 
 
 def _ticks(on: Painting) -> None:
-    right = on.frame.right_mm
-    for tick in on.drawing.ticks:
-        y = on.frame.up(tick.x_m)
+    right, quiet = on.frame.right_mm, Type(SMALL_PT, colour="quiet")
+    ticks = [(on.frame.up(tick.x_m), tick.text, quiet) for tick in on.drawing.ticks]
+    for y, words, kind in _apart(ticks):
         on.pen.stroke([(right, y), (right + TICK_MM, y)], Line("outline", HAIR_MM))
-        place = (right + TICK_MM + 1.0, y + 0.95)
-        on.pen.write(tick.text, place, Type(SMALL_PT, colour="quiet"))
+        on.pen.write(words, (right + TICK_MM + 1.0, y + 0.95), kind)
 
 
 _CROSS_LINES = {
@@ -154,41 +183,42 @@ def _cross_line(on: Painting, line: CrossLine) -> None:
     reach = 3.0 if line.kind == "entry line" else 0.0
     on.pen.stroke([(frame.left_mm - reach, y), (frame.right_mm, y)], _CROSS_LINES[line.kind])
     if line.kind == "entry line":
-        place = (frame.right_mm + TICK_MM + 1.0, y + _below_tick_mm(on, line.x_m))
-        on.pen.write("entry line", place, Type(SMALLEST_PT, bold=True, colour="lamp"))
+        _name_entry_line(on, line.x_m)
 
 
-def _below_tick_mm(on: Painting, x_m: float) -> float:
-    """Say how far below the line its name stands: under a chainage that is written there."""
-    near = any(abs(tick.x_m - x_m) * on.frame.mm_per_m < LINE_MM for tick in on.drawing.ticks)
-    return 0.95 + (LINE_MM if near else 0.0)
+def _name_entry_line(on: Painting, x_m: float) -> None:
+    """Name the line under the chainage that is written there, where nothing else stands."""
+    y = on.frame.up(x_m)
+    others = [on.frame.up(tick.x_m) for tick in on.drawing.ticks]
+    below = y + (LINE_MM if any(abs(other - y) < LINE_MM for other in others) else 0.0)
+    if all(abs(other - below) >= LINE_MM - 0.01 for other in others):
+        kind = Type(SMALLEST_PT, bold=True, colour="lamp")
+        on.pen.write("entry line", (on.frame.right_mm + TICK_MM + 1.0, below + 0.95), kind)
 
 
 def _face(on: Painting, face: FaceLine) -> None:
     points = [on.frame.at(x_m, s_m) for x_m, s_m in face.places]
     dash_mm = 0.0 if face.read else 2.0
     on.pen.stroke(points, Line("text" if face.read else "quiet", 0.6, dash_mm=dash_mm, gap_mm=2.0))
-    label = Type(SMALL_PT, bold=True, align="right")
-    on.pen.write("face", (on.frame.left_mm - 3.6, points[0][1] + 0.95), label)
 
 
 def _circle(on: Painting, circle: Circle) -> None:
     radius_mm = circle.diameter_m / 2 * on.frame.mm_per_m
-    dash_mm = 2.2 if circle.of == "plated" else 0.0
+    dash_mm = GAP_DASH_MM if circle.of == "plated" else 0.0
     line = Line(circle.colour, 0.45, dash_mm=dash_mm, gap_mm=1.6)
     on.pen.circle(on.frame.at(circle.x_m, circle.s_m), radius_mm, line)
 
 
-def _bare_ground(on: Painting, bolt: Bolt) -> None:
+def _bare_ground(on: Painting, bolt: Bolt, beyond_mm: float) -> None:
     """Lay the ground bare under a mark: hatching and lines never run through it."""
     x, y = on.frame.at(bolt.x_m, bolt.s_m)
-    if bolt.off_from is not None:
-        _origin(on, bolt, on.frame.at(*bolt.off_from))
-    half = on.mark_half_mm + 0.35
+    half = on.mark_half_mm + beyond_mm
     on.pen.fill(box((x - half, y - half), (2 * half, 2 * half)), "ground")
 
 
 def _bolt(on: Painting, bolt: Bolt) -> None:
+    if bolt.off_from is not None:
+        _origin(on, bolt, on.frame.at(*bolt.off_from))
     colour = "quiet" if bolt.old and bolt.state in ("seated", "assumed") else ""
     centre = on.frame.at(bolt.x_m, bolt.s_m)
     paint_mark(on.pen, BOLT_MARKS[bolt.state], centre, on.mark_half_mm, colour)
@@ -197,7 +227,10 @@ def _bolt(on: Painting, bolt: Bolt) -> None:
 def _origin(on: Painting, bolt: Bolt, origin: Point) -> None:
     """Show where a bolt belongs, or the hole that it was put in beside."""
     x, y = origin
-    on.pen.stroke([origin, on.frame.at(bolt.x_m, bolt.s_m)], Line("quiet", 0.25))
+    end_x, end_y = on.frame.at(bolt.x_m, bolt.s_m)
+    edge = on.mark_half_mm if end_x > x else -on.mark_half_mm
+    if abs(end_x - x) > on.mark_half_mm:
+        on.pen.stroke([origin, (end_x - edge, end_y)], Line("quiet", 0.25))
     for slope in (-0.8, 0.8) if bolt.beside else ():
         on.pen.stroke([(x - 0.8, y - slope), (x + 0.8, y + slope)], Line("quiet", 0.3))
 

@@ -7,8 +7,9 @@ from fieldapp.report.letters import CAPITAL, MM_PER_POINT, width_mm
 from fieldapp.report.pen import Line, Pen, Type, rounded_box
 from fieldapp.report.shapes import Box, Tag, WantedTag, tag_places
 
-TAG_PT = 8.0
-TAG_PAD_MM = 1.1
+TAG_PT = 7.5
+TAG_SIDE_MM = 1.1
+TAG_TOP_MM = 0.75
 APART_MM = 0.5
 LEADER_FROM_MM = 1.5
 _CAPITAL_MM = TAG_PT * MM_PER_POINT * CAPITAL
@@ -29,18 +30,29 @@ def paint_tags(pen: Pen, frame: DriveFrame, mark_half_mm: float) -> None:
 
 
 def placed_tags(frame: DriveFrame, mark_half_mm: float) -> tuple[Box | None, ...]:
-    """Find a box for every tag, in their order; None where there is no room for one."""
+    """Find a box for every tag, in their order, clear of the face too where that can be had.
+
+    None where there is no room for one.
+    """
     room = Box(
         frame.left_mm, frame.top_mm, frame.right_mm - frame.left_mm, frame.bottom_mm - frame.top_mm
     )
-    wanted = [_wanted(frame, tag) for tag in frame.drawing.tags]
-    return tag_places(wanted, _bolt_boxes(frame, mark_half_mm), room, APART_MM)
+    taken, face = _bolt_boxes(frame, mark_half_mm), _face_boxes(frame)
+    places: list[Box | None] = []
+    for tag in frame.drawing.tags:
+        wanted = [_wanted(frame, tag)]
+        (place,) = tag_places(wanted, [*taken, *face], room, APART_MM)
+        if place is None:
+            (place,) = tag_places(wanted, taken, room, APART_MM)
+        places.append(place)
+        taken += [place] if place else []
+    return tuple(places)
 
 
 def _wanted(frame: DriveFrame, tag: Tag) -> WantedTag:
     x, y = frame.at(tag.x_m, tag.s_m)
-    wide = width_mm(tag.text, TAG_PT, bold=True) + 2 * TAG_PAD_MM
-    return WantedTag(x, y, wide, _CAPITAL_MM + 2 * TAG_PAD_MM)
+    wide = width_mm(tag.text, TAG_PT, bold=True) + 2 * TAG_SIDE_MM
+    return WantedTag(x, y, wide, _CAPITAL_MM + 2 * TAG_TOP_MM)
 
 
 def _bolt_boxes(frame: DriveFrame, half: float) -> list[Box]:
@@ -49,6 +61,12 @@ def _bolt_boxes(frame: DriveFrame, half: float) -> list[Box]:
         x, y = frame.at(bolt.x_m, bolt.s_m)
         boxes.append(Box(x - half, y - half, 2 * half, 2 * half))
     return boxes
+
+
+def _face_boxes(frame: DriveFrame) -> list[Box]:
+    places = frame.drawing.face.places if frame.drawing.face else ()
+    points = [frame.at(x_m, s_m) for x_m, s_m in places]
+    return [Box(x - 2.0, y - 0.4, 4.0, 0.8) for x, y in points]
 
 
 def _leader(pen: Pen, frame: DriveFrame, tag: Tag, place: Box) -> None:

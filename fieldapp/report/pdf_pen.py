@@ -22,7 +22,7 @@ _ROUND_LINES = "1 J 1 j"
 """Round ends and corners of every line (ISO 32000-1:2008, tables 54, 55 and 57)."""
 
 
-_WATERMARK = (228, 228, 228)
+_WATERMARK = (234, 234, 234)
 """Pale enough to read through, dark enough to survive a copier."""
 
 
@@ -43,6 +43,7 @@ class PdfPen:
     """One page of paper. `output` gives the file."""
 
     def __init__(self, paper: Paper, palette: Palette, title: str, printed_at: datetime) -> None:
+        self.paper = paper
         self._palette = palette
         self._pdf = _page(paper, title, printed_at)
 

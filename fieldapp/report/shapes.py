@@ -6,6 +6,7 @@ scale in both directions. What has a size of its own on the glass or the paper (
 tags) is placed by the painter: `tag_places` finds room for tags in the painter's own units.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -179,6 +180,10 @@ class Box:
         )
 
 
+_RINGS = 20
+_DIRECTIONS = ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (1, 1), (-1, -1), (-1, 1))
+
+
 @dataclass(frozen=True)
 class WantedTag:
     """A tag's size, and the point that it speaks of."""
@@ -208,13 +213,11 @@ def tag_places(
     return tuple(places)
 
 
-def _around(tag: WantedTag, apart: float) -> list[Box]:
+def _around(tag: WantedTag, apart: float) -> Iterator[Box]:
     """Give places from near to far: right, left, above, below, and between."""
-    found = []
-    for ring in range(12):
-        reach = apart + ring * tag.high / 2
-        for right, down in ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (1, 1), (-1, -1), (-1, 1)):
+    for ring in range(_RINGS):
+        reach = apart + ring * tag.high / 4
+        for right, down in _DIRECTIONS:
             x = tag.x - tag.wide / 2 + right * (tag.wide / 2 + reach)
             y = tag.y - tag.high / 2 + down * (tag.high / 2 + reach)
-            found.append(Box(x, y, tag.wide, tag.high))
-    return found
+            yield Box(x, y, tag.wide, tag.high)

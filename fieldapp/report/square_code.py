@@ -5,6 +5,8 @@ from io import BytesIO
 from fieldapp.report.pen import Pen, Point, box
 
 VERSION = 2
+SIDE = 17 + 4 * VERSION
+"""Modules on a side (ISO/IEC 18004, 6.1)."""
 QUIET = 4
 """Modules of white on every side (ISO/IEC 18004, 6.3.8)."""
 
@@ -21,6 +23,11 @@ def modules(payload: str) -> list[list[bool]]:
     code.add_data(payload, optimize=0)
     code.make(fit=True)
     return [[bool(dark) for dark in row] for row in code.modules]
+
+
+def quiet_zone_mm(side_mm: float) -> float:
+    """Say how wide the quiet zone is in a square of that side."""
+    return side_mm * QUIET / (SIDE + 2 * QUIET)
 
 
 def paint_square_code(pen: Pen, payload: str, corner: Point, side_mm: float) -> None:

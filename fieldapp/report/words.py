@@ -7,6 +7,9 @@ from schemas.findings import Assessment, Finding, Verdict
 from schemas.numbers import text
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
+BETWEEN = f"{NO_BREAK}· "
+"""Between the parts of a line: never at the beginning of the next one."""
+
 MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
@@ -69,14 +72,15 @@ def told(finding: Finding) -> bool:
     return finding.verdict is not Verdict.ACCEPT or finding.deviation is not None
 
 
-def not_looked_at(assessment: Assessment) -> list[str]:
-    """Name what was not looked at, with its places."""
+def not_looked_at(assessment: Assessment, at_most: int = 6) -> str:
+    """Name what was not looked at, with its places; what goes beyond `at_most` is counted."""
+    skipped = [it for it in assessment.findings if it.verdict is Verdict.NOT_LOOKED_AT]
     named = []
-    for finding in assessment.findings:
-        if finding.verdict is Verdict.NOT_LOOKED_AT:
-            where = places(finding)
-            named.append(f"{finding.title} ({where})" if where else finding.title)
-    return named
+    for finding in skipped[:at_most]:
+        where = places(finding, 2)
+        named.append(f"{finding.title} ({where})" if where else finding.title)
+    more = len(skipped) - len(named)
+    return "; ".join([*named, f"and {more} more in the list above"] if more else named)
 
 
 def decimal_words(value: Decimal | None, unit: str, nothing: str = "not taken") -> str:

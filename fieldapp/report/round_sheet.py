@@ -1,0 +1,134 @@
+"""The round sheet: one round on one page, for the wall, the file and the next shift.
+
+It is set as large as its content allows. Where everything doesn't fit at the smallest
+letters, the accepted findings are counted instead of listed, then the last of the fix list;
+only then findings that are not accepted, and it says how many.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from fieldapp.report.colours import PAPER
+from fieldapp.report.drive_picture import drive_picture
+from fieldapp.report.pdf_pen import A4, LETTER, PdfPen
+from fieldapp.report.shapes import Drawing
+from fieldapp.report.sheet import (
+    EDGE_MM,
+    SMALLEST_PT,
+    Block,
+    Density,
+    RoundSheet,
+    nothing,
+    paint_stack,
+    stacked_mm,
+)
+from fieldapp.report.sheet_accepted import accepted_list
+from fieldapp.report.sheet_decision import decision
+from fieldapp.report.sheet_drive import drive_block
+from fieldapp.report.sheet_findings import findings_table
+from fieldapp.report.sheet_foot import fix_list, foot, not_seen
+from fieldapp.report.sheet_head import head
+from fieldapp.report.words import told
+
+__all__ = ["A4", "LETTER", "RoundSheet", "round_sheet"]
+
+DENSITIES = (
+    Density(9.0, 75, "facts above"),
+    Density(9.0, 100, "facts beside"),
+    Density(8.5, 100, "facts beside"),
+    Density(8.5, 100, "facts beside", flowing=True),
+    Density(8.0, 125, "facts beside", flowing=True),
+    Density(8.0, 125, "facts beside", flowing=True, in_two=True),
+    Density(7.5, 150, "facts beside", flowing=True, in_two=True),
+    Density(SMALLEST_PT, 250, "words beside", flowing=True, in_two=True),
+    Density(SMALLEST_PT, 400, "words beside", flowing=True, in_two=True, lines_each=2),
+)
+CLOSEST = (
+    DENSITIES[-1],
+    Density(SMALLEST_PT, 1000, "words beside", flowing=True, in_two=True, lines_each=1),
+)
+"""Where the lists have to be cut: first the accepted and the jobs, then lines of findings."""
+
+APART_MM = 3.4
+CLOSEST_APART_MM = 1.8
+LEAST_DRIVE_MM = 50.0
+"""No smaller is the drive drawn, whatever else there is to say."""
+
+
+@dataclass(frozen=True)
+class _Shown:
+    """How much of each list is printed; None is all of it."""
+
+    accepted: int | None = None
+    jobs: int | None = None
+    findings: int | None = None
+
+
+def round_sheet(sheet: RoundSheet) -> bytes:
+    """Print the sheet of a round as a PDF of one page.
+
+    The same sheet gives the same bytes.
+    """
+    pen = PdfPen(sheet.paper, PAPER, _title(sheet), sheet.printed_at)
+    if sheet.demo:
+        pen.write_across("DEMO · WORKED EXAMPLE")
+    below = foot(sheet)
+    foot_top = sheet.paper.high_mm - EDGE_MM - below.high_mm
+    blocks, apart_mm = _fitting(sheet, foot_top - EDGE_MM - CLOSEST_APART_MM)
+    paint_stack(pen, blocks, EDGE_MM, apart_mm)
+    below.paint(pen, foot_top)
+    return pen.output()
+
+
+def _title(sheet: RoundSheet) -> str:
+    return f"{sheet.bundle.heading.name}, round {sheet.bundle.round.number}"
+
+
+def _fitting(sheet: RoundSheet, room_mm: float) -> tuple[list[Block], float]:
+    """Give the blocks at the largest letters at which all of them fit."""
+    drawing = drive_picture(sheet.bundle, sheet.assessment, entry_line_m=sheet.entry_line_m)
+    for density in DENSITIES:
+        above, below = _head(sheet), _lists(sheet, density, _Shown())
+        left_mm = room_mm - stacked_mm([*above, *below], APART_MM) - APART_MM
+        drive = drive_block(sheet, drawing, density, left_mm)
+        if drive is not None and drive.high_mm <= left_mm:
+            return [*above, drive, *below], APART_MM
+    return _cut_short(sheet, drawing, room_mm), CLOSEST_APART_MM
+
+
+def _cut_short(sheet: RoundSheet, drawing: Drawing, room_mm: float) -> list[Block]:
+    blocks: list[Block] = []
+    for density, shown in _less_and_less(sheet):
+        drive = drive_block(sheet, drawing, replace(density, drive_to=1000), LEAST_DRIVE_MM)
+        drives = [drive] if drive else []
+        blocks = [*_head(sheet), *drives, *_lists(sheet, density, shown)]
+        if stacked_mm(blocks, CLOSEST_APART_MM) <= room_mm:
+            break
+    return blocks
+
+
+def _less_and_less(sheet: RoundSheet) -> Iterator[tuple[Density, _Shown]]:
+    """Leave out what matters least first."""
+    jobs = len(sheet.assessment.fix_list)
+    not_accepted = sum(told(finding) for finding in sheet.assessment.findings)
+    for density in CLOSEST:
+        yield density, _Shown()
+        for job in range(jobs, -1, -1):
+            yield density, _Shown(0, job)
+    for finding in range(not_accepted - 1, -1, -1):
+        yield CLOSEST[-1], _Shown(0, 0, finding)
+
+
+def _head(sheet: RoundSheet) -> list[Block]:
+    return [head(sheet), decision(sheet)]
+
+
+def _lists(sheet: RoundSheet, density: Density, shown: _Shown) -> list[Block]:
+    size_pt = min(8.5, density.size_pt)
+    said_beside = density.around == "words beside"
+    return [
+        findings_table(sheet, density, shown.findings),
+        fix_list(sheet, size_pt, shown.jobs),
+        nothing() if said_beside else not_seen(sheet, min(8.0, size_pt)),
+        accepted_list(sheet, density, shown.accepted),
+    ]

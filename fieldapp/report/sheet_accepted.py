@@ -1,0 +1,70 @@
+"""The accepted findings on a round sheet: in brief, as a list or as a paragraph."""
+
+from fieldapp.report.letters import MM_PER_POINT, cut, width_mm
+from fieldapp.report.marks import VERDICT_MARKS
+from fieldapp.report.paint_mark import paint_mark
+from fieldapp.report.pdf_pen import PdfPen
+from fieldapp.report.pen import Point, Type
+from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
+from fieldapp.report.sheet import EDGE_MM, Block, Density, RoundSheet, nothing, titled, with_more
+from fieldapp.report.words import BETWEEN, counted, measured, told
+from schemas.findings import Finding
+
+GUTTER_MM = 5.0
+
+
+def accepted_list(sheet: RoundSheet, density: Density, shown: int | None = None) -> Block:
+    """Give the accepted findings; `shown` is how many where not all fit."""
+    every = [finding for finding in sheet.assessment.findings if not told(finding)]
+    kept = every[:shown]
+    if not every:
+        return nothing()
+    if not kept:
+        return with_more(nothing(), f"{counted(len(every), 'finding')} accepted, on the tablet")
+    size_pt = min(8.0, density.size_pt)
+    rows = _flowing(sheet, kept, size_pt) if density.flowing else _listed(sheet, kept, size_pt)
+    more = len(every) - len(kept)
+    words = f"and {more} more accepted, on the tablet" if more else ""
+    return with_more(titled("Accepted", rows), words)
+
+
+def _listed(sheet: RoundSheet, kept: list[Finding], size_pt: float) -> Block:
+    half = (len(kept) + 1) // 2
+    room = (sheet.wide_mm - GUTTER_MM) / 2
+    line = line_mm(size_pt)
+
+    def paint(pen: PdfPen, top: float) -> None:
+        for number, finding in enumerate(kept):
+            x = EDGE_MM + number // half * (room + GUTTER_MM)
+            _line(pen, finding, (x, top + number % half * line), size_pt, room)
+
+    return Block(half * line, paint)
+
+
+def _line(pen: PdfPen, finding: Finding, corner: Point, size_pt: float, room: float) -> None:
+    x, y = corner
+    half = size_pt * MM_PER_POINT * 0.42
+    paint_mark(pen, VERDICT_MARKS[finding.verdict], (x + half, y + line_mm(size_pt) / 2), half)
+    value = cut(_value(finding), size_pt, room * 0.6)
+    title_room = room - width_mm(value, size_pt) - 2 * half - 3.5
+    title = cut(finding.title, size_pt, title_room)
+    set_line(pen, title, (x + 2 * half + 1.5, y), Type(size_pt))
+    set_line(pen, value, (x + room, y), Type(size_pt, colour="quiet", align="right"))
+
+
+def _flowing(sheet: RoundSheet, kept: list[Finding], size_pt: float) -> Block:
+    kind = Type(size_pt)
+    said = [f"{finding.title} {measured(finding)}".strip() for finding in kept]
+    lines = broken(BETWEEN.join(said), kind, sheet.wide_mm)
+
+    def paint(pen: PdfPen, top: float) -> None:
+        set_lines(pen, lines, (EDGE_MM, top), kind)
+
+    return Block(len(lines) * line_mm(size_pt), paint)
+
+
+def _value(finding: Finding) -> str:
+    """Give the value beside its limit; where nothing is measured, how it is known."""
+    if finding.measured is None:
+        return finding.basis.split(";")[0]
+    return f"{measured(finding)} ({finding.limit})" if finding.limit else measured(finding)

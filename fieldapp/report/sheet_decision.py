@@ -1,0 +1,102 @@
+"""The box on a round sheet that says what was decided, by whom, and where entry ends."""
+
+from dataclasses import dataclass
+
+from fieldapp.report.letters import cut
+from fieldapp.report.marks import VERDICT_MARKS
+from fieldapp.report.paint_mark import paint_mark
+from fieldapp.report.pdf_pen import PdfPen
+from fieldapp.report.pen import Line, Type, box
+from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
+from fieldapp.report.sheet import EDGE_MM, Block, RoundSheet
+from fieldapp.report.words import chainage, sentence, told
+
+ENTRY_MM = 58.0
+PAD_MM = 2.6
+MARK_HALF_MM = 6.0
+WORD = Type(21.0, bold=True)
+VERDICT = Type(11.0, bold=True)
+SAID = Type(9.0)
+QUIET = Type(9.0, colour="quiet")
+LINE = Type(17.0, bold=True)
+SMALL = Type(8.0)
+
+
+@dataclass(frozen=True)
+class _Words:
+    """What stands in the box, broken into lines before its height is known."""
+
+    decided: str
+    verdict: list[str]
+    said: list[str]
+    entry: list[str]
+
+    @property
+    def high_mm(self) -> float:
+        left = line_mm(WORD.size_pt) + len(self.verdict) * line_mm(VERDICT.size_pt)
+        left += len(self.said) * line_mm(SAID.size_pt)
+        right = line_mm(QUIET.size_pt) + line_mm(LINE.size_pt)
+        right += len(self.entry) * line_mm(SMALL.size_pt)
+        return 2 * PAD_MM + max(left, right)
+
+
+def decision(sheet: RoundSheet) -> Block:
+    """Give what was decided, the verdict behind it, who signed, and the entry line."""
+    room = sheet.wide_mm - ENTRY_MM - 3 * PAD_MM - 2 * MARK_HALF_MM
+    words = _Words(
+        decided=sheet.sign_off.decision.upper() if sheet.sign_off else "NOT SIGNED",
+        verdict=broken(_verdict_words(sheet), VERDICT, room),
+        said=broken(_who(sheet), SAID, room),
+        entry=broken(_entry_words(sheet), SMALL, ENTRY_MM - 2 * PAD_MM),
+    )
+    return Block(words.high_mm, lambda pen, top: _paint(sheet, words, pen, top))
+
+
+def _paint(sheet: RoundSheet, words: _Words, pen: PdfPen, top: float) -> None:
+    high, border = words.high_mm, Line("text", 0.5)
+    pen.stroke(box((EDGE_MM, top), (sheet.wide_mm, high)), border, closed=True)
+    centre = (EDGE_MM + PAD_MM + MARK_HALF_MM, top + PAD_MM + MARK_HALF_MM + 0.8)
+    paint_mark(pen, VERDICT_MARKS[sheet.assessment.verdict], centre, MARK_HALF_MM)
+    x, y = EDGE_MM + 2 * PAD_MM + 2 * MARK_HALF_MM, top + PAD_MM
+    colour = "text" if sheet.sign_off else "no_entry"
+    y += set_lines(pen, [words.decided], (x, y), Type(WORD.size_pt, bold=True, colour=colour))
+    y += set_lines(pen, words.verdict, (x, y), VERDICT)
+    set_lines(pen, words.said, (x, y), SAID)
+    x, y = EDGE_MM + sheet.wide_mm - ENTRY_MM, top + PAD_MM
+    pen.stroke([(x, top), (x, top + high)], border)
+    _paint_entry(sheet, words, pen, (x + PAD_MM, y))
+
+
+def _paint_entry(
+    sheet: RoundSheet, words: _Words, pen: PdfPen, corner: tuple[float, float]
+) -> None:
+    x, y = corner
+    line_m = sheet.entry_line_m
+    set_line(pen, "Entry line", (x, y), QUIET)
+    y += line_mm(QUIET.size_pt)
+    set_line(pen, "not known" if line_m is None else f"{chainage(line_m)} m", (x, y), LINE)
+    set_lines(pen, words.entry, (x, y + line_mm(LINE.size_pt)), SMALL)
+
+
+def _verdict_words(sheet: RoundSheet) -> str:
+    if all(not told(finding) for finding in sheet.assessment.findings):
+        return "Findings: all accepted"
+    return f"Findings: {sheet.assessment.headline}"
+
+
+def _who(sheet: RoundSheet) -> str:
+    if sheet.sign_off is None or sheet.signed_at is None:
+        return "Nobody has decided on this round. A sheet without a signature allows no entry."
+    name = cut(sheet.signed_by or "name not known here", SAID.size_pt, 72.0)
+    return f"{name}, {sheet.sign_off.role} · {sheet.time(sheet.signed_at)}"
+
+
+def _entry_words(sheet: RoundSheet) -> str:
+    if sheet.entry is not None:
+        at = sheet.time(sheet.printed_at)
+        state = sheet.entry.state
+        beyond = "Entry allowed up to it" if state == "entry allowed" else f"Beyond it: {state}"
+        return f"{beyond}. As at {at}; then ask the Shift board."
+    if sheet.sign_off is not None:
+        return sentence("by this decision alone; events and notices may hold it farther back")
+    return "Ask the Shift board."
