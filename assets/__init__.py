@@ -3,3 +3,4 @@
 from pathlib import Path
 
 FONTS = Path(__file__).parent / "fonts"
+TRANSLATIONS = Path(__file__).parent / "translations"

@@ -2,8 +2,10 @@
 
 import inspect
 from pathlib import Path
+from typing import Any
 
 from kivy.lang import Builder
+from kivy.properties import ObjectProperty
 from kivy.uix.screenmanager import Screen
 
 LOOKLESS = (__name__, "kivy.factory")
@@ -26,4 +28,15 @@ class PairedWidget:
 
 
 class PairedScreen(PairedWidget, Screen):
-    """A screen whose look is in the .kv beside its module."""
+    """A screen whose look is in the .kv beside its module.
+
+    `shell` is what holds it: where it is opened from, asks for what it needs, and leaves to.
+    """
+
+    shell: Any = ObjectProperty(None, allownone=True)
+
+    def opened(self, **about: Any) -> None:
+        """Told each time somebody comes here, with what it is about."""
+
+    def refreshed(self) -> None:
+        """Told when what is shown may have changed beside this screen."""

@@ -1,68 +1,97 @@
-"""What every screen is given: the site, who is signed in, and a few ways to go on.
+"""What every screen is given: the site, who is signed in, where to go, what to ask and tell.
 
 Screens know the shell, never each other or the running app. Slow work goes through `do`.
 """
 
 from collections.abc import Callable
+from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
-from typing import TypeVar
+from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
-from kivy.uix.screenmanager import NoTransition, Screen, ScreenManager
+from kivy.clock import Clock
+from kivy.event import EventDispatcher
+from kivy.properties import ObjectProperty, StringProperty
+from kivy.uix.screenmanager import NoTransition, ScreenManager
 
 from fieldapp.ui.background import Lane, in_background
+from fieldapp.ui.idle import Idle
+from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
+from fieldapp.ui.panels.pad_panel import PadPanel
+from fieldapp.ui.theme import look
 from fieldapp.ui.translate import _
-from fieldapp.ui.widgets.asking import CodeSheet, KeySheet, TroubleSheet
+from fieldapp.ui.widgets.asking import CodeSheet, TroubleSheet
+from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.batches import batches
-from fieldapp.work.entry import entry
-from fieldapp.work.headings import heading, headings
-from fieldapp.work.notices import say_no_entry
-from fieldapp.work.people import is_idle
 from fieldapp.work.site import Session, Site
 from schemas.bodies.batch import Batch
 from schemas.trouble import Trouble
 
 Answer = TypeVar("Answer")
+Codes = tuple[tuple[str, str], ...]
 
-LOCKED = "sign_in"
 FIRST = "shift_board"
+LOCKED = "sign_in"
+LOOK_AGAIN_S = 5.0
+"""How often the clock is looked at: for the lock, and for permissions that end."""
 
 
-class Shell:
-    """One opened mine on the screen: builds screens when they are first asked for.
+@dataclass(frozen=True)
+class Place:
+    """A screen, and what it is about."""
+
+    name: str
+    about: dict[str, Any] = field(default_factory=dict)
+
+
+class Shell(EventDispatcher):
+    """One opened mine on the screen: builds a screen when it is first asked for.
+
+    `who` and `clock` are words that a header shows; they follow by themselves. `manager` is
+    the widget to put on the glass.
 
     Parameters
     ----------
     site : Site
         The mine's records.
     screens : tuple of screen classes
-        Every screen; each is built at its first visit.
+        Every screen; each is named as its module.
     demo_codes : tuple of (name, code)
         Shown where codes are asked for, in the demo mine only.
     """
 
+    who = StringProperty()
+    clock = StringProperty()
+    session: Session | None = ObjectProperty(None, allownone=True)
+
     def __init__(
         self,
         site: Site,
-        screens: tuple[type[Screen], ...],
-        demo_codes: tuple[tuple[str, str], ...] = (),
+        screens: tuple[type[PairedScreen], ...],
+        demo_codes: Codes = (),
     ) -> None:
+        super().__init__()
         self.site = site
-        self.session: Session | None = None
         self.code_digits = 0
         """Digits of the code that opened the session; only in memory."""
         self.demo_codes = demo_codes if site.mine.demo else ()
         self.batches: tuple[Batch, ...] = ()
         self.manager = ScreenManager(transition=NoTransition())
-        self._classes = {screen.NAME: screen for screen in screens}
-        self._last_touch_at = site.now()
-        self._open_sheets: list[KeySheet] = []
+        self._classes = {screen.__module__.rpartition(".")[2]: screen for screen in screens}
+        self._went: list[Place] = []
+        self._left: tuple[str, list[Place]] | None = None
+        self._idle = Idle(site.now)
+        self._looking = Clock.schedule_interval(self._look_at_clock, LOOK_AGAIN_S)
+        _window().bind(on_touch_down=self._on_any_touch, on_restore=self._woken)
+        look.badge = self.badge
+        self._tell_time()
 
     @property
     def badge(self) -> str:
         """What marks the demo mine on every screen."""
-        return _("DEMO · {mine} mine").format(mine=self.site.mine.name) if self.is_demo else ""
+        return _("DEMO · {mine}").format(mine=self.site.mine.name) if self.is_demo else ""
 
     @property
     def is_demo(self) -> bool:
@@ -70,62 +99,108 @@ class Shell:
         return self.site.mine.demo
 
     def now(self) -> datetime:
-        """Ask the clock."""
+        """Ask the mine's clock."""
         return self.site.now()
+
+    def local(self, at: datetime) -> datetime:
+        """Give a time by the clock on the mine's wall."""
+        return at.astimezone(ZoneInfo(self.site.settings.zone))
 
     def clock_words(self, at: datetime | None = None) -> str:
         """Give a time as the mine's clock shows it."""
-        return f"{(at or self.now()).astimezone(ZoneInfo(self.site.settings.zone)):%H:%M}"
+        return f"{self.local(at or self.now()):%H:%M}"
 
-    # --- going on ---------------------------------------------------------------------------
+    # --- where one goes -----------------------------------------------------------------------
 
-    def open(self, name: str, **about: object) -> None:
+    @property
+    def screen(self) -> PairedScreen | None:
+        """The screen in sight."""
+        return self.manager.current_screen
+
+    def open(self, name: str, **about: Any) -> None:
         """Go to a screen and tell it what it is about. A locked tablet goes nowhere."""
         if self.session is None and name != LOCKED:
             name, about = LOCKED, {}
-        if not self.manager.has_screen(name):
-            self.manager.add_widget(self._classes[name](name=name, shell=self))
-        self.manager.current = name
-        self.manager.get_screen(name).opened(**about)
+        if name in (FIRST, LOCKED):
+            self._went.clear()
+        if self._went and self._went[-1].name == name:
+            self._went.pop()
+        self._went.append(Place(name, about))
+        self._show()
 
-    def signed_in(self, session: Session, code_digits: int) -> None:
-        """Begin a session, and show the Shift board."""
-        self.session, self.code_digits = session, code_digits
-        self._last_touch_at = self.now()
-        self.do(lambda: batches(self.site), then=self._take_batches)
+    def go_back(self) -> None:
+        """Return to the screen before this one; from the first, to the board."""
+        self._went = self._went[:-1] or [Place(FIRST)]
+        self._show()
+
+    def to_board(self) -> None:
+        """Return to the Shift board."""
         self.open(FIRST)
+
+    def refresh(self) -> None:
+        """Have the screen in sight look again at what is kept."""
+        if self.screen is not None:
+            self.screen.refreshed()
+
+    # --- who is here --------------------------------------------------------------------------
+
+    def signed_in(self, session: Session, code_digits: int = 0) -> None:
+        """Begin a session: where this person was when the tablet locked, else at the board."""
+        left, self._left = self._left, None
+        self.session, self.code_digits = session, code_digits
+        self.touched()
+        self._tell_time()
+        self.do(lambda: batches(self.site), then=self._take_batches)
+        if left is None or left[0] != session.person_id:
+            self.to_board()
+            return
+        self._went = left[1]
+        self._show()
 
     def lock(self) -> None:
         """End the session: whoever goes on says who they are."""
+        if self.session is not None:
+            self._left = (self.session.person_id, list(self._went))
         self.session, self.code_digits = None, 0
+        self.close_sheets()
+        self.touched()
+        self._tell_time()
         self.open(LOCKED)
 
     def touched(self) -> None:
         """Note that somebody is there."""
-        self._last_touch_at = self.now()
+        self._idle.touched()
 
     def lock_when_idle(self) -> None:
         """Lock after ten minutes without a touch, or when the clock went backwards."""
-        if self.session is not None and is_idle(self._last_touch_at, self.now()):
+        if self._idle.is_over:
             self.lock()
 
-    def _take_batches(self, found: tuple[Batch, ...]) -> None:
-        self.batches = found
-
-    # --- slow work --------------------------------------------------------------------------
+    # --- slow work ----------------------------------------------------------------------------
 
     def do(
         self,
         job: Callable[[], Answer],
         *,
-        then: Callable[[Answer], None] = lambda _answer: None,
+        then: Callable[[Answer], None] | None = None,
         on_trouble: Callable[[Trouble], None] | None = None,
+        otherwise: Callable[[], None] | None = None,
         lane: Lane = "save",
     ) -> None:
-        """Run a job beside the screen; a trouble is told in its three sentences."""
-        in_background(job, then=then, on_trouble=on_trouble or self.say, lane=lane)
+        """Run a job beside the screen.
 
-    # --- asking and telling -----------------------------------------------------------------
+        A trouble is told, unless the caller takes it by `on_trouble`; `otherwise` is called
+        once it is told.
+        """
+
+        def met(trouble: Trouble) -> None:
+            (on_trouble or self.say)(trouble)
+            if otherwise is not None:
+                otherwise()
+
+        in_background(job, then=then or _nothing, on_trouble=met, lane=lane)
+
+    # --- asking and telling, over any screen ----------------------------------------------------
 
     def say(self, trouble: Trouble, again: Callable[[], None] | None = None) -> None:
         """Tell a trouble: what happened, what was kept, what to do next."""
@@ -135,46 +210,64 @@ class Shell:
         """Ask for a sign code; with `digits` known it is taken at the last of them."""
         CodeSheet(question, then, digits, self.demo_codes).open()
 
+    def ask_number(self, question: str, then: Callable[[str], None], **pad: Any) -> None:
+        """Ask for a number; `pad` are the pad's own properties, such as `unit` and `limit`."""
+        PadPanel(then, question=question, **pad).open()
+
     def no_entry(self, heading_id: str | None = None, from_m: Decimal | None = None) -> None:
-        """Offer to state *no entry*: the next touch states it. Open to anyone, locked or not."""
+        """Take the first touch of *no entry*; the next one states it. Open to anyone."""
+        NoEntryPanel(self, heading_id=heading_id, from_m=from_m).open()
+
+    def close_sheets(self) -> None:
+        """Take away everything that lies over the screen."""
+        for layer in list(_window().children):
+            if isinstance(layer, Sheet):
+                layer.close()
+
+    def stop(self) -> None:
+        """Let go of the clock and the glass."""
+        self._looking.cancel()
+        _window().unbind(on_touch_down=self._on_any_touch, on_restore=self._woken)
+
+    # --- inside -------------------------------------------------------------------------------
+
+    def _show(self) -> None:
+        place = self._went[-1]
+        if not self.manager.has_screen(place.name):
+            self.manager.add_widget(self._classes[place.name](name=place.name, shell=self))
+        self.manager.current = place.name
+        self.manager.get_screen(place.name).opened(**place.about)
+
+    def _take_batches(self, found: tuple[Batch, ...]) -> None:
+        self.batches = found
+
+    def _on_any_touch(self, _glass: object, _touch: object) -> bool:
+        """Lock instead of taking a touch that was meant for a screen of long ago."""
+        if self.session is not None and self._idle.is_over:
+            self.lock()
+            return True
         self.touched()
-        if heading_id is not None:
-            self.do(lambda: self._place(heading_id, from_m), then=self._confirm)
-        else:
-            self.do(self._places, then=self._pick)
+        return False
 
-    def _place(self, heading_id: str, from_m: Decimal | None) -> tuple[str, str, Decimal]:
-        known = heading(self.site, heading_id)
-        line = entry(self.site, known.id, self.now()).line_m if from_m is None else from_m
-        return known.id, known.body.name, line
+    def _woken(self, *_args: object) -> None:
+        self.lock_when_idle()
 
-    def _places(self) -> tuple[tuple[str, str, Decimal], ...]:
-        return tuple(self._place(known.id, None) for known in headings(self.site))
+    def _look_at_clock(self, _elapsed: float) -> None:
+        self.lock_when_idle()
+        self._tell_time()
 
-    def _confirm(self, place: tuple[str, str, Decimal]) -> None:
-        self._pick((place,))
+    def _tell_time(self) -> None:
+        self.who = self.session.name if self.session else _("nobody signed in")
+        if self.clock != self.clock_words():
+            self.clock = self.clock_words()
+            self.refresh()
 
-    def _pick(self, places: tuple[tuple[str, str, Decimal], ...]) -> None:
-        sheet = KeySheet(
-            _("No entry"), _("The next touch states it. Anyone may; a person lifts it.")
-        )
-        for heading_id, name, line_m in places:
-            words = _("from {line} m inbye").format(line=f"{line_m:.1f}")
-            sheet.offer(
-                name, lambda h=heading_id, m=line_m: self._state(h, m), words, role="grave"
-            )
-        sheet.open()
 
-    def _state(self, heading_id: str, from_m: Decimal) -> None:
-        self.do(
-            lambda: say_no_entry(self.site, heading_id, from_m, self.session),
-            then=lambda notice: self._stated(heading_id, notice.id),
-        )
+def _window() -> Any:
+    from kivy.core.window import Window  # imported here: it opens the window
 
-    def _stated(self, heading_id: str, notice_id: str) -> None:
-        if self.session is not None:
-            self.open("entry", heading_id=heading_id, notice_id=notice_id)
-        else:
-            KeySheet(
-                _("No entry stands"), _("Put the barrier up now, then sign in and say so.")
-            ).open()
+    return Window
+
+
+def _nothing(_answer: object) -> None:
+    """Take an answer that nobody waits for."""

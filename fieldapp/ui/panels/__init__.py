@@ -1,0 +1,1 @@
+"""What the shell lays over any screen: troubles, pads, the two touches of *no entry*."""
