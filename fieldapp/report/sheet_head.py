@@ -30,7 +30,7 @@ def _paint_head(sheet: RoundSheet, pen: PdfPen, top: float) -> None:
     set_line(pen, _round_words(sheet), (EDGE_MM, top + 15.2), Type(12.0))
     quiet = Type(9.0, colour="quiet")
     set_line(pen, cut(_standard_words(sheet), 9.0, room), (EDGE_MM, top + 21.8), quiet)
-    _paint_code(sheet, pen, top)
+    paint_code(sheet, pen, top)
 
 
 def _name(name: str, room: float) -> tuple[list[str], Type]:
@@ -55,7 +55,8 @@ def _standard_words(sheet: RoundSheet) -> str:
     return f"{level}{standard.name}, class {code}: {sheet.support_class.title}"
 
 
-def _paint_code(sheet: RoundSheet, pen: PdfPen, top: float) -> None:
+def paint_code(sheet: RoundSheet, pen: PdfPen, top: float) -> None:
+    """Paint the square code at the right edge, and below it the same in groups to type."""
     right = EDGE_MM + sheet.wide_mm
     quiet_mm = quiet_zone_mm(CODE_MM)
     # The quiet zone reaches into the margin: the symbol itself stands flush with the text.
