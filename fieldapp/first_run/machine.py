@@ -23,6 +23,7 @@ INSTALL = {
     "pacman": "pacman -S --needed {}",
     "zypper": "zypper install -y {}",
 }
+FOR_ROOT = ("/usr/local/sbin", "/usr/sbin", "/sbin")
 DRIVERS = (
     "usr/lib*/dri/*_dri.so",
     "usr/lib/*/dri/*_dri.so",
@@ -84,8 +85,9 @@ def has_driver() -> bool:
 
 
 def has_program(name: str) -> bool:
-    """Tell whether a program is on the path."""
-    return shutil.which(name) is not None
+    """Tell whether a program is there, also where only root's path leads."""
+    path = os.environ.get("PATH", os.defpath)
+    return shutil.which(name, path=os.pathsep.join((path, *FOR_ROOT))) is not None
 
 
 def has_module(name: str) -> bool:

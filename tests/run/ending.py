@@ -33,13 +33,14 @@ class Totals:
         return not (self.passed or self.failed or self.skipped)
 
 
-def totals(outcomes: list[Outcome], *, missing: int) -> Totals:
-    """Add up the parts; where it counts, what was missing failed."""
-    return Totals(
-        sum(outcome.passed for outcome in outcomes),
-        sum(outcome.failed for outcome in outcomes) + missing,
-        sum(outcome.skipped for outcome in outcomes),
-    )
+def totals(outcomes: list[Outcome], missing: int, *, strict: bool) -> Totals:
+    """Add up the parts. Where nothing may be missing, what was not tried has failed."""
+    passed = sum(outcome.passed for outcome in outcomes)
+    failed = sum(outcome.failed for outcome in outcomes)
+    skipped = sum(len(outcome.skipped) for outcome in outcomes)
+    if strict:
+        return Totals(passed, failed + missing + skipped, 0)
+    return Totals(passed, failed, skipped)
 
 
 def not_tried(notes: Path) -> list[str]:
@@ -52,6 +53,7 @@ def not_tried(notes: Path) -> list[str]:
 def last_page(outcomes: list[Outcome], noted: list[str], *, strict: bool) -> list[str]:
     """Give the lines of the last page but the closing one."""
     fails = " (counts as failed here)" if strict else ""
+    skipped = dict.fromkeys(f"{o.part.name}: {why}" for o in outcomes for why in o.skipped)
     return [
         "",
         "How long it took:",
@@ -59,11 +61,12 @@ def last_page(outcomes: list[Outcome], noted: list[str], *, strict: bool) -> lis
         "",
         "Not tried here, and why:",
         *(f"  {what}: {why}" for what, why in NEVER_HERE),
-        *(f"  {note}{fails}" for note in noted),
+        *(f"  {note}{fails}" for note in (*noted, *skipped)),
         "",
     ]
 
 
 def _took(outcome: Outcome) -> str:
-    ended = f"{outcome.passed} passed, {outcome.failed} failed, {outcome.skipped} skipped"
+    skipped = len(outcome.skipped)
+    ended = f"{outcome.passed} passed, {outcome.failed} failed, {skipped} skipped"
     return f"  {outcome.lasted_s:6.1f} s  {outcome.part.name}: {ended}"

@@ -22,6 +22,8 @@ class Lanes:
     """Runs parts of the tests as processes, and shows what they say without mixing lines."""
 
     environ: dict[str, str]
+    screen: dict[str, str]
+    """What a part with windows is given besides."""
     options: list[str]
     folder: Path
     say: Callable[[str], None]
@@ -65,11 +67,11 @@ class Lanes:
     def _start(self, part: Part, report: Path) -> "subprocess.Popen[str]":
         command = [sys.executable, "-m", "pytest", *part.paths, *self.options]
         command += ["--continue-on-collection-errors", f"--junitxml={report}"]
-        command += ["--durations=8", "--durations-min=2"]
+        command += ["--no-header", "--durations=8", "--durations-min=2"]
         return subprocess.Popen(  # noqa: S603
             command,
             cwd=ROOT,
-            env=self.environ,
+            env={**self.environ, **(self.screen if part.window else {})},
             stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE,
             stderr=subprocess.STDOUT,

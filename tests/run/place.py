@@ -20,8 +20,12 @@ def place_apart() -> Iterator[Path]:
 
 
 def surroundings(folder: Path, environ: dict[str, str]) -> dict[str, str]:
-    """Make the environment of every test process: all that it may write lies in `folder`."""
-    kept = {name: value for name, value in environ.items() if not name.startswith("LASTROW_")}
+    """Make the environment of every test process: all that it may write lies in `folder`.
+
+    No screen is named: only the tests of windows are given one.
+    """
+    theirs = ("LASTROW_", "KIVY_", "DISPLAY", "WAYLAND_DISPLAY")
+    kept = {name: value for name, value in environ.items() if not name.startswith(theirs)}
     places = {
         "KIVY_HOME": "kivy",
         "TMPDIR": "tmp",

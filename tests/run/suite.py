@@ -5,7 +5,7 @@ import sys
 import threading
 import time
 
-from tests.run import ending
+from tests.run import ending, tools
 from tests.run.lanes import Lanes
 from tests.run.outcome import NO_TESTS
 from tests.run.parts import parts_of
@@ -26,12 +26,13 @@ def say(text: str) -> None:
 def run(words: list[str]) -> int:
     """Run what was asked for; 0 when all of it passed and, in CI, nothing was missing."""
     parts, options = parts_of(words)
-    missing: list[str] = []
+    missing = tools.missing()
     started = time.monotonic()
     try:
-        with place_apart() as folder, a_screen(missing) as shown:
-            environ = {**surroundings(folder, dict(os.environ)), **shown}
-            outcomes = Lanes(environ, options, folder, say).run(parts)
+        windows = any(part.window for part in parts)
+        with place_apart() as folder, a_screen(missing, wanted=windows) as shown:
+            environ = surroundings(folder, dict(os.environ))
+            outcomes = Lanes(environ, shown, options, folder, say).run(parts)
             noted = missing + ending.not_tried(folder / NOTES)
     except KeyboardInterrupt:
         say("Stopped.")
@@ -39,6 +40,6 @@ def run(words: list[str]) -> int:
     for line in ending.last_page(outcomes, noted, strict=is_ci()):
         say(line)
     say(f"{time.monotonic() - started:.0f} s in all")
-    totals = ending.totals(outcomes, missing=len(noted) if is_ci() else 0)
+    totals = ending.totals(outcomes, len(noted), strict=is_ci())
     say(totals.line())
     return NO_TESTS if totals.nothing() else int(totals.failed > 0)

@@ -1,0 +1,25 @@
+"""Programs that only tests need: they move a real pointer, or break a disk on purpose."""
+
+import sys
+
+from fieldapp.first_run import machine
+from fieldapp.first_run.telling import tell
+from schemas.trouble import Trouble
+
+NEEDS = (
+    machine.program("xdotool", "xdotool", "xdotool", "xdotool", "xdotool"),
+    machine.program("strace", "strace", "strace", "strace", "strace"),
+    machine.program("mkfs.ext4", "e2fsprogs", "e2fsprogs", "e2fsprogs", "e2fsprogs"),
+)
+
+
+def missing() -> list[str]:
+    """Install them where that is allowed; tell and give what can't be had."""
+    if sys.platform != "linux":
+        return []
+    try:
+        machine.provide(NEEDS)
+    except Trouble as trouble:
+        tell(trouble)
+        return [f"{need.name}: it is not installed" for need in NEEDS if not need.is_there()]
+    return []
