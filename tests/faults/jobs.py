@@ -1,0 +1,76 @@
+"""What a child does until it is killed, and what it says is kept. Small, and the real thing."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+# Warmed here, in the parent: a child that loads modules for half its life is killed there.
+import fieldapp.store.alembic_run
+import fieldapp.store.opening  # noqa: F401
+from fieldapp.store import Store, open_store, salvage_store
+from tests.made import entry
+
+Acknowledge = Callable[[str], object]
+
+DRAFT = "d-1"
+TOUCHES = tuple(b'{"touch":%d}' % number * 3 for number in range(6))
+SIGNED = (entry(1), entry(2, kind="sign_off"), entry(3, kind="entry_notice"))
+WAITING = tuple(entry(number, {"note": "x" * number}) for number in range(10, 260))
+"""More than one segment's worth."""
+
+
+def save_touches(folder: Path, acknowledge: Acknowledge) -> None:
+    """Go on with the draft from where it is, as a restarted program does."""
+    with open_store(folder) as store:
+        for line in TOUCHES[len(store.drafts.touches(DRAFT)) :]:
+            store.drafts.touch(DRAFT, line)
+            acknowledge("touch")
+
+
+def finish_draft(folder: Path, acknowledge: Acknowledge) -> None:
+    """Sign: the draft becomes three entries."""
+    with open_store(folder) as store:
+        store.drafts.finish(DRAFT, SIGNED)
+        acknowledge("signed")
+
+
+def seal(folder: Path, acknowledge: Acknowledge) -> None:
+    """Seal what waits."""
+    with open_store(folder) as store:
+        for name in store.sealing.seal():
+            acknowledge(name)
+
+
+def make_store(folder: Path, acknowledge: Acknowledge) -> None:
+    """Open a store where there was none, and keep a first entry."""
+    with open_store(folder) as store:
+        store.ledger.add(SIGNED)
+        acknowledge("added")
+
+
+def salvage(folder: Path, acknowledge: Acknowledge) -> None:
+    """Put a new database in the place of a damaged one."""
+    salvage_store(folder)
+    acknowledge("salvaged")
+
+
+JOBS: dict[str, Callable[[Path, Acknowledge], None]] = {
+    job.__name__: job for job in (save_touches, finish_draft, seal, make_store, salvage)
+}
+
+
+def with_draft(store: Store) -> None:
+    """Prepare: a draft without touches."""
+    store.drafts.begin(DRAFT, b"about")
+
+
+def with_touched_draft(store: Store) -> None:
+    """Prepare: a draft that can be signed."""
+    with_draft(store)
+    for line in TOUCHES:
+        store.drafts.touch(DRAFT, line)
+
+
+def with_waiting_entries(store: Store) -> None:
+    """Prepare: entries that wait to be sealed."""
+    store.keys.tablet()
+    store.ledger.add(WAITING)

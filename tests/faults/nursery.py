@@ -1,0 +1,95 @@
+"""A warmed parent that raises children to be killed: everything is imported once, then forked.
+
+Run as a program of its own, since a test process with threads in it can't be forked safely.
+Each line on its input orders one child: the job, its folder, and how it dies. Each line on
+its output tells how it ended.
+
+A child stops itself before it begins, so that the tracer is there before its first step.
+"""
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+from tests.faults import jobs
+
+ACKNOWLEDGED = "acknowledged"
+"""Beside the job's folder: what the child was told is kept, a line each."""
+
+
+@dataclass(frozen=True)
+class Order:
+    """One child: killed before the `step`-th call of `call`, or `after_s` into its work."""
+
+    job: str
+    folder: str
+    call: str = ""
+    step: int = 0
+    after_s: float | None = None
+
+
+@dataclass(frozen=True)
+class Ended:
+    """How a child ended, and how long it worked."""
+
+    killed: bool
+    code: int
+    lasted_s: float
+
+
+def _child(order: Order) -> None:
+    folder = Path(order.folder)
+    said = os.open(folder.with_name(ACKNOWLEDGED), os.O_WRONLY | os.O_CREAT | os.O_APPEND)
+    os.kill(os.getpid(), signal.SIGSTOP)
+    jobs.JOBS[order.job](folder, lambda what: os.write(said, what.encode() + b"\n"))
+
+
+def _raise_one(order: Order) -> Ended:
+    pid = os.fork()
+    if pid == 0:
+        code = 1
+        try:
+            _child(order)
+            code = 0
+        finally:
+            os._exit(code)
+    os.waitpid(pid, os.WUNTRACED)
+    tracer = _traced(pid, order) if order.call else None
+    started = time.monotonic()
+    os.kill(pid, signal.SIGCONT)
+    if order.after_s is not None:
+        time.sleep(order.after_s)
+        os.kill(pid, signal.SIGKILL)
+    _, status = os.waitpid(pid, 0)
+    lasted_s = time.monotonic() - started
+    if tracer:
+        tracer.wait()
+    killed = os.WIFSIGNALED(status) and os.WTERMSIG(status) == signal.SIGKILL
+    return Ended(killed, status, lasted_s)
+
+
+def _traced(pid: int, order: Order) -> "subprocess.Popen[str]":
+    """Set a tracer on a stopped child; it sends SIGKILL as the child enters the call."""
+    kill = f"inject={order.call}:signal=SIGKILL:when={order.step}"
+    command = ["strace", "-o", os.devnull, "-e", f"trace={order.call}", "-e", kill]
+    tracer = subprocess.Popen(  # noqa: S603
+        [*command, "-p", str(pid)], stderr=subprocess.PIPE, text=True
+    )
+    assert tracer.stderr
+    said = tracer.stderr.readline()
+    if "attached" not in said:
+        os.kill(pid, signal.SIGKILL)
+        raise RuntimeError(f"strace can't trace here: {said}")
+    return tracer
+
+
+if __name__ == "__main__":
+    for line in sys.stdin:
+        ended = _raise_one(Order(**json.loads(line)))
+        sys.stdout.write(json.dumps(asdict(ended)) + "\n")
+        sys.stdout.flush()
