@@ -82,11 +82,11 @@ def _make(extra: str) -> None:
     mark.complete(chosen)
 
 
-def state_of(venv: Path) -> State:
+def state_of(venv: Path, recipe: Path = mark.RECIPE) -> State:
     """Look at what stands at the environment's place."""
     found = mark.read(venv)
     if found:
-        asked = mark.wanted()
+        asked = mark.wanted(recipe)
         moved = any(found.get(key) != asked[key] for key in ("python", "place"))
         return State.OTHER_PYTHON if moved or not _works(venv) else State.OUT_OF_DATE
     if (venv / mark.BEGUN).exists():

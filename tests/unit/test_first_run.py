@@ -160,19 +160,37 @@ def test_somebody_s_own_folder_is_left_alone(tmp_path: Path) -> None:
     assert environment.state_of(place) is State.NOT_OURS
 
 
-def test_an_environment_made_by_hand_is_used(venv: Path) -> None:
-    assert environment.state_of(venv) is State.BY_HAND
+@pytest.fixture(scope="module")
+def real_venv(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """An environment that a person made by hand."""
+    place = tmp_path_factory.mktemp("by-hand") / ".venv"
+    subprocess.run([sys.executable, "-m", "venv", str(place)], check=True)  # noqa: S603
+    return place
 
 
-def test_a_stale_environment_of_this_python_is_brought_up_to_date(
-    venv: Path, recipe: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    mark.complete(set(), venv, recipe)
+def test_an_environment_made_by_hand_is_used(real_venv: Path) -> None:
+    assert environment.state_of(real_venv) is State.BY_HAND
+
+
+def test_a_stale_environment_of_this_python_is_brought_up_to_date(real_venv: Path) -> None:
+    recipe = real_venv.parent / "pyproject.toml"
+    recipe.write_text("[project]\ndependencies = []\n")
+    mark.complete(set(), real_venv, recipe)
     recipe.write_text("[project]\ndependencies = ['one-more']\n")
-    asked = mark.wanted(recipe)
-    monkeypatch.setattr(mark, "wanted", lambda: asked)
+    state = environment.state_of(real_venv, recipe)
+    (real_venv / mark.COMPLETE).unlink()
 
-    assert environment.state_of(venv) is State.OUT_OF_DATE
+    assert state is State.OUT_OF_DATE
+
+
+def test_a_moved_environment_is_made_anew(real_venv: Path, tmp_path: Path) -> None:
+    recipe = tmp_path / "pyproject.toml"
+    recipe.write_text("[project]\n")
+    mark.complete(set(), real_venv, recipe)
+    state = environment.state_of(real_venv)
+    (real_venv / mark.COMPLETE).unlink()
+
+    assert state is State.OTHER_PYTHON
 
 
 def test_an_environment_of_a_python_that_is_gone_is_made_anew(venv: Path) -> None:
