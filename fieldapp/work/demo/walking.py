@@ -122,7 +122,7 @@ def _answer(work: RoundWork, question: Question, look: Look) -> AnyTouch:
 def as_standard(work: RoundWork, question: Question, look: Look) -> Answer:
     """Give what somebody finds where everything is as it should be."""
     subject, number = _subject(question.key)
-    draw = _draw(f"{work.seen.heading} {work.seen.number} {question.key}")
+    draw = _draw(f"{work.heading.name} {work.seen.number} {question.key}")
     found = _FOUND.get(subject)
     if found is None:
         return question.choices[0].label
@@ -183,9 +183,9 @@ def _to_face(place: _Place) -> Answer:
 
 
 def _mesh_to_face(place: _Place) -> Answer:
-    limit = place.work.support_class.limits.mesh_reach
-    assert limit is not None  # noqa: S101 - asked only where there is one
-    return place.around(limit.to_face_at_most_m - Decimal("0.25"), 8)
+    """Give a reading of mesh that hangs a little beyond the last row."""
+    limit = place.work.support_class.limits.last_row_to_face
+    return place.around(limit.at_most_m - Decimal("0.35"), 6)
 
 
 def _above_floor(place: _Place) -> Answer:
