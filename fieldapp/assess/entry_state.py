@@ -94,7 +94,8 @@ class Cap:
     because: str
     until: datetime | None = None
     barrier: bool = False
-    """Whether a barrier stands at the line: who is stopped by it meets nothing inbye of it."""
+    """Whether a barrier stands at the line, or a permission that ended counts as one: who is
+    stopped by it meets nothing inbye of it."""
 
 
 @dataclass(frozen=True)
@@ -172,12 +173,17 @@ def _not_behind_a_barrier(caps: list[Cap]) -> Iterator[Cap]:
 
 
 def _signed_to(facts: HeadingFacts, as_at: datetime) -> Decimal:
-    """Follow the unbroken run of accepted rounds from where support ended."""
-    line = facts.last_row_m
+    """Follow the unbroken run of accepted rounds from where support ended.
+
+    Mesh may end short of a round's last row: entry does too, until the next round is accepted
+    with its lap at the joint.
+    """
+    line = last_row_m = facts.last_row_m
     for fact in sorted(facts.rounds, key=lambda fact: fact.joint_m):
-        if fact.joint_m > line or not _stands(fact, as_at):
+        if fact.joint_m > last_row_m or not _stands(fact, as_at):
             break
         line = max(line, fact.entry_line_m or line)
+        last_row_m = max(last_row_m, fact.last_row_m)
     return line
 
 
@@ -214,7 +220,7 @@ def _round_caps(facts: HeadingFacts, as_at: datetime) -> Iterator[Cap]:
             yield _shut(fact.joint_m, Verdict.NOT_LOOKED_AT, f"{name} is not signed")
         elif not _stands(fact, as_at):
             reason = f"the deviation of {name} has ended"
-            yield Cap(fact.joint_m, "barricaded", Verdict.NO_ENTRY, reason)
+            yield Cap(fact.joint_m, "barricaded", Verdict.NO_ENTRY, reason, barrier=True)
 
 
 def _firing_caps(facts: HeadingFacts, signed_m: Decimal) -> Iterator[Cap]:
@@ -269,7 +275,7 @@ def _notice_caps(notice: EntryNotice, as_at: datetime) -> Iterator[Cap]:
         lapsed = notice.until is not None and as_at >= notice.until
         if lapsed:
             reason = f"the permission for {notice.restricted_to or 'entry'} has ended"
-            yield Cap(notice.from_m, "barricaded", Verdict.NO_ENTRY, reason)
+            yield Cap(notice.from_m, "barricaded", Verdict.NO_ENTRY, reason, barrier=True)
         else:
             reason = f"restricted to {notice.restricted_to or said}"
             yield Cap(notice.from_m, "restricted", Verdict.REWORK, reason, notice.until)

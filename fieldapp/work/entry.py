@@ -92,11 +92,12 @@ def standing(site: Site, heads: Sequence[Known[Round]]) -> tuple[Known[SignOff],
 def coverage(site: Site, heading_id: str) -> Coverage:
     """Give the metres signed over the metres fired."""
     fired = sum((it.body.fired_m or Decimal(0) for it in events(site, heading_id)), Decimal(0))
-    signed = Decimal(0)
-    for known in rounds(site, heading_id):
-        if any(it.body.decision == "accepted" for it in standing(site, [known])):
-            signed += last_row_m(known.body) - known.body.joint_m
-    return Coverage(signed, fired)
+    accepted = {
+        known.id: last_row_m(known.body) - known.body.joint_m
+        for known in rounds(site, heading_id)
+        if any(it.body.decision == "accepted" for it in standing(site, [known]))
+    }
+    return Coverage(sum(accepted.values(), Decimal(0)), fired)
 
 
 def _round_facts(site: Site, heading_id: str) -> Iterator[RoundFact]:

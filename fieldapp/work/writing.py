@@ -6,7 +6,7 @@ from schemas.logical_clock import LogicalClock, LogicalTime
 from schemas.part import Part
 from schemas.uuid7 import RANDOM_BYTES, uuid7
 
-NOBODY = "nobody signed in"
+NOBODY = "nobody"
 """Author of what is stated from a locked screen: stricter entry is open to anyone."""
 
 SCHEMA_VERSION = 1
