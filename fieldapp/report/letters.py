@@ -9,12 +9,9 @@ from collections.abc import Iterator
 from functools import lru_cache
 from itertools import groupby
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from assets import FONTS
-
-if TYPE_CHECKING:
-    from fontTools.ttLib import TTFont
 
 FAMILIES: Final = ("B612", "NotoSans")
 """In the order in which they are asked for a letter."""
@@ -44,21 +41,24 @@ def runs(text: str) -> Iterator[tuple[str, str]]:
 
 def width_mm(text: str, size_pt: float, *, bold: bool = False) -> float:
     """Say how wide a text is on paper."""
-    ems = sum(_width_em(family, part, bold=bold) for family, part in runs(text))
-    return ems * size_pt * MM_PER_POINT
+    return _width_em(text, bold) * size_pt * MM_PER_POINT
 
 
 def wrapped(text: str, size_pt: float, room_mm: float, *, bold: bool = False) -> list[str]:
     """Break a text into lines no wider than the room, inside a word only where it must be."""
+    room = room_mm / (size_pt * MM_PER_POINT)
+    space = _width_em(" ", bold)
     lines: list[str] = []
-    line = ""
+    line, wide = "", 0.0
     for word in _words(text):
-        wider = f"{line} {word}".lstrip()
-        if width_mm(wider, size_pt, bold=bold) <= room_mm:
-            line = wider
+        # No kerning: a line is as wide as its words and spaces together.
+        wider = wide + (space if line else 0.0) + _width_em(word, bold)
+        if wider <= room:
+            line, wide = f"{line} {word}".lstrip(), wider
             continue
-        *whole, line = _broken(word, size_pt, room_mm, bold=bold)
-        lines += [done for done in (_before(wider, word), *whole) if done]
+        *whole, line_left = _broken(word, room, bold=bold)
+        lines += [done for done in (line, *whole) if done]
+        line, wide = line_left, _width_em(line_left, bold)
     return [*lines, line] if line else lines
 
 
@@ -67,10 +67,8 @@ def cut(text: str, size_pt: float, room_mm: float, *, bold: bool = False) -> str
     flat = " ".join(_words(text))
     if width_mm(flat, size_pt, bold=bold) <= room_mm:
         return flat
-    kept = flat
-    while kept and width_mm(f"{kept}…", size_pt, bold=bold) > room_mm:
-        kept = kept[:-1].rstrip()
-    return f"{kept}…"
+    room = room_mm / (size_pt * MM_PER_POINT) - _width_em("…", bold)
+    return f"{_broken(flat, room, bold=bold)[0].rstrip()}…"
 
 
 def _words(text: str) -> list[str]:
@@ -78,15 +76,14 @@ def _words(text: str) -> list[str]:
     return [word for word in _BREAKS.split(text) if word]
 
 
-def _before(wider: str, word: str) -> str:
-    return wider[: len(wider) - len(word)].rstrip()
-
-
-def _broken(word: str, size_pt: float, room_mm: float, *, bold: bool) -> list[str]:
-    parts = [""]
+def _broken(word: str, room_em: float, *, bold: bool) -> list[str]:
+    """Break a word into parts that fit; a part has a letter at least."""
+    parts, wide = [""], 0.0
     for letter in word:
-        if parts[-1] and width_mm(parts[-1] + letter, size_pt, bold=bold) > room_mm:
+        wide += _width_em(letter, bold)
+        if parts[-1] and wide > room_em:
             parts.append("")
+            wide = _width_em(letter, bold)
         parts[-1] += letter
     return parts
 
@@ -95,25 +92,25 @@ def _family_of(letter: str) -> str:
     return next((family for family in FAMILIES if ord(letter) in _letters_of(family)), "")
 
 
-def _width_em(family: str, part: str, *, bold: bool) -> float:
-    advances = _advances_em(family, bold)
-    return sum(advances.get(ord(letter), 0.0) for letter in part)
+@lru_cache(maxsize=8192)
+def _width_em(text: str, bold: bool) -> float:  # noqa: FBT001  a cache's key
+    return sum(
+        _advances_em(family, bold).get(ord(letter), 0.0)
+        for family, part in runs(text)
+        for letter in part
+    )
 
 
 @lru_cache(maxsize=4)
 def _advances_em(family: str, bold: bool) -> dict[int, float]:  # noqa: FBT001  a cache's key
-    font = _opened(font_file(family, bold=bold))
-    widths, em = font["hmtx"], font["head"].unitsPerEm
-    return {code: widths[name][0] / em for code, name in font.getBestCmap().items()}
+    from fontTools.ttLib import TTFont
+
+    with TTFont(font_file(family, bold=bold), lazy=True) as font:
+        widths, em = font["hmtx"], font["head"].unitsPerEm
+        return {code: widths[name][0] / em for code, name in font.getBestCmap().items()}
 
 
 @lru_cache(maxsize=2)
 def _letters_of(family: str) -> frozenset[int]:
     regular, bold = (set(_advances_em(family, weight)) for weight in (False, True))
     return frozenset(regular & bold)
-
-
-def _opened(path: Path) -> "TTFont":
-    from fontTools.ttLib import TTFont
-
-    return TTFont(path, lazy=True)

@@ -5,7 +5,7 @@ letters, the accepted findings are counted instead of listed, then the last of t
 only then findings that are not accepted, and it says how many.
 """
 
-from collections.abc import Iterator
+from bisect import bisect_left
 from dataclasses import dataclass, replace
 
 from fieldapp.report.colours import PAPER
@@ -97,26 +97,32 @@ def _fitting(sheet: RoundSheet, room_mm: float) -> tuple[list[Block], float]:
 
 
 def _cut_short(sheet: RoundSheet, drawing: Drawing, room_mm: float) -> list[Block]:
+    """Leave out what matters least, and no more of it than has to be."""
     blocks: list[Block] = []
-    for density, shown in _less_and_less(sheet):
+    for density in CLOSEST:
         drive = drive_block(sheet, drawing, replace(density, drive_to=1000), LEAST_DRIVE_MM)
-        drives = [drive] if drive else []
-        blocks = [*_head(sheet), *drives, *_lists(sheet, density, shown)]
-        if stacked_mm(blocks, CLOSEST_APART_MM) <= room_mm:
+        above = [*_head(sheet), *([drive] if drive else [])]
+        left_mm = room_mm - stacked_mm(above, CLOSEST_APART_MM) - CLOSEST_APART_MM
+        shown = _most_that_fits(sheet, density, left_mm)
+        blocks = [*above, *_lists(sheet, density, shown or _Shown(0, 0, 0))]
+        if shown:
             break
     return blocks
 
 
-def _less_and_less(sheet: RoundSheet) -> Iterator[tuple[Density, _Shown]]:
-    """Leave out what matters least first."""
+def _most_that_fits(sheet: RoundSheet, density: Density, room_mm: float) -> _Shown | None:
+    """Find how much can be shown; a step is never higher than the one before it."""
+
+    def fits(shown: _Shown) -> bool:
+        return stacked_mm(_lists(sheet, density, shown), CLOSEST_APART_MM) <= room_mm
+
     jobs = len(sheet.assessment.fix_list)
-    not_accepted = sum(told(finding) for finding in sheet.assessment.findings)
-    for density in CLOSEST:
-        yield density, _Shown()
-        for job in range(jobs, -1, -1):
-            yield density, _Shown(0, job)
-    for finding in range(not_accepted - 1, -1, -1):
-        yield CLOSEST[-1], _Shown(0, 0, finding)
+    steps = [_Shown(), *(_Shown(0, job) for job in range(jobs, -1, -1))]
+    if density is CLOSEST[-1]:
+        not_accepted = sum(told(finding) for finding in sheet.assessment.findings)
+        steps += [_Shown(0, 0, number) for number in range(not_accepted - 1, -1, -1)]
+    first = bisect_left(steps, x=True, key=fits)
+    return steps[first] if first < len(steps) else None
 
 
 def _head(sheet: RoundSheet) -> list[Block]:
