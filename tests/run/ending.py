@@ -13,6 +13,8 @@ NEVER_HERE = (
     ("gloves, wet glass, a lamp on the screen", "touches in the tests are events"),
     ("Android", "not built yet"),
 )
+NOTED = "not tried here"
+"""In the reason of what was skipped: it has been noted already, with its name."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +55,12 @@ def not_tried(notes: Path) -> list[str]:
 def last_page(outcomes: list[Outcome], noted: list[str], *, strict: bool) -> list[str]:
     """Give the lines of the last page but the closing one."""
     fails = " (counts as failed here)" if strict else ""
-    skipped = dict.fromkeys(f"{o.part.name}: {why}" for o in outcomes for why in o.skipped)
+    skipped = dict.fromkeys(
+        f"{outcome.part.name}: {why}"
+        for outcome in outcomes
+        for why in outcome.skipped
+        if NOTED not in why
+    )
     return [
         "",
         "How long it took:",

@@ -115,6 +115,14 @@ def test_the_last_page_gives_the_reason_of_what_was_skipped() -> None:
     assert "  house: no glove (counts as failed here)" in page
 
 
+def test_the_last_page_says_once_what_a_test_noted() -> None:
+    skipped = ("a loop disk was not tried here: only root may mount",)
+    noted = ["a loop disk: only root may mount"]
+    page = ending.last_page([Outcome(PART, 3, 0, skipped, 1.0)], noted, strict=False)
+
+    assert [line for line in page if "loop disk" in line] == ["  a loop disk: only root may mount"]
+
+
 def test_what_was_not_tried_is_told_once(tmp_path: Path) -> None:
     notes = tmp_path / "notes"
     notes.write_text("a loop device: none here\na loop device: none here\n")
