@@ -71,3 +71,29 @@ def sheet(
 
         print(write_sheet(site, find_round(site, round_name).id))
     return 0
+
+
+def handover(
+    ctx: typer.Context,
+    heading: Annotated[str, typer.Argument(metavar="HEADING", help="Name of the heading.")],
+    *,
+    home: Home = None,
+) -> int:
+    """Say the last round of a heading in words for the radio, and write them on one page.
+
+    Example: lastrow handover "Wrenfall Decline"
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.report.handover import handover as said
+        from fieldapp.report.printed import sheet_of, write_handover
+        from fieldapp.work.headings import heading as heading_of
+        from fieldapp.work.rounds import NoSuchRound, last_round
+
+        place = heading_of(site, heading)
+        latest = last_round(site, place.id)
+        if latest is None:
+            raise NoSuchRound(f"the last one of {place.body.name}")
+        for line in said(sheet_of(site, latest.id)).lines:
+            print(line)
+        print(f"\n{write_handover(site, latest.id)}")
+    return 0

@@ -33,6 +33,7 @@ COMMANDS: Final[tuple[Command, ...]] = (
     ("record", record.record),
     ("event", event.event),
     ("sheet", board.sheet),
+    ("handover", board.handover),
     ("verify", verify.verify),
     ("export", export.export),
     ("selfcheck", selfcheck.selfcheck),

@@ -1,14 +1,18 @@
 """What the demo mine writes into a folder: tables, sheets, handovers, pictures, bundles."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from fieldapp.assess import assess
 from fieldapp.cli.bundles import bundle_bytes
-from fieldapp.cli.files import write_into
+from fieldapp.cli.files import file_words, write_into
 from fieldapp.cli.findings import findings_table
 from fieldapp.cli.table import table
+from fieldapp.report.drive_picture import drive_picture
+from fieldapp.report.handover import handover_sheet
+from fieldapp.report.png import drive_png
 from fieldapp.report.printed import sheet_of
 from fieldapp.report.round_sheet import round_sheet
 from fieldapp.work.demo.making import demo_standard
@@ -21,6 +25,10 @@ from fieldapp.work.site import Site
 if TYPE_CHECKING:
     from schemas.bodies.round import Round
     from schemas.bundle import Bundle
+    from schemas.findings import Assessment
+
+PX_PER_MM = 6.0
+"""Fine enough for a screen and for print, and quickly painted."""
 
 
 def write_pages(site: Site, folder: Path) -> None:
@@ -29,8 +37,11 @@ def write_pages(site: Site, folder: Path) -> None:
         _write_round(site, folder, known)
     for opened in open_rounds(site):
         bundle = opened.work.bundle(site.now())
-        _write_bundle(folder, _name(bundle), bundle)
-        print(findings_table(bundle, assess(bundle)))
+        assessment = assess(bundle)
+        print(findings_table(bundle, assessment))
+        _write_bundle(folder, bundle)
+        _write_picture(folder, bundle, assessment)
+        print("Being looked at: neither recorded nor signed yet.\n")
     _write_examples(site, folder)
 
 
@@ -43,18 +54,30 @@ def _write_round(site: Site, folder: Path, known: "Known[Round]") -> None:
     sheet = sheet_of(site, known.id)
     name = _name(sheet.bundle)
     print(findings_table(sheet.bundle, sheet.assessment))
-    _write_bundle(folder, name, sheet.bundle)
+    _write_bundle(folder, sheet.bundle)
+    _write_picture(folder, sheet.bundle, sheet.assessment, sheet.entry_line_m)
     print(write_into(folder, f"{name}.pdf", round_sheet(sheet)))
+    print(write_into(folder, f"{name}-handover.pdf", handover_sheet(sheet)))
     print(f"Code on the sheet: {sheet.code.readable}\n")
 
 
-def _write_bundle(folder: Path, name: str, bundle: "Bundle") -> None:
-    print(write_into(folder, f"{name}.json", bundle_bytes(bundle)))
+def _write_bundle(folder: Path, bundle: "Bundle") -> None:
+    print(write_into(folder, f"{_name(bundle)}.json", bundle_bytes(bundle)))
+
+
+def _write_picture(
+    folder: Path,
+    bundle: "Bundle",
+    assessment: "Assessment",
+    entry_line_m: Decimal | None = None,
+) -> None:
+    drawing = drive_picture(bundle, assessment, entry_line_m=entry_line_m)
+    picture = drive_png(drawing, px_per_mm=PX_PER_MM)
+    print(write_into(folder, f"{_name(bundle)}.png", picture))
 
 
 def _name(bundle: "Bundle") -> str:
-    heading = "-".join(bundle.heading.name.lower().split())
-    return f"round-{heading}-{bundle.round.number}"
+    return file_words(f"round {bundle.heading.name} {bundle.round.number}")
 
 
 def _write_examples(site: Site, folder: Path) -> None:
@@ -62,7 +85,7 @@ def _write_examples(site: Site, folder: Path) -> None:
     rows = []
     for scenario, work in works(demo_standard(site.now()), site.now()):
         bundle = work.bundle(looked_at(work))
-        name = f"round-example-{'-'.join(scenario.name.replace(',', '').split())}.json"
+        name = file_words(f"round example {scenario.name}") + ".json"
         write_into(folder, name, bundle_bytes(bundle))
         rows.append((name, assess(bundle).headline))
     print("Worked examples, each a round with one thing to see:")

@@ -1,5 +1,6 @@
 """Files that a command is given."""
 
+import re
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -32,6 +33,11 @@ def content_of(path: Path) -> bytes:
             return file.read(LARGEST_BYTES + 1)
     except OSError as error:
         raise FileUnread(str(path), (error.strerror or "it failed").lower()) from error
+
+
+def file_words(words: str) -> str:
+    """Make a file's name of words: small letters and digits with strokes between them."""
+    return "-".join(re.findall(r"[^\W_]+", words.lower().replace("'", "")))
 
 
 def write_into(folder: Path, name: str, content: bytes) -> Path:

@@ -18,7 +18,7 @@ MARKS = {
 """The shapes of the screen, as letters: the word always stands beside them."""
 
 HEAD = ("verdict", "check", "measured", "limit", "where", "because")
-WIDEST = (26, 24, 18, 26, 44, 28)
+WIDEST = (26, 24, 24, 26, 44, 28)
 
 
 def findings_table(bundle: Bundle, assessment: Assessment) -> str:

@@ -3,10 +3,12 @@
 Screen and terminal print the same sheet because both ask here.
 """
 
+import re
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess import assess
+from fieldapp.report.handover import handover_sheet
 from fieldapp.report.round_sheet import RoundSheet, round_sheet
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.entry import entry, sign_offs
@@ -31,10 +33,25 @@ def write_sheet(site: Site, round_id: str) -> Path:
     sheet = sheet_of(site, round_id)
     folder = site.folder / SHEETS
     folder.mkdir(exist_ok=True)
-    name = "-".join(sheet.bundle.heading.name.split())
-    path = folder / f"{name}-round-{sheet.bundle.round.number}.pdf"
+    path = folder / f"{_file_name(sheet)}.pdf"
     replace_file(path, round_sheet(sheet))
     return path
+
+
+def write_handover(site: Site, round_id: str) -> Path:
+    """Write the handover of a round as PDF, whole or not at all, and say where."""
+    sheet = sheet_of(site, round_id)
+    folder = site.folder / SHEETS
+    folder.mkdir(exist_ok=True)
+    path = folder / f"{_file_name(sheet)}-handover.pdf"
+    replace_file(path, handover_sheet(sheet))
+    return path
+
+
+def _file_name(sheet: RoundSheet) -> str:
+    """Name a file by heading and round; what no file may be called becomes a stroke."""
+    words = re.sub(r"[^\w-]+", "-", sheet.bundle.heading.name).strip("-")
+    return f"{words}-round-{sheet.bundle.round.number}"
 
 
 def sheet_of(site: Site, round_id: str) -> RoundSheet:
