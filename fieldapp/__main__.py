@@ -1,6 +1,7 @@
 """``python3 -m fieldapp``: makes its own ``.venv`` the first time, then goes on inside it."""
 
 import sys
+from pathlib import Path
 
 from fieldapp import first_run
 
@@ -10,7 +11,14 @@ def main() -> int:
     first_run.enter(words=sys.argv[1:])
     from fieldapp.cli import main as command
 
-    return command(sys.argv[1:])
+    return command(sys.argv[1:], open_app)
+
+
+def open_app(folder: Path) -> int:
+    """Open the app on the records in a home folder. Terminal and screens meet only here."""
+    from fieldapp.ui.app import run
+
+    return run(folder)
 
 
 if __name__ == "__main__":

@@ -12,6 +12,7 @@ import sys
 import tomllib
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from hashlib import sha256
 from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
@@ -23,7 +24,7 @@ from fieldapp.work.mine import MINE_FILE, NOT_STARTED
 from fieldapp.work.site import Clock, Mine, Site
 from schemas.settings import Settings
 from schemas.trouble import BadInput
-from sync.durable import replace_file
+from sync.durable import disk_trouble, replace_file, sync_folder
 
 SETTINGS_FILE = "settings.toml"
 LOG_FILE = "log/lastrow.log"
@@ -129,6 +130,22 @@ def read_settings(path: Path) -> Settings:
 def write_settings(path: Path, settings: Settings) -> None:
     """Write the settings, whole or not at all."""
     replace_file(path, _as_toml(settings).encode())
+
+
+def set_settings_aside(folder: Path) -> Path:
+    """Put a settings file that was refused under another name, so that the defaults hold.
+
+    Done again for the same bytes, it is the same name.
+    """
+    path = folder / SETTINGS_FILE
+    try:
+        mark = sha256(path.read_bytes()).hexdigest()[:8]
+        aside = path.with_name(f"settings-refused-{mark}.toml")
+        path.replace(aside)
+        sync_folder(folder)
+    except OSError as error:
+        raise disk_trouble(error, path) from error
+    return aside
 
 
 def start_log(folder: Path) -> logging.Handler:

@@ -45,3 +45,9 @@ def in_background(
     _LANES[lane].submit(job).add_done_callback(
         lambda future: Clock.schedule_once(lambda _elapsed: deliver(future), -1)
     )
+
+
+def let_finish() -> None:
+    """Wait until every job that was given is done, so that nothing begun is lost at the end."""
+    for lane in _LANES.values():
+        lane.submit(int).result()
