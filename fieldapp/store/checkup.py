@@ -2,11 +2,12 @@
 
 from dataclasses import dataclass
 
-from sqlalchemy import text
+from sqlalchemy import select, text
 
 from fieldapp.store.engine import Database
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.sealing import Sealing
+from fieldapp.store.tables import ParentRow
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_entry
@@ -44,9 +45,13 @@ def check(database: Database, ledger: SqlLedger, sealing: Sealing) -> Checkup:
     """
     _ask(database, "PRAGMA integrity_check(1)")
     entries = 0
+    parents: set[tuple[str, str]] = set()
     for kept in ledger.after(0):
         _check_strictly(database, kept.sequence, kept.entry)
         entries += 1
+        parents.update((parent, kept.entry.revision) for parent in kept.entry.parents)
+    if parents != _parents(database):
+        raise DatabaseDamaged(str(database.path), "it is not known any more what supersedes what")
     return Checkup(entries, sealing.check(), sealing.waiting())
 
 
@@ -58,6 +63,12 @@ def _ask(database: Database, question: str) -> None:
         raise DatabaseDamaged(str(database.path), answer)
     if loose is not None:
         raise DatabaseDamaged(str(database.path), f"a row of {loose[0]} belongs to nothing")
+
+
+def _parents(database: Database) -> set[tuple[str, str]]:
+    with database.reading() as connection:
+        rows = connection.execute(select(ParentRow.parent, ParentRow.child))
+        return {(parent, child) for parent, child in rows}
 
 
 def _check_strictly(database: Database, sequence: int, entry: Entry) -> None:

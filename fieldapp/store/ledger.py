@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from datetime import datetime
-from typing import Any
+from typing import Any, TypeAlias
 
-from sqlalchemy import ColumnElement, Connection, Select, exists, func, insert, select
+from sqlalchemy import ColumnElement, Connection, Row, exists, func, insert, select
 from sqlalchemy.orm import aliased
 
 from fieldapp.store.engine import Database
@@ -20,7 +20,7 @@ _READ_AT_ONCE = 500
 
 _ASKED_AT_ONCE = 1000
 
-_Row = tuple[int, str, bytes]
+_Row: TypeAlias = Row[*tuple[Any, ...]]
 
 
 class SqlLedger(Ledger):
@@ -65,39 +65,39 @@ class SqlLedger(Ledger):
 
     def last_clock(self) -> LogicalTime | None:
         """Give the logical time of the entry that was taken in last."""
-        found = self._one(select(EntryRow.clock).order_by(EntryRow.sequence.desc()).limit(1))
-        return None if found is None else LogicalTime.from_text(found)
+        last = select(func.max(EntryRow.sequence)).scalar_subquery()
+        found = next(self._matching(EntryRow.sequence == last), None)
+        return found.entry.clock if found else None
 
     def newest_made_at(self) -> datetime | None:
         """Give the latest time at which any entry says it was made."""
-        found = self._one(select(func.max(EntryRow.made_at)))
-        return None if found is None else datetime.fromisoformat(found)
+        newest = select(func.max(EntryRow.made_at)).scalar_subquery()
+        found = next(self._matching(EntryRow.made_at == newest), None)
+        return found.entry.made_at if found else None
 
     def _matching(self, *wanted: ColumnElement[bool], after: int = 0) -> Iterator[Kept]:
         while rows := self._rows(wanted, after):
             yield from map(self._kept, rows)
-            after = rows[-1][0]
+            after = rows[-1].sequence
 
     def _rows(self, wanted: Sequence[ColumnElement[bool]], after: int) -> Sequence[_Row]:
-        query = select(EntryRow.sequence, EntryRow.revision, EntryRow.line)
-        query = query.where(EntryRow.sequence > after, *wanted)
-        query = query.order_by(EntryRow.sequence).limit(_READ_AT_ONCE)
+        query = select(*EntryRow.__table__.columns).where(EntryRow.sequence > after, *wanted)
         with self._database.reading() as connection:
-            return [(number, name, line) for number, name, line in connection.execute(query)]
-
-    def _one(self, query: Select[Any]) -> str | None:
-        with self._database.reading() as connection:
-            found: str | None = connection.execute(query).scalar_one_or_none()
-            return found
+            found = connection.execute(query.order_by(EntryRow.sequence).limit(_READ_AT_ONCE))
+            return found.all()
 
     def _kept(self, row: _Row) -> Kept:
-        sequence, revision, line = row
+        source = f"entry {row.sequence}"
         try:
-            entry = read_again(line, revision=revision, source=f"entry {sequence}")
+            entry = read_again(row.line, revision=row.revision, source=source)
         except Unreadable as error:
-            reason = f"{error.source}: {error.reason}"
-            raise DatabaseDamaged(str(self._database.path), reason) from error
-        return Kept(sequence, entry)
+            raise self._damaged(f"{source}: {error.reason}") from error
+        if tuple(row)[1:] != tuple(_row(entry).values()):
+            raise self._damaged(f"{source} is filed as something that it is not")
+        return Kept(row.sequence, entry)
+
+    def _damaged(self, reason: str) -> DatabaseDamaged:
+        return DatabaseDamaged(str(self._database.path), reason)
 
 
 _child = aliased(EntryRow)

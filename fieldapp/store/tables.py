@@ -21,6 +21,7 @@ class EntryRow(Table):
     __table_args__ = (
         Index("entry_kind", "kind"),
         Index("entry_thing", "thing_id"),
+        Index("entry_made_at", "made_at"),
         {"sqlite_autoincrement": True},  # a number is never used twice
     )
 

@@ -92,6 +92,23 @@ def test_an_entry_that_was_taken_out_or_changed_fails_the_check(
         store.check()
 
 
+@pytest.mark.parametrize(
+    "statement",
+    [
+        "UPDATE entry SET kind = 'walk' WHERE sequence = 2",
+        "UPDATE entry SET made_at = '2020' WHERE sequence = 2",
+        "UPDATE entry SET clock = '' WHERE sequence = 2",
+        "INSERT INTO entry_parent VALUES ('a', 'b')",
+    ],
+)
+def test_what_is_filed_wrongly_fails_the_check(store: Store, statement: str) -> None:
+    add(store, range(3))
+    spoil(store, statement)
+
+    with pytest.raises(DatabaseDamaged):
+        store.check()
+
+
 def test_another_tablets_key_fails_the_check(store: Store) -> None:
     add(store, range(3))
     store.sealing.seal()

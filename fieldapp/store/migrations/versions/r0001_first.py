@@ -44,6 +44,7 @@ def _entries() -> None:
     )
     op.create_index("entry_kind", "entry", ["kind"])
     op.create_index("entry_thing", "entry", ["thing_id"])
+    op.create_index("entry_made_at", "entry", ["made_at"])
     op.create_table(
         "entry_parent",
         sa.Column("parent", sa.Text, primary_key=True),

@@ -1,0 +1,217 @@
+"""A damaged database is told at the start, kept as a copy, and what can be read is offered."""
+
+import random
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from fieldapp.store import Store, open_store, salvage_store
+from fieldapp.store.engine import Database
+from fieldapp.store.journal import WRITE_AHEAD
+from fieldapp.store.ledger import SqlLedger
+from fieldapp.store.opening import DATABASE, MARKER
+from fieldapp.store.troubles import DatabaseDamaged, DatabaseGone, DatabaseSetAside
+from schemas.wrapped_key import wrap
+from sync.segment import BrokenSegment
+from tests.made import PERSON_KEY, STARTED_AT, entry
+
+PAGE = 4096
+ENTRIES = tuple(entry(number, {"note": "x" * (number * 97 % 9000)}) for number in range(120))
+TOUCHES = tuple(b"touch %d" % number for number in range(40))
+
+
+def fill(store: Store) -> None:
+    store.ledger.add(ENTRIES)
+    store.sealing.seal()
+    store.drafts.begin("d-1", b"about")
+    for line in TOUCHES:
+        store.drafts.touch("d-1", line)
+    store.drafts.begin("d-2", b"closed")
+    store.drafts.finish("d-2", [])
+    store.keys.keep(wrap(PERSON_KEY, "4711", owner="p-1", random_bytes=bytes(28), cost=16))
+
+
+@pytest.fixture
+def home(tmp_path: Path) -> Path:
+    with open_store(tmp_path / "home") as store:
+        fill(store)
+    return tmp_path / "home"
+
+
+def spoil(home: Path, how: Callable[[bytearray], object]) -> bytes:
+    path = home / DATABASE
+    content = bytearray(path.read_bytes())
+    how(content)
+    path.write_bytes(content)
+    return bytes(content)
+
+
+def zero(start: int, end: int) -> Callable[[bytearray], object]:
+    def how(content: bytearray) -> None:
+        content[start:end] = bytes(end - start)
+
+    return how
+
+
+def cut(part: float) -> Callable[[bytearray], object]:
+    def how(content: bytearray) -> None:
+        del content[int(len(content) * part) :]
+
+    return how
+
+
+def told(home: Path) -> DatabaseSetAside:
+    with pytest.raises(DatabaseSetAside) as caught:
+        open_store(home)
+    return caught.value
+
+
+DAMAGE = {
+    "header gone": zero(0, 100),
+    "first page gone": zero(0, PAGE),
+    "cut in half": cut(0.5),
+    "cut to an odd size": cut(0.7001),
+    "cut to nothing": cut(0),
+    "another file": lambda content: content.__setitem__(slice(None), b"no database at all " * 99),
+}
+
+
+@pytest.mark.parametrize("how", DAMAGE.values(), ids=DAMAGE)
+def test_damage_is_told_at_the_start_and_a_copy_is_kept(
+    home: Path, how: Callable[[bytearray], object]
+) -> None:
+    content = spoil(home, how)
+
+    trouble = told(home)
+
+    assert (Path(trouble.copy) / DATABASE).read_bytes() == content
+    assert trouble.database == str(home / DATABASE)
+
+
+def test_starting_again_and_again_keeps_one_copy(home: Path) -> None:
+    spoil(home, zero(0, 100))
+
+    copies = {told(home).copy for _ in range(3)}
+
+    assert len(copies) == 1
+    assert len(list(home.glob("damaged-*"))) == 1
+
+
+@pytest.mark.parametrize("how", DAMAGE.values(), ids=DAMAGE)
+def test_what_can_be_read_is_carried_over_and_nothing_else(
+    home: Path, how: Callable[[bytearray], object]
+) -> None:
+    spoil(home, how)
+    readable = told(home).readable
+
+    rescued = salvage_store(home)
+
+    with open_store(home) as store:
+        assert len(rescued.saved.entries) == readable
+        assert tuple(store.ledger.all()) == rescued.saved.entries
+        assert set(rescued.saved.entries) <= set(ENTRIES)
+        assert store.check().waiting == readable
+    lines = rescued.lines.read_bytes().splitlines()
+    assert lines == [entry.line for entry in rescued.saved.entries]
+
+
+def test_with_only_the_header_gone_everything_is_carried_over(home: Path) -> None:
+    spoil(home, zero(0, 100))
+    rescued = salvage_store(home)
+
+    with open_store(home) as store:
+        assert tuple(store.ledger.all()) == ENTRIES
+        assert store.drafts.touches("d-1") == TOUCHES
+        assert [draft.draft_id for draft in store.drafts.open_drafts()] == ["d-1"]
+        assert store.keys.unlock("p-1", "4711", now=STARTED_AT) == PERSON_KEY
+    assert rescued.saved.missing == 0
+
+
+def test_the_rescued_tablet_has_a_key_of_its_own(home: Path) -> None:
+    with open_store(home) as store:
+        before = store.keys.tablet()
+    spoil(home, zero(0, 100))
+    salvage_store(home)
+
+    with open_store(home) as store:
+        assert store.keys.tablet() != before
+
+
+def test_half_a_database_gives_half_of_its_entries(home: Path) -> None:
+    spoil(home, cut(0.5))
+    rescued = salvage_store(home)
+
+    assert len(ENTRIES) / 5 < len(rescued.saved.entries) < len(ENTRIES)
+
+
+def test_a_touch_that_can_not_be_read_ends_the_draft_there(home: Path) -> None:
+    spoil(home, zero(0, 100))
+    content = (home / DATABASE).read_bytes()
+    place = content.index(TOUCHES[20])
+    spoil(home, zero(place, place + 4))
+
+    (draft,) = salvage_store(home).saved.drafts
+
+    assert draft.touches == TOUCHES[:20]
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_flipped_bits_are_never_taken_for_what_was_written(home: Path, seed: int) -> None:
+    chance = random.Random(seed)  # noqa: S311 - places, not secrets
+
+    def flip(content: bytearray) -> None:
+        for _ in range(chance.choice((1, 3, 50))):
+            content[chance.randrange(len(content))] ^= 1 << chance.randrange(8)
+
+    spoil(home, flip)
+    try:
+        with open_store(home) as store:
+            store.check()
+            assert tuple(store.ledger.all()) == ENTRIES
+            assert store.drafts.touches("d-1") == TOUCHES
+    except (DatabaseSetAside, DatabaseDamaged, BrokenSegment):
+        rescued = salvage_store(home)
+
+        assert set(rescued.saved.entries) <= set(ENTRIES)
+        assert all(
+            draft.touches == TOUCHES[: len(draft.touches)] for draft in rescued.saved.drafts
+        )
+        with open_store(home) as store:
+            store.check()
+
+
+def test_a_database_that_went_missing_is_not_replaced_in_silence(home: Path) -> None:
+    (home / DATABASE).unlink()
+
+    with pytest.raises(DatabaseGone) as caught:
+        open_store(home)
+
+    assert caught.value.marker == str(home / MARKER)
+    assert not (home / DATABASE).exists()
+
+
+def test_after_the_marker_is_taken_away_a_missing_database_is_made_new(home: Path) -> None:
+    (home / DATABASE).unlink()
+    (home / MARKER).unlink()
+
+    with open_store(home) as store:
+        assert store.check().entries == 0
+
+
+def test_what_stands_in_the_write_ahead_log_is_read_too(tmp_path: Path) -> None:
+    open_store(tmp_path).close()
+    database = Database(tmp_path / DATABASE, WRITE_AHEAD)
+    SqlLedger(database).add(ENTRIES)
+    files = {path.name: path.read_bytes() for path in tmp_path.glob(DATABASE + "*")}
+    database.close()
+    for name, content in files.items():
+        (tmp_path / name).write_bytes(content)
+    spoil(tmp_path, zero(0, 16))  # the header's first words: SQLite gives nothing
+
+    rescued = salvage_store(tmp_path)
+
+    assert rescued.saved.entries == ENTRIES
+    assert not (tmp_path / (DATABASE + "-wal")).exists()
+    with open_store(tmp_path) as store:
+        assert tuple(store.ledger.all()) == ENTRIES
