@@ -1,14 +1,13 @@
 """`lastrow assess`: what a round comes to, from a bundle file. Opens no records."""
 
 import json
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from fieldapp.cli.bundles import bundle_in
-from fieldapp.cli.door import Home
+from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.exits import BAD, exit_of, worst_of
 from schemas.trouble import Trouble
 
@@ -20,6 +19,7 @@ Bundles = Annotated[list[Path], typer.Argument(metavar="FILE...", help="Bundle f
 
 
 def assess(
+    ctx: typer.Context,
     files: Bundles,
     *,
     as_json: Annotated[
@@ -42,7 +42,7 @@ def assess(
         except Trouble as trouble:
             if trouble.exit_code != BAD:
                 raise
-            print(*trouble.sentences(), sep="\n", file=sys.stderr)
+            door_of(ctx).tell(trouble)
             codes.append(BAD)
         else:
             codes.append(exit_of(answers[-1][1].verdict))

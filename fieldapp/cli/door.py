@@ -1,6 +1,8 @@
 """What every command is given: where the records are, and how the app is opened."""
 
 import logging
+import sys
+import traceback
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass, field
@@ -9,7 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from schemas.trouble import NotAllowed
+from schemas.trouble import NotAllowed, Trouble
 
 if TYPE_CHECKING:
     from fieldapp.work.site import Clock, Site
@@ -104,6 +106,12 @@ class Door:
             self.at_the_end.callback(handler.close)
             self.at_the_end.callback(logging.getLogger().removeHandler, handler)
             self.logged_in = home
+
+    def tell(self, trouble: Trouble) -> None:
+        """Say a trouble's three sentences, and with --debug where it came from."""
+        if self.debug:
+            traceback.print_exception(trouble)
+        print(*trouble.sentences(), sep="\n", file=sys.stderr)
 
     def log_somewhere(self) -> None:
         """Log into the home that was named, where no command has opened one, if it can be."""

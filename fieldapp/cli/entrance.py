@@ -71,7 +71,7 @@ def main(
         try:
             return _done(list(sys.argv[1:] if argv is None else argv), door)
         except Trouble as trouble:
-            _tell(trouble, door)
+            door.tell(trouble)
             return trouble.exit_code
         except (KeyboardInterrupt, typer.Abort):
             return STOPPED
@@ -94,13 +94,6 @@ def _done(words: list[str], door: Door) -> int:
         reason = refused.format_message().rstrip(".").replace("\n", " ")
         raise NoSuchCommand(reason[:1].lower() + reason[1:], where) from refused
     return int(answer or 0)
-
-
-def _tell(trouble: Trouble, door: Door) -> None:
-    if door.debug:
-        traceback.print_exception(trouble)
-    for sentence in trouble.sentences():
-        print(sentence, file=sys.stderr)
 
 
 def _told_fault(fault: Exception, door: Door) -> int:
