@@ -54,7 +54,7 @@ def wrapped(text: str, size_pt: float, room_mm: float, *, bold: bool = False) ->
         # No kerning: a line is as wide as its words and spaces together.
         wider = wide + (space if line else 0.0) + _width_em(word, bold)
         if wider <= room:
-            line, wide = f"{line} {word}".lstrip(), wider
+            line, wide = f"{line} {word}" if line else word, wider
             continue
         *whole, line_left = _broken(word, room, bold=bold)
         lines += [done for done in (line, *whole) if done]
