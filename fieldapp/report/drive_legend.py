@@ -13,7 +13,7 @@ from fieldapp.report.shapes import BoltState, Drawing
 LEGEND_PT = 7.0
 LINE_MM = 4.0
 WORDS_FROM_MM = 1.1
-APART_MM = 4.5
+APART_MM, LEAST_APART_MM = 4.5, 2.6
 _HALF_MM = MARK_HALF_MM * 0.85
 _SWATCH_MM = 6.0
 
@@ -48,18 +48,20 @@ def legend_mm(drawing: Drawing, wide_mm: float) -> float:
 def paint_legend(pen: Pen, drawing: Drawing, corner: Point, wide_mm: float) -> None:
     """Paint the legend from its upper left corner."""
     for number, row in enumerate(_rows(drawing, wide_mm)):
+        spare_mm = wide_mm - sum(item.wide_mm for item in row)
+        apart_mm = min(APART_MM, spare_mm / max(1, len(row) - 1))
         x, y = corner[0], corner[1] + (number + 0.5) * LINE_MM
         for item in row:
             item.paint(pen, (x, y))
             words_at = (x + item.picture_mm + WORDS_FROM_MM, y + 0.9)
             pen.write(item.words, words_at, Type(LEGEND_PT))
-            x += item.wide_mm + APART_MM
+            x += item.wide_mm + apart_mm
 
 
 def _rows(drawing: Drawing, wide_mm: float) -> list[list[_Item]]:
     rows: list[list[_Item]] = [[]]
     for item in _items(drawing):
-        taken = sum(it.wide_mm + APART_MM for it in rows[-1])
+        taken = sum(it.wide_mm + LEAST_APART_MM for it in rows[-1])
         if rows[-1] and taken + item.wide_mm > wide_mm:
             rows.append([])
         rows[-1].append(item)

@@ -76,6 +76,7 @@ def _below_the_bolts(on: Painting) -> None:
     _ticks(on)
     for line in on.drawing.lines:
         _cross_line(on, line)
+    _name_lines(on)
     if on.drawing.face:
         _face(on, on.drawing.face)
 
@@ -174,26 +175,29 @@ def _ticks(on: Painting) -> None:
 _CROSS_LINES = {
     "joint": Line("outline", 0.25, dash_mm=3.0, gap_mm=1.2),
     "last row": Line("text", 0.25),
-    "entry line": Line("lamp", 0.9),
+    "entry line": Line("lamp", 0.75),
 }
+_NAMED_FIRST = ("entry line", "last row", "joint")
 
 
 def _cross_line(on: Painting, line: CrossLine) -> None:
     frame, y = on.frame, on.frame.up(line.x_m)
     reach = 3.0 if line.kind == "entry line" else 0.0
     on.pen.stroke([(frame.left_mm - reach, y), (frame.right_mm, y)], _CROSS_LINES[line.kind])
-    if line.kind == "entry line":
-        _name_entry_line(on, line.x_m)
 
 
-def _name_entry_line(on: Painting, x_m: float) -> None:
-    """Name the line under the chainage that is written there, where nothing else stands."""
-    y = on.frame.up(x_m)
-    others = [on.frame.up(tick.x_m) for tick in on.drawing.ticks]
-    below = y + (LINE_MM if any(abs(other - y) < LINE_MM for other in others) else 0.0)
-    if all(abs(other - below) >= LINE_MM - 0.01 for other in others):
-        kind = Type(SMALLEST_PT, bold=True, colour="lamp")
-        on.pen.write("entry line", (on.frame.right_mm + TICK_MM + 1.0, below + 0.95), kind)
+def _name_lines(on: Painting) -> None:
+    """Name each line under the chainage written there, where nothing else stands."""
+    ticks = [on.frame.up(tick.x_m) for tick in on.drawing.ticks]
+    named: list[float] = []
+    for line in sorted(on.drawing.lines, key=lambda it: _NAMED_FIRST.index(it.kind)):
+        y = on.frame.up(line.x_m)
+        below = y + (LINE_MM if any(abs(other - y) < LINE_MM for other in ticks) else 0.0)
+        if all(abs(other - below) >= LINE_MM - 0.01 for other in (*ticks, *named)):
+            is_entry = line.kind == "entry line"
+            kind = Type(SMALLEST_PT, bold=is_entry, colour="lamp" if is_entry else "quiet")
+            on.pen.write(line.kind, (on.frame.right_mm + TICK_MM + 1.0, below + 0.95), kind)
+            named.append(below)
 
 
 def _face(on: Painting, face: FaceLine) -> None:
