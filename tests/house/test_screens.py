@@ -1,6 +1,7 @@
 """A screen: one .py, one .kv and one line in the list, all of one name."""
 
 import ast
+import re
 
 from tests.house.tree import ROOT, syntax
 
@@ -8,11 +9,17 @@ FOLDER = ROOT / "fieldapp/ui/screens"
 
 
 def listed() -> list[str]:
-    """Read the list without opening a window."""
+    """Read the names in the list without opening a window: `ShiftBoardScreen` is shift_board."""
     for node in syntax(FOLDER / "__init__.py").body:
-        if isinstance(node, ast.Assign) and getattr(node.targets[0], "id", "") == "SCREENS":
-            return list(ast.literal_eval(node.value))
+        targets = node.targets if isinstance(node, ast.Assign) else [getattr(node, "target", None)]
+        if any(getattr(target, "id", "") == "SCREENS" for target in targets):
+            names = (part.id for part in ast.walk(node.value) if isinstance(part, ast.Name))  # type: ignore[attr-defined]
+            return [snake(name.removesuffix("Screen")) for name in names]
     return []
+
+
+def snake(name: str) -> str:
+    return re.sub(r"(?<!^)(?=[A-Z])", "_", name).lower()
 
 
 def test_every_screen_is_listed() -> None:
