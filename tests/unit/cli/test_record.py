@@ -1,0 +1,329 @@
+"""Storing a round from a bundle, signing it, and finding what was signed by its sheet."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from fieldapp.cli.bundles import bundle_bytes
+from fieldapp.start import open_site
+from fieldapp.work.demo import READY
+from fieldapp.work.demo.walking import Look, StoryClock, walk
+from fieldapp.work.headings import heading
+from fieldapp.work.record import discard
+from fieldapp.work.rounds import begin_round
+from schemas.canonical import parse_json, revision_of
+from tests.demo_mine import CODES, PRESENT, session
+from tests.unit.cli.bundles import written
+from tests.unit.cli.conftest import Terminal, Told, digest_of
+
+CODE = CODES["Day supervisor"]
+
+
+@pytest.fixture
+def bundle(home: Path, tmp_path: Path) -> Path:
+    """The round that waits to be looked at, as somebody wrote it down elsewhere."""
+    clock = StoryClock(PRESENT)
+    site = open_site(home, now=clock)
+    with site.store:
+        who = session(site, "Day supervisor")
+        work = begin_round(site, heading(site, READY).id, who)
+        work = walk(site, clock, work, who, Look())
+        discard(site, work)
+        raw = bundle_bytes(work.bundle(clock()))
+    return written(tmp_path / "round-65.json", raw)
+
+
+def changed(path: Path, **fields: Any) -> Path:
+    found = json.loads(path.read_bytes())
+    found["round"] |= fields
+    return written(path.with_name("changed.json"), found)
+
+
+def entries(lastrow: Terminal, home: Path, kind: str) -> list[Any]:
+    return [
+        json.loads(line)
+        for line in lastrow("export", "--kind", kind, "--home", home).out.splitlines()
+    ]
+
+
+def record(
+    lastrow: Terminal, home: Path, bundle: Path, sign: str | None = None, typed: str = CODE
+) -> Told:
+    words = () if sign is None else ("--sign", sign)
+    return lastrow(
+        "record", bundle, "--as", "Day supervisor", *words, "--home", home, typed=f"{typed}\n"
+    )
+
+
+def test_a_round_is_stored_as_an_entry_of_its_person(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    told = record(lastrow, home, bundle)
+    newest = entries(lastrow, home, "round")[-1]
+
+    assert told.code == 0, told.err
+    assert newest["body"]["number"] == 65
+    assert newest["body"]["rows"] == json.loads(bundle.read_bytes())["round"]["rows"]
+
+
+def test_a_stored_round_is_not_signed(lastrow: Terminal, home: Path, bundle: Path) -> None:
+    before = len(entries(lastrow, home, "sign_off"))
+    told = record(lastrow, home, bundle)
+
+    assert "is recorded, not signed." in told.out
+    assert len(entries(lastrow, home, "sign_off")) == before
+
+
+@pytest.mark.parametrize("decision", ["accepted", "sent back", "barricaded", "Accepted"])
+def test_a_round_is_signed_with_a_decision(
+    decision: str, lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    told = record(lastrow, home, bundle, decision)
+
+    assert told.code == 0, told.err
+    assert entries(lastrow, home, "sign_off")[-1]["body"]["decision"] == decision.lower()
+
+
+def test_an_accepted_round_opens_the_heading_on_the_board(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    record(lastrow, home, bundle, "accepted")
+    row = next(line for line in lastrow("board", "--home", home).out.splitlines() if READY in line)
+
+    assert "to the face" in row
+    assert "Accepted, round 65" in row
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"), [("0000", "not the sign code"), ("", "not the sign code")]
+)
+def test_a_wrong_code_stores_nothing(
+    typed: str, said: str, lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    before = len(entries(lastrow, home, "round"))
+    told = record(lastrow, home, bundle, "accepted", typed)
+
+    assert [told.code, said in told.sentence] == [2, True]
+    assert len(entries(lastrow, home, "round")) == before
+    assert record(lastrow, home, bundle, "accepted").code == 0
+
+
+def test_without_a_code_nothing_is_signed(lastrow: Terminal, home: Path, bundle: Path) -> None:
+    told = lastrow(
+        "record", bundle, "--as", "Day supervisor", "--sign", "accepted", "--home", home
+    )
+
+    assert [told.code, told.sentence] == [2, "The sign code of Day supervisor is missing."]
+
+
+def test_a_round_that_falls_short_is_not_accepted(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    told = record(lastrow, home, changed(bundle, last_row_marked=None), "accepted")
+
+    assert told.code == 2
+    assert told.sentence == "This round can't be accepted: 1 not looked at."
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (("--as", "Nobody"), "Nobody is not enrolled at this mine."),
+        (("--as", "Records keeper", "--sign", "accepted"), "may not sign off a round"),
+        (("--as", "Day supervisor", "--sign", "fine"), "“fine” is no decision."),
+    ],
+    ids=str,
+)
+def test_who_may_not_stores_nothing(
+    words: tuple[str, ...], said: str, lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    before = len(entries(lastrow, home, "round"))
+    typed = CODES["Records keeper"] + "\n"
+    told = lastrow("record", bundle, *words, "--home", home, typed=typed)
+
+    assert [told.code, said in told.sentence] == [2, True], told.err
+    assert len(entries(lastrow, home, "round")) == before
+
+
+def test_a_round_of_another_mine_s_heading_is_refused(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    found = json.loads(bundle.read_bytes())
+    found["round"]["heading"], found["heading"]["name"] = "elsewhere", "Elsewhere"
+    told = record(lastrow, home, written(bundle, found))
+
+    assert told.sentence == "No heading is called Elsewhere."
+
+
+def test_a_round_by_a_standard_that_was_never_adopted_is_refused(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    found = json.loads(bundle.read_bytes())
+    found["standard"]["measuring"]["tape_m"] = "0.009"
+    told = record(lastrow, home, written(bundle, found))
+
+    assert "never adopted at Wrenfall" in told.sentence
+
+
+@pytest.mark.parametrize("raw", [b"", b"{", b"[]", b'{"a":1,"a":2}'])
+def test_a_bundle_that_can_t_be_read_leaves_the_records_untouched(
+    raw: bytes, lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    before = digest_of(home)
+    told = record(lastrow, home, written(tmp_path / "torn.json", raw))
+
+    assert told.code == 2
+    assert digest_of(home) == before
+
+
+# --- what is printed of it ------------------------------------------------------------------
+
+
+def test_export_prints_the_very_bytes_of_each_entry(lastrow: Terminal, home: Path) -> None:
+    site = open_site(home)
+    with site.store:
+        kept = {entry.revision for entry in site.store.ledger.all()}
+    lines = lastrow("export", "--home", home).out.splitlines()
+
+    assert {revision_of(line.encode()) for line in lines} <= kept
+    assert all(parse_json(line.encode(), source="a line") for line in lines)
+
+
+def test_export_prints_only_what_is_current(lastrow: Terminal, home: Path, bundle: Path) -> None:
+    record(lastrow, home, bundle)
+    first = len(entries(lastrow, home, "round"))
+    record(lastrow, home, changed(bundle, notes=["looked at again"]))
+
+    assert len(entries(lastrow, home, "round")) == first
+    assert entries(lastrow, home, "round")[-1]["body"]["notes"] == ["looked at again"]
+
+
+def test_export_of_a_kind_that_isn_t_one_is_refused(lastrow: Terminal, home: Path) -> None:
+    told = lastrow("export", "--kind", "wish", "--home", home)
+
+    assert [told.code, told.sentence] == [2, "“wish” is no kind of entry."]
+
+
+def code_in(told: Told) -> str:
+    return told.out.split("sheet code ")[1].strip()
+
+
+def test_the_code_of_a_signed_round_is_verified(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    code = code_in(record(lastrow, home, bundle, "accepted"))
+    told = lastrow("verify", code, "--home", home)
+
+    assert told.code == 0, told.err
+    assert told.out.splitlines()[:2] == [
+        f"Round 65 of {READY}, Wrenfall.",
+        "Accepted by Day supervisor, shift supervisor.",
+    ]
+    assert "The signature fits: it is the signer's." in told.out
+    assert "The hash fits: it is that of the round judged again." in told.out
+
+
+def test_a_code_typed_without_its_strokes_is_the_same(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    code = code_in(record(lastrow, home, bundle, "accepted"))
+
+    assert lastrow("verify", code.replace("-", "").lower(), "--home", home).code == 0
+
+
+def test_one_wrong_character_is_found(lastrow: Terminal, home: Path, bundle: Path) -> None:
+    code = code_in(record(lastrow, home, bundle, "accepted"))
+    wrong = ("1" if code[0] != "1" else "2") + code[1:]
+    told = lastrow("verify", wrong, "--home", home)
+
+    assert [told.code, "is not the code of a round sheet" in told.sentence] == [2, True]
+
+
+def test_the_sheet_of_another_mine_is_unknown(lastrow: Terminal, home: Path) -> None:
+    from fieldapp.report.sheet_code import sheet_code
+
+    code = sheet_code("00000000-0000-7000-8000-000000000000", "0" * 64).readable
+    told = lastrow("verify", code, "--home", home)
+
+    assert [told.code, "No round of Wrenfall has" in told.sentence] == [2, True]
+
+
+def test_a_sheet_is_out_of_date_once_the_round_is_looked_at_again(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    code = code_in(record(lastrow, home, bundle, "accepted"))
+    record(lastrow, home, changed(bundle, notes=["looked at again"]))
+    told = lastrow("verify", code, "--home", home)
+
+    assert told.code == 3
+    assert "this sheet is out of date" in told.out
+
+
+def test_a_sheet_that_shows_what_nobody_signed_is_said_so(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    from fieldapp.report.sheet_code import sheet_code
+
+    told = record(lastrow, home, bundle, "accepted")
+    round_id = told.out.split("Round ")[2].split(",")[0]
+    code = sheet_code(round_id, "ab" * 32).readable
+    found = lastrow("verify", code, "--home", home)
+
+    assert [found.code, "as nobody has signed it" in found.sentence] == [2, True]
+
+
+def test_the_sheet_says_the_code_that_verify_takes(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    from pypdf import PdfReader
+
+    code = code_in(record(lastrow, home, bundle, "accepted"))
+    told = lastrow("sheet", f"{READY} 65", "--home", home)
+    text = PdfReader(told.out.strip()).pages[0].extract_text()
+
+    assert told.code == 0
+    assert code.replace("-", "") in text.replace("-", "").replace("\n", "").replace(" ", "")
+
+
+def test_the_handover_is_said_in_words(lastrow: Terminal, home: Path) -> None:
+    told = lastrow("handover", "Wrenfall Decline", "--home", home)
+    *lines, path = told.out.strip().splitlines()
+
+    assert told.code == 0, told.err
+    assert any("missing" in line for line in lines)
+    assert Path(path).read_bytes().startswith(b"%PDF")
+
+
+def test_selfcheck_finds_the_demo_s_records_sound(lastrow: Terminal, home: Path) -> None:
+    told = lastrow("selfcheck", "--home", home)
+
+    assert told.code == 0, told.err
+    assert len(told.out.splitlines()) == 3
+
+
+def test_selfcheck_finds_a_changed_byte(lastrow: Terminal, home: Path) -> None:
+    database = home / "lastrow.db"
+    raw = database.read_bytes()
+    place = raw.index(b'"decision":"barricaded"') + len(b'"decision":"')
+    database.write_bytes(raw[:place] + b"accepted,," + raw[place + 10 :])
+    told = lastrow("selfcheck", "--home", home)
+
+    assert told.code == 5
+
+
+def test_what_can_be_read_of_a_damaged_database_is_carried_over(
+    lastrow: Terminal, home: Path
+) -> None:
+    database = home / "lastrow.db"
+    raw = bytearray(database.read_bytes())
+    raw[8192:12288] = bytes(4096)
+    database.write_bytes(bytes(raw))
+    damaged = lastrow("board", "--home", home)
+    told = lastrow("selfcheck", "--salvage", "--home", home)
+
+    assert damaged.code == 5
+    assert "can still be read" in damaged.err
+    assert told.code == 0, told.err
+    assert "were carried over" in told.out
