@@ -78,7 +78,7 @@ def _items(said: Handover, jobs: int | None = None, wrong: int | None = None) ->
         items += _more(len(said.jobs) - len(said.jobs[:jobs]), "more")
     items.append(_Item("What nobody saw", heading=True))
     items += [_Item(words) for words in said.not_seen]
-    items += [_Item(" ".join(said.cautions), bold=True)]
+    items += [_Item("Always", heading=True), _Item(" ".join(said.cautions), bold=True)]
     return items
 
 

@@ -34,6 +34,7 @@ __all__ = ["A4", "LETTER", "RoundSheet", "round_sheet"]
 
 DENSITIES = (
     Density(9.0, 75, "facts above"),
+    Density(9.0, 100, "facts above"),
     Density(9.0, 100, "facts beside"),
     Density(8.5, 100, "facts beside"),
     Density(8.5, 100, "facts beside", flowing=True),

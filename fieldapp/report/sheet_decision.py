@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from fieldapp.assess.entry_state import EntryState
 from fieldapp.report.letters import cut
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.paint_mark import paint_mark
@@ -14,6 +15,9 @@ from fieldapp.report.words import chainage, sentence, told
 ENTRY_MM = 58.0
 PAD_MM = 2.6
 MARK_HALF_MM = 6.0
+ENTRY_MARK_MM = 3.2
+"""Of the state up to the face, which an accepted round alone doesn't decide."""
+
 WORD = Type(21.0, bold=True)
 VERDICT = Type(11.0, bold=True)
 SAID = Type(9.0)
@@ -76,6 +80,9 @@ def _paint_entry(
     y += line_mm(QUIET.size_pt)
     set_line(pen, "not known" if line_m is None else f"{chainage(line_m)} m", (x, y), LINE)
     set_lines(pen, words.entry, (x, y + line_mm(LINE.size_pt)), SMALL)
+    if sheet.entry is not None:
+        centre = (x + ENTRY_MM - 2 * PAD_MM - ENTRY_MARK_MM, corner[1] + ENTRY_MARK_MM)
+        paint_mark(pen, VERDICT_MARKS[sheet.entry.verdict], centre, ENTRY_MARK_MM)
 
 
 def _verdict_words(sheet: RoundSheet) -> str:
@@ -93,10 +100,15 @@ def _who(sheet: RoundSheet) -> str:
 
 def _entry_words(sheet: RoundSheet) -> str:
     if sheet.entry is not None:
-        at = sheet.time(sheet.printed_at)
-        state = sheet.entry.state
-        beyond = "Entry allowed up to it" if state == "entry allowed" else f"Beyond it: {state}"
-        return f"{beyond}. As at {at}; then ask the Shift board."
+        return f"{_beyond(sheet.entry)} As at {sheet.time(sheet.printed_at)}; ask the Shift board."
     if sheet.sign_off is not None:
         return sentence("by this decision alone; events and notices may hold it farther back")
     return "Ask the Shift board."
+
+
+def _beyond(entry: EntryState) -> str:
+    """Say what holds beyond the line, and why: a round may be accepted and closed again since."""
+    if entry.state == "entry allowed":
+        return "Entry allowed up to it."
+    because = f": {entry.because[0]}" if entry.because else ""
+    return sentence(f"Beyond it {entry.state}{because}")

@@ -209,7 +209,7 @@ def test_the_entry_line_is_the_headings_own_where_it_is_known() -> None:
     words = words_of(round_sheet(replace(SHEET, entry=state)))
 
     assert "Entry line 1 384.6 m" in words
-    assert "Beyond it: barricaded. As at 3 Mar 2026 06:51 UTC+03:00" in words
+    assert "Beyond it barricaded: seismic event. As at 3 Mar 2026 06:51 UTC+03:00" in words
 
 
 def test_deviations_are_printed_with_their_findings() -> None:
