@@ -1,0 +1,125 @@
+"""One line of every kind and version ever released, kept for ever: it still opens as written.
+
+Made by the demo mine of that version. A sample is never mended: where the form changes, the
+new version gets a sample of its own.
+"""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+from referencing import Registry
+
+from schemas.bodies import BODIES
+from schemas.canonical import canonical_bytes
+from schemas.entry import Entry, corrected, read_entry
+from schemas.json_schema import published
+from schemas.signatures import Certificate, is_signed_by
+from tests.made import stated
+
+FOLDER = Path(__file__).parent / "entries"
+SITE_KEY = "d1572b8102725d6b0a07d1772c0f68b20bd69109b5f6c498fb21d9de4c0879a5"
+"""The demo mine's site key, which certified the person and the tablet."""
+
+REVISIONS = {
+    "heading-1": "bef8270dbc1ef6cb66224f4e585cffedb471e77cabf0367496e4d2e871a36a0f",
+    "standard-1": "4db45a4b2c74df9fbe05b1323d424d06f54db3818923a32d2453b29f1c9a9706",
+    "round-1": "efb65bc7ec4a1084762bfd14e384c7c2ea09f9d6d39be9aa72ff72df3f128b99",
+    "sign_off-1": "357abbf26d29f5fdd881a124808db12681de14ee12dbaa819b8922ed1640826c",
+    "event-1": "3ccf24d4143e9670ffdac2562d00d03a4fb1706bd5d4405643897976d8712c49",
+    "entry_notice-1": "9dde7f701a1fdb11c8a91ac1f80b855510258c16d1ec8612a05a2fe0e8d57f64",
+    "deviation-1": "b9ae675e07e969ff8467e0092a5c02541791028f919ccfcc9cff3c5c8d60b192",
+    "batch-1": "d03a87cf5bc0912c0e70bb8d5ce28eabaea96f0bcebfa51aca763060c587ec05",
+    "person-1": "bc15822f28b19d69eb395860776fbd4b94b657e25cc2b54ed34e7b21ff76381c",
+    "tablet-1": "b1367817563da45f71d900382d9b9d739919962fc11f071998444467883cf545",
+    "withdrawal-1": "ef712d847414ba85f683b8e8ed35d8e6a67834b7ebf47bac953e42d841796642",
+}
+
+samples = pytest.mark.parametrize("name", REVISIONS)
+SCHEMAS = {name: json.loads(raw) for name, raw in published().items()}
+REGISTRY: Registry[Any] = Registry().with_contents([(it["$id"], it) for it in SCHEMAS.values()])
+
+
+def sample(name: str) -> Entry:
+    line = (FOLDER / f"{name}.json").read_bytes().removesuffix(b"\n")
+    return read_entry(line, source=name)
+
+
+def body(name: str) -> Any:
+    entry = sample(name)
+    return BODIES[entry.kind].model_validate(dict(entry.body))
+
+
+def test_every_sample_is_in_the_list() -> None:
+    assert {path.stem for path in FOLDER.glob("*.json")} == set(REVISIONS)
+
+
+@samples
+def test_its_bytes_and_hash_are_what_they_were(name: str) -> None:
+    assert sample(name).revision == REVISIONS[name]
+
+
+@samples
+def test_every_field_of_it_is_read_and_written_back_alike(name: str) -> None:
+    written = body(name).model_dump(mode="json", exclude_none=True)
+
+    assert canonical_bytes(written) == canonical_bytes(sample(name).body)
+
+
+@samples
+def test_it_is_of_the_published_form(name: str) -> None:
+    validator = Draft202012Validator(SCHEMAS["entry.json"], registry=REGISTRY)
+
+    assert [
+        error.json_path for error in validator.iter_errors(json.loads(sample(name).line))
+    ] == []
+
+
+@samples
+def test_a_correction_of_it_keeps_everything_it_does_not_change(name: str) -> None:
+    before = sample(name)
+    after = corrected(before, {"a_newer_field": "kept"}, stated())
+
+    assert dict(after.body) == {**before.body, "a_newer_field": "kept"}
+    assert after.parents == (before.revision,)
+
+
+def test_the_signature_under_the_sign_off_still_fits() -> None:
+    signed = sample("sign_off-1")
+
+    assert is_signed_by(signed, body("sign_off-1").public_key)
+
+
+def test_the_signer_is_still_certified_by_the_site() -> None:
+    person = body("person-1")
+    certificate = Certificate(
+        holder=sample("person-1").id,
+        public_key=person.public_key,
+        roles=person.roles,
+        site_key=SITE_KEY,
+        signature=person.certificate,
+    )
+
+    assert certificate.is_from(SITE_KEY)
+    assert person.public_key == body("sign_off-1").public_key
+
+
+def test_the_round_still_comes_to_the_assessment_that_was_signed() -> None:
+    """By the same method version the same bytes, for ever."""
+    from fieldapp.assess import assess
+    from fieldapp.work.sign import assessment_hash
+    from schemas.bundle import Bundle
+
+    signed = body("sign_off-1")
+    bundle = Bundle(
+        heading=body("heading-1"),
+        standard=body("standard-1"),
+        round=body("round-1"),
+        as_at=signed.judged_at,
+    )
+    found = assess(bundle)
+
+    assert found.method_version == 1, "raised on purpose: this sample was judged by version 1"
+    assert assessment_hash(found) == signed.assessment
