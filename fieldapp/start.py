@@ -4,6 +4,7 @@ Nobody else opens the store, reads the settings, asks the clock or sets up the l
 part needs, it is given here.
 """
 
+import json
 import logging
 import logging.handlers
 import os
@@ -22,6 +23,8 @@ from pydantic import ValidationError
 from fieldapp.store import open_store
 from fieldapp.work.mine import MINE_FILE, NOT_STARTED
 from fieldapp.work.site import Clock, Mine, Site
+from schemas.json_places import path_of
+from schemas.reasons import Fault, reason_of
 from schemas.settings import Settings
 from schemas.trouble import BadInput
 from sync.durable import disk_trouble, replace_file, sync_folder
@@ -113,15 +116,22 @@ def read_settings(path: Path) -> Settings:
         raw = tomllib.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
         return Settings()
+    except OSError as error:
+        reason = (error.strerror or "it failed").lower()
+        raise SettingsRefused(str(path), "the file itself", reason) from error
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        raise SettingsRefused(str(path), "the text itself", str(error)) from error
+        raise SettingsRefused(str(path), "the text itself", str(error).lower()) from error
+    except RecursionError as error:
+        reason = "it is nested too deeply"
+        raise SettingsRefused(str(path), "the text itself", reason) from error
     try:
         settings = Settings.model_validate(raw)
         ZoneInfo(settings.zone)
     except ValidationError as error:
-        first = error.errors(include_url=False)[0]
-        place = ".".join(map(str, first["loc"])) or "the top"
-        raise SettingsRefused(str(path), place, first["msg"].lower()) from error
+        plain = json.loads(json.dumps(raw, default=str))
+        fault = Fault.of(error.errors(include_url=False)[0], plain)
+        place = path_of(fault.steps).removeprefix("$.")
+        raise SettingsRefused(str(path), place, reason_of([fault])) from error
     except (ZoneInfoNotFoundError, ValueError) as error:
         raise SettingsRefused(str(path), "zone", "no such time zone is known here") from error
     return settings

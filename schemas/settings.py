@@ -1,18 +1,25 @@
 """What this tablet is set to: shift times, units, look. The mine's rules are entries instead."""
 
 from datetime import time
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from schemas.part import Own
+
+
+def _no_number(value: object) -> object:
+    """Refuse a bare number, which would be read as seconds after midnight."""
+    if isinstance(value, int | float):
+        raise ValueError("a time of day is needed, like 06:00:00")  # noqa: TRY004 - a refusal
+    return value
 
 
 class Shift(Own):
     """One shift of the day, by the clock on the wall."""
 
     name: str = Field(min_length=1, max_length=20)
-    starts: time
+    starts: Annotated[time, BeforeValidator(_no_number)]
 
 
 class Settings(Own):
