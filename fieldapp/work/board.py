@@ -1,7 +1,7 @@
 """The Shift board: every heading of the shift, where people may go, and what waits."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from decimal import ROUND_FLOOR, Decimal
 from zoneinfo import ZoneInfo
 
@@ -47,11 +47,15 @@ def board(site: Site, at: datetime) -> tuple[BoardRow, ...]:
 
 
 def shift_name(site: Site, at: datetime) -> str:
-    """Give the shift at a time, by the mine's own clock: "day shift, Tuesday"."""
+    """Give the shift at a time, by the mine's own clock: "day shift, Tuesday".
+
+    A shift keeps the name of the day on which it began, also after midnight.
+    """
     local = at.astimezone(ZoneInfo(site.settings.zone))
     shifts = sorted(site.settings.shifts, key=lambda shift: shift.starts)
     begun = [shift for shift in shifts if shift.starts <= local.time()]
-    return f"{(begun or shifts)[-1].name}, {local:%A}"
+    day = local if begun else local - timedelta(days=1)
+    return f"{(begun or shifts)[-1].name}, {day:%A}"
 
 
 def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetime) -> BoardRow:

@@ -1,0 +1,81 @@
+"""The Shift board: the mark is the state up to the face, and no word promises more."""
+
+from datetime import timedelta
+from decimal import Decimal
+
+import pytest
+
+from fieldapp.work.board import board, shift_name
+from fieldapp.work.demo.story import CUDDY, HEADINGS, MAIN, ORE_S, TWO_MISSING
+from fieldapp.work.events import report_event
+from fieldapp.work.notices import say_no_entry
+from schemas.findings import Verdict
+from schemas.settings import Settings
+from tests.unit.work.conftest import Shift
+
+
+def test_headings_stand_in_the_order_in_which_they_were_entered(shift: Shift) -> None:
+    names = [row.name for row in board(shift.site, shift.clock())]
+
+    assert names == [place.name for place in HEADINGS]
+
+
+def test_an_unsigned_metre_is_never_under_a_green_tick(shift: Shift) -> None:
+    for row in board(shift.site, shift.clock()):
+        accepted = row.mark is Verdict.ACCEPT
+
+        assert accepted == (row.entry.state == "entry allowed")
+        assert not accepted or row.entry.metres_not_signed <= Decimal("1.2")
+
+
+def test_the_line_is_never_said_to_be_farther_than_it_is(shift: Shift) -> None:
+    say_no_entry(shift.site, shift.place(MAIN).id, Decimal("605.97"), None)
+
+    assert shift.row(MAIN).entry_words == "to 605.9 m"
+
+
+def test_a_heading_accepted_to_its_face_is_said_so(shift: Shift) -> None:
+    row = shift.row(MAIN)
+
+    assert [row.entry_words, row.beyond] == ["to the face", "signed 06:35"]
+
+
+def test_a_firing_is_said_with_its_round_and_time(shift: Shift) -> None:
+    assert shift.row(CUDDY).detail == "round 11 fired 07:06"
+
+
+def test_firing_again_is_not_signed_until_somebody_looks(shift: Shift) -> None:
+    shift.wait(minutes=5)
+    place = shift.place(MAIN).id
+    report_event(shift.site, place, "fired", Decimal(612), None, fired_m=Decimal("3.6"))
+
+    assert [shift.row(MAIN).last_round, shift.row(MAIN).mark] == ["Not signed", Verdict.NO_ENTRY]
+
+
+def test_a_round_that_is_being_looked_at_says_since_when(shift: Shift) -> None:
+    assert shift.row(ORE_S).detail == "since 09:06, round 61"
+
+
+def test_what_was_decided_is_said(shift: Shift) -> None:
+    shift.sign(shift.look(TWO_MISSING), "sent back")
+    row = shift.row()
+
+    assert [row.last_round, row.detail, row.mark] == ["Sent back", "round 65", Verdict.REWORK]
+
+
+@pytest.mark.parametrize(
+    ("zone", "hours", "said"),
+    [
+        ("UTC", 0, "day shift, Tuesday"),
+        ("UTC", 9, "night shift, Tuesday"),
+        ("UTC", 15, "night shift, Tuesday"),
+        ("Etc/GMT-10", 0, "night shift, Tuesday"),
+        ("Etc/GMT+10", 0, "night shift, Monday"),
+    ],
+)
+def test_the_shift_is_by_the_mine_s_own_clock(
+    shift: Shift, zone: str, hours: int, said: str
+) -> None:
+    site = shift.site.with_settings(Settings(zone=zone))
+
+    assert shift_name(site, shift.clock() + timedelta(hours=hours)) == said
