@@ -78,7 +78,15 @@ def open_store(folder: Path) -> Store:
 
 
 def salvage_store(folder: Path) -> "Rescued":
-    """Replace a damaged database by a new one that holds what can be read of it."""
+    """Replace a damaged database by a new one that holds what can be read of it.
+
+    Raises
+    ------
+    NothingToSalvage
+        The database is sound; it is left alone.
+    DatabaseGone, DatabaseNewer, NotOurDatabase
+        As in `open_store`.
+    """
     from fieldapp.store.opening import salvaged
 
     return salvaged(folder)

@@ -12,6 +12,8 @@ from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_entry
 
+_HEADER = b"SQLite format 3\x00"
+
 
 @dataclass(frozen=True)
 class Checkup:
@@ -25,11 +27,18 @@ class Checkup:
 def quick_check(database: Database) -> None:
     """Ask SQLite whether the file's structure is sound; part of every start.
 
+    A file without its header is not handed to SQLite at all: it would clear away the log
+    beside it, in which the last entries may stand.
+
     Raises
     ------
     DatabaseDamaged
         It is not, or the file can't be read as a database.
+    OSError
+        The file can't be read at all.
     """
+    if database.path.exists() and _first_bytes(database) not in (b"", _HEADER):
+        raise DatabaseDamaged(str(database.path), "it doesn't begin as a database does")
     _ask(database, "PRAGMA quick_check(1)")
 
 
@@ -53,6 +62,11 @@ def check(database: Database, ledger: SqlLedger, sealing: Sealing) -> Checkup:
     if parents != _parents(database):
         raise DatabaseDamaged(str(database.path), "it is not known any more what supersedes what")
     return Checkup(entries, sealing.check(), sealing.waiting())
+
+
+def _first_bytes(database: Database) -> bytes:
+    with database.path.open("rb") as file:
+        return file.read(len(_HEADER))
 
 
 def _ask(database: Database, question: str) -> None:

@@ -11,9 +11,15 @@ from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.rescue import Rescued, interrupted, salvage, set_aside
 from fieldapp.store.sealing import Sealing
-from fieldapp.store.troubles import DatabaseDamaged, DatabaseGone
+from fieldapp.store.troubles import (
+    DatabaseDamaged,
+    DatabaseGone,
+    DatabaseSetAside,
+    NothingToSalvage,
+)
 from fieldapp.store.upgrade import upgrade, version_of
 from sync.durable import disk_trouble, write_once
+from sync.segment import BrokenSegment
 
 DATABASE = "lastrow.db"
 MARKER = "lastrow.here"
@@ -38,8 +44,22 @@ def opened(folder: Path) -> Store:
 
 
 def salvaged(folder: Path) -> Rescued:
-    """Put a new database in the place of a damaged one, with what can be read of it."""
+    """Put a new database in the place of a damaged one, with what can be read of it.
+
+    A sound one is left alone: its row of segments and the tablet's key would be given up.
+    """
+    if _is_sound(folder):
+        raise NothingToSalvage(str(folder / DATABASE))
     return salvage(folder / DATABASE)
+
+
+def _is_sound(folder: Path) -> bool:
+    try:
+        with opened(folder) as store:
+            store.check()
+    except (DatabaseSetAside, DatabaseDamaged, BrokenSegment):
+        return False
+    return True
 
 
 def _checked(folder: Path) -> Database:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sqlalchemy.exc import DBAPIError
 
-from schemas.trouble import DiskTrouble
+from schemas.trouble import DiskTrouble, NotAllowed
 from sync.durable import DiskFailed, DiskFull
 
 _NO_ROOM_BYTES = 256 * 1024
@@ -37,6 +37,16 @@ class DatabaseSetAside(DiskTrouble):
     happened = "The database {database} is damaged: {reason}."
     kept = "A copy is kept in {copy}; {readable} entries in it can still be read."
     do_next = "Run 'lastrow selfcheck --salvage' to carry on with what can be read."
+
+
+@dataclass(eq=False)
+class NothingToSalvage(NotAllowed):
+    """A database that is sound needs no rescue."""
+
+    database: str
+    happened = "The database {database} is sound: there is nothing to salvage."
+    kept = "It was looked at from end to end and left as it is."
+    do_next = "Go on with it."
 
 
 @dataclass(eq=False)

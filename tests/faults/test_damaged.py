@@ -11,7 +11,12 @@ from fieldapp.store.engine import Database
 from fieldapp.store.journal import WRITE_AHEAD
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.opening import DATABASE, MARKER
-from fieldapp.store.troubles import DatabaseDamaged, DatabaseGone, DatabaseSetAside
+from fieldapp.store.troubles import (
+    DatabaseDamaged,
+    DatabaseGone,
+    DatabaseSetAside,
+    NothingToSalvage,
+)
 from schemas.wrapped_key import wrap
 from sync.segment import BrokenSegment
 from tests.made import PERSON_KEY, STARTED_AT, entry
@@ -181,6 +186,15 @@ def test_flipped_bits_are_never_taken_for_what_was_written(home: Path, seed: int
             store.check()
 
 
+def test_a_sound_database_is_not_salvaged(home: Path) -> None:
+    before = (home / DATABASE).read_bytes()
+
+    with pytest.raises(NothingToSalvage):
+        salvage_store(home)
+
+    assert (home / DATABASE).read_bytes() == before
+
+
 def test_a_database_that_went_missing_is_not_replaced_in_silence(home: Path) -> None:
     (home / DATABASE).unlink()
 
@@ -207,7 +221,7 @@ def test_what_stands_in_the_write_ahead_log_is_read_too(tmp_path: Path) -> None:
     database.close()
     for name, content in files.items():
         (tmp_path / name).write_bytes(content)
-    spoil(tmp_path, zero(0, 16))  # the header's first words: SQLite gives nothing
+    spoil(tmp_path, zero(0, 100))
 
     rescued = salvage_store(tmp_path)
 
