@@ -35,7 +35,7 @@ class PairedScreen(PairedWidget, Screen):
 
     shell: Any = ObjectProperty(None, allownone=True)
 
-    def opened(self, **about: Any) -> None:
+    def opened(self, *_args: Any, **about: Any) -> None:
         """Told each time somebody comes here, with what it is about."""
 
     def refreshed(self) -> None:

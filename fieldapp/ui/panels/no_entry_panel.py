@@ -18,7 +18,7 @@ from fieldapp.ui.panels.stated_panel import StatedPanel
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
-from fieldapp.ui.widgets.paged_list import PagedList
+from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.closing import WHOLE_HEADING_M, Closing, closings
@@ -27,16 +27,15 @@ from fieldapp.work.notices import say_no_entry
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.trouble import Trouble
 
-__all__ = ["ClosingRow", "Key", "KeyRow", "NoEntryPanel", "PagedList", "Words"]
+__all__ = ["ClosingKeys", "Key", "KeyRow", "NoEntryPanel", "PagedGrid", "Words"]
 
 
-class ClosingRow(PairedWidget, BoxLayout):
-    """One heading, with its two closings as keys. `panel` is told which was touched."""
+class ClosingKeys(PairedWidget, BoxLayout):
+    """The two closings of one heading. `panel` is told which was touched."""
 
     panel: Any = ObjectProperty()
     closing: Closing = ObjectProperty()
     last_rows = StringProperty()
-    wide = BooleanProperty(True)
 
 
 class NoEntryPanel(Sheet):
@@ -51,7 +50,7 @@ class NoEntryPanel(Sheet):
     here = StringProperty()
     one: Closing | None = ObjectProperty(None, allownone=True)
     last_rows = StringProperty()
-    row: Any = ObjectProperty(None, allownone=True)
+    make_keys: Any = ObjectProperty(None, allownone=True)
     several: Sequence[Closing] = ObjectProperty(())
     stated = BooleanProperty(False)
 
@@ -65,7 +64,7 @@ class NoEntryPanel(Sheet):
             place="bottom" if heading_id else "full",
             title=_("No entry: where?"),
         )
-        self.row = self._make_row
+        self.make_keys = self._make_keys
         if from_m is not None:
             self.here = self._metres(from_m)
         shell.do(lambda: closings(shell.site, shell.now()), then=self._show)
@@ -107,8 +106,10 @@ class NoEntryPanel(Sheet):
         self.title = _("No entry in {heading}: from where?").format(heading=self.one.name)
         self.last_rows = self._metres(self.one.last_rows_m)
 
-    def _make_row(self, closing: Closing) -> ClosingRow:
-        return ClosingRow(panel=self, closing=closing, last_rows=self._metres(closing.last_rows_m))
+    def _make_keys(self, closing: Closing) -> ClosingKeys:
+        return ClosingKeys(
+            panel=self, closing=closing, last_rows=self._metres(closing.last_rows_m)
+        )
 
     def _metres(self, value: Decimal) -> str:
-        return metres(value, self.shell.site.settings)
+        return metres(value, self.shell.site.settings.units)

@@ -35,7 +35,7 @@ class StatedPanel(Sheet):
     def __init__(self, shell: Any, notice: Known[EntryNotice]) -> None:
         super().__init__(shell=shell, notice=notice)
         place = heading(shell.site, notice.body.heading).body.name
-        from_m = metres(notice.body.from_m, shell.site.settings)
+        from_m = metres(notice.body.from_m, shell.site.settings.units)
         where = _("from {place} inbye").format(place=from_m)
         if not notice.body.from_m:
             where = _("the whole heading")

@@ -1,6 +1,13 @@
 """The screens: each is one .py and one .kv of the same name, listed here."""
 
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.screens.entry import EntryScreen
+from fieldapp.ui.screens.shift_board import ShiftBoardScreen
+from fieldapp.ui.screens.sign_in import SignInScreen
 
-SCREENS: tuple[type[PairedScreen], ...] = ()
+SCREENS: tuple[type[PairedScreen], ...] = (
+    ShiftBoardScreen,
+    EntryScreen,
+    SignInScreen,
+)
 """In the order of the menu."""

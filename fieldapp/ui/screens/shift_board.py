@@ -1,0 +1,121 @@
+"""The Shift board: every heading of the shift, how far people may go, and what waits."""
+
+from functools import partial
+from typing import Any
+
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.board_words import Board, BoardLine, board_now
+from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.heading_panel import HeadingPanel
+from fieldapp.ui.panels.reporting import Reporting
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.ui.widgets.header import Header
+from fieldapp.ui.widgets.heading_row import HeadingRow, HeadingTitles
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.paged_list import PagedList
+from fieldapp.work.rounds import look_again
+
+__all__ = ["Header", "Key", "KeyRow", "PagedList", "ShiftBoardScreen"]
+
+
+class ShiftBoardScreen(PairedScreen):
+    """Headings as rows of two cards: the first leads to its entry, the second to its round."""
+
+    board: Board | None = ObjectProperty(None, allownone=True)
+    lines = ListProperty()
+    subtitle = StringProperty()
+    nothing = StringProperty()
+    main_title = StringProperty(_("Start a round"))
+    main_second = StringProperty()
+    head: Any = ObjectProperty(None, allownone=True)
+    make_row: Any = ObjectProperty(None, allownone=True)
+    fill_row: Any = ObjectProperty(None, allownone=True)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.head = HeadingTitles()
+        self.fill_row = self._fill
+        self.make_row = self._make_row
+
+    def opened(self) -> None:
+        """Look at every heading anew."""
+        self.refreshed()
+
+    def refreshed(self) -> None:
+        """Look at every heading anew: a permission may have ended meanwhile."""
+        self.shell.do(partial(board_now, self.shell.site, self.shell.now()), then=self._show)
+
+    # --- where a touch leads --------------------------------------------------------------------
+
+    def go_on(self) -> None:
+        """Go to the round that most likely comes next, or ask for a heading."""
+        line = self.board.next_line if self.board else None
+        if line is not None:
+            self.to_round(line)
+        else:
+            HeadingPanel(_("Start a round: where?"), self.lines, self.to_round).open()
+
+    def to_entry(self, line: BoardLine) -> None:
+        """Show where people may go in a heading, and why."""
+        self.shell.open("entry", heading_id=line.heading_id)
+
+    def to_round(self, line: BoardLine) -> None:
+        """Go on with a heading's round, begin it, or look at it again."""
+        if line.waits.what == "nothing":
+            self._ask_what_to_do(line)
+        elif line.waits.what == "look again":
+            self._look_again(line)
+        else:
+            self._to_round(line)
+
+    def report(self) -> None:
+        """Report an event: first where."""
+        HeadingPanel(_("Report an event: where?"), self.lines, self._report_in).open()
+
+    # --- inside ---------------------------------------------------------------------------------
+
+    def _show(self, board: Board) -> None:
+        self.board = board
+        self.lines = board.lines
+        self.subtitle = board.shift
+        self.nothing = _("No heading is entered yet: the records keeper adds them.")
+        line = board.next_line
+        self.main_title = line.act if line else _("Start a round")
+        self.main_second = line.name if line else ""
+
+    def _make_row(self, line: BoardLine) -> HeadingRow:
+        row = HeadingRow()
+        row.bind(on_to_entry=lambda row: self.to_entry(row.item))
+        row.bind(on_to_round=lambda row: self.to_round(row.item))
+        self._fill(row, line)
+        return row
+
+    def _fill(self, row: HeadingRow, line: BoardLine) -> None:
+        row.heading, row.entry, row.beyond = line.name, line.entry, line.beyond
+        row.verdict, row.last_round, row.reason = line.verdict, line.last_round, line.reason
+        row.face, row.act = line.face, line.act
+
+    def _ask_what_to_do(self, line: BoardLine) -> None:
+        sheet = KeySheet(
+            _("Nothing waits in {heading}").format(heading=line.name),
+            _("Its last round is accepted. Report the firing first, when there was one."),
+        )
+        sheet.offer(_("Report an event"), partial(self._report_in, line), _("fired, seismic"))
+        number = _("round {number}").format(number=line.waits.number)
+        sheet.offer(_("Begin the next round"), partial(self._to_round, line), number)
+        sheet.offer(_("Entry"), partial(self.to_entry, line))
+        sheet.open()
+
+    def _look_again(self, line: BoardLine) -> None:
+        shell, round_id = self.shell, line.waits.round_id
+        job = partial(look_again, shell.site, round_id, shell.session)
+        shell.do(job, then=lambda _work: self._to_round(line))
+
+    def _to_round(self, line: BoardLine) -> None:
+        self.shell.open("round", heading_id=line.heading_id)
+
+    def _report_in(self, line: BoardLine) -> None:
+        Reporting(self.shell, line.heading_id).ask()
