@@ -4,10 +4,12 @@ from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.screens.entry import EntryScreen
 from fieldapp.ui.screens.shift_board import ShiftBoardScreen
 from fieldapp.ui.screens.sign_in import SignInScreen
+from fieldapp.ui.screens.standard import StandardScreen
 
 SCREENS: tuple[type[PairedScreen], ...] = (
     ShiftBoardScreen,
     EntryScreen,
+    StandardScreen,
     SignInScreen,
 )
 """In the order of the menu."""
