@@ -21,13 +21,13 @@ def laps_in_round(work: RoundWork) -> int:
     return laps_demanded(work.support_class, work.seen.rows_planned)
 
 
-def torque_positions_in_round(work: RoundWork) -> tuple[tuple[int, str], ...]:
-    """Give each bolt that the torque rule names: its number, and where it is."""
+def torque_positions_in_round(work: RoundWork) -> tuple[tuple[int, tuple[int, int]], ...]:
+    """Give each bolt that the torque rule names: its number, then its row and position."""
     limit = work.support_class.limits.torque
     if limit is None:
         return ()
     places = [
-        f"row {row.number}, bolt {position} from the left"
+        (row.number, position)
         for row in rows_demanded(work.support_class, work.seen)
         for position in range(1, len(row.s_m) + 1)
     ]

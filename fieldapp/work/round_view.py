@@ -1,6 +1,6 @@
 """What the Round screen shows of a round: the question now, the findings, what is left."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from fieldapp.work.questions import (
     Asker,
@@ -14,7 +14,7 @@ from fieldapp.work.questions import (
 from fieldapp.work.round import RoundWork
 from schemas.findings import Assessment, Finding, Verdict
 
-STAGES = ("before", "old rows", "rows", "drawn", "mesh", "shotcrete", "torque", "last")
+AGAIN = "Too close to its limit to tell: measure again, once, by a better method."
 
 
 @dataclass(frozen=True)
@@ -29,13 +29,11 @@ class RoundView:
     accepted: int
     left: int
     """Questions still open."""
-    stages: tuple[tuple[str, bool], ...]
-    """The stages of this round in order, and whether each is done."""
 
     @property
     def is_complete(self) -> bool:
         """Whether everything was answered."""
-        return self.question is None
+        return not self.left
 
     @property
     def to_fix(self) -> int:
@@ -56,7 +54,8 @@ def round_view(
     asked = questions(work, asker, known)
     again = asked_again(findings, asked)
     if again:
-        asked = questions(work, Asker(asker.at, asker.by, again), known)
+        asked = questions(work, replace(asker, again=again), known)
+        asked = tuple(_once_more(it) if it.key in again else it for it in asked)
     grave = tuple(it for it in findings if it.verdict is not Verdict.ACCEPT)
     return RoundView(
         asked=asked,
@@ -64,7 +63,6 @@ def round_view(
         grave=grave,
         accepted=len(findings) - len(grave),
         left=sum(1 for question in asked if not question.answered),
-        stages=_stages(asked),
     )
 
 
@@ -73,19 +71,9 @@ def question_for(finding: Finding, view: RoundView) -> Question | None:
     return settled_by(finding, view.asked)
 
 
-def measured_words(finding: Finding) -> str:
-    """Give the measured value as it is shown: with its unit, or that nobody looked."""
-    if finding.measured is None:
-        return str(finding.verdict)
-    return f"{finding.measured} {finding.unit}".strip()
+def _once_more(question: Question) -> Question:
+    return question if question.answered else replace(question, hint=AGAIN)
 
 
 def _picked(asked: tuple[Question, ...], key: str | None) -> Question | None:
     return next((question for question in asked if question.key == key), None)
-
-
-def _stages(asked: tuple[Question, ...]) -> tuple[tuple[str, bool], ...]:
-    present = [stage for stage in STAGES if any(it.stage == stage for it in asked)]
-    return tuple(
-        (stage, all(it.answered for it in asked if it.stage == stage)) for stage in present
-    )

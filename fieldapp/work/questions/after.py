@@ -62,7 +62,7 @@ def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
     low, high = limit.at_least_nm, limit.at_most_nm
     middle = ((low + high) / 2).quantize(Decimal(10))
     values = (low - 20, low + 10, middle, high - 10, high + 20)
-    for bolt, place in torque_positions_in_round(work):
+    for bolt, (row, position) in torque_positions_in_round(work):
 
         def taken(value: Decimal, _method: Method, bolt: int = bolt) -> AnyTouch:
             return TorqueRead(at=asker.at, by=asker.by, bolt=bolt, torque_nm=value)
@@ -70,7 +70,7 @@ def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
         yield Question(
             key=f"torque {bolt}",
             stage="torque",
-            ask=f"Torque of bolt {bolt}: {place}.",
+            ask=f"Torque of bolt {bolt}: row {row}, bolt {position} from the left.",
             hint=f"From {low} to {high} N·m. {limit.because}",
             choices=tuple(
                 Choice(f"{value.normalize():f}", taken(value, "tape"), "N·m")
@@ -90,6 +90,8 @@ def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
                 read.bolt == bolt and (read.again or f"torque {bolt}" not in asker.again)
                 for read in work.seen.torques
             ),
+            row=row,
+            position=position,
             checks=("torque",),
         )
 
@@ -138,7 +140,9 @@ def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
         stage="mesh",
         ask=f"Lap {lap.number}, {where}: openings at its narrowest?",
         hint="Count whole openings where the sheets lap least, wall to wall.",
-        choices=tuple(
+        choices=()
+        if again
+        else tuple(
             Choice(
                 str(n), LapRead(at=asker.at, by=asker.by, lap=lap.number, openings=n), "openings"
             )
@@ -155,6 +159,7 @@ def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
         ),
         answered=(lap.openings is not None or lap.least_mm is not None)
         and (lap.again or not again),
+        where=f"lap {lap.number}",
         checks=("mesh_lap",),
     )
 
@@ -177,6 +182,7 @@ def _lap_held(asker: Asker, lap: LapSeen) -> Question:
             choice("Not right", "right wall and shoulder", "no plate"),
         ),
         answered=lap.held is not None,
+        where=f"lap {lap.number}",
         checks=("lap_held",),
     )
 
@@ -207,6 +213,7 @@ def _reach(work: RoundWork, asker: Asker) -> Iterator[Question]:
         choices=reach.choices(),
         digits=reach.digits(),
         answered=reach.is_answered_by(work.seen.mesh.to_face),
+        where="mesh to the face",
         checks=("mesh_reach",),
     )
     edge = LengthAsked(
@@ -224,18 +231,27 @@ def _reach(work: RoundWork, asker: Asker) -> Iterator[Question]:
         choices=edge.choices(),
         digits=edge.digits(),
         answered=edge.is_answered_by(work.seen.mesh.above_floor),
+        where="mesh above the floor",
         checks=("mesh_reach",),
     )
 
 
 def _whole(work: RoundWork, asker: Asker) -> Question:
+    mesh = work.seen.mesh
+    found = bool(mesh.holes or mesh.bags)
     return Question(
         key="mesh whole",
         stage="mesh",
         ask="Any hole larger than one opening, or mesh bagged with rock?",
-        hint="If there is one, mark it on the map: Mark one.",
-        choices=(Choice("None seen", MeshWhole(at=asker.at, by=asker.by), "looked at all of it"),),
-        answered=work.seen.mesh.no_holes is not None and work.seen.mesh.no_bagging is not None,
+        hint="If there is one, touch the map where it is.",
+        choices=(
+            Choice(
+                "No other" if found else "None seen",
+                MeshWhole(at=asker.at, by=asker.by),
+                "looked at all of it",
+            ),
+        ),
+        answered=mesh.no_holes is not None and mesh.no_bagging is not None,
         checks=("mesh_holes", "mesh_bagging"),
     )
 
@@ -324,5 +340,6 @@ def _to_face(work: RoundWork, asker: Asker, where: str) -> Question:
         choices=asked.choices(),
         digits=asked.digits(),
         answered=asked.is_answered_by(here[-1] if here else None),
+        where=f"face, {where}",
         checks=("last_row_to_face", "largest_gap"),
     )

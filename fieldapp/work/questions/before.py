@@ -18,6 +18,7 @@ from fieldapp.work.touches import (
     PersonCalled,
 )
 from schemas.bodies.batch import Batch
+from schemas.standard import BoltType
 
 
 def before(work: RoundWork, asker: Asker, site: Known) -> Iterator[Question]:
@@ -178,32 +179,39 @@ def _blocked(work: RoundWork, asker: Asker) -> Question:
 
 
 def _bolts(work: RoundWork, asker: Asker, batches: tuple[Batch, ...]) -> Question:
-    codes = {bolt.code for bolt in work.support_class.bolts}
-    choices = [_batch_choice(batch, asker) for batch in batches if batch.bolt_type in codes][:4]
-    if not choices:
-        choices = [
-            Choice(
-                f"{bolt.length_m} m",
-                BoltsNamed(
-                    at=asker.at,
-                    by=asker.by,
-                    bolt_type=bolt.code,
-                    bolt_length_m=bolt.length_m,
-                    basis="told by the bolter",
-                ),
-                bolt.name,
-            )
-            for bolt in work.support_class.bolts[:4]
-        ]
+    bolts = work.support_class.bolts
+    codes = {bolt.code for bolt in bolts}
+    labelled = [_batch_choice(batch, asker) for batch in batches if batch.bolt_type in codes]
+    told = [_told_choice(bolt, asker) for bolt in bolts]
+    other = BoltsNamed.model_validate(
+        {
+            "at": asker.at,
+            "by": asker.by,
+            "bolt_type": "other",
+            "bolt_length_m": "0",
+            "basis": "told by the bolter",
+        }
+    )
     return Question(
         key="bolts",
         stage="before",
         ask="Which bolts went in?",
         hint="From the pack label; otherwise what the bolter says.",
-        choices=tuple(choices),
+        choices=(*labelled[:3], *told[:2], Choice("Other", other, "not this class")),
         answered=work.seen.bolter.bolt_type is not None,
         checks=("bolt_type",),
     )
+
+
+def _told_choice(bolt: BoltType, asker: Asker) -> Choice:
+    touch = BoltsNamed(
+        at=asker.at,
+        by=asker.by,
+        bolt_type=bolt.code,
+        bolt_length_m=bolt.length_m,
+        basis="told by the bolter",
+    )
+    return Choice(f"{bolt.length_m} m", touch, f"{bolt.code}, as told")
 
 
 def _batch_choice(batch: Batch, asker: Asker) -> Choice:

@@ -69,5 +69,9 @@ class Question:
     digits: Digits | None = None
     row: int | None = None
     """Row of the round it is about; 0 and -1 are the old rows, the nearest to the joint 0."""
+    position: int | None = None
+    """Bolt of that row, counted from the left."""
+    where: str | None = None
+    """How a finding names the place that this answer is about, where no row says it."""
     checks: tuple[str, ...] = ()
-    """The checks that this answer settles."""
+    """The checks that this answer settles, the one it is asked for first."""

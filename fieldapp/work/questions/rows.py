@@ -78,6 +78,7 @@ def _spot(asker: Asker, number: int, spot: SpotCheck) -> Question:
         choices=tuple(Choice(gap, answer(gap)) for gap in PLATE_GAPS),
         answered=spot.plate_gap is not None,
         row=number,
+        position=spot.position,
         checks=("plates_seated",),
     )
 
@@ -184,6 +185,7 @@ def _spacing(work: RoundWork, asker: Asker, number: int) -> Question:
         digits=asked.digits(),
         answered=asked.is_answered_by(spacings[-1].reading if spacings else None),
         row=number,
+        position=position,
         checks=("bolt_spacing",),
     )
 

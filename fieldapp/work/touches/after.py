@@ -78,13 +78,14 @@ class MeshAboveFloor(Touch):
 
 
 class MeshWhole(Touch):
-    """The mesh was looked at for holes and bagging, and there are none."""
+    """The mesh was looked at for holes and bagging: there is none but those that are marked."""
 
     what: Literal["mesh whole"] = "mesh whole"
 
     def onto(self, seen: Round) -> Round:
-        whole = with_fields(seen.mesh, no_holes=True, no_bagging=True, holes=(), bags=())
-        return with_fields(seen, mesh=whole)
+        no_holes, no_bagging = not seen.mesh.holes, not seen.mesh.bags
+        looked = with_fields(seen.mesh, no_holes=no_holes, no_bagging=no_bagging)
+        return with_fields(seen, mesh=looked)
 
 
 class HoleFound(Touch):
