@@ -54,7 +54,7 @@ def opened_round(site: Site, heading_id: str, session: Session | None) -> Opened
 
 def judged_now(work: RoundWork, at: datetime) -> Judged:
     """Assess a round as it stands, and draw it."""
-    from fieldapp.assess import assess  # noqa: PLC0415 - loads SciPy, in the worker
+    from fieldapp.assess import assess
 
     bundle = work.bundle(at)
     assessment = assess(bundle)

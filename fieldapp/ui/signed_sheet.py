@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from fieldapp.report.printed import write_sheet
+from fieldapp.report.handover import handover
+from fieldapp.report.printed import sheet_of, write_sheet
 from fieldapp.ui import theme
 from fieldapp.ui.round_work import spaced
 from fieldapp.ui.shell import Shell
@@ -13,7 +14,6 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.entry import entry
-from fieldapp.work.handover_words import handover_words
 from fieldapp.work.sign import Signed
 
 TITLES = {
@@ -59,7 +59,8 @@ class SignedSheet(Sheet):
                 line=spaced(state.line_m), state=state.state
             )
             path = write_sheet(site, round_id)
-            return Afterwards(line, path, handover_words(site, self._heading_id))
+            site.store.sealing.seal()
+            return Afterwards(line, path, handover(sheet_of(site, round_id)).lines)
 
         self._shell.do(job, then=self._take, lane="long")
 

@@ -2,12 +2,16 @@
 
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.screens.entry import EntryScreen
+from fieldapp.ui.screens.review import ReviewScreen
+from fieldapp.ui.screens.round import RoundScreen
 from fieldapp.ui.screens.shift_board import ShiftBoardScreen
 from fieldapp.ui.screens.sign_in import SignInScreen
 from fieldapp.ui.screens.standard import StandardScreen
 
 SCREENS: tuple[type[PairedScreen], ...] = (
     ShiftBoardScreen,
+    RoundScreen,
+    ReviewScreen,
     EntryScreen,
     StandardScreen,
     SignInScreen,

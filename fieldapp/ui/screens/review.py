@@ -105,10 +105,13 @@ class ReviewScreen(PairedScreen):
             self.shell.open("sign_in")
             return
         question = _("{decision}: your sign code").format(decision=decision.capitalize())
-        self.shell.ask_code(question, lambda code: self._sign(decision, code))
+        digits = self.shell.code_digits
+        self.shell.ask_code(question, lambda code: self._sign(decision, code), digits)
 
     def _sign(self, decision: Decision, code: str, *, clock_confirmed: bool = False) -> None:
-        shell, at = self.shell, self.shell.now()
+        shell, at, session = self.shell, self.shell.now(), self.shell.session
+        if session is None:
+            return
         signing = Signing(self.judged.work, decision, at, clock_confirmed)
 
         def confirm() -> None:
@@ -118,7 +121,7 @@ class ReviewScreen(PairedScreen):
             shell.say(trouble, again=confirm if isinstance(trouble, ClockIsBehind) else None)
 
         shell.do(
-            lambda: sign_round(shell.site, shell.session, signing, code),
+            lambda: sign_round(shell.site, session, signing, code),
             then=lambda signed: self._signed(signed, at),
             on_trouble=on_trouble,
         )

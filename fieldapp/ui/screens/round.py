@@ -10,6 +10,7 @@ from decimal import Decimal
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.gridlayout import GridLayout
 
+from fieldapp.report.lengths import limit_words, measured_words
 from fieldapp.report.shapes import Bolt
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedScreen, PairedWidget
@@ -31,7 +32,6 @@ from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
-from fieldapp.ui.widgets.words import Words
 from fieldapp.ui.widgets.round_sheets import (
     BoltSheet,
     ChooserSheet,
@@ -39,16 +39,20 @@ from fieldapp.ui.widgets.round_sheets import (
     MoreSheet,
     PadSheet,
 )
+from fieldapp.ui.widgets.words import Words
 from fieldapp.work.questions import Asker, Choice, Known, Question
 from fieldapp.work.round import RoundWork
-from fieldapp.work.round_view import RoundView, measured_words, question_for, round_view
+from fieldapp.work.round_view import RoundView, question_for, round_view
 from fieldapp.work.rounds import keep_touch, undo
 from fieldapp.work.touches import AnyTouch
 from schemas.findings import Finding
 
 __all__ = ["DriveMap", "Header", "Key", "KeyRow", "RoundScreen", "Words"]
 
-FINDINGS_SHOWN = 3
+FINDINGS_BESIDE = {0: 3, 1: 2, 2: 1}
+"""How many findings fit above so many lines of answers, on a wide screen."""
+FINDINGS_BELOW = 1
+"""On a narrow screen, below the map."""
 SHORT_ANSWER = 8
 """Letters that fit on a chip when three stand beside each other."""
 
@@ -73,7 +77,7 @@ class RoundScreen(PairedScreen):
     shell: Shell = ObjectProperty(None, allownone=True)
     work: RoundWork = ObjectProperty(None, allownone=True)
     view: RoundView = ObjectProperty(None, allownone=True)
-    judged: Judged = ObjectProperty(None, allownone=True)
+    judged: Judged | None = ObjectProperty(None, allownone=True)
     wide = BooleanProperty(True)
     busy = BooleanProperty(False)
     """A touch is on its way to the disk: until it is there no other is taken."""
@@ -104,13 +108,14 @@ class RoundScreen(PairedScreen):
         """Show the round of a heading: the one being recorded, or a new one."""
         self.heading_id = heading_id
         self.picked = ""
-        self.work = None
+        self.busy = True
         shell = self.shell
 
         def job() -> OpenedRound:
             return opened_round(shell.site, heading_id, shell.session)
 
         def then(opened: OpenedRound) -> None:
+            self.busy = False
             self.entry_line = opened.entry_words
             self._take(opened.work)
             if finding is not None:
@@ -155,7 +160,7 @@ class RoundScreen(PairedScreen):
     def _kept(self, work: RoundWork) -> None:
         self.busy = False
         self.picked = ""
-        complete = self.view is not None and self.view.is_complete
+        complete = self.view.is_complete
         self._take(work)
         if self.view.is_complete and not complete:
             self.review()
@@ -191,7 +196,7 @@ class RoundScreen(PairedScreen):
     def _show(self) -> None:
         work, shell = self.work, self.shell
         known = Known(crews=shell.site.settings.crews, batches=shell.batches)
-        assessment = self.judged.assessment if self.judged else None
+        assessment = None if self.judged is None else self.judged.assessment
         self.view = round_view(work, self.asker, known, assessment, picked=self.picked or None)
         self.heading_name = work.heading.name
         self.subtitle = round_words(work)
@@ -229,15 +234,21 @@ class RoundScreen(PairedScreen):
     def _show_findings(self) -> None:
         box = self.ids.findings
         box.clear_widgets()
-        for finding in self.view.grave[:FINDINGS_SHOWN]:
+        units = self.shell.site.settings.units
+        for finding in self.view.grave[: self._findings_shown()]:
             row = FindingRow(
                 verdict=finding.verdict.value,
                 title=finding.title,
-                measured=measured_words(finding),
-                limit=finding.limit or "",
+                measured=measured_words(finding, units) or finding.verdict.value,
+                limit=limit_words(finding, units),
             )
             row.bind(on_release=lambda _row, finding=finding: self.show_finding(finding))
             box.add_widget(row)
+
+    def _findings_shown(self) -> int:
+        grid = self.ids.answers
+        lines = -(-len(grid.children) // (grid.cols or 1))
+        return FINDINGS_BESIDE.get(lines, 0) if self.wide else FINDINGS_BELOW
 
     def show_finding(self, finding: Finding) -> None:
         """Move the map to a finding, and ask the question that settles it."""

@@ -2,13 +2,12 @@
 
 from collections.abc import Callable
 from decimal import Decimal
-
-from kivy.uix.gridlayout import GridLayout
+from functools import partial
 
 from fieldapp.report.shapes import Bolt
-from fieldapp.ui.paired import PairedWidget
 from fieldapp.ui.round_work import row_at
 from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.number_pad import NumberPad
 from fieldapp.ui.widgets.sheet import Sheet
@@ -46,30 +45,6 @@ PHRASES = (
 )
 
 
-class KeyGrid(PairedWidget, GridLayout):
-    """Keys beside and below each other, each as wide as a thumb needs."""
-
-
-class KeySheet(Sheet):
-    """A panel of keys: each does one thing and closes it; Return does nothing."""
-
-    def __init__(self, title: str, note: str = "") -> None:
-        super().__init__(title=title, note=note)
-        self._grid = KeyGrid()
-        self.add_widget(self._grid)
-        self.add_key(Key(title=_("Return"), tall=True, on_release=lambda *_args: self.close()))
-
-    def offer(self, label: str, act: Callable[[], None], second: str = "") -> None:
-        """Add a key that closes the panel and acts."""
-        key = Key(title=label, second=second, tall=True)
-        key.bind(on_release=lambda *_args: self._act(act))
-        self._grid.add_widget(key)
-
-    def _act(self, act: Callable[[], None]) -> None:
-        self.close()
-        act()
-
-
 class BoltSheet(KeySheet):
     """What is to be said of one bolt."""
 
@@ -90,7 +65,7 @@ class BoltSheet(KeySheet):
         touch = marking(self._place, self._asker)
         for statement in beside(self._place):
             bolt = statement.bolt
-            sheet.offer(statement.label, lambda bolt=bolt: self._keep(touch(bolt)))
+            sheet.offer(statement.label, partial(self._keep, touch(bolt)))
         sheet.open()
 
 
@@ -102,7 +77,7 @@ class ChooserSheet(KeySheet):
         for bolt in bolts[:8]:
             row = f"row {bolt.row}" if bolt.row is not None else "old row"
             label = f"bolt {bolt.position}" if bolt.position else "extra bolt"
-            self.offer(label, lambda bolt=bolt: chosen(bolt), row)
+            self.offer(label, partial(chosen, bolt), row)
 
 
 class GroundSheet(KeySheet):
@@ -128,13 +103,13 @@ class GroundSheet(KeySheet):
         for openings in (2, 4, 9):
             self.offer(
                 _("Hole in the mesh"),
-                lambda openings=openings: self._keep(self._hole(openings)),
+                partial(self._keep, self._hole(openings)),
                 f"{openings} openings",
             )
         for depth_mm in (100, 200, 400):
             self.offer(
                 _("Mesh bagged"),
-                lambda depth_mm=depth_mm: self._keep(self._bag(depth_mm)),
+                partial(self._keep, self._bag(depth_mm)),
                 f"{depth_mm} mm deep",
             )
 
@@ -202,14 +177,14 @@ class MoreSheet(KeySheet):
         now = self._work.seen.rows_planned
         for rows in range(max(1, now - 3), now + 5):
             touch = RowsPlanned(at=self._asker.at, by=self._asker.by, rows=rows)
-            sheet.offer(str(rows), lambda touch=touch: self._keep(touch), _("rows"))
+            sheet.offer(str(rows), partial(self._keep, touch), _("rows"))
         sheet.open()
 
     def _notes(self) -> None:
         sheet = KeySheet(_("Which note?"))
         for phrase in PHRASES:
             touch = NoteAdded(at=self._asker.at, by=self._asker.by, text=phrase)
-            sheet.offer(phrase, lambda touch=touch: self._keep(touch))
+            sheet.offer(phrase, partial(self._keep, touch))
         sheet.open()
 
     def _width(self) -> None:
