@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 from platformdirs import user_data_path
 from pydantic import ValidationError
@@ -156,6 +156,15 @@ def set_settings_aside(folder: Path) -> Path:
     except OSError as error:
         raise disk_trouble(error, path) from error
     return aside
+
+
+def time_zones() -> tuple[str, ...]:
+    """Name every time zone that this system knows, as Area/Place."""
+    return tuple(sorted(name for name in available_timezones() if _names_a_place(name)))
+
+
+def _names_a_place(zone: str) -> bool:
+    return zone == "UTC" or ("/" in zone and not zone.startswith(("Etc/", "posix/", "right/")))
 
 
 def start_log(folder: Path) -> logging.Handler:
