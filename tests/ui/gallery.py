@@ -111,14 +111,20 @@ def board_page() -> Widget:
         return HeadingRow(
             heading=heading,
             entry=entry,
-            entry_state=state,
+            beyond=[state],
             verdict=verdict,
-            last_round=last_round,
-            detail=detail,
-            face_m=face_m,
+            last_round=[last_round],
+            reason=[detail],
+            face=face_m,
+            act="Go on",
         )
 
     rows = PagedList(items=HEADINGS, make_row=row, head=HeadingTitles())
+
+    def fit(_rows: Widget, width: float) -> None:
+        rows.row_height = theme.TOUCH if width > theme.mm(150) else theme.mm(22.9)
+
+    rows.bind(width=fit)
     return page(inset(rows), round_keys(), way_out="")
 
 
