@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 from datetime import datetime
-from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState, State
 from fieldapp.report.lengths import Units
-from fieldapp.ui.figures import figure, metres
+from fieldapp.ui.figures import figure, line
+from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.board import BoardRow, board, shift_name
 from fieldapp.work.headings import headings
@@ -35,7 +35,7 @@ class BoardLine:
     """
 
     heading_id: str
-    name: str
+    full_name: str
     entry: str
     beyond: tuple[str, ...]
     verdict: str
@@ -43,6 +43,11 @@ class BoardLine:
     reason: tuple[str, ...]
     face: str
     waits: Waiting
+
+    @property
+    def name(self) -> str:
+        """The heading's name, short enough for a key."""
+        return short(self.full_name)
 
     @property
     def act(self) -> str:
@@ -80,7 +85,7 @@ def _line(site: Site, row: BoardRow, waits: Waiting) -> BoardLine:
     zone, units = ZoneInfo(site.settings.zone), site.settings.units
     return BoardLine(
         heading_id=row.heading_id,
-        name=row.name,
+        full_name=row.name,
         entry=entry_words(row.entry, units),
         beyond=_beyond(row, zone),
         verdict=row.mark.value,
@@ -95,12 +100,7 @@ def entry_words(state: EntryState, units: Units) -> str:
     """Say how far people may go: "to the face", or "to 1 385.7 m", never beyond it."""
     if state.state == "entry allowed":
         return _("to the face")
-    return _("to {line}").format(line=metres(_short_of(state.line_m), units))
-
-
-def _short_of(line_m: Decimal) -> Decimal:
-    """Take what is less than a tenth of a metre off, so that the figure is never beyond."""
-    return line_m - line_m % Decimal("0.1")
+    return _("to {line}").format(line=line(state.line_m, units))
 
 
 def _beyond(row: BoardRow, zone: ZoneInfo) -> tuple[str, ...]:
@@ -108,10 +108,9 @@ def _beyond(row: BoardRow, zone: ZoneInfo) -> tuple[str, ...]:
         return (row.beyond,)
     words = BEYOND[row.entry.state]
     if row.entry.state == "restricted" and row.entry.until is not None:
-        until = _("restricted until {time}").format(
-            time=f"{row.entry.until.astimezone(zone):%H:%M}"
-        )
-        return (until, *words)
+        clock = f"{row.entry.until.astimezone(zone):%H:%M}"
+        long, brief = _("restricted until {time}"), _("until {time}")
+        return (long.format(time=clock), brief.format(time=clock))
     return words
 
 

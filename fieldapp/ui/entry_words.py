@@ -8,7 +8,8 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState, State
 from fieldapp.report.lengths import Units
-from fieldapp.ui.figures import metres
+from fieldapp.ui.figures import line, metres
+from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.entry import entry
 from fieldapp.work.events import events
@@ -86,6 +87,9 @@ class _Said:
     def metres(self, value_m: Decimal) -> str:
         return metres(value_m, self.units)
 
+    def line(self, line_m: Decimal) -> str:
+        return line(line_m, self.units)
+
     def clock(self, at: datetime) -> str:
         return f"{at.astimezone(self.zone):%H:%M}"
 
@@ -97,7 +101,7 @@ def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
     said = _Said(site.settings.units, ZoneInfo(site.settings.zone))
     stated = (*_notices(site, place.id, said), *_events(site, place.id, said, at))
     return EntryPage(
-        name=place.body.name,
+        name=short(place.body.name),
         state=state,
         outbye=_outbye(state, said),
         inbye=_inbye(state, said),
@@ -106,14 +110,14 @@ def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
 
 
 def _outbye(state: EntryState, said: _Said) -> Stretch:
-    where = _("Outbye, to {line}").format(line=said.metres(state.line_m))
+    where = _("Outbye, to {line}").format(line=said.line(state.line_m))
     return Stretch(where, str(state.outbye), MARKS[state.outbye].value)
 
 
 def _inbye(state: EntryState, said: _Said) -> Stretch:
     where = _("Inbye, to the face at {face}").format(face=said.metres(state.face_m))
     details = []
-    if state.until is not None:
+    if state.state == "restricted" and state.until is not None:
         details.append(_("until {time}").format(time=said.clock(state.until)))
     if state.cut_off:
         details.append(_("who is inbye is cut off: no other way out is recorded"))
@@ -125,7 +129,7 @@ def _notices(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
         body = known.body
         restricted = body.what == "restricted"
         verdict = Verdict.REWORK if restricted else Verdict.NO_ENTRY
-        where = said.metres(body.from_m) if body.from_m else ""
+        where = said.line(body.from_m) if body.from_m else ""
         title = _title(body, where)
         who = str(body.role or _("nobody signed in"))
         parts = [f"{who}, {said.clock(known.entry.made_at)}", body.reason or "", _inbye_said(body)]
@@ -176,4 +180,4 @@ def _reasons(state: EntryState) -> Iterator[Stated]:
     happened = (" and an inspection", "until somebody inspects")
     for reason in state.because:
         if not reason.startswith(own) and not reason.endswith(happened):
-            yield Stated(state.verdict.value, reason)
+            yield Stated("", reason[:1].upper() + reason[1:])

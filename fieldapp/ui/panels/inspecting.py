@@ -3,7 +3,7 @@
 from functools import partial
 from typing import Any
 
-from kivy.properties import ObjectProperty
+from kivy.properties import ObjectProperty, StringProperty
 
 from fieldapp.ui.entry_words import EntryPage
 from fieldapp.ui.figures import metres
@@ -23,6 +23,8 @@ class InspectedPanel(Sheet):
 
     shell: Any = ObjectProperty()
     page: EntryPage = ObjectProperty()
+    not_before = StringProperty()
+    """When the exclusion time ends, while it runs."""
 
     def __init__(self, shell: Any, heading_id: str, page: EntryPage) -> None:
         super().__init__(
@@ -35,6 +37,9 @@ class InspectedPanel(Sheet):
             note="\n".join(f"{it.title}: {it.detail}" for it in page.events[:3]),
         )
         self._heading_id = heading_id
+        ends = max(it.event.body.excluded_until for it in page.events if it.event is not None)
+        if shell.now() < ends:
+            self.not_before = _("not before {time}").format(time=shell.clock_words(ends))
 
     def say_inspected(self) -> None:
         """State it for every event that stands here."""

@@ -12,7 +12,8 @@ from typing import Any
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from fieldapp.ui.figures import metres
+from fieldapp.ui.figures import line
+from fieldapp.ui.names import short
 from fieldapp.ui.paired import PairedWidget
 from fieldapp.ui.panels.stated_panel import StatedPanel
 from fieldapp.ui.translate import _
@@ -35,6 +36,7 @@ class ClosingKeys(PairedWidget, BoxLayout):
 
     panel: Any = ObjectProperty()
     closing: Closing = ObjectProperty()
+    name = StringProperty()
     last_rows = StringProperty()
 
 
@@ -66,7 +68,7 @@ class NoEntryPanel(Sheet):
         )
         self.make_keys = self._make_keys
         if from_m is not None:
-            self.here = self._metres(from_m)
+            self.here = self._line(from_m)
         shell.do(lambda: closings(shell.site, shell.now()), then=self._show)
 
     def close_here(self) -> None:
@@ -103,13 +105,17 @@ class NoEntryPanel(Sheet):
             self.several = known
             return
         self.one = next(it for it in known if it.heading_id == self.heading_id)
-        self.title = _("No entry in {heading}: from where?").format(heading=self.one.name)
-        self.last_rows = self._metres(self.one.last_rows_m)
+        name = short(self.one.name)
+        self.title = _("No entry in {heading}: from where?").format(heading=name)
+        self.last_rows = self._line(self.one.last_rows_m)
 
     def _make_keys(self, closing: Closing) -> ClosingKeys:
         return ClosingKeys(
-            panel=self, closing=closing, last_rows=self._metres(closing.last_rows_m)
+            panel=self,
+            closing=closing,
+            name=short(closing.name),
+            last_rows=self._line(closing.last_rows_m),
         )
 
-    def _metres(self, value: Decimal) -> str:
-        return metres(value, self.shell.site.settings.units)
+    def _line(self, value: Decimal) -> str:
+        return line(value, self.shell.site.settings.units)

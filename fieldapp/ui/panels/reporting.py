@@ -8,6 +8,7 @@ from functools import partial
 from typing import Any
 
 from fieldapp.ui.figures import metres
+from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.entry import entry
@@ -44,7 +45,7 @@ class Reporting:
 
     def _look(self) -> None:
         site = self._shell.site
-        self._name = heading(site, self._heading_id).body.name
+        self._name = short(heading(site, self._heading_id).body.name)
         state = entry(site, self._heading_id, self._shell.now())
         self._face_m, self._line_m = state.face_m, state.line_m
 

@@ -9,7 +9,8 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
-from fieldapp.ui.figures import metres
+from fieldapp.ui.figures import line
+from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.key import Key
@@ -35,11 +36,12 @@ class StatedPanel(Sheet):
     def __init__(self, shell: Any, notice: Known[EntryNotice]) -> None:
         super().__init__(shell=shell, notice=notice)
         place = heading(shell.site, notice.body.heading).body.name
-        from_m = metres(notice.body.from_m, shell.site.settings.units)
+        from_m = line(notice.body.from_m, shell.site.settings.units)
         where = _("from {place} inbye").format(place=from_m)
         if not notice.body.from_m:
             where = _("the whole heading")
-        self.title = _("No entry stands: {heading}, {where}").format(heading=place, where=where)
+        stands = _("No entry stands: {heading}, {where}")
+        self.title = stands.format(heading=short(place), where=where)
         self.note = _(
             "Kept on this tablet at {time}. Nobody else is told by it: say it on the radio."
         ).format(time=f"{shell.local(notice.entry.made_at):%H:%M}")

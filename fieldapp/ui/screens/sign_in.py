@@ -5,6 +5,7 @@ from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
+from fieldapp.ui.names import short
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.caution_line import CautionLine
@@ -16,7 +17,7 @@ from fieldapp.ui.widgets.words import Words
 from fieldapp.work.known import Known
 from fieldapp.work.people import people, sign_in
 from fieldapp.work.site import Session
-from schemas.bodies.person import Person
+from schemas.bodies.person import AUTHORITY, Person
 
 __all__ = ["CautionLine", "Header", "Key", "KeyRow", "PagedGrid", "SignInScreen", "Words"]
 
@@ -45,7 +46,7 @@ class SignInScreen(PairedScreen):
 
     def choose(self, who: Who) -> None:
         """Ask for the sign code of whoever was touched."""
-        question = _("Sign code of {name}").format(name=who.body.name)
+        question = _("Sign code of {name}").format(name=short(who.body.name))
         self.shell.ask_code(question, partial(self._sign_in, who))
 
     def _sign_in(self, who: Who, code: str) -> None:
@@ -72,8 +73,15 @@ class SignInScreen(PairedScreen):
         return _("Sign codes of this invented mine: {codes}").format(codes=codes) if codes else ""
 
     def _make_key(self, who: Who) -> Key:
-        roles = ", ".join(who.body.roles)
-        named_so = roles.casefold() == who.body.name.casefold()
-        key = Key(title=who.body.name, second="" if named_so else roles, tall=True)
+        key = Key(title=short(who.body.name), second=_role(who), tall=True)
         key.bind(on_release=lambda _key: self.choose(who))
         return key
+
+
+def _role(who: Who) -> str:
+    """Give the highest role, where the name doesn't say it already; the others are counted."""
+    highest = max(who.body.roles, key=lambda role: AUTHORITY[role])
+    others = len(who.body.roles) - 1
+    if others:
+        return _("{role} and {count} more").format(role=highest, count=others)
+    return "" if highest.casefold() == who.body.name.casefold() else highest

@@ -35,6 +35,7 @@ class KeyRow(PairedWidget, Layout):
     def add_widget(self, widget: Widget, *args: object, **kwargs: object) -> None:
         widget.fbind("height", self._trigger_layout)
         widget.fbind("size_hint", self._trigger_layout)
+        widget.fbind("opacity", self._trigger_layout)
         super().add_widget(widget, *args, **kwargs)
 
     @property

@@ -1,0 +1,17 @@
+"""Names that a mine gives, short enough for a key: both ends stay, for they tell apart."""
+
+LETTERS = 40
+"""What two lines of a heading's card on the board hold."""
+GAP = " \N{HORIZONTAL ELLIPSIS} "
+END = 20
+
+
+def short(name: str, letters: int = LETTERS) -> str:
+    """Take words out of the middle of a longer name: "4180 Sublevel … crosscut north 12"."""
+    if len(name) <= letters:
+        return name
+    beginning = name[: letters - END - len(GAP)]
+    end = name[-END:]
+    whole_words, _, _ = beginning.rpartition(" ")
+    _, _, last_words = end.partition(" ")
+    return f"{(whole_words or beginning).rstrip()}{GAP}{(last_words or end).lstrip()}"
