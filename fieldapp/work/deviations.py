@@ -3,17 +3,22 @@
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known, current, one
+from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
+from fieldapp.work.signed import standing, strictest
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.writing import state
 from schemas.bodies.deviation import Deviation
-from schemas.bodies.sign_off import SignOff
+from schemas.bodies.round import Round
 from schemas.trouble import NotAllowed
 
 NEVER = ("last_row_to_face", "neighbouring_bolts")
 """Never for the last row to the face, never for two neighbouring bolts."""
+
+AT_MOST = timedelta(hours=24)
+"""Longer than that none stands, whatever it says and whatever the standard allows."""
 
 
 @dataclass(eq=False)
@@ -38,6 +43,7 @@ def grant(site: Site, deviation: Deviation, session: Session) -> Known[Deviation
     NoDeviationHere
         The check allows none, the round is signed, or the end is too late.
     """
+    session = still_enrolled(site, session)
     require(session, "geotechnical engineer", act="grant a deviation")
     reason = _refusal(site, deviation)
     if reason:
@@ -49,13 +55,20 @@ def grant(site: Site, deviation: Deviation, session: Session) -> Known[Deviation
 def granted_for(site: Site, round_id: str) -> tuple[Deviation, ...]:
     """Give the deviations granted for a round, ended ones too: an assessment has its time."""
     known = current(site, "deviation", Deviation)
-    return tuple(it.body for it in known if it.body.round == round_id)
+    return tuple(_within_a_day(it) for it in known if it.body.round == round_id)
 
 
 def latest_end(site: Site, at: datetime) -> datetime:
     """Give the latest time at which a deviation granted now may end."""
     hours = in_force(site, at).body.deviations.at_most_h
-    return at + timedelta(hours=float(hours))
+    return at + min(timedelta(hours=float(hours)), AT_MOST)
+
+
+def _within_a_day(granted: Known[Deviation]) -> Deviation:
+    latest = granted.entry.made_at + AT_MOST
+    if granted.body.ends_at <= latest:
+        return granted.body
+    return granted.body.model_copy(update={"ends_at": latest})
 
 
 def _refusal(site: Site, deviation: Deviation) -> str | None:
@@ -65,7 +78,12 @@ def _refusal(site: Site, deviation: Deviation) -> str | None:
         return "it needs one place"
     if deviation.ends_at > latest_end(site, site.now()):
         return "it would last longer than the standard allows"
-    signed = [it.body.round for it in current(site, "sign_off", SignOff)]
-    if deviation.round in signed:
+    if _is_accepted(site, deviation.round):
         return "the round is signed already"
     return None
+
+
+def _is_accepted(site: Site, round_id: str) -> bool:
+    """Whether it stands accepted; one that was sent back waits for a grant, or for rework."""
+    heads = one(site, "round", Round, round_id)
+    return bool(heads) and strictest(standing(site, heads)) == "accepted"

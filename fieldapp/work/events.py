@@ -1,12 +1,12 @@
 """What happens to the ground: any event withdraws entry within its radius at once."""
 
-from datetime import timedelta
+from datetime import datetime, timedelta
 from decimal import Decimal
 
 from fieldapp.work.headings import heading
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known, stated
 from fieldapp.work.site import Session, Site
-from fieldapp.work.standard_in_force import in_force
+from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.writing import state
 from schemas.bodies.event import Event
 from schemas.standard import EventRule, EventWhat
@@ -20,6 +20,10 @@ WITHOUT_A_RULE = EventRule.model_validate(
     }
 )
 
+CLOCK_DOUBTED_AT_MOST = timedelta(days=1)
+"""A tablet's clock may be behind what it knows by so much before its exclusions are no longer
+counted from the newest entry: one clock set years ahead must not close the mine for years."""
+
 
 def report_event(
     site: Site,
@@ -32,15 +36,14 @@ def report_event(
 ) -> Known[Event]:
     """State an event. Anyone may: it only makes entry stricter."""
     place = heading(site, heading_id)
-    rules = in_force(site, site.now()).body.events
-    rule = next((rule for rule in rules if rule.what == what), WITHOUT_A_RULE)
+    rule = _rule(site, what)
     body = Event(
         heading=place.id,
         what=what,
         at=site.now(),
         chainage_m=chainage_m,
         radius_m=rule.radius_m,
-        excluded_until=site.now() + timedelta(hours=float(rule.exclusion_h)),
+        excluded_until=_no_earlier_than_now(site) + timedelta(hours=float(rule.exclusion_h)),
         fired_m=fired_m,
     )
     entry = state(site, "event", body, author=session.person_id if session else None)
@@ -48,5 +51,21 @@ def report_event(
 
 
 def events(site: Site, heading_id: str) -> tuple[Known[Event], ...]:
-    """Give the events of a heading, oldest first."""
-    return tuple(it for it in current(site, "event", Event) if it.body.heading == heading_id)
+    """Give the events of a heading, oldest first. Nothing supersedes one: it is withdrawn."""
+    return stated(site, "event", Event, heading=heading_id)
+
+
+def _rule(site: Site, what: EventWhat) -> EventRule:
+    """Give the rule in force; an event is stated also where no standard is."""
+    try:
+        rules = in_force(site, site.now()).body.events
+    except NoStandard:
+        return WITHOUT_A_RULE
+    return next((rule for rule in rules if rule.what == what), WITHOUT_A_RULE)
+
+
+def _no_earlier_than_now(site: Site) -> datetime:
+    """Give the time; the newest entry's where the clock was set back behind it."""
+    now = site.now()
+    newest = site.store.ledger.newest_made_at() or now
+    return max(now, min(newest, now + CLOCK_DOUBTED_AT_MOST))

@@ -4,17 +4,23 @@ A notice is one thing with revisions: *no entry*, then *barrier up*, then *lifte
 the role that first set it, and only that role or a higher one lifts it.
 """
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, current, one
+from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import authority, highest, require
+from fieldapp.work.rounds import last_row_m, rounds
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import state
 from schemas.bodies.entry_notice import EntryNotice
+from schemas.bodies.event import Event
+from schemas.bodies.heading import Heading
 from schemas.bodies.person import Role
 from schemas.trouble import NotAllowed
 
@@ -117,6 +123,7 @@ def lift(
     NotToBeLifted
         The person's role is below the one that set it, or the barrier still stands.
     """
+    session = still_enrolled(site, session)
     before = standing(site, notice_id)
     if not barrier_down:
         raise NotToBeLifted("the barrier still stands")
@@ -130,7 +137,10 @@ def lift(
 def inspect(
     site: Site, heading_id: str, session: Session, *, up_to_m: Decimal
 ) -> Known[EntryNotice]:
-    """State that the ground was inspected after every event whose exclusion time is over.
+    """State that the ground was inspected up to a chainage, after the events there.
+
+    It ends the events that the inspection reached; one farther inbye still waits. From the
+    last row on nobody walks: who looked up to there has reached what happened beyond.
 
     Raises
     ------
@@ -139,14 +149,10 @@ def inspect(
     NotYours
         A supervisor, technician or engineer inspects.
     """
-    needed: tuple[Role, ...] = (
-        "shift supervisor",
-        "geotechnical engineer",
-        "geotechnical technician",
-    )
-    role = require(session, *needed, act="inspect after an event")
+    session = still_enrolled(site, session)
+    role = require(session, *INSPECTORS, act="inspect after an event")
     place = heading(site, heading_id)
-    open_events = [it for it in events(site, place.id) if inspected_at(site, it.id) is None]
+    open_events = list(_waiting_for_a_look(site, place, up_to_m))
     waiting = [it.body.excluded_until for it in open_events if site.now() < it.body.excluded_until]
     if waiting:
         raise TooEarly(f"{max(waiting):%Y-%m-%d %H:%M} UTC")
@@ -163,18 +169,38 @@ def inspect(
 
 def notices(site: Site, heading_id: str) -> tuple[Known[EntryNotice], ...]:
     """Give the notices that stand in a heading; where two revisions stand, both."""
-    known = current(site, "entry_notice", EntryNotice)
-    return tuple(it for it in known if it.body.heading == heading_id and it.body.what not in ENDED)
+    known = current(site, "entry_notice", EntryNotice, heading=heading_id)
+    return tuple(it for it in known if it.body.what not in ENDED)
 
 
 def inspected_at(site: Site, event_id: str) -> datetime | None:
     """Give the latest time at which somebody inspected after an event."""
-    times = [
-        it.entry.made_at
-        for it in current(site, "entry_notice", EntryNotice)
-        if it.body.what == "inspected" and event_id in it.body.lifts
-    ]
-    return max(times, default=None)
+    return inspections(current(site, "entry_notice", EntryNotice)).get(event_id)
+
+
+def inspections(known: Iterable[Known[EntryNotice]]) -> dict[str, datetime]:
+    """Give when each event was last inspected after."""
+    found: dict[str, datetime] = {}
+    for it in known:
+        if it.body.what == "inspected":
+            for event_id in it.body.lifts:
+                found[event_id] = max(it.entry.made_at, found.get(event_id, it.entry.made_at))
+    return found
+
+
+def _waiting_for_a_look(
+    site: Site, place: Known[Heading], up_to_m: Decimal
+) -> Iterator[Known[Event]]:
+    """Yield the events within reach that nobody has inspected after since their time was over."""
+    looked = inspections(current(site, "entry_notice", EntryNotice, heading=place.id))
+    last_rows = (last_row_m(it.body) for it in rounds(site, place.id))
+    last_m = max([place.body.last_row_m, *last_rows])
+    for it in events(site, place.id):
+        at = looked.get(it.id)
+        if up_to_m >= min(it.body.chainage_m, last_m) and (
+            at is None or at < it.body.excluded_until
+        ):
+            yield it
 
 
 def standing(site: Site, notice_id: str) -> Known[EntryNotice]:
@@ -208,5 +234,7 @@ def _revised(
 
 
 def _setter(site: Site, notice_id: str) -> Role | None:
-    first = min(site.store.ledger.of_thing(notice_id), key=lambda entry: entry.clock)
-    return EntryNotice.model_validate(dict(first.body)).role
+    """Give the highest role in which anybody stated it: a revision out of order lowers none."""
+    said = site.store.ledger.of_thing(notice_id)
+    roles = [EntryNotice.model_validate(dict(it.body)).role for it in said]
+    return max(roles, key=authority)

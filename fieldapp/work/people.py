@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from fieldapp.store.codes import SITE, SignCodeDelayed
+from fieldapp.work.enrolled import is_certified, roster
 from fieldapp.work.known import Known, current
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id, state
@@ -71,19 +72,8 @@ class NameTaken(BadInput):
 def people(site: Site) -> tuple[Known[Person], ...]:
     """Give everybody enrolled by this site's key and not revoked."""
     known = current(site, "person", Person)
-    return tuple(one for one in known if is_certified(site, one) and not one.body.revoked)
-
-
-def is_certified(site: Site, person: Known[Person]) -> bool:
-    """Tell whether the site's key says that this key and these roles are this person's."""
-    certificate = Certificate(
-        holder=person.id,
-        public_key=person.body.public_key,
-        roles=person.body.roles,
-        site_key=site.mine.site_key,
-        signature=person.body.certificate,
-    )
-    return certificate.is_from(site.mine.site_key)
+    ended = roster(site).ended_at
+    return tuple(it for it in known if is_certified(site, it.id, it.body) and ended(it.id) is None)
 
 
 def person(site: Site, name_or_id: str) -> Known[Person]:
@@ -148,7 +138,10 @@ def reset_code(site: Site, who: Known[Person], *, sign_code: str, site_code: str
     ------
     NotAllowed
         `site_code` does not open the site's key.
+    NoSuchPerson
+        Their enrolment has ended: whoever comes back is enrolled anew.
     """
+    who = person(site, who.id)
     _refuse_weak(sign_code, who.body.name)
     site_key = site_key_with(site, site_code)
     key = SigningKey(site.chance(SEED_BYTES))
@@ -187,8 +180,23 @@ def sign_in(site: Site, who: Known[Person], code: str) -> Session:
         Another code; each further wrong one makes the next try wait longer.
     NotAllowed
         The person has no key here, or must wait.
+    NoSuchPerson
+        Their enrolment has ended since they were looked up.
     """
+    who = person(site, who.id)
     key_with(site, who, code)
+    return Session(person_id=who.id, name=who.body.name, roles=who.body.roles)
+
+
+def still_enrolled(site: Site, session: Session) -> Session:
+    """Give who is signed in with the roles that they have now.
+
+    Raises
+    ------
+    NoSuchPerson
+        Their enrolment has ended since they signed in.
+    """
+    who = person(site, session.person_id)
     return Session(person_id=who.id, name=who.body.name, roles=who.body.roles)
 
 

@@ -1,11 +1,10 @@
 """Whether sign-offs are what their persons signed, by this mine's own enrolments."""
 
-from collections.abc import Iterator
+from functools import lru_cache
 
-from fieldapp.work.known import Known
-from fieldapp.work.people import is_certified
+from fieldapp.work.enrolled import Roster, roster
+from fieldapp.work.roles import SIGNERS
 from fieldapp.work.site import Site
-from schemas.bodies.person import Person
 from schemas.entry import Entry
 from schemas.signatures import is_signed_by
 
@@ -15,19 +14,34 @@ def signature_fits(site: Site, sign_off: Entry) -> bool:
 
     An enrolment that ended, or a key that was replaced since, signed all the same.
     """
-    keys = [known.body.public_key for known in _enrolments(site, sign_off.author)]
-    return any(is_signed_by(sign_off, key) for key in keys)
+    return _fits(roster(site), sign_off)
 
 
 def sign_offs_that_do_not_fit(site: Site) -> tuple[Entry, ...]:
     """Give every sign-off here whose signature is not its author's."""
+    people = roster(site)
     signed = site.store.ledger.of_kind("sign_off")
-    return tuple(entry for entry in signed if not signature_fits(site, entry))
+    return tuple(entry for entry in signed if not _fits(people, entry))
 
 
-def _enrolments(site: Site, person_id: str) -> Iterator[Known[Person]]:
-    for entry in site.store.ledger.of_thing(person_id):
-        if entry.kind == "person":
-            known = Known(entry, Person.model_validate(dict(entry.body)))
-            if is_certified(site, known):
-                yield known
+def why_not_believed(people: Roster, sign_off: Entry) -> str | None:
+    """Say why a sign-off counts as none; None where it counts."""
+    if not _fits(people, sign_off):
+        return "the signature is not the signer's"
+    roles = people.roles(sign_off)
+    if not roles:
+        return "the signer's enrolment had ended"
+    if sign_off.body.get("role") not in roles or sign_off.body.get("role") not in SIGNERS:
+        return "the signer was no shift supervisor"
+    return None
+
+
+def _fits(people: Roster, sign_off: Entry) -> bool:
+    keys = {it.body.public_key for it in people.of(sign_off.author)}
+    return any(_is_signed_by(sign_off, key) for key in keys)
+
+
+@lru_cache(maxsize=4096)
+def _is_signed_by(sign_off: Entry, public_key: str) -> bool:
+    """Verify once a run: the board asks again with every touch."""
+    return is_signed_by(sign_off, public_key)

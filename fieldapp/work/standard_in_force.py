@@ -5,6 +5,7 @@ from datetime import datetime
 
 from fieldapp.assess.standard_check import refusals
 from fieldapp.work.known import Known, current
+from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import state
@@ -72,7 +73,7 @@ def adopt(site: Site, standard: Standard, session: Session) -> Known[Standard]:
     StandardRefused
         It contradicts itself; names the path and the reason of the first thing.
     """
-    require(session, "geotechnical engineer", act="adopt a standard")
+    require(still_enrolled(site, session), "geotechnical engineer", act="adopt a standard")
     if standard.mine != site.mine.name or standard.demo != site.mine.demo:
         theirs = f"{standard.mine} (demo)" if standard.demo else standard.mine
         raise OtherMine(standard.name, theirs, site.mine.name)

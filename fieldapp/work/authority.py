@@ -1,0 +1,130 @@
+"""Which entries count: a milder word of somebody without the standing for it is no word.
+
+What makes entry stricter, anyone may state. What makes it milder, ends something or changes
+what rounds are judged by counts only from who may do so. What doesn't count is kept and
+travels on; the revision before it stands as if it had not been said.
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from functools import cached_property
+
+from fieldapp.work.enrolled import Roster, roster
+from fieldapp.work.site import Site
+from schemas.bodies.person import AUTHORITY, Role
+from schemas.entry import Entry
+
+ENGINEER: tuple[Role, ...] = ("geotechnical engineer",)
+INSPECTORS: tuple[Role, ...] = (
+    "shift supervisor",
+    "geotechnical engineer",
+    "geotechnical technician",
+)
+HEADING_KEEPERS: tuple[Role, ...] = ("records keeper", "geotechnical engineer")
+LEAST_TO_LIFT = AUTHORITY["shift supervisor"]
+
+NEVER_VOID = ("person", "tablet", "withdrawal")
+"""An enrolment ends by the site's key; a withdrawal is answered by stating the thing anew."""
+
+_NEEDED: dict[str, tuple[Role, ...]] = {
+    "standard": ENGINEER,
+    "deviation": ENGINEER,
+    "heading": HEADING_KEEPERS,
+}
+
+
+class Counting:
+    """What of the ledger counts; people and withdrawals are read when first asked for."""
+
+    def __init__(self, site: Site) -> None:
+        self._site = site
+
+    @cached_property
+    def roster(self) -> Roster:
+        """Who was enrolled."""
+        return roster(self._site)
+
+    @cached_property
+    def withdrawn(self) -> frozenset[str]:
+        """The revisions that somebody declared void who may."""
+        return frozenset(
+            str(entry.body.get("revision"))
+            for entry in self._site.store.ledger.of_kind("withdrawal")
+            if self._may_withdraw(entry)
+        )
+
+    def heads(self, kind: str) -> tuple[Entry, ...]:
+        """Give the current revisions of a kind, as if what doesn't count had not been said."""
+        heads = self._site.store.ledger.heads(kind)
+        if kind in NEVER_VOID:
+            return heads
+        doubtful = {entry.id for entry in heads if not self.counts(entry)}
+        found = [entry for entry in heads if entry.id not in doubtful]
+        for thing_id in doubtful:
+            found += self._heads_of(kind, thing_id)
+        return tuple(found)
+
+    def stated(self, kind: str) -> tuple[Entry, ...]:
+        """Give every revision of a kind that counts, those that were superseded too."""
+        return tuple(it for it in self._site.store.ledger.of_kind(kind) if self.counts(it))
+
+    def counts(self, entry: Entry) -> bool:
+        """Whether nobody withdrew an entry, and its author had the standing for it."""
+        return entry.revision not in self.withdrawn and self._had_standing(entry)
+
+    def _heads_of(self, kind: str, thing_id: str) -> Sequence[Entry]:
+        revisions = [it for it in self._site.store.ledger.of_thing(thing_id) if it.kind == kind]
+        counting = [it for it in revisions if self.counts(it)]
+        older = _ancestors(counting, {it.revision: it for it in revisions})
+        return [it for it in counting if it.revision not in older]
+
+    def _had_standing(self, entry: Entry) -> bool:
+        needed = _NEEDED.get(entry.kind)
+        if needed is not None:
+            return any(role in needed for role in self.roster.roles(entry))
+        if entry.kind == "entry_notice" and entry.body.get("what") in _NOTICES:
+            return _NOTICES[str(entry.body["what"])](self, entry)
+        return True
+
+    def may_inspect(self, entry: Entry) -> bool:
+        """Whether the author was somebody who inspects."""
+        return any(role in INSPECTORS for role in self.roster.roles(entry))
+
+    def may_lift(self, entry: Entry) -> bool:
+        """Whether the author stands as high as every role that set the notice."""
+        revisions = self._site.store.ledger.of_thing(entry.id)
+        setters = [_claimed(it) for it in revisions]
+        return self._authority(entry) >= max([*setters, LEAST_TO_LIFT])
+
+    def _authority(self, entry: Entry) -> int:
+        return max((AUTHORITY[role] for role in self.roster.roles(entry)), default=-1)
+
+    def _may_withdraw(self, entry: Entry) -> bool:
+        """Whether the author may void what they name: as whoever stated it, or higher."""
+        void = self._site.store.ledger.get(str(entry.body.get("revision")))
+        if void is None or void.kind in NEVER_VOID:
+            return False
+        needed = max(LEAST_TO_LIFT, self._authority(void), _claimed(void))
+        return self._authority(entry) >= needed
+
+
+_NOTICES: dict[str, Callable[[Counting, Entry], bool]] = {
+    "inspected": Counting.may_inspect,
+    "lifted": Counting.may_lift,
+}
+
+
+def _claimed(entry: Entry) -> int:
+    """Give the standing of the role in which something was stated; anyone's is the least."""
+    said = entry.body.get("role")
+    return max((standing for role, standing in AUTHORITY.items() if role == said), default=-1)
+
+
+def _ancestors(entries: Iterable[Entry], known: dict[str, Entry]) -> set[str]:
+    found: set[str] = set()
+    waiting = [parent for entry in entries for parent in entry.parents]
+    while waiting:
+        revision = waiting.pop()
+        if revision not in found:
+            found.add(revision)
+            waiting += known[revision].parents if revision in known else ()
+    return found

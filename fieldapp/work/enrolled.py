@@ -1,0 +1,87 @@
+"""Who was enrolled in which roles when something was stated, by the site's own certificates.
+
+Everybody who was ever enrolled is here, also whose enrolment has ended: what they stated
+before still counts. An enrolment that ended once has ended: an older entry, said again, doesn't
+bring it back.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+
+from pydantic import ValidationError
+
+from fieldapp.work.site import Site
+from schemas.bodies.person import Person, Role
+from schemas.entry import Entry
+from schemas.logical_clock import LogicalTime
+from schemas.signatures import Certificate
+
+
+@dataclass(frozen=True)
+class Enrolment:
+    """One entry about a person that the site's key stands behind."""
+
+    entry: Entry
+    body: Person
+
+
+@dataclass(frozen=True)
+class Roster:
+    """Every certified enrolment, oldest first."""
+
+    enrolments: tuple[Enrolment, ...]
+
+    def of(self, person_id: str) -> tuple[Enrolment, ...]:
+        """Give every certified enrolment of one person, oldest first."""
+        return tuple(it for it in self.enrolments if it.entry.id == person_id)
+
+    def ended_at(self, person_id: str) -> LogicalTime | None:
+        """Give when a person's enrolment ended; None while it lasts."""
+        ends = (it.entry.clock for it in self.of(person_id) if it.body.revoked)
+        return min(ends, default=None)
+
+    def roles(self, entry: Entry) -> tuple[Role, ...]:
+        """Give the roles in which the author stated an entry; none for who was not enrolled."""
+        known = self.of(entry.author)
+        ended = self.ended_at(entry.author)
+        if not known or (ended is not None and entry.clock > ended):
+            return ()
+        before = [it for it in known if it.entry.clock <= entry.clock]
+        return (before or [known[0]])[-1].body.roles
+
+
+def roster(site: Site) -> Roster:
+    """Read every certified enrolment of this mine."""
+    return Roster(tuple(_certified(site)))
+
+
+def is_certified(site: Site, person_id: str, person: Person) -> bool:
+    """Tell whether the site's key says that this key and these roles are this person's."""
+    named = (person_id, person.public_key, person.roles, person.certificate)
+    return _is_certified(site.mine.site_key, *named)
+
+
+def _certified(site: Site) -> Iterator[Enrolment]:
+    stated = site.store.ledger.of_kind("person")
+    for entry in sorted(stated, key=lambda entry: (entry.clock, entry.revision)):
+        try:
+            body = Person.model_validate(dict(entry.body))
+        except ValidationError:
+            continue
+        if is_certified(site, entry.id, body):
+            yield Enrolment(entry, body)
+
+
+@lru_cache(maxsize=1024)
+def _is_certified(
+    site_key: str, person_id: str, public_key: str, roles: tuple[str, ...], signature: str
+) -> bool:
+    certificate = Certificate(
+        holder=person_id,
+        public_key=public_key,
+        roles=roles,
+        site_key=site_key,
+        signature=signature,
+    )
+    return certificate.is_from(site_key)
