@@ -11,11 +11,12 @@ from fieldapp.assess import assess
 from fieldapp.report.handover import handover_sheet
 from fieldapp.report.round_sheet import RoundSheet, round_sheet
 from fieldapp.work.deviations import granted_for
-from fieldapp.work.entry import entry, sign_offs
+from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.rounds import rounds
 from fieldapp.work.sign import assessment_hash
+from fieldapp.work.signed import STRICTEST, standing
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import in_force, of_revision
 from schemas.bodies.person import Person
@@ -100,10 +101,9 @@ def bundle_of(site: Site, seen: Known[Round], signed: Known[SignOff] | None) -> 
 
 
 def _standing(site: Site, seen: Known[Round]) -> Known[SignOff] | None:
-    signed = [
-        it for it in sign_offs(site, seen.id) if it.body.round_revision == seen.entry.revision
-    ]
-    return signed[-1] if signed else None
+    """Give the sign-off that counts: the strictest where several do, none that is forged."""
+    signed = standing(site, [seen])
+    return max(signed, key=lambda it: STRICTEST.index(it.body.decision), default=None)
 
 
 def _name(site: Site, person_id: str) -> str:

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 from fieldapp.assess import assess
 from fieldapp.report.printed import bundle_of
 from fieldapp.report.sheet_code import SheetCode, parse_sheet_code, sheet_code
-from fieldapp.work.entry import sign_offs
 from fieldapp.work.known import Known, current
 from fieldapp.work.sign import assessment_hash
 from fieldapp.work.signatures import signature_fits
+from fieldapp.work.signed import sign_offs
 from fieldapp.work.site import Site
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff

@@ -6,11 +6,12 @@ from decimal import ROUND_FLOOR, Decimal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState
-from fieldapp.work.entry import Coverage, coverage, entry, standing
+from fieldapp.work.entry import Coverage, coverage, entry
 from fieldapp.work.events import events
 from fieldapp.work.headings import headings
 from fieldapp.work.known import Known
 from fieldapp.work.rounds import OpenRound, last_round, open_rounds
+from fieldapp.work.signed import standing
 from fieldapp.work.site import Site
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round

@@ -1,33 +1,34 @@
 """Where people may go: the facts of a heading gathered from the ledger, and what they mean."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
-from fieldapp.assess.entry_state import (
-    EntryState,
-    EventFact,
-    HeadingFacts,
-    RoundFact,
-    entry_state,
-)
+from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
+from fieldapp.assess.entry_state import EntryState, entry_state
 from fieldapp.work.batches import in_doubt
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
-from fieldapp.work.headings import heading
-from fieldapp.work.known import Known, current
-from fieldapp.work.notices import inspected_at, notices
-from fieldapp.work.rounds import last_row_m, rounds
+from fieldapp.work.face import Face, first_stated, followed
+from fieldapp.work.headings import heading, strictest_of
+from fieldapp.work.known import Known, current, stated, unreadable
+from fieldapp.work.notices import ENDED, inspections
+from fieldapp.work.rounds import last_row_m, open_rounds, rounds
+from fieldapp.work.signed import believed, not_believed, of_revisions, strictest
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import adopted
+from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
-from schemas.bodies.sign_off import Decision, SignOff
+from schemas.bodies.sign_off import SignOff
 from schemas.standard import SupportClass
 
-STRICTEST: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
+TWO_ROWS_WITHOUT_A_STANDARD_M = Decimal(30)
+"""How far back a firing reaches where no standard says how rows are spaced."""
+
+READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice")
 
 
 @dataclass(frozen=True)
@@ -40,91 +41,115 @@ class Coverage:
 
 def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     """Give the entry line and the state up to the face of one heading."""
-    place = heading(site, heading_id)
-    happened = events(site, place.id)
-    classes = _classes(site, place.body)
-    none = Decimal(0)
+    place_id = heading(site, heading_id).id
+    place = strictest_of(site, place_id)
+    happened, seen = events(site, place_id), rounds(site, place_id)
+    the_face = followed(place.face_m, happened, first_stated(site, seen))
+    said = current(site, "entry_notice", EntryNotice, heading=place_id)
+    spacings = [it.pattern.row_spacing_m for it in _classes(site, place)]
     facts = HeadingFacts(
-        last_row_m=place.body.last_row_m,
-        face_m=face_m(place, happened, rounds(site, place.id)),
-        face_allowance_m=min(
-            (it.limits.last_row_to_face.at_most_m for it in classes), default=none
-        ),
-        two_rows_m=2 * max((it.pattern.row_spacing_m for it in classes), default=none),
-        rounds=tuple(_round_facts(site, place.id)),
-        events=tuple(EventFact(it.id, it.body, inspected_at(site, it.id)) for it in happened),
-        notices=tuple(it.body for it in notices(site, place.id)),
-        supported_before=place.body.supported_before,
-        other_way_out=place.body.other_way_out,
+        last_row_m=place.last_row_m,
+        face_m=the_face.chainage_m,
+        face_allowance_m=_face_allowance_m(site, place),
+        two_rows_m=2 * max(spacings, default=TWO_ROWS_WITHOUT_A_STANDARD_M / 2),
+        rounds=tuple(_round_facts(site, place_id, seen)),
+        events=tuple(_event_facts(happened, said, the_face)),
+        notices=tuple(it.body for it in said if it.body.what not in ENDED),
+        newest_at=site.store.ledger.newest_made_at(),
+        unread=tuple(_unread(site, place_id)),
+        supported_before=place.supported_before,
+        other_way_out=place.other_way_out,
     )
     return entry_state(facts, at)
-
-
-def face_m(
-    place: Known[Heading], happened: tuple[Known[Event], ...], seen: tuple[Known[Round], ...]
-) -> Decimal:
-    """Give the chainage of the face as it was last stated: surveyed, fired or measured."""
-    stated = [(place.entry.made_at, place.body.face_m)]
-    stated += [
-        (event.entry.made_at, event.body.chainage_m + event.body.fired_m)
-        for event in happened
-        if event.body.fired_m is not None
-    ]
-    for known in seen:
-        if known.body.face_readings:
-            farthest = max(read.reading.value_m for read in known.body.face_readings)
-            stated.append((known.entry.made_at, last_row_m(known.body) + farthest))
-    return max(stated, key=lambda it: it[0])[1]
-
-
-def sign_offs(site: Site, round_id: str) -> tuple[Known[SignOff], ...]:
-    """Give the current sign-offs of a round."""
-    return tuple(it for it in current(site, "sign_off", SignOff) if it.body.round == round_id)
-
-
-def standing(site: Site, heads: Sequence[Known[Round]]) -> tuple[Known[SignOff], ...]:
-    """Give the sign-offs of a round's current revisions; older ones signed something else."""
-    revisions = {head.entry.revision for head in heads}
-    signed = sign_offs(site, heads[0].id)
-    return tuple(it for it in signed if it.body.round_revision in revisions)
 
 
 def coverage(site: Site, heading_id: str) -> Coverage:
     """Give the metres signed over the metres fired."""
     fired = sum((it.body.fired_m or Decimal(0) for it in events(site, heading_id)), Decimal(0))
-    accepted = {
-        known.id: last_row_m(known.body) - known.body.joint_m
-        for known in rounds(site, heading_id)
-        if any(it.body.decision == "accepted" for it in standing(site, [known]))
-    }
-    return Coverage(sum(accepted.values(), Decimal(0)), fired)
+    signed: dict[int, Decimal] = {}
+    for fact in _round_facts(site, heading_id, rounds(site, heading_id)):
+        advance_m = fact.last_row_m - fact.joint_m if fact.decision == "accepted" else Decimal(0)
+        signed[fact.number] = min(advance_m, signed.get(fact.number, advance_m))
+    return Coverage(sum(signed.values(), Decimal(0)), fired)
 
 
-def _round_facts(site: Site, heading_id: str) -> Iterator[RoundFact]:
+def _round_facts(site: Site, heading_id: str, seen: Sequence[Known[Round]]) -> Iterator[RoundFact]:
+    """Yield a fact a round.
+
+    One that two people recorded under the same number and signed differently is in dispute,
+    like one that two people revised.
+    """
+    signed = stated(site, "sign_off", SignOff, heading=heading_id)
+    again = frozenset(_looked_at_again(site, heading_id))
     by_thing: dict[str, list[Known[Round]]] = {}
-    for known in rounds(site, heading_id):
+    for known in seen:
         by_thing.setdefault(known.id, []).append(known)
-    for round_id, heads in by_thing.items():
-        yield _round_fact(site, round_id, heads)
+    facts = [_round_fact(site, heads, signed) for heads in by_thing.values()]
+    for fact in facts:
+        others = {it.decision for it in facts if it.number == fact.number and it.decision}
+        yield replace(
+            fact,
+            in_dispute=fact.in_dispute or len(others) > 1,
+            looked_at_again=fact.round_id in again,
+        )
 
 
-def _round_fact(site: Site, round_id: str, heads: list[Known[Round]]) -> RoundFact:
-    signed = standing(site, heads)
-    strictest = max(signed, key=lambda it: STRICTEST.index(it.body.decision), default=None)
-    ends = [it.ends_at for it in granted_for(site, round_id)]
-    seen = heads[-1].body
-    relied_on_deviation = strictest is not None and bool(strictest.body.deviations)
+def _round_fact(
+    site: Site, heads: list[Known[Round]], every: Sequence[Known[SignOff]]
+) -> RoundFact:
+    of_these = of_revisions(every, heads)
+    signed = believed(site, of_these)
+    decisions = {it.body.decision for it in signed}
+    last_m = min(last_row_m(it.body) for it in heads)
     return RoundFact(
-        round_id=round_id,
-        number=seen.number,
-        joint_m=seen.joint_m,
-        last_row_m=last_row_m(seen),
-        decision=strictest.body.decision if strictest else None,
-        entry_line_m=min((it.body.entry_line_m for it in signed), default=None),
-        permitted_until=min(ends, default=None) if relied_on_deviation else None,
-        in_dispute=len({it.body.decision for it in signed}) > 1 or len(heads) > 1,
-        batch_in_doubt=next(iter(in_doubt(site, seen)), None),
+        round_id=heads[0].id,
+        number=heads[-1].body.number,
+        joint_m=min(it.body.joint_m for it in heads),
+        last_row_m=last_m,
+        decision=strictest(signed),
+        entry_line_m=min([*(it.body.entry_line_m for it in signed), last_m]) if signed else None,
+        permitted_until=_permitted_until(site, signed),
+        in_dispute=len(decisions) > 1 or len(heads) > 1,
+        not_believed=not_believed(site, of_these),
+        batches_in_doubt=in_doubt(site, heads[-1].body),
     )
+
+
+def _permitted_until(site: Site, signed: Sequence[Known[SignOff]]) -> datetime | None:
+    """Give when the first deviation ends that a sign-off stands on; one withdrawn has ended."""
+    ends = []
+    for it in signed:
+        if it.body.deviations:
+            granted = (one.ends_at for one in granted_for(site, it.body.round))
+            later = [end for end in granted if end > it.body.judged_at]
+            ends.append(min(later, default=it.body.judged_at))
+    return min(ends, default=None)
+
+
+def _looked_at_again(site: Site, heading_id: str) -> Iterator[str]:
+    """Yield the recorded rounds whose drafts on this tablet say something else by now."""
+    for draft in open_rounds(site):
+        if draft.heading_id == heading_id and draft.work.parents and draft.work.can_undo:
+            yield draft.work.round_id
+
+
+def _event_facts(
+    happened: Sequence[Known[Event]], said: Sequence[Known[EntryNotice]], the_face: Face
+) -> Iterator[EventFact]:
+    looked = inspections(said)
+    for it in happened:
+        yield EventFact(it.id, it.body, looked.get(it.id), the_face.before_m.get(it.id))
+
+
+def _unread(site: Site, heading_id: str) -> Iterator[str]:
+    for kind in READ_FOR_ENTRY:
+        if unreadable(site, kind, heading_id):
+            yield f"something ({kind.replace('_', ' ')})"
+
+
+def _face_allowance_m(site: Site, place: Heading) -> Decimal:
+    limits = (it.limits.last_row_to_face.at_most_m for it in _classes(site, place))
+    return min(limits, default=Decimal(0))
 
 
 def _classes(site: Site, place: Heading) -> list[SupportClass]:

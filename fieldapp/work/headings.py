@@ -73,6 +73,19 @@ def heading(site: Site, name_or_id: str) -> Known[Heading]:
     raise NoSuchHeading(name_or_id)
 
 
+def strictest_of(site: Site, heading_id: str) -> Heading:
+    """Give a heading as the strictest of its current revisions has each of its facts."""
+    said = [it.body for it in one(site, "heading", Heading, heading_id)]
+    return said[0].model_copy(
+        update={
+            "last_row_m": min(it.last_row_m for it in said),
+            "face_m": max(it.face_m for it in said),
+            "supported_before": any(it.supported_before for it in said),
+            "other_way_out": all(it.other_way_out for it in said),
+        }
+    )
+
+
 def add_heading(site: Site, body: Heading, session: Session) -> Known[Heading]:
     """Enter a heading.
 

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from fieldapp.work.entry import standing
 from fieldapp.work.events import events
 from fieldapp.work.known import Known
 from fieldapp.work.rounds import OpenRound, last_round
+from fieldapp.work.signed import standing
 from fieldapp.work.site import Site
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round

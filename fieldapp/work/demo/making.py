@@ -30,13 +30,13 @@ from fieldapp.work.demo.story import (
     heading_body,
 )
 from fieldapp.work.demo.walking import StoryClock, walk
-from fieldapp.work.entry import face_m
-from fieldapp.work.events import events, report_event
+from fieldapp.work.events import report_event
+from fieldapp.work.face import face
 from fieldapp.work.headings import add_heading, heading
 from fieldapp.work.mine import start_mine
 from fieldapp.work.notices import answer
 from fieldapp.work.notices import inspect as inspect_after
-from fieldapp.work.rounds import begin_round, rounds
+from fieldapp.work.rounds import begin_round
 from fieldapp.work.sign import Signing, sign_round
 from fieldapp.work.site import Chance, Session, Site
 from fieldapp.work.standard_in_force import adopt
@@ -119,8 +119,7 @@ def _enter_what_is_there(teller: _Teller) -> None:
 def _fire(teller: _Teller, step: Step) -> None:
     assert isinstance(step, Fired)  # noqa: S101 - the table below says so
     place = heading(teller.site, step.heading)
-    happened = events(teller.site, place.id)
-    at_m = face_m(place, happened, rounds(teller.site, place.id))
+    at_m = face(teller.site, place).chainage_m
     session = teller.sessions[teller.supervisor()]
     fired_m = Decimal(step.metres)
     report_event(teller.site, place.id, "fired", at_m, session, fired_m=fired_m)
@@ -129,8 +128,7 @@ def _fire(teller: _Teller, step: Step) -> None:
 def _inspect(teller: _Teller, step: Step) -> None:
     assert isinstance(step, Inspected)  # noqa: S101 - the table below says so
     place = heading(teller.site, step.heading)
-    happened = events(teller.site, place.id)
-    up_to_m = face_m(place, happened, rounds(teller.site, place.id))
+    up_to_m = face(teller.site, place).chainage_m
     inspect_after(teller.site, place.id, teller.sessions[teller.supervisor()], up_to_m=up_to_m)
 
 

@@ -67,12 +67,19 @@ def test_a_hole_between_two_rounds_ends_the_run() -> None:
     assert line(first, second) == Decimal("103.6")
 
 
-@pytest.mark.parametrize("decision", ["sent back", "barricaded", None])
-def test_anything_but_accepted_stays_behind_its_joint(decision: Decision | None) -> None:
+@pytest.mark.parametrize("decision", ["sent back", "barricaded"])
+def test_anything_but_accepted_stays_behind_its_joint(decision: Decision) -> None:
     first = fact(1, "100.0", "103.6", "accepted", "103.6")
-    second = fact(2, "103.6", "107.2", decision, "103.6" if decision else None)
+    second = fact(2, "103.6", "107.2", decision, "103.6")
 
     assert line(first, second) == Decimal("103.6")
+
+
+def test_until_somebody_signs_the_two_old_rows_beside_a_round_count_for_nothing() -> None:
+    """The round was fired for: what somebody saw of the old rows is not yet anybody's word."""
+    first = fact(1, "100.0", "103.6", "accepted", "103.6")
+
+    assert line(first, fact(2, "103.6", "107.2", None, None)) == Decimal("101.8")
 
 
 @pytest.mark.parametrize("decision", ["sent back", "barricaded"])

@@ -9,12 +9,12 @@ from fieldapp.start import open_site
 from fieldapp.work.board import board
 from fieldapp.work.demo import DEMO_PEOPLE, READY, make_demo
 from fieldapp.work.demo.story import CUDDY, DECLINE, JUNCTION, MAIN, ORE_N, ORE_S
-from fieldapp.work.entry import sign_offs
 from fieldapp.work.headings import headings
 from fieldapp.work.mine import MineStarted
 from fieldapp.work.people import people, person, sign_in
 from fieldapp.work.rounds import begin_round, rounds
 from fieldapp.work.signatures import sign_offs_that_do_not_fit
+from fieldapp.work.signed import sign_offs
 from schemas.findings import Verdict
 from tests.demo_mine import PRESENT, SetClock
 from tests.unit.work.conftest import Shift

@@ -1,10 +1,12 @@
 """Where people may go: the strictest fact wins."""
 
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 from shutil import copytree
 
 from fieldapp.start import open_site
+from fieldapp.work.batches import doubt_batch
 from fieldapp.work.demo.story import CUDDY, MAIN, ORE_N
 from fieldapp.work.entry import coverage
 from fieldapp.work.record import record
@@ -66,6 +68,15 @@ def test_looking_again_ends_what_was_signed_before(shift: Shift) -> None:
     assert state.verdict is Verdict.NOT_LOOKED_AT
     assert state.line_m <= known.body.joint_m
     assert shift.row(MAIN).last_round == "Not signed"
+
+
+def test_a_bad_batch_closes_no_heading(shift: Shift) -> None:
+    before = shift.entry(MAIN)
+    doubt_batch(shift.site, "RB24-0731", shift.who(), reason="sets too slowly")
+    after = shift.entry(MAIN)
+
+    assert replace(after, doubts=()) == before
+    assert [before.doubts, after.doubts] == [(), ("round 87 used RB24-0731",)]
 
 
 def second_tablet(shift: Shift, folder: Path) -> Shift:

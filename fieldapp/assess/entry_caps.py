@@ -1,0 +1,237 @@
+"""Everything that ends or withdraws entry in one heading, each with its reason."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import Literal
+
+from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
+from schemas.bodies.entry_notice import EntryNotice
+from schemas.findings import Verdict
+from schemas.numbers import text
+
+State = Literal[
+    "entry allowed",
+    "not known",
+    "restricted",
+    "barricaded",
+    "no entry, barrier not yet up",
+]
+STRICTNESS: tuple[State, ...] = (
+    "entry allowed",
+    "not known",
+    "restricted",
+    "barricaded",
+    "no entry, barrier not yet up",
+)
+
+IN_THE_HEADING = ("fired", "fall of ground", "vehicle strike", "water change")
+"""Events that can't have happened beyond the face; a tremor or another's blast can."""
+
+
+@dataclass(frozen=True)
+class Cap:
+    """One reason why nobody goes beyond a chainage."""
+
+    line_m: Decimal
+    state: State
+    verdict: Verdict
+    because: str
+    until: datetime | None = None
+    barrier: bool = False
+    """Whether a barrier stands at the line: who is stopped by it meets nothing inbye of it."""
+    lapsed: bool = False
+    """Whether a permission ended here: it counts as a barrier before metres that nobody has
+    signed, never before a place that somebody or something has closed."""
+
+
+def signed_to(facts: HeadingFacts, as_at: datetime) -> Decimal:
+    """Follow the unbroken run of accepted rounds from where support ended.
+
+    Mesh may end short of a round's last row: entry does too, until the next round is accepted
+    with its lap at the joint. A round that two people recorded counts as the stricter says.
+
+    Parameters
+    ----------
+    facts : HeadingFacts
+        The rounds of one heading. [m]
+    as_at : datetime
+        The time for which it is asked. [UTC]
+
+    Returns
+    -------
+    Decimal
+        Chainage of the last row of accepted support. [m]
+
+    Source
+    ------
+    Common practice, no source: nobody passes the last row of accepted support.
+    """
+    by = facts.no_earlier_than_known(as_at)
+    line = last_row_m = facts.last_row_m
+    for same in _by_number(facts.rounds):
+        joint_m = max(fact.joint_m for fact in same)
+        if joint_m > last_row_m or not all(_stands(fact, by) for fact in same):
+            break
+        lines = (fact.entry_line_m for fact in same)
+        line = max(line, min(line if it is None else it for it in lines))
+        last_row_m = max(last_row_m, min(fact.last_row_m for fact in same))
+    return line
+
+
+def _by_number(rounds: tuple[RoundFact, ...]) -> list[list[RoundFact]]:
+    """Put those of one number together, the joint farthest outbye first."""
+    by_number: dict[int, list[RoundFact]] = {}
+    for fact in rounds:
+        by_number.setdefault(fact.number, []).append(fact)
+    return sorted(by_number.values(), key=lambda same: max(fact.joint_m for fact in same))
+
+
+def _stands(fact: RoundFact, by: datetime) -> bool:
+    lapsed = fact.permitted_until is not None and by >= fact.permitted_until
+    doubted = fact.in_dispute or fact.looked_at_again
+    return fact.decision == "accepted" and not lapsed and not doubted
+
+
+def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator[Cap]:
+    """Yield every reason why nobody goes beyond a chainage.
+
+    Parameters
+    ----------
+    facts : HeadingFacts
+        Rounds, events and notices of one heading. [m]
+    signed_m : Decimal
+        Chainage of the last row of accepted support. [m]
+    as_at : datetime
+        The time for which it is asked. [UTC]
+
+    Returns
+    -------
+    iterator of Cap
+        In no order. [m]
+
+    Source
+    ------
+    Common practice, no source: what is stricter stands until a person lifts it.
+    """
+    by = facts.no_earlier_than_known(as_at)
+    yield from _round_caps(facts, by)
+    yield from _firing_caps(facts, signed_m)
+    unsigned_m = facts.face_m - signed_m
+    if unsigned_m > facts.face_allowance_m:
+        yield _shut(signed_m, Verdict.NOT_LOOKED_AT, f"{text(unsigned_m)} m are not signed")
+    for fact in facts.events:
+        if not fact.is_over(as_at):
+            yield _event_cap(fact, facts.face_m, as_at)
+    for notice in facts.notices:
+        yield from _notice_caps(notice, _stated_from(notice, facts, signed_m), by)
+    for unread in facts.unread:
+        reason = f"{unread} was stated with a newer version: this one can't read it"
+        yield _shut(Decimal(0), Verdict.NO_ENTRY, reason)
+
+
+def _round_caps(facts: HeadingFacts, by: datetime) -> Iterator[Cap]:
+    for fact in facts.rounds:
+        name = f"round {fact.number}"
+        yield from _not_believed_caps(fact, facts.two_rows_m, name)
+        if fact.in_dispute:
+            reason = f"{name} was recorded or signed twice, differently: a person settles it"
+            yield _shut(_not_beyond_the_joint(fact), Verdict.NO_ENTRY, reason)
+        elif fact.decision == "barricaded":
+            line_m = _not_beyond_the_joint(fact)
+            yield Cap(line_m, "barricaded", Verdict.NO_ENTRY, f"{name} was barricaded")
+        elif fact.decision == "sent back":
+            yield _shut(_not_beyond_the_joint(fact), Verdict.REWORK, f"{name} was sent back")
+        elif fact.decision is None:
+            line_m = fact.joint_m - facts.two_rows_m
+            yield _shut(line_m, Verdict.NOT_LOOKED_AT, f"{name} is not signed")
+        elif fact.looked_at_again:
+            reason = f"{name} is being looked at again"
+            yield _shut(fact.joint_m, Verdict.NOT_LOOKED_AT, reason)
+        elif not _stands(fact, by):
+            reason = f"the deviation of {name} has ended"
+            yield Cap(fact.joint_m, "barricaded", Verdict.NO_ENTRY, reason, lapsed=True)
+
+
+def _not_believed_caps(fact: RoundFact, two_rows_m: Decimal, name: str) -> Iterator[Cap]:
+    """Name a sign-off that counts as none; beside one that counts it withdraws nothing."""
+    if fact.decision is None:
+        for why in dict.fromkeys(fact.not_believed):
+            reason = f"a sign-off of {name} counts as none: {why}"
+            yield _shut(fact.joint_m - two_rows_m, Verdict.NOT_LOOKED_AT, reason)
+
+
+def _firing_caps(facts: HeadingFacts, signed_m: Decimal) -> Iterator[Cap]:
+    """End the sign-off of the two rows beside a firing until somebody confirms them."""
+    for fact in facts.events:
+        if fact.event.what != "fired":
+            continue
+        known_m = fact.face_before_m
+        face_m = fact.event.chainage_m if known_m is None else known_m
+        if not _is_decided_past(facts, face_m):
+            fired = fact.event.fired_m
+            metres = "" if fired is None else f" {text(fired)} m"
+            reason = f"fired{metres}: the last two rows are not looked at"
+            yield _shut(signed_m - facts.two_rows_m, Verdict.NOT_LOOKED_AT, reason)
+
+
+def _not_beyond_the_joint(fact: RoundFact) -> Decimal:
+    """Give where a round that was not accepted leaves entry: short of unconfirmed old rows."""
+    return fact.joint_m if fact.entry_line_m is None else min(fact.entry_line_m, fact.joint_m)
+
+
+def _is_decided_past(facts: HeadingFacts, face_before_m: Decimal) -> bool:
+    """Whether somebody has signed for a round inbye of that face since.
+
+    Its entry line says whether the old rows were confirmed, also where it was sent back.
+    """
+    return any(
+        fact.decision is not None and fact.last_row_m > face_before_m for fact in facts.rounds
+    )
+
+
+def _event_cap(fact: EventFact, face_m: Decimal, as_at: datetime) -> Cap:
+    event = fact.event
+    waits = as_at < event.excluded_until
+    left = f"until {_clock(event.excluded_until, as_at)} and an inspection"
+    reason = f"{event.what} at {text(event.chainage_m)} m: "
+    reason += left if waits else "until somebody inspects"
+    where = min(event.chainage_m, face_m) if event.what in IN_THE_HEADING else event.chainage_m
+    until = event.excluded_until if waits else None
+    line = max(Decimal(0), where - event.radius_m)
+    return Cap(line, "no entry, barrier not yet up", Verdict.NO_ENTRY, reason, until)
+
+
+def _clock(at: datetime, as_at: datetime) -> str:
+    """Say a time, with its date where it is not today's."""
+    return f"{at:%H:%M} UTC" if at.date() == as_at.date() else f"{at:%Y-%m-%d %H:%M} UTC"
+
+
+def _stated_from(notice: EntryNotice, facts: HeadingFacts, signed_m: Decimal) -> Decimal:
+    """Give where a notice begins: one typed far beyond the face is meant nobody knows where."""
+    beyond_m = notice.from_m - facts.face_m
+    if beyond_m <= 0 or notice.what == "restricted":
+        return notice.from_m
+    return signed_m - facts.two_rows_m if beyond_m <= facts.two_rows_m else Decimal(0)
+
+
+def _notice_caps(notice: EntryNotice, from_m: Decimal, by: datetime) -> Iterator[Cap]:
+    said = notice.reason or "stated by a person"
+    if notice.what == "no entry":
+        yield _shut(from_m, Verdict.NO_ENTRY, f"no entry: {said}")
+    elif notice.what == "barrier up":
+        reason = f"barricaded: {said}"
+        yield Cap(max(Decimal(0), from_m), "barricaded", Verdict.NO_ENTRY, reason, barrier=True)
+    elif notice.what == "restricted":
+        lapsed = notice.until is not None and by >= notice.until
+        if lapsed:
+            reason = f"the permission for {notice.restricted_to or 'entry'} has ended"
+            yield Cap(from_m, "barricaded", Verdict.NO_ENTRY, reason, lapsed=True)
+        else:
+            reason = f"restricted to {notice.restricted_to or said}"
+            yield Cap(from_m, "restricted", Verdict.REWORK, reason, notice.until)
+
+
+def _shut(line_m: Decimal, verdict: Verdict, because: str) -> Cap:
+    return Cap(max(Decimal(0), line_m), "no entry, barrier not yet up", verdict, because)

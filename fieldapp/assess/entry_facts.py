@@ -1,0 +1,76 @@
+"""What is known about entry in one heading: rounds, events, notices, as plain facts."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+
+from schemas.bodies.entry_notice import EntryNotice
+from schemas.bodies.event import Event
+from schemas.bodies.sign_off import Decision
+
+
+@dataclass(frozen=True)
+class RoundFact:
+    """One round as far as entry depends on it."""
+
+    round_id: str
+    number: int
+    joint_m: Decimal
+    last_row_m: Decimal
+    decision: Decision | None
+    """The strictest current sign-off; None while nobody has signed."""
+    entry_line_m: Decimal | None
+    permitted_until: datetime | None = None
+    """When the first deviation under which it was accepted ends."""
+    in_dispute: bool = False
+    """Sign-offs or revisions of one round stand side by side."""
+    looked_at_again: bool = False
+    """Somebody on this tablet is changing what was signed."""
+    not_believed: tuple[str, ...] = ()
+    """Why sign-offs of it count as none."""
+    batches_in_doubt: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class EventFact:
+    """One event, and when somebody inspected after it."""
+
+    event_id: str
+    event: Event
+    inspected_at: datetime | None = None
+    face_before_m: Decimal | None = None
+    """Where the face was before a firing, as far as is known."""
+
+    def is_over(self, as_at: datetime) -> bool:
+        """Whether the exclusion time has passed *and* somebody has inspected since."""
+        if self.inspected_at is None or as_at < self.event.excluded_until:
+            return False
+        return self.inspected_at >= self.event.excluded_until
+
+
+@dataclass(frozen=True)
+class HeadingFacts:
+    """Everything known about entry in one heading."""
+
+    last_row_m: Decimal
+    """Where support ended when the heading was entered."""
+    face_m: Decimal
+    face_allowance_m: Decimal
+    """How far the face may stand from the last row of an accepted round."""
+    two_rows_m: Decimal
+    """How far back the last two rows reach: a firing ends their sign-off."""
+    rounds: tuple[RoundFact, ...] = ()
+    events: tuple[EventFact, ...] = ()
+    notices: tuple[EntryNotice, ...] = ()
+    """Current ones; lifted ones are left out."""
+    newest_at: datetime | None = None
+    """When the newest entry was made that this tablet knows: a clock set back behind it
+    prolongs no permission."""
+    unread: tuple[str, ...] = ()
+    """What was said of the heading that only a newer version of this program can read."""
+    supported_before: bool = False
+    other_way_out: bool = False
+
+    def no_earlier_than_known(self, as_at: datetime) -> datetime:
+        """Give the time by which permissions end, also where the clock was set back."""
+        return as_at if self.newest_at is None else max(as_at, self.newest_at)
