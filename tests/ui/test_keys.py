@@ -116,3 +116,16 @@ def test_keys_stand_in_two_lines_when_the_tablet_is_turned(tablet: Tablet) -> No
     assert len(lying) == 1
     assert len({key.y for key in row.children}) == 2
     assert row.height == 2 * theme.MAIN_HEIGHT + theme.GAP
+
+
+def test_a_key_that_appears_gets_its_place(tablet: Tablet) -> None:
+    keys = KeyRow()
+    hidden = Key(title="Salvage", tall=True, opacity=0)
+    for key in (hidden, Key(title="Try again", tall=True)):
+        keys.add_widget(key)
+    tablet.show(column(keys))
+
+    hidden.opacity = 1
+    tablet.settle()
+
+    assert hidden.right < tablet.find("Try again").x

@@ -3,15 +3,17 @@
 import pytest
 from kivy.uix.widget import Widget
 
+from fieldapp.ui import theme
 from fieldapp.ui.density import BadPixelsPerInch
 from fieldapp.ui.theme import look
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.message_panel import MessagePanel
+from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.sheet import Sheet
-from tests.ui.harness import PORTRAIT, Tablet
+from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
 from tests.ui.laid_out import column, heard
 
 pytestmark = pytest.mark.window
@@ -181,3 +183,39 @@ def test_a_trouble_is_told_in_three_sentences(tablet: Tablet) -> None:
     tablet.settle()
 
     assert tuple(tablet.texts()) == trouble.sentences()
+
+
+def test_the_page_keys_move_below_the_rows_when_the_tablet_is_turned(tablet: Tablet) -> None:
+    rows = rows_of(20, [])
+    tablet.show(rows)
+
+    tablet.turn(PORTRAIT)
+    below = tablet.find("Down")
+    least = min(row.y for row in tablet.find_all(FindingRow))
+    tablet.turn(LANDSCAPE)
+    beside = tablet.find("Down")
+    rightmost = max(row.right for row in tablet.find_all(FindingRow))
+
+    assert below.height == theme.TOUCH
+    assert least >= below.top + theme.GAP - 1
+    assert beside.x >= rightmost + theme.GAP - 1
+
+
+def test_a_grid_has_as_many_columns_as_fit_and_turns_by_pages(tablet: Tablet) -> None:
+    told: list[object] = []
+    grid = PagedGrid(
+        cells=range(30),
+        make_cell=lambda cell: Key(title=f"key {cell}", tall=True, on_release=heard(told)),
+    )
+    tablet.show(grid)
+    in_landscape = grid.columns
+    shown = [text for text in tablet.texts() if text.startswith("key ")]
+
+    tablet.tap("Down")
+    tablet.tap("key 29")
+    tablet.turn(PORTRAIT)
+
+    # 60 mm is 354 px: three of them and two gaps of 18 px fit into 1280 px, two into 800 px
+    assert (in_landscape, grid.columns) == (3, 2)
+    assert shown == [f"key {cell}" for cell in range(18)]
+    assert len(told) == 1
