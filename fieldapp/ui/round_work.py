@@ -1,30 +1,23 @@
 """What the Round screen asks its worker for, and the words it writes; no widgets here."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.report.drive_picture import drive_picture
-from fieldapp.report.shapes import Bolt, Drawing
+from fieldapp.report.lengths import Units
+from fieldapp.report.shapes import Bolt, Drawing, RowFrame
+from fieldapp.report.words import BETWEEN
+from fieldapp.ui.figures import metres
 from fieldapp.ui.translate import _
 from fieldapp.work.entry import entry
 from fieldapp.work.exceptions import BoltPlace
+from fieldapp.work.questions import Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.round_view import RoundView
 from fieldapp.work.rounds import begin_round, last_row_m, open_round
 from fieldapp.work.site import Session, Site
-from schemas.findings import Assessment
-
-STAGE_NAMES = {
-    "before": "before the bolts",
-    "old rows": "the two old rows",
-    "rows": "rows",
-    "drawn": "drawn bolts",
-    "mesh": "mesh",
-    "shotcrete": "shotcrete",
-    "torque": "torque",
-    "last": "the last row",
-}
+from schemas.findings import Assessment, Finding
 
 
 @dataclass(frozen=True)
@@ -48,33 +41,62 @@ def opened_round(site: Site, heading_id: str, session: Session | None) -> Opened
     """Go on with a heading's round, or begin the next one."""
     known = open_round(site, heading_id)
     work = known.work if known else begin_round(site, heading_id, session)
-    line = entry(site, heading_id, site.now()).line_m
-    return OpenedRound(work, _("entry to {line} m").format(line=spaced(line)))
+    return OpenedRound(work, entry_line_words(site, heading_id))
+
+
+def entry_line_words(site: Site, heading_id: str) -> str:
+    """Say how far people may go in a heading now."""
+    line_m = entry(site, heading_id, site.now()).line_m
+    return _("entry to {line}").format(line=metres(line_m, site.settings.units))
 
 
 def judged_now(work: RoundWork, at: datetime) -> Judged:
     """Assess a round as it stands, and draw it."""
-    from fieldapp.assess import assess
+    from fieldapp.assess import assess  # loads SciPy, in the worker
 
     bundle = work.bundle(at)
     assessment = assess(bundle)
     return Judged(work, assessment, drive_picture(bundle, assessment))
 
 
-def round_words(work: RoundWork) -> str:
+def with_row_selected(drawing: Drawing, row: int | None) -> Drawing:
+    """Frame one row: 1, 2, … of the round; 0 and -1 are the old ones, 0 nearest the joint."""
+    frames = (_framed(frame, selected=number == row) for number, frame in rows_of(drawing))
+    return replace(drawing, rows=tuple(frames))
+
+
+def _framed(frame: RowFrame, *, selected: bool) -> RowFrame:
+    return replace(frame, selected=selected)
+
+
+def bolt_asked(drawing: Drawing, question: Question | None) -> tuple[float, float] | None:
+    """Give the place on the map of the one bolt that a question is about."""
+    if question is None or question.position is None or question.row is None:
+        return None
+    wanted = (question.row, question.position)
+    return next(
+        ((it.x_m, it.s_m) for it in drawing.bolts if (it.row, it.position) == wanted), None
+    )
+
+
+def place_on_map(drawing: Drawing, finding: Finding) -> tuple[float, float] | None:
+    """Give the place on the map that a finding speaks of first; of a row, its middle."""
+    for place in finding.places:
+        if place.chainage_m is not None:
+            return float(place.chainage_m), float(place.s_m or 0)
+        frames = [frame for frame in drawing.rows if frame.row and frame.row == place.row]
+        if frames:
+            return frames[0].x_m, 0.0
+    return None
+
+
+def round_words(work: RoundWork, units: Units) -> str:
     """Say which round it is: number, chainages, standard."""
     seen = work.seen
-    reach = f"{spaced(seen.joint_m)} – {spaced(last_row_m(seen))} m"
+    joint, last = metres(seen.joint_m, units), metres(last_row_m(seen), units)
+    reach = f"{joint.removesuffix(' m')} – {last}" if last != joint else f"from {joint}"
     standard = f"{work.standard.code} rev {work.standard.revision}"
-    return f"Round {seen.number} · {reach} · {standard} · {work.support_class.code}"
-
-
-def stage_words(view: RoundView) -> str:
-    """Say where in the round the question stands, and how many are left."""
-    if view.question is None:
-        return ""
-    stage = STAGE_NAMES[view.question.stage]
-    return _("{stage} · {left} left").format(stage=stage, left=view.left)
+    return BETWEEN.join((f"Round {seen.number}", reach, standard, work.support_class.code))
 
 
 def review_words(view: RoundView) -> str:
@@ -90,27 +112,30 @@ def review_words(view: RoundView) -> str:
 def place_of(work: RoundWork, bolt: Bolt) -> BoltPlace:
     """Say which bolt of the round a mark on the map is."""
     s_m = Decimal(f"{bolt.s_m:.3f}")
-    if bolt.row is not None:
+    if bolt.row is not None and bolt.row > 0:
         return BoltPlace(bolt.row, None, bolt.position, s_m)
     chainages = [float(row.chainage_m) for row in work.seen.old_rows]
     index = min(range(len(chainages)), key=lambda i: abs(chainages[i] - bolt.x_m), default=None)
     return BoltPlace(None, index, bolt.position, s_m)
 
 
-def row_at(work: RoundWork, x_m: Decimal) -> int:
-    """Give the row nearest a chainage."""
-    chainage, nearest, least = work.seen.joint_m, 1, None
-    spacing = work.support_class.pattern.row_spacing_m
-    read = {row.number: row.ahead_of_row_before for row in work.seen.rows}
-    for number in range(1, work.seen.rows_planned + 1):
-        ahead = read.get(number)
-        chainage += ahead.value_m if ahead else spacing
-        off = abs(chainage - x_m)
-        if least is None or off < least:
-            nearest, least = number, off
-    return nearest
+def row_at(drawing: Drawing, x_m: float) -> int:
+    """Give the row of the round nearest a chainage."""
+    rows = [frame for frame in drawing.rows if frame.row is not None]
+    nearest = min(rows, key=lambda frame: abs(frame.x_m - x_m), default=None)
+    return (nearest.row if nearest else None) or 1
 
 
-def spaced(chainage_m: Decimal) -> str:
-    """Write a chainage to 0.1 m, thousands apart: "1 385.4"."""
-    return f"{chainage_m.quantize(Decimal('0.1')):,f}".replace(",", " ")
+def rows_of(drawing: Drawing) -> list[tuple[int, RowFrame]]:
+    """Give every row with its number: 1, 2, … of the round; 0 and -1 are the old ones."""
+    first = 1 - sum(frame.old for frame in drawing.rows)
+    return list(enumerate(drawing.rows, start=first))
+
+
+def bolts_of_row(drawing: Drawing, row: int) -> list[Bolt]:
+    """Give the bolts of a row from the left."""
+    x_m = dict(rows_of(drawing))[row].x_m
+    bolts = [
+        it for it in drawing.bolts if (it.row == row if row > 0 else it.old and it.x_m == x_m)
+    ]
+    return sorted(bolts, key=lambda bolt: bolt.s_m)

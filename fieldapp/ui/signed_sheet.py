@@ -1,20 +1,21 @@
-"""After the sign-off: what was decided, where entry stands, the sheet, the handover."""
+"""After the sign-off: what was decided, where entry stands, the handover, the sheet."""
 
-from dataclasses import dataclass
-from datetime import datetime
-from pathlib import Path
+from functools import partial
+from typing import Any
 
-from fieldapp.report.handover import handover
-from fieldapp.report.printed import sheet_of, write_sheet
-from fieldapp.ui import theme
-from fieldapp.ui.round_work import spaced
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.review_work import Afterwards, afterwards
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
-from fieldapp.work.entry import entry
 from fieldapp.work.sign import Signed
+
+__all__ = ["Key", "KeyRow", "PagedList", "SignedSheet", "SpokenLine", "Words"]
 
 TITLES = {
     "accepted": _("Accepted and signed"),
@@ -23,56 +24,49 @@ TITLES = {
 }
 
 
-@dataclass(frozen=True)
-class Afterwards:
-    """What the worker finds out after a sign-off."""
-
-    line: str
-    path: Path
-    radio: tuple[str, ...]
+class SpokenLine(Words):
+    """One sentence of the handover."""
 
 
 class SignedSheet(Sheet):
     """A full screen that stays until somebody has read it."""
 
-    def __init__(self, shell: Shell, heading_id: str, signed: Signed, at: datetime) -> None:
-        decision = signed.sign_off.body.decision
-        super().__init__(place="full", title=TITLES[decision], note=signed.sign_off.body.says)
-        self._shell, self._heading_id, self._signed, self._at = shell, heading_id, signed, at
-        self._line = Words(bold=True, asked=theme.TITLE_TEXT, tallest=theme.mm(9))
-        self._radio = Words(asked=theme.BODY_TEXT, lines=14, valign="top")
-        self._path = Words(quiet=True, asked=theme.SMALL_TEXT, lines=2, tallest=theme.mm(12))
-        for words in (self._line, self._radio, self._path):
-            words.padding = (theme.mm(4), 0, theme.mm(4), 0)
-            self.add_widget(words)
-        self.add_key(Key(title=_("No entry"), role="grave", tall=True, on_release=self._no_entry))
-        self.add_key(Key(title=_("Shift board"), role="main", tall=True, on_release=self._leave))
+    line = StringProperty()
+    says = StringProperty()
+    radio_title = StringProperty(_("For the radio"))
+    radio = ListProperty()
+    path = StringProperty()
+    make_row: Any = ObjectProperty(None, allownone=True)
+
+    def __init__(self, shell: Shell, heading_id: str, signed: Signed) -> None:
+        body = signed.sign_off.body
+        super().__init__(place="full", title=TITLES[body.decision], make_row=_spoken)
+        self._shell, self._heading_id, self._round_id = shell, heading_id, body.round
+        self.says = body.says[:1].upper() + body.says[1:]
 
     def open(self) -> None:
         """Lay it over the screen, and find out what follows from the sign-off."""
         super().open()
-        site, round_id = self._shell.site, self._signed.sign_off.body.round
-
-        def job() -> Afterwards:
-            state = entry(site, self._heading_id, site.now())
-            line = _("Entry to {line} m: {state}").format(
-                line=spaced(state.line_m), state=state.state
-            )
-            path = write_sheet(site, round_id)
-            site.store.sealing.seal()
-            return Afterwards(line, path, handover(sheet_of(site, round_id)).lines)
-
+        site = self._shell.site
+        job = partial(afterwards, site, self._heading_id, self._round_id)
         self._shell.do(job, then=self._take, lane="long")
 
-    def _take(self, afterwards: Afterwards) -> None:
-        self._line.text = afterwards.line
-        self._radio.text = "\n".join(afterwards.radio)
-        self._path.text = _("Round sheet: {path}").format(path=afterwards.path)
-
-    def _no_entry(self, *_args: object) -> None:
+    def no_entry(self) -> None:
+        """State no entry; the next touch confirms."""
         self.close()
+        self._shell.to_board()
         self._shell.no_entry(heading_id=self._heading_id)
 
-    def _leave(self, *_args: object) -> None:
+    def leave(self) -> None:
+        """Go to the Shift board."""
         self.close()
-        self._shell.open("shift_board")
+        self._shell.to_board()
+
+    def _take(self, found: Afterwards) -> None:
+        self.line = found.line
+        self.radio = list(found.radio)
+        self.path = _("Round sheet: {path}").format(path=found.path)
+
+
+def _spoken(sentence: str) -> SpokenLine:
+    return SpokenLine(text=sentence)

@@ -8,6 +8,7 @@ from fieldapp.assess.demanded import profile_of
 from fieldapp.work.questions import Asker
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import AnyTouch, BoltMarked, OldBoltMarked
+from fieldapp.work.touches.touch import row_of
 from schemas.bodies.round import BoltSeen, HoleSeen
 from schemas.numbers import STEP_M, rounded
 
@@ -52,6 +53,7 @@ def statements(place: BoltPlace) -> tuple[Statement, ...]:
         Statement("Plate missing", bolt(state="present", plate="missing")),
         Statement("Bolt missing", bolt(state="missing")),
         Statement("Bolt broken", bolt(state="broken")),
+        Statement("Hole given up", bolt(state="blocked hole")),
         Statement("Angle too flat", bolt(state="present", plate="seated", angle_over_limit=True)),
         Statement("Wrong bolt", bolt(state="present", plate="seated", bolt_type="other")),
         Statement("Looked at: seated", bolt(state="present", plate="seated")),
@@ -74,6 +76,37 @@ def beside(place: BoltPlace) -> tuple[Statement, ...]:
         )
         for off in BESIDE_M
     )
+
+
+GRADES = (1, 2, 3, 4, 5)
+
+
+def corroded(place: BoltPlace) -> tuple[Statement, ...]:
+    """Give the grades of rust that can be seen on an old bolt, the mildest first."""
+    return tuple(
+        Statement(
+            f"Grade {grade}",
+            BoltSeen(
+                position=place.position, state="present", plate="seated", corrosion_grade=grade
+            ),
+        )
+        for grade in GRADES
+    )
+
+
+def taped(known: BoltSeen | None, place: BoltPlace, s_m: Decimal) -> BoltSeen:
+    """Give a bolt whose place along the rock was taped, otherwise as it was marked before."""
+    seen = known or BoltSeen(position=place.position, state="present", plate="seated")
+    return seen.model_copy(update={"s_m": rounded(s_m, STEP_M), "method": "tape"})
+
+
+def marked(work: RoundWork, place: BoltPlace) -> BoltSeen | None:
+    """Give what was said of this bolt before, if anything."""
+    if place.old_index is not None:
+        bolts = work.seen.old_rows[place.old_index].bolts
+    else:
+        bolts = row_of(work.seen, place.row or 1).bolts
+    return next((bolt for bolt in bolts if bolt.position == place.position), None)
 
 
 def extra(s_m: Decimal) -> BoltSeen:

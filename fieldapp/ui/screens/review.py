@@ -1,15 +1,27 @@
 """Review and sign: the findings with their reasons, what was not seen, and the decision."""
 
-from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
+from typing import Any
 
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.paired import PairedScreen
-from fieldapp.ui.round_work import Judged, OpenedRound, judged_now, opened_round, round_words
+from fieldapp.ui.review_work import (
+    Reviewed,
+    grant_here,
+    jobs_words,
+    may_deviate,
+    places_to_grant,
+    reviewed,
+    unseen_words,
+    why_not,
+)
+from fieldapp.ui.round_work import Judged, round_words
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.hold_key import HoldKey
@@ -21,8 +33,9 @@ from fieldapp.ui.widgets.reason_row import ReasonRow
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.sign import STATES, ClockIsBehind, Signed, Signing, says, sign_round
 from schemas.bodies.sign_off import Decision
-from schemas.findings import Finding, Verdict
+from schemas.findings import Finding, Place, Verdict
 from schemas.trouble import Trouble
+from schemas.wrapped_key import WrongSignCode
 
 __all__ = [
     "CautionLine",
@@ -36,22 +49,19 @@ __all__ = [
     "Words",
 ]
 
-CODE_DIGITS = 4
-
-
-@dataclass(frozen=True)
-class Opened:
-    """A round and what it comes to, from the worker."""
-
-    opened: OpenedRound
-    judged: Judged
+REASONS = (
+    "hole can't be drilled here: bolt to be added beside within the shift",
+    "supported by the old bolts beside it, sounded and found tight",
+    "services in the way: spot bolt to be added from accepted ground",
+    "another bolt type on trial, as agreed",
+)
 
 
 class ReviewScreen(PairedScreen):
     """Shows what a round comes to, and takes the decision of the one who signs."""
 
     shell: Shell = ObjectProperty(None, allownone=True)
-    judged: Judged = ObjectProperty(None, allownone=True)
+    judged: Judged | None = ObjectProperty(None, allownone=True)
     wide = BooleanProperty(True)
     heading_id = StringProperty("")
     way_out = StringProperty(_("Round"))
@@ -59,37 +69,43 @@ class ReviewScreen(PairedScreen):
     subtitle = StringProperty("")
     saved = StringProperty("")
     entry_line = StringProperty("")
-    badge = StringProperty("")
     verdict = StringProperty("")
     headline = StringProperty("")
-    nothing_found = StringProperty(_("Every finding is accepted."))
+    findings = ListProperty()
+    make_row: Any = ObjectProperty(None, allownone=True)
     fix_title = StringProperty("")
     fix_words = StringProperty("")
+    unseen_title = StringProperty("")
+    unseen_words = StringProperty("")
     says = StringProperty("")
     states = StringProperty(STATES)
     caution = StringProperty(
         _("Stay under supported ground. This app records and compares; it does not make it safe.")
     )
+    may_sign = BooleanProperty(False)
     may_accept = BooleanProperty(False)
     accept_title = StringProperty(_("Accept"))
     accept_second = StringProperty("")
     send_back_title = StringProperty(_("Send back"))
+    send_back_second = StringProperty("")
     barricade_title = StringProperty(_("Barricade"))
+    barricade_second = StringProperty("")
     no_entry_title = StringProperty(_("No entry"))
-    hold_words = StringProperty(_("hold"))
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.make_row = self._row
 
     def opened(self, heading_id: str) -> None:
         """Show what the round of a heading comes to now."""
         self.heading_id = heading_id
-        self.may_accept = False
-        shell, at = self.shell, self.shell.now()
-        self.ids.findings.make_row = self._row
+        self.may_sign, self.may_accept = False, False
+        self.refreshed()
 
-        def job() -> Opened:
-            opened = opened_round(shell.site, heading_id, shell.session)
-            return Opened(opened, judged_now(opened.work, at))
-
-        shell.do(job, then=self._take)
+    def refreshed(self) -> None:
+        """Judge again: shotcrete may have cured, a deviation may have ended."""
+        shell = self.shell
+        shell.do(partial(reviewed, shell.site, self.heading_id, shell.now()), then=self._take)
 
     def to_round(self) -> None:
         """Go back to the round."""
@@ -99,74 +115,112 @@ class ReviewScreen(PairedScreen):
         """State no entry; the next touch confirms."""
         self.shell.no_entry(heading_id=self.heading_id)
 
+    # --- the decision -----------------------------------------------------------------------
+
     def sign(self, decision: Decision) -> None:
-        """Ask for the sign code, then sign."""
-        if self.shell.session is None:
-            self.shell.open("sign_in")
-            return
+        """Ask for the sign code; its last digit signs, where it is known how many there are."""
         question = _("{decision}: your sign code").format(decision=decision.capitalize())
-        digits = self.shell.code_digits
-        self.shell.ask_code(question, lambda code: self._sign(decision, code), digits)
+        self.shell.ask_code(question, partial(self._sign, decision), self.shell.code_digits)
 
     def _sign(self, decision: Decision, code: str, *, clock_confirmed: bool = False) -> None:
-        shell, at, session = self.shell, self.shell.now(), self.shell.session
-        if session is None:
+        shell, judged = self.shell, self.judged
+        if judged is None or shell.session is None:
             return
-        signing = Signing(self.judged.work, decision, at, clock_confirmed)
-
-        def confirm() -> None:
-            self._sign(decision, code, clock_confirmed=True)
-
-        def on_trouble(trouble: Trouble) -> None:
-            shell.say(trouble, again=confirm if isinstance(trouble, ClockIsBehind) else None)
-
+        signing = Signing(judged.work, decision, shell.now(), clock_confirmed)
         shell.do(
-            lambda: sign_round(shell.site, session, signing, code),
-            then=lambda signed: self._signed(signed, at),
-            on_trouble=on_trouble,
+            partial(sign_round, shell.site, shell.session, signing, code),
+            then=self._signed,
+            on_trouble=partial(self._not_signed, decision, code),
         )
 
-    def _signed(self, signed: Signed, at: datetime) -> None:
-        SignedSheet(self.shell, self.heading_id, signed, at).open()
+    def _signed(self, signed: Signed) -> None:
+        self.may_sign = False
+        SignedSheet(self.shell, self.heading_id, signed).open()
 
-    def _take(self, both: Opened) -> None:
-        work, assessment = both.judged.work, both.judged.assessment
-        self.judged = both.judged
-        self.title = work.heading.name
-        self.subtitle = round_words(work)
-        self.badge = self.shell.badge
-        self.entry_line = both.opened.entry_words
-        self.verdict = assessment.verdict.value
-        self.headline = assessment.headline.capitalize()
-        self.ids.findings.items = [
-            it for it in assessment.findings if it.verdict is not Verdict.ACCEPT
-        ] or list(assessment.findings)
-        self.says = says(work, assessment).capitalize()
-        self._show_fixes(assessment.fix_list, assessment.findings)
-        self.may_accept = assessment.may_be_accepted
-        self.accept_second = _("hold") if self.may_accept else self._why_not()
+    def _not_signed(self, decision: Decision, code: str, trouble: Trouble) -> None:
+        again = None
+        if isinstance(trouble, ClockIsBehind):
+            again = partial(self._sign, decision, code, clock_confirmed=True)
+        if isinstance(trouble, WrongSignCode):
+            again = partial(self.sign, decision)
+        self.shell.say(trouble, again=again)
 
-    def _why_not(self) -> str:
-        blocking = [it for it in self.judged.assessment.findings if not it.lets_sign]
-        return f"{blocking[0].title}: {blocking[0].verdict}"
+    # --- a finding --------------------------------------------------------------------------
 
-    def _show_fixes(self, fix_list: tuple[str, ...], findings: tuple[Finding, ...]) -> None:
-        unseen = [it.title for it in findings if it.verdict is Verdict.NOT_LOOKED_AT]
-        if fix_list:
-            self.fix_title = _("To do, {n}").format(n=len(fix_list))
-            self.fix_words = "\n".join(f"• {job}" for job in fix_list)
-        elif unseen:
-            self.fix_title = _("Not looked at, {n}").format(n=len(unseen))
-            self.fix_words = ", ".join(unseen)
-        else:
-            self.fix_title = _("Nothing to fix")
-            self.fix_words = ""
+    def finding_touched(self, finding: Finding) -> None:
+        """Go to a finding on the map; an engineer may grant a deviation from it."""
+        if not may_deviate(finding, self.shell.session):
+            self._show_on_map(finding)
+            return
+        sheet = KeySheet(finding.title, "; ".join(it.words for it in finding.places[:3]))
+        sheet.offer(_("Show on the map"), partial(self._show_on_map, finding))
+        sheet.offer(_("Grant a deviation"), partial(self._ask_place, finding), _("ends in 24 h"))
+        sheet.open()
 
-    def _row(self, finding: Finding) -> ReasonRow:
-        row = ReasonRow()
-        row.tell(finding)
-        row.bind(on_release=lambda *_args: self._show_on_map(finding))
-        return row
+    def _ask_place(self, finding: Finding) -> None:
+        places = places_to_grant(finding)
+        if len(places) == 1:
+            self._ask_reason(finding, places[0])
+            return
+        sheet = KeySheet(_("Deviation: for which place?"), _("One place at a time."))
+        for place in places:
+            sheet.offer(place.words, partial(self._ask_reason, finding, place))
+        sheet.open()
+
+    def _ask_reason(self, finding: Finding, place: Place) -> None:
+        sheet = KeySheet(
+            _("Deviation from {title}: why?").format(title=finding.title.lower()),
+            _("{place}. It ends with the round, at the latest in 24 h.").format(place=place.words),
+        )
+        for reason in REASONS:
+            sheet.offer(reason, partial(self._grant, (finding, place), reason))
+        sheet.open()
+
+    def _grant(self, about: tuple[Finding, Place], reason: str) -> None:
+        shell, judged = self.shell, self.judged
+        if judged is None or shell.session is None:
+            return
+        job = partial(grant_here, shell.site, shell.session, judged, about, reason)
+        shell.do(job, then=lambda _granted: self.refreshed())
 
     def _show_on_map(self, finding: Finding) -> None:
         self.shell.open("round", heading_id=self.heading_id, finding=finding)
+
+    # --- showing ----------------------------------------------------------------------------
+
+    def _take(self, found: Reviewed | None) -> None:
+        if found is None:
+            self.shell.to_board()
+            return
+        if found.judged.work.seen.heading == self.heading_id:
+            self._show(found)
+
+    def _show(self, found: Reviewed) -> None:
+        self.judged = found.judged
+        work, assessment = found.judged.work, found.judged.assessment
+        self.title = work.heading.name
+        self.subtitle = round_words(work, self.shell.site.settings.units)
+        self.saved = self._saved(assessment.as_at)
+        self.entry_line = found.entry_words
+        self.verdict = assessment.verdict.value
+        self.headline = assessment.headline[:1].upper() + assessment.headline[1:]
+        grave = [it for it in assessment.findings if it.verdict is not Verdict.ACCEPT]
+        self.findings = grave or list(assessment.findings)
+        self.fix_title, self.fix_words = jobs_words(assessment)
+        self.unseen_title, self.unseen_words = unseen_words(assessment)
+        said = says(work, assessment)
+        self.says = said[:1].upper() + said[1:]
+        self.may_sign = True
+        self.may_accept = assessment.may_be_accepted
+        self.accept_second = found.lines["accepted"] if self.may_accept else why_not(assessment)
+        self.send_back_second = found.lines["sent back"]
+        self.barricade_second = found.lines["barricaded"]
+
+    def _saved(self, at: datetime) -> str:
+        return _("judged {time}").format(time=self.shell.clock_words(at))
+
+    def _row(self, finding: Finding) -> ReasonRow:
+        row = ReasonRow()
+        row.tell(finding, self.shell.site.settings.units)
+        row.bind(on_release=lambda *_args: self.finding_touched(finding))
+        return row

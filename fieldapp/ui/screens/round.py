@@ -5,41 +5,36 @@ It holds no rule of the trade: what is asked is `fieldapp.work.questions`, what 
 """
 
 from collections.abc import Callable
-from decimal import Decimal
+from functools import partial
 
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.gridlayout import GridLayout
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.lengths import limit_words, measured_words
 from fieldapp.report.shapes import Bolt
-from fieldapp.ui import theme
-from fieldapp.ui.paired import PairedScreen, PairedWidget
+from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.round_work import (
     Judged,
     OpenedRound,
+    bolt_asked,
+    entry_line_words,
     judged_now,
     opened_round,
     place_of,
+    place_on_map,
     review_words,
     round_words,
-    stage_words,
+    row_at,
+    with_row_selected,
 )
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.translate import _
-from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.drive_map import DriveMap
-from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
-from fieldapp.ui.widgets.round_sheets import (
-    BoltSheet,
-    ChooserSheet,
-    GroundSheet,
-    MoreSheet,
-    PadSheet,
-)
-from fieldapp.ui.widgets.words import Words
+from fieldapp.ui.widgets.question_panel import QuestionPanel
+from fieldapp.ui.widgets.reading_pad import ReadingPad
+from fieldapp.ui.widgets.round_sheets import Sheets
+from fieldapp.ui.widgets.worst_findings import WorstFindings
 from fieldapp.work.questions import Asker, Choice, Known, Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.round_view import RoundView, question_for, round_view
@@ -47,50 +42,36 @@ from fieldapp.work.rounds import keep_touch, undo
 from fieldapp.work.touches import AnyTouch
 from schemas.findings import Finding
 
-__all__ = ["DriveMap", "Header", "Key", "KeyRow", "RoundScreen", "Words"]
-
-FINDINGS_BESIDE = {0: 3, 1: 2, 2: 1}
-"""How many findings fit above so many lines of answers, on a wide screen."""
-FINDINGS_BELOW = 1
-"""On a narrow screen, below the map."""
-SHORT_ANSWER = 8
-"""Letters that fit on a chip when three stand beside each other."""
-
-
-class AnswerGrid(PairedWidget, GridLayout):
-    """The answers to the question now, each on a chip; as many beside each other as fit."""
-
-    chip_height = NumericProperty(theme.TOUCH)
-
-    def show(self, chips: list[Chip], *, beside: int) -> None:
-        """Lay out these chips, so many beside each other."""
-        self.clear_widgets()
-        self.cols = max(1, beside)
-        for chip in chips:
-            chip.height = self.chip_height
-            self.add_widget(chip)
+__all__ = [
+    "DriveMap",
+    "Header",
+    "Key",
+    "KeyRow",
+    "QuestionPanel",
+    "RoundScreen",
+    "WorstFindings",
+]
 
 
 class RoundScreen(PairedScreen):
     """One round: touches go to its work, findings and the next question come back."""
 
     shell: Shell = ObjectProperty(None, allownone=True)
-    work: RoundWork = ObjectProperty(None, allownone=True)
-    view: RoundView = ObjectProperty(None, allownone=True)
+    work: RoundWork | None = ObjectProperty(None, allownone=True)
+    view: RoundView | None = ObjectProperty(None, allownone=True)
     judged: Judged | None = ObjectProperty(None, allownone=True)
     wide = BooleanProperty(True)
     busy = BooleanProperty(False)
     """A touch is on its way to the disk: until it is there no other is taken."""
+    ending = BooleanProperty(False)
+    """The last answer was given: the review opens once it is known that nothing is left."""
     picked = StringProperty("")
+    """Key of a question that a person went to."""
     heading_id = StringProperty("")
     heading_name = StringProperty("")
     subtitle = StringProperty("")
     saved = StringProperty("")
     entry_line = StringProperty("")
-    badge = StringProperty("")
-    ask = StringProperty("")
-    hint = StringProperty("")
-    stage_words = StringProperty("")
     can_undo = BooleanProperty(False)
     way_out = StringProperty(_("Board"))
     mark_title = StringProperty(_("Mark one"))
@@ -106,26 +87,29 @@ class RoundScreen(PairedScreen):
 
     def opened(self, heading_id: str, finding: Finding | None = None) -> None:
         """Show the round of a heading: the one being recorded, or a new one."""
-        self.heading_id = heading_id
-        self.picked = ""
-        self.busy = True
+        self.heading_id, self.heading_name, self.subtitle = heading_id, "", ""
+        self.busy, self.ending, self.picked = False, False, ""
+        self.work, self.judged, self.view = None, None, None
+        self.ids.map.drawing, self.ids.map.selected = None, None
+        self.ids.question.show(None)
+        self.ids.findings.findings, self.ids.findings.accepted = [], 0
         shell = self.shell
+        shell.do(
+            partial(opened_round, shell.site, heading_id, shell.session),
+            then=partial(self._take_opened, finding),
+            otherwise=self.to_board,
+        )
 
-        def job() -> OpenedRound:
-            return opened_round(shell.site, heading_id, shell.session)
-
-        def then(opened: OpenedRound) -> None:
-            self.busy = False
-            self.entry_line = opened.entry_words
-            self._take(opened.work)
-            if finding is not None:
-                self.show_finding(finding)
-
-        shell.do(job, then=then)
+    def refreshed(self) -> None:
+        """Look again how far people may go: a permission may have ended meanwhile."""
+        if self.work is not None:
+            job = partial(entry_line_words, self.shell.site, self.heading_id)
+            self.shell.do(job, then=self._take_entry_line)
+            self._judge()
 
     def to_board(self) -> None:
         """Leave the round as it is: everything is on the disk."""
-        self.shell.open("shift_board")
+        self.shell.to_board()
 
     def review(self) -> None:
         """Go to Review and sign."""
@@ -138,32 +122,43 @@ class RoundScreen(PairedScreen):
 
     # --- one touch --------------------------------------------------------------------------
 
+    def answer(self, choice: Choice) -> None:
+        """Give the answer that stands on a chip."""
+        self.keep(choice.touch)
+
+    def other_value(self, question: Question) -> None:
+        """Ask for a value that stands on no chip."""
+        ReadingPad(question, self.keep).open()
+
     def keep(self, touch: AnyTouch) -> None:
         """Put a touch on the disk, then show what follows from it."""
-        if self.busy or self.work is None:
+        work = self.work
+        if self.busy or work is None:
             return
-        site, work = self.shell.site, self.work
-        self._send(lambda: keep_touch(site, work, touch))
+        # The chip was made when the question was asked; the answer is given now.
+        now = touch.model_copy(update={"at": self.asker.at, "by": self.asker.by})
+        self._send(partial(keep_touch, self.shell.site, work, now))
 
     def undo(self) -> None:
         """Take the last touch back."""
-        if self.busy or self.work is None:
+        work = self.work
+        if self.busy or work is None:
             return
-        site, work, asker = self.shell.site, self.work, self.asker
-        self._send(lambda: undo(site, work, asker.at, asker.by))
+        self._send(partial(undo, self.shell.site, work, self.asker.at, self.asker.by))
 
     def _send(self, job: Callable[[], RoundWork]) -> None:
         self.busy = True
-        self.shell.touched()
-        self.shell.do(job, then=self._kept, otherwise=self._not_kept)
+        heading_id = self.heading_id
+        self.shell.do(job, then=partial(self._kept, heading_id), otherwise=self._not_kept)
 
-    def _kept(self, work: RoundWork) -> None:
+    def _kept(self, heading_id: str, work: RoundWork) -> None:
+        if heading_id != self.heading_id:
+            return
         self.busy = False
         self.picked = ""
-        complete = self.view.is_complete
+        was_open = self.view is not None and not self.view.is_complete
         self._take(work)
-        if self.view.is_complete and not complete:
-            self.review()
+        self.ending = was_open and self.view is not None and self.view.is_complete
 
     def _not_kept(self) -> None:
         self.busy = False
@@ -176,111 +171,126 @@ class RoundScreen(PairedScreen):
 
     # --- showing ----------------------------------------------------------------------------
 
-    def _take(self, work: RoundWork) -> None:
+    def _take_opened(self, finding: Finding | None, opened: OpenedRound) -> None:
+        if opened.work.seen.heading != self.heading_id:
+            return
+        self.entry_line = opened.entry_words
+        self._take(opened.work, finding)
+
+    def _take_entry_line(self, words: str) -> None:
+        self.entry_line = words
+
+    def _take(self, work: RoundWork, finding: Finding | None = None) -> None:
         self.work = work
         self.saved = _("on this tablet {time}").format(time=self.shell.clock_words())
         self._show()
-        self._judge()
+        self._judge(finding)
 
-    def _judge(self) -> None:
+    def _judge(self, finding: Finding | None = None) -> None:
         work, at = self.work, self.shell.now()
-        self.shell.do(lambda: judged_now(work, at), then=self._take_judged, lane="long")
 
-    def _take_judged(self, judged: Judged) -> None:
-        if judged.work is not self.work:
-            return
+        def job() -> Judged | None:
+            return judged_now(work, at) if work is not None and work is self.work else None
+
+        self.shell.do(job, then=partial(self._take_judged, finding), lane="long")
+
+    def _take_judged(self, finding: Finding | None, judged: Judged | None) -> None:
+        if judged is None or judged.work is not self.work:
+            return  # a later touch is being judged already
         self.judged = judged
-        self.ids.map.drawing = judged.drawing
         self._show()
+        if finding is not None:
+            self.show_finding(finding)
+        if self.ending and self.view is not None and self.view.is_complete:
+            self.ending = False
+            self.review()
 
     def _show(self) -> None:
         work, shell = self.work, self.shell
+        assert work is not None  # noqa: S101 - shown only once it is open
         known = Known(crews=shell.site.settings.crews, batches=shell.batches)
-        assessment = None if self.judged is None else self.judged.assessment
-        self.view = round_view(work, self.asker, known, assessment, picked=self.picked or None)
+        assessment = self.judged.assessment if self.judged else None
+        view = round_view(work, self.asker, known, assessment, picked=self.picked or None)
+        self.view = view
         self.heading_name = work.heading.name
-        self.subtitle = round_words(work)
-        self.badge = shell.badge
+        self.subtitle = round_words(work, shell.site.settings.units)
         self.can_undo = work.can_undo
-        self._show_question(self.view.question)
-        self._show_findings()
-        self.review_second = review_words(self.view)
-        self.review_role = "main" if self.view.is_complete else "ordinary"
+        self.ids.question.show(
+            view.question, _("Everything was asked."), _("Review it, then sign.")
+        )
+        self.ids.findings.units = shell.site.settings.units
+        self.ids.findings.findings = view.grave
+        self.ids.findings.accepted = view.accepted
+        self.review_second = review_words(view)
+        self.review_role = "main" if view.is_complete else "ordinary"
+        self._show_map(view.question)
 
-    def _show_question(self, question: Question | None) -> None:
-        self.stage_words = stage_words(self.view)
-        if question is None:
-            self.ask, self.hint = _("Everything was asked."), _("Review it, then sign.")
-            self.ids.answers.show([], beside=1)
+    def _show_map(self, question: Question | None) -> None:
+        if self.judged is None:
             return
-        self.ask, self.hint = question.ask, question.hint
-        self._answers(question)
-
-    def _answers(self, question: Question) -> None:
-        chips = [self._chip(choice) for choice in question.choices]
-        if question.digits is not None:
-            other = Chip(value=_("Other…"), unit=question.digits.unit)
-            other.bind(on_release=lambda *_: PadSheet(question, self.keep).open())
-            chips.append(other)
-        longest = max((len(chip.value) for chip in chips), default=0)
-        beside = 3 if longest <= SHORT_ANSWER else 2
-        self.ids.answers.show(chips, beside=beside)
-
-    def _chip(self, choice: Choice) -> Chip:
-        chip = Chip(value=choice.label, unit=choice.note)
-        chip.bind(on_release=lambda *_: self.keep(choice.touch))
-        return chip
-
-    def _show_findings(self) -> None:
-        box = self.ids.findings
-        box.clear_widgets()
-        units = self.shell.site.settings.units
-        for finding in self.view.grave[: self._findings_shown()]:
-            row = FindingRow(
-                verdict=finding.verdict.value,
-                title=finding.title,
-                measured=measured_words(finding, units) or finding.verdict.value,
-                limit=limit_words(finding, units),
-            )
-            row.bind(on_release=lambda _row, finding=finding: self.show_finding(finding))
-            box.add_widget(row)
-
-    def _findings_shown(self) -> int:
-        grid = self.ids.answers
-        lines = -(-len(grid.children) // (grid.cols or 1))
-        return FINDINGS_BESIDE.get(lines, 0) if self.wide else FINDINGS_BELOW
+        drawing = with_row_selected(self.judged.drawing, question.row if question else None)
+        self.ids.map.drawing = drawing
+        if not self.picked:
+            self.ids.map.selected = bolt_asked(drawing, question)
 
     def show_finding(self, finding: Finding) -> None:
         """Move the map to a finding, and ask the question that settles it."""
-        place = next((it for it in finding.places if it.s_m is not None), None)
-        if place is not None and place.chainage_m is not None:
-            self.ids.map.focus(float(place.chainage_m), float(place.s_m or 0))
+        if self.view is None or self.judged is None:
+            return
         question = question_for(finding, self.view)
-        if question is not None:
-            self.picked = question.key
-            self._show()
+        self.picked = question.key if question else ""
+        self._show()
+        place = place_on_map(self.judged.drawing, finding)
+        if place is not None:
+            self.ids.map.focus(*place)
+
+    def on_kv_post(self, _base: object) -> None:
+        # Inside its own look the ids are not there before this.
+        self.fbind("wide", self._place_keys)
+        self._place_keys()
+
+    def _place_keys(self, *_args: object) -> None:
+        """Put the keys below the map, or below everything on an upright tablet."""
+        keys, place = self.ids.key_row, self.ids.left if self.wide else self.ids.foot
+        if keys.parent is not place:
+            keys.parent.remove_widget(keys)
+            place.add_widget(keys)
 
     # --- the map ----------------------------------------------------------------------------
 
+    @property
+    def sheets(self) -> Sheets:
+        """The panels of this round as it is now."""
+        assert self.work is not None  # noqa: S101 - there is no map before
+        return Sheets(self.work, self.asker, self.keep)
+
     def bolt_touched(self, bolt: Bolt) -> None:
         """Ask what is to be said of a bolt."""
-        self.ids.map.selected = (bolt.x_m, bolt.s_m)
-        BoltSheet(place_of(self.work, bolt), self.asker, self.keep).open()
+        if self.work is not None:
+            self.ids.map.selected = (bolt.x_m, bolt.s_m)
+            self.sheets.bolt(place_of(self.work, bolt))
 
     def bolts_touched(self, bolts: tuple[Bolt, ...]) -> None:
         """Ask which of several bolts was meant."""
-        ChooserSheet(bolts, self.bolt_touched).open()
+        self.sheets.choose(bolts, self.bolt_touched)
 
     def ground_touched(self, x_m: float, s_m: float) -> None:
         """Ask what is to be said of a place where no bolt is."""
-        place = (Decimal(f"{x_m:.2f}"), Decimal(f"{s_m:.2f}"))
-        GroundSheet(self.work, place, self.asker, self.keep).open()
+        self.ids.map.selected = (x_m, s_m)
+        self.sheets.ground(x_m, s_m, row_at(self.ids.map.drawing, x_m))
 
     def mark_one(self) -> None:
-        """Say how one thing is marked: by touching it on the map."""
-        self.picked = ""
-        self.hint = _("Touch the bolt on the map; touch between bolts for mesh or an extra bolt.")
+        """Ask for the row and the bolt by number: a glove can't always hit it on the map."""
+        if self.judged is not None:
+            row = self.view.question.row if self.view and self.view.question else None
+            self.sheets.mark_one(self.judged.drawing, row, self.bolt_touched)
 
     def more(self) -> None:
-        """Offer what is asked seldom: rows, profile, notes, another question."""
-        MoreSheet(self.work, self.asker, self.keep).open()
+        """Offer what is asked seldom: rows, profile, notes, an earlier question."""
+        if self.view is not None:
+            self.sheets.more(self.view.asked, self.ask_again)
+
+    def ask_again(self, question: Question) -> None:
+        """Ask a question again that was answered."""
+        self.picked = question.key
+        self._show()

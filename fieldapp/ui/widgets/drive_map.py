@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 from kivy.clock import Clock
-from kivy.properties import ObjectProperty
+from kivy.properties import BooleanProperty, ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.report.shapes import Bolt, Drawing
@@ -24,6 +24,9 @@ SLOP = theme.mm(2.5)
 """A glove rolls as it touches: only a longer way moves the ground."""
 ZOOM_STEP = 1.4
 ROOM_FOR_CHAINAGES = theme.mm(10)
+EDGES = theme.mm(10.5) + 2 * INSET, theme.mm(11) + 2 * INSET
+"""What row numbers, names of zones and marks at the rim take of the width and the height."""
+KEYS = theme.TOUCH + theme.GAP
 
 Finger = Any
 """A touch as Kivy reports it; Kivy has no types."""
@@ -39,6 +42,8 @@ class DriveMap(PairedWidget, BoxLayout):
     drawing = ObjectProperty(None, allownone=True)
     selected = ObjectProperty(None, allownone=True)
     view = ObjectProperty(None, allownone=True)
+    keys_below = BooleanProperty(False)
+    """Where the keys take less of the ground: below a wide one, beside a long one."""
 
     __events__ = ("on_bolt", "on_choose", "on_ground")
 
@@ -106,12 +111,19 @@ class DriveMap(PairedWidget, BoxLayout):
         if drawing is None or min(field.size) <= 2 * INSET:
             return
         ground = Ground(drawing.x_from_m, drawing.x_to_m, drawing.s_from_m, drawing.s_to_m)
+        self._place_keys(ground)
         window = Window(
             field.x + INSET, field.y + INSET, field.width - 2 * INSET, field.height - 2 * INSET
         )
         if self.view is None or (self.view.ground, self.view.window) != (ground, window):
             self.view = fitted(ground, window)
         self._repaint()
+
+    def _place_keys(self, ground: Ground) -> None:
+        wide, high = self.width - EDGES[0], self.height - EDGES[1]
+        beside = min((wide - KEYS) / ground.across_m, high / ground.along_m)
+        below = min(wide / ground.across_m, (high - KEYS) / ground.along_m)
+        self.keys_below = below > beside
 
     def _look_from(self, view: View) -> None:
         before, self.view = self.view, view

@@ -1,6 +1,6 @@
 """One finding in the list beside the map."""
 
-from kivy.properties import AliasProperty, StringProperty
+from kivy.properties import AliasProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui import theme
 from fieldapp.ui.widgets.mark import Mark
@@ -16,17 +16,21 @@ class FindingRow(Touchable):
     """Mark, check and verdict above; what was measured, and the limit, below.
 
     In a list too narrow for both, the check's title stays and the verdict is left to its mark:
-    the shapes differ, and the screen's headline has the word.
+    the shapes differ, and the screen's headline has the word. Where nothing was measured the
+    verdict stands in its place, once.
     """
 
     verdict = StringProperty()
     title = StringProperty()
     measured = StringProperty()
     limit = StringProperty()
+    finding = ObjectProperty(None, allownone=True)
 
     def _word(self) -> str:
+        if self.verdict == self.measured:
+            return ""
         asked = (theme.font_for(self.title), False), theme.SMALL_TEXT
         needed = sum(extent(text, *asked)[0] for text in (self.title, self.verdict))
         return self.verdict if needed + BESIDE_WORDS <= self.width else ""
 
-    word = AliasProperty(_word, bind=["title", "verdict", "width"])
+    word = AliasProperty(_word, bind=["title", "verdict", "measured", "width"])

@@ -104,7 +104,7 @@ class NumberPad(PairedWidget, BoxLayout):
     @property
     def _number(self) -> TypedNumber:
         if self.is_code:
-            return _TypedCode(self.typed, decimals=0, most_digits=8)
+            return _TypedCode(self.typed, decimals=0, most_digits=12)
         return TypedNumber(self.typed, decimals=int(self.decimals))
 
 

@@ -1,7 +1,9 @@
 """One finding with its reason: measured, limit, clause, place. The reason stands with it."""
 
-from kivy.properties import StringProperty
+from kivy.properties import ObjectProperty, StringProperty
 
+from fieldapp.report.lengths import Units, limit_words, measured_words
+from fieldapp.report.words import BETWEEN, measured, places, verdict_words
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words
@@ -13,6 +15,7 @@ __all__ = ["Mark", "ReasonRow", "Words"]
 class ReasonRow(Touchable):
     """A finding on the Review screen; touched, the map goes there."""
 
+    finding = ObjectProperty(None, allownone=True)
     verdict = StringProperty()
     title = StringProperty()
     measured = StringProperty()
@@ -20,13 +23,12 @@ class ReasonRow(Touchable):
     reason = StringProperty()
     place = StringProperty()
 
-    def tell(self, finding: Finding) -> None:
+    def tell(self, finding: Finding, units: Units) -> None:
         """Show a finding."""
+        self.finding = finding
         self.verdict = finding.verdict.value
         self.title = finding.title
-        self.limit = finding.limit or ""
-        self.reason = f"{finding.verdict} · {finding.because}"
-        self.place = "; ".join(place.words for place in finding.places[:2]) or finding.how
-        doubt = f" ± {finding.uncertainty}" if finding.uncertainty else ""
-        measured = f"{finding.measured}{doubt} {finding.unit}" if finding.measured else ""
-        self.measured = measured.strip()
+        self.measured = measured(finding) if units == "metres" else measured_words(finding, units)
+        self.limit = limit_words(finding, units)
+        self.reason = BETWEEN.join((verdict_words(finding), finding.because))
+        self.place = places(finding, 1) or finding.how

@@ -1,0 +1,139 @@
+"""What the Review screen asks its worker for, and the words it writes; no widgets here."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from fieldapp.report.lengths import Units
+from fieldapp.ui.figures import metres
+from fieldapp.ui.round_work import Judged, entry_line_words, judged_now
+from fieldapp.ui.translate import _
+from fieldapp.work.deviations import NEVER, grant, latest_end
+from fieldapp.work.entry import entry
+from fieldapp.work.rounds import open_round
+from fieldapp.work.sign import entry_line_by
+from fieldapp.work.site import Session, Site
+from schemas.bodies.deviation import Deviation
+from schemas.bodies.sign_off import Decision
+from schemas.findings import Assessment, Finding, Place, Verdict
+
+JOBS_SHOWN = 5
+NAMES_SHOWN = 6
+
+
+@dataclass(frozen=True)
+class Reviewed:
+    """A round and what it comes to now."""
+
+    judged: Judged
+    entry_words: str
+    lines: dict[Decision, str]
+    """How far people may go by each decision, whatever else withdraws."""
+
+
+@dataclass(frozen=True)
+class Afterwards:
+    """What follows from a sign-off."""
+
+    line: str
+    path: Path
+    radio: tuple[str, ...]
+
+
+def reviewed(site: Site, heading_id: str, at: datetime) -> Reviewed | None:
+    """Assess the open round of a heading; None where none is open any more."""
+    known = open_round(site, heading_id)
+    if known is None:
+        return None
+    judged = judged_now(known.work, at)
+    decisions: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
+    units: Units = site.settings.units
+    lines = {
+        decision: _("hold · entry to {line}").format(
+            line=metres(entry_line_by(known.work, judged.assessment, decision), units)
+        )
+        for decision in decisions
+    }
+    return Reviewed(judged, entry_line_words(site, heading_id), lines)
+
+
+def afterwards(site: Site, heading_id: str, round_id: str) -> Afterwards:
+    """Find where entry stands after a sign-off, and write the sheet of the round."""
+    from fieldapp.report.handover import handover
+    from fieldapp.report.printed import sheet_of, write_sheet
+
+    state = entry(site, heading_id, site.now())
+    line = _("Entry to {line}; beyond: {state}").format(
+        line=metres(state.line_m, site.settings.units), state=state.state
+    )
+    if state.state == "entry allowed":
+        line = _("Entry to {line}").format(line=metres(state.line_m, site.settings.units))
+    path = write_sheet(site, round_id)
+    site.store.sealing.seal()
+    return Afterwards(line, path, handover(sheet_of(site, round_id)).lines)
+
+
+def may_deviate(finding: Finding, session: Session | None) -> bool:
+    """Whether this person can grant a deviation from a finding."""
+    engineer = session is not None and "geotechnical engineer" in session.roles
+    return engineer and not finding.lets_sign and bool(places_to_grant(finding))
+
+
+def places_to_grant(finding: Finding) -> tuple[Place, ...]:
+    """Give the places of a finding that a deviation can be granted for, one by one."""
+    if finding.check in NEVER or finding.verdict in UNSEEN:
+        return ()
+    return tuple(place for place in finding.places if place.row is not None and place.row > 0)
+
+
+UNSEEN = (Verdict.NOT_LOOKED_AT, Verdict.MEASURE_AGAIN)
+"""What nobody knows, nobody can depart from."""
+
+
+def granted(site: Site, judged: Judged, finding: Finding, place: Place, reason: str) -> Deviation:
+    """Give the deviation for one place, to the latest end that the standard allows."""
+    return Deviation(
+        round=judged.work.round_id,
+        check=finding.check,
+        row=place.row,
+        position=place.position,
+        reason=reason,
+        ends_at=latest_end(site, site.now()),
+    )
+
+
+def grant_here(
+    site: Site, session: Session, judged: Judged, about: tuple[Finding, Place], reason: str
+) -> None:
+    """Grant a deviation from a finding at one of its places."""
+    grant(site, granted(site, judged, *about, reason), session)
+
+
+def jobs_words(assessment: Assessment) -> tuple[str, str]:
+    """Say what is to be done: a title, and the jobs, each naming its place."""
+    jobs = assessment.fix_list
+    if not jobs:
+        return _("Nothing to fix"), ""
+    shown = [f"• {job}" for job in jobs[:JOBS_SHOWN]]
+    more = len(jobs) - len(shown)
+    if more:
+        shown.append(_("and {n} more, in the handover").format(n=more))
+    return _("To do, {n}").format(n=len(jobs)), "\n".join(shown)
+
+
+def unseen_words(assessment: Assessment) -> tuple[str, str]:
+    """Say what nobody looked at: a title, and the names of the checks."""
+    names = [it.title for it in assessment.findings if it.verdict is Verdict.NOT_LOOKED_AT]
+    if not names:
+        return _("All was looked at that can be seen"), ""
+    more = len(names) - NAMES_SHOWN
+    listed = ", ".join(names[:NAMES_SHOWN]) + (
+        _(" and {n} more").format(n=more) if more > 0 else ""
+    )
+    return _("Not looked at, {n}").format(n=len(names)), listed
+
+
+def why_not(assessment: Assessment) -> str:
+    """Say what stands in the way of accepting first."""
+    blocking = next(it for it in assessment.findings if not it.lets_sign)
+    return f"{blocking.title}: {blocking.verdict}"
