@@ -4,6 +4,9 @@ from collections.abc import Iterable
 
 from schemas.bodies.round import LengthReading, Round, SpacingSeen, TorqueSeen
 
+PROBES = 3
+"""Fewer probes of shotcrete say nothing of a round: shoulders are thin, crowns thick."""
+
 
 def face_readings(seen: Round) -> dict[str, LengthReading]:
     """Give the latest reading to the face at each place.

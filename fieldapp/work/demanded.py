@@ -1,7 +1,7 @@
 """What this round demands, in the counts and places that its questions need."""
 
 from fieldapp.assess.demanded import laps_demanded, old_row_demanded, rows_demanded
-from fieldapp.assess.torque import first_every_nth_last, first_then_one_in
+from fieldapp.assess.torque_sample import bolts_to_read
 from fieldapp.work.round import RoundWork
 
 
@@ -31,6 +31,5 @@ def torque_positions_in_round(work: RoundWork) -> tuple[tuple[int, tuple[int, in
         for row in rows_demanded(work.support_class, work.seen)
         for position in range(1, len(row.s_m) + 1)
     ]
-    rule = first_then_one_in if limit.rule == "first, then one in n" else first_every_nth_last
-    wanted = rule(len(places), limit.n)
+    wanted = bolts_to_read(len(places), limit, work.seen.torques)
     return tuple((bolt, places[bolt - 1]) for bolt in wanted)

@@ -35,7 +35,7 @@ def barring_down(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
         breaches.append(Breach(before, "bar down from supported ground before anything else"))
     if barring.after_bolting is False:
         breaches.append(Breach(after, "bar down again after bolting"))
-    unseen = [before] if barring.before_by is None or barring.before_when is None else []
+    unseen = [] if barring.before_by and barring.before_when else [before]
     unseen += [after] if barring.after_bolting is None else []
     check = Check("barring_down", "by whom, when, and again after bolting", "told by the crew")
     return (answered(check, demanded, breaches, unseen),)

@@ -30,7 +30,7 @@ def mesh_bagging(seen: Seen, demanded: BaggingLimit) -> tuple[Finding, ...]:
     """
     mesh = seen.round.mesh
     breaches = [_breach(bag) for bag in mesh.bags if _is_over(bag, demanded)]
-    looked = mesh.no_bagging is not None or mesh.bags
+    looked = mesh.no_bagging or mesh.bags
     how = f"deeper than {demanded.at_most_mm} mm or heavier than {demanded.at_most_t} t"
     check = Check("mesh_bagging", how, "looked at all of it")
     unseen = [] if looked else [Place(words="bagging of the mesh")]

@@ -29,7 +29,7 @@ def mesh_holes(seen: Seen, demanded: HoleLimit) -> tuple[Finding, ...]:
     """
     mesh = seen.round.mesh
     breaches = [_breach(hole) for hole in mesh.holes if _is_over(hole, demanded)]
-    unseen = [] if mesh.no_holes is not None or mesh.holes else [Place(words="holes in the mesh")]
+    unseen = [] if mesh.no_holes or mesh.holes else [Place(words="holes in the mesh")]
     lower = len(mesh.holes) - len(breaches)
     how = f"larger than {counted(demanded.at_most_openings, 'opening')}, above "
     how += f"{demanded.above_floor_m} m"

@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 from fieldapp.assess.judge import Check, Reading, measured
+from fieldapp.assess.readings import PROBES
 from fieldapp.assess.seen import Seen
 from schemas.findings import Finding, Place
 from schemas.limits import AtLeastMillimetres
@@ -30,7 +31,8 @@ def shotcrete_thickness(seen: Seen, demanded: AtLeastMillimetres) -> tuple[Findi
     """
     probes = enumerate(seen.round.shotcrete.thickness_mm, start=1)
     readings = [_probe(seen, number, thickness) for number, thickness in probes]
-    unseen = [] if readings else [Place(words="thickness of the shotcrete")]
+    missing = range(len(readings) + 1, PROBES + 1)
+    unseen = [Place(words=f"thickness at probe {number}") for number in missing]
     check = Check("shotcrete_thickness", "at probes", "probed")
     return (measured(check, demanded, readings, unseen, STEP_MM),)
 

@@ -6,7 +6,7 @@ from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.readings import torque_readings
 from fieldapp.assess.seen import Seen
-from fieldapp.assess.torque import first_every_nth_last, first_then_one_in
+from fieldapp.assess.torque_sample import bolts_to_read
 from schemas.bodies.round import TorqueSeen
 from schemas.findings import Finding, Verdict
 from schemas.limits import Measured, TorqueLimit
@@ -34,7 +34,7 @@ def torque(seen: Seen, demanded: TorqueLimit) -> tuple[Finding, ...]:
     practice, no source.
     """
     bolts = [bolt for row in seen.rows for bolt in row.bolts.positions]
-    named = _named(len(bolts), demanded)
+    named = bolts_to_read(len(bolts), demanded, seen.round.torques)
     read = torque_readings(seen.round.torques)
     unseen = [bolts[n - 1].place for n in named if n not in read and bolts[n - 1].is_there]
     readings = [
@@ -62,14 +62,6 @@ class _AtMost(Measured):
             guard_factor=limit.guard_factor,
             at_most_nm=limit.at_most_nm,
         )
-
-
-def _named(bolts: int, demanded: TorqueLimit) -> tuple[int, ...]:
-    rule = {
-        "first, every nth and last": first_every_nth_last,
-        "first, then one in n": first_then_one_in,
-    }[demanded.rule]
-    return rule(bolts, demanded.n)
 
 
 def _reading(seen: Seen, bolt: Bolt, torque: TorqueSeen) -> Reading:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import timedelta
 from decimal import Decimal
 
+from fieldapp.assess.readings import PROBES
 from fieldapp.work.demanded import laps_in_round, torque_positions_in_round
 from fieldapp.work.questions.question import Asker, Choice, Digits, Question
 from fieldapp.work.questions.readings import ALONG_THE_FACE, TAPED, LengthAsked, around
@@ -23,8 +24,6 @@ from fieldapp.work.touches import (
     TorqueRead,
 )
 from schemas.bodies.round import FaceReading, LapSeen, LengthReading, Method
-
-THICKNESS_PROBES = 3
 
 
 def mesh(work: RoundWork, asker: Asker) -> Iterator[Question]:
@@ -48,7 +47,7 @@ def shotcrete(work: RoundWork, asker: Asker) -> Iterator[Question]:
         return
     yield _sprayed(work, asker)
     if work.support_class.limits.shotcrete_thickness is not None:
-        for probe in range(THICKNESS_PROBES):
+        for probe in range(PROBES):
             yield _thickness(work, asker, probe)
     if work.support_class.shotcrete.curing.strength_mpa is not None:
         yield _strength(work, asker)

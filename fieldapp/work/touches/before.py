@@ -34,9 +34,10 @@ class PersonCalled(Touch):
     answer: str
 
     def onto(self, seen: Round) -> Round:
+        if seen.ground is None:  # whoever was called, nobody has said what the ground is like
+            return seen
         called = Called(who=self.who, at=self.at, answer=self.answer)
-        ground = seen.ground or GroundSeen(condition="as expected")
-        return with_fields(seen, ground=with_fields(ground, called=called))
+        return with_fields(seen, ground=with_fields(seen.ground, called=called))
 
 
 class BarredBefore(Touch):

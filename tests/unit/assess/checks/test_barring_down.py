@@ -29,3 +29,9 @@ def test_not_barred_again_after_bolting_is_a_breach() -> None:
 
 def test_by_whom_without_when_is_not_looked_at() -> None:
     assert barred(before_by="bolter crew", after_bolting=True).verdict is Verdict.NOT_LOOKED_AT
+
+
+def test_by_somebody_without_a_name_is_not_looked_at() -> None:
+    found = barred(before_by="", before_when="this shift", after_bolting=True)
+
+    assert found.verdict is Verdict.NOT_LOOKED_AT

@@ -34,3 +34,8 @@ def test_after_the_call_it_goes_on_where_the_standard_lets_it() -> None:
 
 def test_stop_and_wait_stops() -> None:
     assert seen("wetter", "stop and wait").verdict is Verdict.REWORK
+
+
+def test_a_call_that_nobody_answered_lets_nothing_go_on() -> None:
+    assert seen("wetter", "").verdict is Verdict.REWORK
+    assert seen("wetter", "Stop and wait ").verdict is Verdict.REWORK

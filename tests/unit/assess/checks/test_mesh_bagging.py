@@ -32,3 +32,10 @@ def test_nobody_looked_for_bags() -> None:
     found = finding(with_round(conforming(), mesh=MeshSeen()), "mesh_bagging")
 
     assert (found.verdict, found.holds) == (Verdict.NOT_LOOKED_AT, Verdict.NO_ENTRY)
+
+
+def test_bags_that_nobody_placed_are_not_looked_at() -> None:
+    mesh = conforming().round.mesh.model_copy(update={"no_bagging": False})
+    found = finding(with_round(conforming(), mesh=mesh), "mesh_bagging")
+
+    assert found.verdict is Verdict.NOT_LOOKED_AT

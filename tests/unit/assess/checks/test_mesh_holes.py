@@ -37,3 +37,12 @@ def test_nobody_looked_for_holes() -> None:
     found = finding(with_round(conforming(), mesh=MeshSeen()), "mesh_holes")
 
     assert found.verdict is Verdict.NOT_LOOKED_AT
+
+
+def test_holes_that_nobody_placed_are_not_looked_at() -> None:
+    """Somebody answered that there are holes, and marked none of them."""
+    mesh = conforming().round.mesh.model_copy(update={"no_holes": False})
+
+    found = finding(with_round(conforming(), mesh=mesh), "mesh_holes")
+
+    assert found.verdict is Verdict.NOT_LOOKED_AT

@@ -20,7 +20,11 @@ def test_the_thinnest_probe_governs() -> None:
 
 
 def test_exactly_as_thick_as_demanded_is_accepted() -> None:
-    assert probed(75, 80).verdict is Verdict.ACCEPT
+    assert probed(75, 80, 90).verdict is Verdict.ACCEPT
+
+
+def test_fewer_probes_than_three_say_nothing_of_a_round() -> None:
+    assert [probed(90).verdict, probed(90, 90).verdict] == [Verdict.NOT_LOOKED_AT] * 2
 
 
 def test_nobody_probed() -> None:

@@ -44,12 +44,34 @@ def test_a_torque_in_the_guard_band_is_read_again_once() -> None:
     assert finding(read(bolt10="209"), "torque").verdict is Verdict.ACCEPT
 
 
+def torqued(bundle: Bundle, **by_bolt: str) -> Bundle:
+    more = (
+        TorqueSeen(bolt=int(name.removeprefix("bolt")), torque_nm=Decimal(value), again=True)
+        for name, value in by_bolt.items()
+    )
+    return with_round(bundle, torques=(*bundle.round.torques, *more))
+
+
 def test_the_latest_reading_of_a_bolt_stands() -> None:
-    bundle = read(bolt10="150")
-    again = TorqueSeen(bolt=10, torque_nm=Decimal("260"), again=True)
-    mended = with_round(bundle, torques=(*bundle.round.torques, again))
+    mended = torqued(read(bolt10="150"), bolt10="260", bolt11="260", bolt12="260")
 
     assert finding(mended, "torque").verdict is Verdict.ACCEPT
+
+
+def test_a_bolt_torqued_again_leaves_the_next_two_to_be_read() -> None:
+    """Situation: the sampled bolt was loose. Tightening it says nothing of its neighbours."""
+    found = finding(torqued(read(bolt10="150"), bolt10="260"), "torque")
+
+    assert found.verdict is Verdict.NOT_LOOKED_AT
+    assert [place.position for place in found.places] == [5, 6]
+
+
+def test_once_a_neighbour_was_loose_too_every_bolt_is_read() -> None:
+    loose = torqued(read(bolt10="150"), bolt10="260", bolt11="150", bolt12="260")
+    mended = torqued(loose, bolt11="260")
+
+    assert finding(mended, "torque").verdict is Verdict.NOT_LOOKED_AT
+    assert len(finding(mended, "torque").places) == 19 - 5
 
 
 def test_a_bolt_that_is_not_there_is_not_asked_for_its_torque() -> None:
