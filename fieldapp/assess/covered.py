@@ -1,5 +1,6 @@
 """Deviations: which findings stand under one that the geotechnical engineer granted."""
 
+from collections import Counter
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Final
@@ -30,7 +31,8 @@ def covered(
     Returns
     -------
     tuple of Finding
-        The same, with the deviation where every place of a finding is covered by one. What
+        The same, with the deviation where every place of a finding is covered by one: each for
+        one place, never a row of bolts at once. What
         nobody looked at, or is to be measured again, no deviation covers. [-]
 
     Source
@@ -45,17 +47,22 @@ def _under(finding: Finding, deviations: Sequence[Deviation]) -> Finding:
     if finding.verdict not in _COVERED or not finding.places:
         return finding
     own = [one for one in deviations if one.check == finding.check]
-    by_place = [next((d for d in own if _is_at(d, place)), None) for place in finding.places]
+    in_row = Counter(place.row for place in finding.places)
+    by_place = [
+        next((d for d in own if _is_at(d, place, alone=in_row[place.row] == 1)), None)
+        for place in finding.places
+    ]
     if any(deviation is None for deviation in by_place):
         return finding
     named = dict.fromkeys(_name(deviation) for deviation in by_place if deviation is not None)
     return finding.model_copy(update={"deviation": "; ".join(named), "holds": Verdict.ACCEPT})
 
 
-def _is_at(deviation: Deviation, place: Place) -> bool:
+def _is_at(deviation: Deviation, place: Place, *, alone: bool) -> bool:
+    """Whether it was granted for this place; one that names a row only, for its one place."""
     if deviation.row is None or place.row != deviation.row:
         return False
-    return deviation.position is None or place.position == deviation.position
+    return alone if deviation.position is None else place.position == deviation.position
 
 
 def _name(deviation: Deviation) -> str:

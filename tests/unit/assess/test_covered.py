@@ -82,3 +82,15 @@ def test_nothing_excuses_not_looking() -> None:
     blank = with_row(conforming(), 2, counted=None)
 
     assert not bolts(under(blank, granted("bolts_present", 2))).lets_sign
+
+
+def test_a_deviation_is_for_one_place_never_for_a_row_of_bolts() -> None:
+    """Named by its row alone it covers the one place there: two would be two deviations."""
+    two = with_bolts(ONE_MISSING, 2, missing(7))
+    by_row = granted("bolts_present", 2)
+    one_each = granted("bolts_present", 2, 4), granted("bolts_present", 2, 7)
+
+    assert bolts(under(ONE_MISSING, by_row)).lets_sign
+    assert not bolts(under(two, by_row)).lets_sign
+    assert not bolts(under(two, one_each[0])).lets_sign
+    assert bolts(under(two, *one_each)).lets_sign
