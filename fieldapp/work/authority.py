@@ -49,7 +49,7 @@ class Counting:
         return frozenset(
             str(entry.body.get("revision"))
             for entry in self._site.store.ledger.of_kind("withdrawal")
-            if self._may_withdraw(entry)
+            if self.may_withdraw(entry)
         )
 
     def heads(self, kind: str) -> tuple[Entry, ...]:
@@ -98,7 +98,7 @@ class Counting:
     def _authority(self, entry: Entry) -> int:
         return max((AUTHORITY[role] for role in self.roster.roles(entry)), default=-1)
 
-    def _may_withdraw(self, entry: Entry) -> bool:
+    def may_withdraw(self, entry: Entry) -> bool:
         """Whether the author may void what they name: as whoever stated it, or higher."""
         void = self._site.store.ledger.get(str(entry.body.get("revision")))
         if void is None or void.kind in NEVER_VOID:
