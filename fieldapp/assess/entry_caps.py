@@ -123,7 +123,7 @@ def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator
         yield _shut(signed_m, Verdict.NOT_LOOKED_AT, f"{text(unsigned_m)} m are not signed")
     for fact in facts.events:
         if not fact.is_over(as_at):
-            yield _event_cap(fact, facts.face_m, as_at)
+            yield _event_cap(fact, fact.face_before_m or facts.face_m, as_at)
     for notice in facts.notices:
         yield from _notice_caps(notice, _stated_from(notice, facts, signed_m), by)
     for unread in facts.unread:

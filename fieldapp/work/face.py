@@ -55,11 +55,18 @@ def followed(
     for _, known in sorted(stated, key=lambda it: (it[0], it[1].entry.revision)):
         if isinstance(known.body, Event):
             before[known.id] = face_m
-            face_m = max(face_m, known.body.chainage_m) + (known.body.fired_m or Decimal(0))
+            face_m = _fired(known.body, face_m)
             fired_at = max(known.body.at, fired_at or known.body.at)
         else:
             face_m = _measured(known.body, face_m, fired_at)
     return Face(face_m, before)
+
+
+def _fired(event: Event, face_m: Decimal) -> Decimal:
+    """Give the face after a firing; a chainage far from the face is a slip of the finger."""
+    near = abs(event.chainage_m - face_m) <= event.radius_m
+    at_m = max(face_m, event.chainage_m) if near else face_m
+    return at_m + (event.fired_m or Decimal(0))
 
 
 def _measured(seen: Round, face_m: Decimal, fired_at: datetime | None) -> Decimal:

@@ -7,10 +7,11 @@ from hashlib import sha256
 
 from fieldapp.assess import assess
 from fieldapp.work.known import Known
-from fieldapp.work.people import key_with, person
-from fieldapp.work.roles import SIGNERS, require
+from fieldapp.work.people import key_with, person, still_enrolled
+from fieldapp.work.roles import SIGNERS, authority, require
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import with_deviations
+from fieldapp.work.signed import believed, sign_offs
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import written
 from schemas.bodies.entry_notice import EntryNotice
@@ -71,6 +72,28 @@ class ClockIsBehind(NotAllowed):
     do_next = "Put the clock right, or confirm the time and sign again."
 
 
+@dataclass(eq=False)
+class NotYoursToLift(NotAllowed):
+    """Somebody of higher standing sent the round back."""
+
+    role: str
+
+    happened = "A {role} did not accept this round: a {role} or higher does so now."
+    kept = "The round is on this tablet as it is."
+    do_next = "Ask the {role} to look again, or send it back once more."
+
+
+@dataclass(eq=False)
+class TouchedSince(NotAllowed):
+    """Somebody went on with the round after this view of it was taken."""
+
+    touches: str
+
+    happened = "The round was touched {touches} more times than this view of it shows."
+    kept = "Every touch is on this tablet; nothing was signed."
+    do_next = "Open the round again from the Shift board, look, then sign."
+
+
 @dataclass(frozen=True)
 class Signed:
     """What a sign-off left behind."""
@@ -103,6 +126,8 @@ class _Judged:
     work: RoundWork
     assessment: Assessment
     decision: Decision
+    before: tuple[Known[SignOff], ...]
+    """Sign-offs of this round that did not accept it, in the order in which they were made."""
 
 
 def sign_round(site: Site, session: Session, signing: Signing, code: str) -> Signed:
@@ -114,9 +139,13 @@ def sign_round(site: Site, session: Session, signing: Signing, code: str) -> Sig
         A rule of signing off stands in the way, or the sign code is wrong. Nothing was signed
         and the draft is as it was.
     """
+    session = still_enrolled(site, session)
     role = require(session, *SIGNERS, act="sign off a round")
     work = with_deviations(site, signing.work)
-    judged = _Judged(session, role, work, assess(work.bundle(signing.at)), signing.decision)
+    _refuse_an_old_view(site, work)
+    assessment = assess(work.bundle(min(signing.at, site.now())))
+    before = _not_accepted_before(site, work)
+    judged = _Judged(session, role, work, assessment, signing.decision, before)
     _refuse_unless_it_may_be(site, judged)
     _refuse_a_clock_that_is_behind(site, signing)
     key = key_with(site, person(site, session.person_id), code)
@@ -142,16 +171,29 @@ def says(work: RoundWork, assessment: Assessment) -> str:
 def entry_line_by(work: RoundWork, assessment: Assessment, decision: Decision) -> Decimal:
     """Give the entry line that this decision allows, whatever else withdraws."""
     if decision != "accepted" or assessment.rows_complete_to_m is None:
-        return _before_the_joint(work)
+        return _before_the_joint(work, assessment)
     return assessment.rows_complete_to_m
 
 
-def _before_the_joint(work: RoundWork) -> Decimal:
-    """Give the joint while its old rows are confirmed, else what lies before them."""
-    rows = work.seen.old_rows
-    if rows and any(row.confirmed is None for row in rows):
-        return max(Decimal(0), rows[0].chainage_m - work.support_class.pattern.row_spacing_m)
-    return work.seen.joint_m
+def _before_the_joint(work: RoundWork, assessment: Assessment) -> Decimal:
+    """Give the joint where its old rows are whole, else what lies before them."""
+    if all(it.lets_sign for it in assessment.findings if it.check == "old_rows"):
+        return work.seen.joint_m
+    spacing_m = work.support_class.pattern.row_spacing_m
+    rows_m = [row.chainage_m for row in work.seen.old_rows]
+    first_m = min([*rows_m, work.seen.joint_m - spacing_m])
+    return max(Decimal(0), first_m - spacing_m)
+
+
+def _not_accepted_before(site: Site, work: RoundWork) -> tuple[Known[SignOff], ...]:
+    signed = believed(site, sign_offs(site, work.round_id))
+    return tuple(it for it in signed if it.body.decision != "accepted")
+
+
+def _refuse_an_old_view(site: Site, work: RoundWork) -> None:
+    more = len(site.store.drafts.touches(work.draft_id)) - len(work.touches)
+    if more > 0:
+        raise TouchedSince(str(more))
 
 
 def _refuse_unless_it_may_be(site: Site, judged: _Judged) -> None:
@@ -162,6 +204,9 @@ def _refuse_unless_it_may_be(site: Site, judged: _Judged) -> None:
     reason = reason_not_to_accept(judged.assessment)
     if judged.decision == "accepted" and reason:
         raise NotToBeAccepted(*reason)
+    highest = max((it.body.role for it in judged.before), key=authority, default=judged.role)
+    if judged.decision == "accepted" and authority(highest) > authority(judged.role):
+        raise NotYoursToLift(highest)
 
 
 def _refuse_a_clock_that_is_behind(site: Site, signing: Signing) -> None:
@@ -200,6 +245,7 @@ def _sign_off(judged: _Judged, seen: Entry, key: SigningKey) -> SignOff:
         entry_line_m=entry_line_by(work, assessment, judged.decision),
         fix_list=assessment.fix_list,
         deviations=tuple(sorted(granted)),
+        lifts=tuple(it.id for it in judged.before) if judged.decision == "accepted" else (),
         public_key=key.public_key,
     )
 
