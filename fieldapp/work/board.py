@@ -10,7 +10,7 @@ from fieldapp.work.entry import Coverage, coverage, entry
 from fieldapp.work.events import events
 from fieldapp.work.headings import headings
 from fieldapp.work.known import Known
-from fieldapp.work.rounds import OpenRound, last_round, open_rounds
+from fieldapp.work.rounds import OpenRound, last_round, open_rounds, rounds
 from fieldapp.work.signed import standing
 from fieldapp.work.site import Site
 from schemas.bodies.heading import Heading
@@ -104,13 +104,17 @@ def _round_words(
     if draft is not None:
         since = draft.since.astimezone(zone)
         return "Being looked at", f"since {since:%H:%M}, round {draft.work.began.number}"
-    signed = standing(site, [latest]) if latest else ()
+    same = [it for it in rounds(site, place.id) if latest and it.body.number == latest.body.number]
+    signed = [it for known in same for it in standing(site, [known])]
     fired = _fired_since(site, place, signed[-1].entry.made_at if signed else None)
     number = latest.body.number if latest else place.body.last_round
     if latest is not None and not signed:
         return "Not signed", f"round {number}"
     if fired is not None:
         return "Not signed", f"round {number + 1} fired {fired.astimezone(zone):%H:%M}"
+    decided = {it.body.decision for it in signed}
+    if len(decided) > 1 or len({it.entry.revision for it in same if it.id == same[0].id}) > 1:
+        return "In dispute", f"round {number} twice"
     if signed:
         return SIGNED_AS[signed[-1].body.decision], f"round {number}"
     return "No round yet", ""

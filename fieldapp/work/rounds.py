@@ -45,6 +45,18 @@ class NoSuchRound(BadInput):
     do_next = "Name it by heading and number, such as 4180 Main 87, or by its id."
 
 
+@dataclass(eq=False)
+class ClassLeftOut(NotAllowed):
+    """The standard in force doesn't have a heading's support class any more."""
+
+    standard: str
+    support_class: str
+
+    happened = "{standard} has no support class {support_class}, which this heading is put up by."
+    kept = "Every record is as it was; no round was begun."
+    do_next = "The geotechnical engineer adopts a revision that has the class."
+
+
 class DraftAbout(Own):
     """What a draft of a round begins from."""
 
@@ -93,6 +105,8 @@ def begin_round(
         A round of this heading is open on this tablet.
     NoStandard
         No standard is in force.
+    ClassLeftOut
+        The standard in force has no such support class.
     """
     place = heading(site, heading_id)
     if open_round(site, place.id):
@@ -100,7 +114,8 @@ def begin_round(
     standard = in_force(site, site.now())
     previous = last_round(site, place.id)
     support_class = standard.body.support_class(place.body.support_class)
-    assert support_class is not None  # noqa: S101 - refused when the heading was entered
+    if support_class is None:
+        raise ClassLeftOut(standard.body.name, place.body.support_class)
     began = _first(site, place, previous, standard.entry.revision)
     began = began.model_copy(update={"rows_planned": rows or _rows_before(previous)})
     began = began.model_copy(update={"old_rows": _old_rows(support_class, began, previous)})
@@ -199,7 +214,9 @@ def _work(
     site: Site, draft_id: str, about: DraftAbout, touches: tuple[AnyTouch, ...]
 ) -> RoundWork:
     round_id = about.round_id or draft_id
-    standard = of_revision(site, about.standard) or in_force(site, site.now())
+    shown = of_revision(site, about.standard)
+    standard = shown or in_force(site, site.now())
+    began = about.began.model_copy(update={"standard": standard.entry.revision})
     before = [it for it in rounds(site, about.heading_id) if it.id != round_id]
     earlier = [it.body for it in before if it.body.joint_m < about.began.joint_m]
     return RoundWork(
@@ -207,7 +224,7 @@ def _work(
         draft_id=draft_id,
         heading=heading(site, about.heading_id).body,
         standard=standard.body,
-        began=about.began,
+        began=began,
         touches=touches,
         previous=earlier[-1] if earlier else None,
         parents=about.parents,

@@ -93,7 +93,10 @@ def adopted(site: Site) -> tuple[Known[Standard], ...]:
 
 
 def in_force(site: Site, at: datetime) -> Known[Standard]:
-    """Give the revision in force at a time: the latest effective date not after it.
+    """Give the revision in force at a time: of those effective by then, the newest.
+
+    A newer revision replaces an older one of its code also where it bears an earlier date. Of
+    two standards, the one effective last is in force.
 
     Raises
     ------
@@ -103,7 +106,15 @@ def in_force(site: Site, at: datetime) -> Known[Standard]:
     effective = [known for known in adopted(site) if known.body.effective_from <= at]
     if not effective:
         raise NoStandard(site.mine.name)
-    return max(effective, key=lambda known: (known.body.effective_from, known.body.revision))
+    newest: dict[str, Known[Standard]] = {}
+    for known in sorted(effective, key=_age):
+        newest[known.body.code] = known
+    return max(newest.values(), key=lambda known: (known.body.effective_from, *_age(known)))
+
+
+def _age(known: Known[Standard]) -> tuple[int, datetime, str]:
+    """Order revisions; two of one number, adopted apart, alike on every tablet."""
+    return known.body.revision, known.body.effective_from, known.entry.revision
 
 
 def of_revision(site: Site, revision: str) -> Known[Standard] | None:
