@@ -109,6 +109,13 @@ def grant_here(
     grant(site, granted(site, judged, *about, reason), session)
 
 
+def headline_words(assessment: Assessment) -> str:
+    """Say what all findings come to, and what the worst hides."""
+    if assessment.verdict is Verdict.ACCEPT:
+        return _("Every finding is accepted")
+    return assessment.headline[:1].upper() + assessment.headline[1:]
+
+
 def jobs_words(assessment: Assessment) -> tuple[str, str]:
     """Say what is to be done: a title, and the jobs, each naming its place."""
     jobs = assessment.fix_list

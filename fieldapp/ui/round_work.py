@@ -7,7 +7,7 @@ from decimal import Decimal
 from fieldapp.report.drive_picture import drive_picture
 from fieldapp.report.lengths import Units
 from fieldapp.report.shapes import Bolt, Drawing, RowFrame
-from fieldapp.report.words import BETWEEN
+from fieldapp.report.words import BETWEEN, NO_BREAK
 from fieldapp.ui.figures import metres
 from fieldapp.ui.translate import _
 from fieldapp.work.entry import entry
@@ -106,7 +106,7 @@ def review_words(view: RoundView) -> str:
         parts.append(_("{n} to fix").format(n=view.to_fix))
     if view.left:
         parts.append(_("{n} to look at").format(n=view.left))
-    return ", ".join(parts) or _("all looked at")
+    return ", ".join(part.replace(" ", NO_BREAK) for part in parts) or _("all looked at")
 
 
 def place_of(work: RoundWork, bolt: Bolt) -> BoltPlace:

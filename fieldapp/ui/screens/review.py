@@ -10,6 +10,7 @@ from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.review_work import (
     Reviewed,
     grant_here,
+    headline_words,
     jobs_words,
     may_deviate,
     places_to_grant,
@@ -203,7 +204,7 @@ class ReviewScreen(PairedScreen):
         self.saved = self._saved(assessment.as_at)
         self.entry_line = found.entry_words
         self.verdict = assessment.verdict.value
-        self.headline = assessment.headline[:1].upper() + assessment.headline[1:]
+        self.headline = headline_words(assessment)
         grave = [it for it in assessment.findings if it.verdict is not Verdict.ACCEPT]
         self.findings = grave or list(assessment.findings)
         self.fix_title, self.fix_words = jobs_words(assessment)

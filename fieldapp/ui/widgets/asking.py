@@ -78,6 +78,7 @@ class CodeSheet(Sheet):
             listed = " · ".join(f"{name} {code}" for name, code in demo_codes)
             words = Words(text=_("Demo codes: {codes}").format(codes=listed), lines=3)
             words.asked, words.tallest = theme.SMALL_TEXT, theme.mm(17)
+            words.padding = (theme.mm(4), 0, theme.mm(4), 0)
             self.add_widget(words)
         self._pad = NumberPad(mode="code", question=question)
         self._pad.bind(typed=self._typed, on_entered=self._entered)

@@ -40,6 +40,8 @@ class PagedList(PairedWidget, BoxLayout):
     head: Widget | None = ObjectProperty(None, allownone=True)
     empty = StringProperty()
     beside = BooleanProperty(False)
+    beside_from = NumericProperty(theme.mm(150))
+    """A wider list has its keys beside the rows."""
 
     __events__ = ("on_row",)
 

@@ -3,7 +3,7 @@
 from kivy.properties import ObjectProperty, StringProperty
 
 from fieldapp.report.lengths import Units, limit_words, measured_words
-from fieldapp.report.words import BETWEEN, measured, places, verdict_words
+from fieldapp.report.words import measured, places, verdict_words
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words
@@ -20,7 +20,8 @@ class ReasonRow(Touchable):
     title = StringProperty()
     measured = StringProperty()
     limit = StringProperty()
-    reason = StringProperty()
+    clause = StringProperty()
+    says = StringProperty()
     place = StringProperty()
 
     def tell(self, finding: Finding, units: Units) -> None:
@@ -29,6 +30,7 @@ class ReasonRow(Touchable):
         self.verdict = finding.verdict.value
         self.title = finding.title
         self.measured = measured(finding) if units == "metres" else measured_words(finding, units)
-        self.limit = limit_words(finding, units)
-        self.reason = BETWEEN.join((verdict_words(finding), finding.because))
+        self.limit = limit_words(finding, units) if finding.measured else ""
+        self.clause = finding.because
+        self.says = verdict_words(finding)
         self.place = places(finding, 1) or finding.how

@@ -6,6 +6,7 @@ from decimal import Decimal
 from functools import partial
 
 from fieldapp.report.shapes import Bolt, Drawing
+from fieldapp.report.words import chainage
 from fieldapp.ui.panels.pad_panel import PadPanel
 from fieldapp.ui.round_work import bolts_of_row, rows_of
 from fieldapp.ui.translate import _
@@ -99,7 +100,8 @@ class Sheets:
         sheet = KeySheet(_("Which row?"), _("Row 1 is nearest the joint."))
         for row, frame in rows_of(drawing):
             label = _("Old row") if frame.old else _("Row {row}").format(row=row)
-            sheet.offer(label, partial(self.mark_one, drawing, row, chosen))
+            at = f"{chainage(frame.x_m)} m" if frame.old else ""
+            sheet.offer(label, partial(self.mark_one, drawing, row, chosen), at)
         sheet.open()
 
     def _offer(self, sheet: KeySheet, place: BoltPlace, said: Sequence[Statement]) -> None:

@@ -73,7 +73,7 @@ class WorstFindings(PairedWidget, GridLayout):
         row.verdict = finding.verdict.value
         row.title = finding.title
         row.measured = measured_words(finding, self.units) or finding.verdict.value
-        row.limit = limit_words(finding, self.units)
+        row.limit = limit_words(finding, self.units) if finding.measured else ""
 
     def _make_rows(self, count: int) -> None:
         if len(self._told) == count and self._more.parent is self:
