@@ -138,8 +138,17 @@ def read_settings(path: Path) -> Settings:
 
 
 def write_settings(path: Path, settings: Settings) -> None:
-    """Write the settings, whole or not at all."""
-    replace_file(path, _as_toml(settings).encode())
+    """Write the settings, whole or not at all.
+
+    Raises
+    ------
+    DiskTrouble
+        They are as they were before.
+    """
+    try:
+        replace_file(path, _as_toml(settings).encode())
+    except OSError as error:
+        raise disk_trouble(error, path) from error
 
 
 def set_settings_aside(folder: Path) -> Path:

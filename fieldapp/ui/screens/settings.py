@@ -10,6 +10,7 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.start import SETTINGS_FILE, time_zones, write_settings
 from fieldapp.ui import theme
+from fieldapp.ui.long_paths import path_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.setting_choices import (
@@ -141,7 +142,7 @@ class SettingsScreen(PairedScreen):
         mine = site.mine.name or _("no mine is started on it")
         return (
             Setting(_("This tablet"), told=f"{mine} · {site.mine.tablet}".strip(" ·")),
-            Setting(_("Its records"), told=str(site.folder)),
+            Setting(_("Its records"), told=path_words(str(site.folder))),
             Setting(_("Lastrow"), told=_("version {number}").format(number=version("lastrow"))),
         )
 

@@ -51,7 +51,7 @@ class StandardScreen(PairedScreen):
 
     title = StringProperty()
     subtitle = StringProperty()
-    name = StringProperty()
+    revision = StringProperty()
     heading_id = StringProperty()
     code = StringProperty()
     whole_mine = BooleanProperty(False)
@@ -67,10 +67,6 @@ class StandardScreen(PairedScreen):
         super().__init__(**kwargs)
         self.set_pages = Clock.create_trigger(self._set_pages, -1)
         self.make_page = self._make_page
-
-    def no_entry(self) -> None:
-        """State no entry, in this heading where one is known."""
-        self.shell.no_entry(self.heading_id or None)
 
     def opened(self, heading_id: str = "", **_about: Any) -> None:
         """Look up what is in force now."""
@@ -97,7 +93,7 @@ class StandardScreen(PairedScreen):
 
     def _show(self, demanded: Demanded) -> None:
         standard = demanded.standard
-        self.standard, self.name, self.nothing = standard, standard.name, ""
+        self.standard, self.revision, self.nothing = standard, standard.name, ""
         self.classes = [
             ClassChoice(_("Class {code}").format(code=known.code), known.title, known.code)
             for known in standard.classes
@@ -160,6 +156,6 @@ class StandardScreen(PairedScreen):
         if not isinstance(trouble, NoStandard):
             self.shell.say(trouble)
             return
-        self.standard, self.name, self.subtitle = None, "", ""
+        self.standard, self.revision, self.subtitle = None, "", ""
         self.classes, self.pages = [], []
         self.nothing = str(trouble)
