@@ -68,6 +68,10 @@ class StandardScreen(PairedScreen):
         self.set_pages = Clock.create_trigger(self._set_pages, -1)
         self.make_page = self._make_page
 
+    def no_entry(self) -> None:
+        """State no entry, in this heading where one is known."""
+        self.shell.no_entry(self.heading_id or None)
+
     def opened(self, heading_id: str = "", **_about: Any) -> None:
         """Look up what is in force now."""
         self.heading_id = heading_id
