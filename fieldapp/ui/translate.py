@@ -5,6 +5,7 @@ program itself, so it needs no catalogue.
 """
 
 import gettext
+from pathlib import Path
 
 from assets import TRANSLATIONS
 
@@ -17,9 +18,9 @@ class _Tongue:
     words: gettext.NullTranslations = gettext.NullTranslations()
 
 
-def speak(language: str) -> None:
+def speak(language: str, folder: Path = TRANSLATIONS) -> None:
     """Take another language from now on; English where there is no catalogue of it."""
-    _Tongue.words = gettext.translation(DOMAIN, TRANSLATIONS, [language], fallback=True)
+    _Tongue.words = gettext.translation(DOMAIN, folder, [language], fallback=True)
 
 
 def _(text: str) -> str:
