@@ -55,6 +55,7 @@ class Stated:
 class EntryPage:
     """Everything that the Entry screen shows of one heading."""
 
+    heading_id: str
     name: str
     state: EntryState
     outbye: Stretch
@@ -101,6 +102,7 @@ def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
     said = _Said(site.settings.units, ZoneInfo(site.settings.zone))
     stated = (*_notices(site, place.id, said), *_events(site, place.id, said, at))
     return EntryPage(
+        heading_id=place.id,
         name=short(place.body.name),
         state=state,
         outbye=_outbye(state, said),

@@ -85,7 +85,8 @@ class Hands:
         for _ in range(2):  # a job that is done may begin another
             told: list[None] = []
             self.shell.do(lambda: None, then=told.append)
-            self.tablet.until(lambda told=told: bool(told))  # type: ignore[misc]
+            self.shell.do(lambda: None, then=told.append, lane="long")
+            self.tablet.until(lambda told=told: len(told) == 2, seconds=20)  # type: ignore[misc]
         self.tablet.settle()
 
     def sees(self, text: str) -> None:

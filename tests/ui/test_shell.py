@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from threading import Event
 
 import pytest
 
@@ -56,6 +57,24 @@ def test_no_entry_takes_two_touches_from_every_screen(hands: Hands, name: str) -
     assert len(stated) == before + 1
     assert stated[-1].what == "no entry"
     assert stated[-1].reason is None
+
+
+def test_no_entry_never_waits_for_a_long_job(hands: Hands) -> None:
+    place = hands.heading_id(HEADING)
+    ends = Event()
+    hands.shell.do(ends.wait, lane="long")
+
+    hands.tablet.tap("No entry")
+    hands.sees("4155 Junction")
+    last_rows_wait = hands.tablet.find("4155 Junction").disabled
+    hands.tablet.tap(hands.tablet.find_all("Whole heading")[-1])
+    hands.tablet.until(lambda: bool(notices(hands.site, hands.heading_id("4155 Junction"))))
+    ends.set()
+    hands.rest()
+
+    assert last_rows_wait
+    assert hands.tablet.touches == 2
+    assert notices(hands.site, place) == ()
 
 
 @pytest.mark.parametrize("name", NAMES)

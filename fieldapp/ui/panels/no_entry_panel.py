@@ -2,6 +2,7 @@
 
 The first touch lays this panel over the screen. The second says where, and that states it:
 here, from the last two rows, or the whole heading. Nothing is chosen before a finger says so.
+The whole heading never waits until somebody has worked out where its last rows are.
 """
 
 from collections.abc import Sequence
@@ -21,27 +22,26 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
-from fieldapp.ui.widgets.words import Words
-from fieldapp.work.closing import WHOLE_HEADING_M, Closing, closings
+from fieldapp.work.closing import WHOLE_HEADING_M, Closing, closings, whole_headings
 from fieldapp.work.known import Known
 from fieldapp.work.notices import say_no_entry
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.trouble import Trouble
 
-__all__ = ["ClosingKeys", "Key", "KeyRow", "NoEntryPanel", "PagedGrid", "Words"]
+__all__ = ["ClosingKeys", "Key", "KeyRow", "NoEntryPanel", "PagedGrid"]
 
 
 class ClosingKeys(PairedWidget, BoxLayout):
     """The two closings of one heading. `panel` is told which was touched."""
 
     panel: Any = ObjectProperty()
-    closing: Closing = ObjectProperty()
+    heading_id = StringProperty()
     name = StringProperty()
     last_rows = StringProperty()
 
 
 class NoEntryPanel(Sheet):
-    """Asks where, and states it at the first answer; a second touch of the same key is ignored.
+    """Asks where, and states it at the first answer; a second touch is ignored.
 
     `here_m` is the chainage that the screen below shows, where it shows one.
     """
@@ -50,7 +50,6 @@ class NoEntryPanel(Sheet):
     heading_id = StringProperty()
     here_m: Decimal | None = ObjectProperty(None, allownone=True)
     here = StringProperty()
-    one: Closing | None = ObjectProperty(None, allownone=True)
     last_rows = StringProperty()
     make_keys: Any = ObjectProperty(None, allownone=True)
     several: Sequence[Closing] = ObjectProperty(())
@@ -66,18 +65,20 @@ class NoEntryPanel(Sheet):
             place="bottom" if heading_id else "full",
             title=_("No entry: where?"),
         )
+        self._last_rows: dict[str, Decimal] = {}
+        self._keys: dict[str, ClosingKeys] = {}
         self.make_keys = self._make_keys
-        if from_m is not None:
-            self.here = self._line(from_m)
-        shell.do(lambda: closings(shell.site, shell.now()), then=self._show)
+        self.here = self._words(from_m)
+        shell.do(partial(whole_headings, shell.site), then=self._show)
+        shell.do(partial(closings, shell.site, shell.now()), then=self._show_rows, lane="long")
 
     def close_here(self) -> None:
         """State it from where the screen below stands."""
         self._say(self.heading_id, self.here_m or WHOLE_HEADING_M)
 
-    def close_last_rows(self, closing: Closing) -> None:
+    def close_last_rows(self, heading_id: str) -> None:
         """State it from the last two rows inbye."""
-        self._say(closing.heading_id, closing.last_rows_m)
+        self._say(heading_id, self._last_rows[heading_id])
 
     def close_heading(self, heading_id: str) -> None:
         """State it for a whole heading."""
@@ -104,18 +105,27 @@ class NoEntryPanel(Sheet):
         if not self.heading_id:
             self.several = known
             return
-        self.one = next(it for it in known if it.heading_id == self.heading_id)
-        name = short(self.one.name)
-        self.title = _("No entry in {heading}: from where?").format(heading=name)
-        self.last_rows = self._line(self.one.last_rows_m)
+        one = next(it for it in known if it.heading_id == self.heading_id)
+        question = _("No entry in {heading}: from where?")
+        self.title = question.format(heading=short(one.name))
+
+    def _show_rows(self, known: tuple[Closing, ...]) -> None:
+        for closing in known:
+            if closing.last_rows_m is not None:
+                self._last_rows[closing.heading_id] = closing.last_rows_m
+        self.last_rows = self._words(self._last_rows.get(self.heading_id))
+        for heading_id, keys in self._keys.items():
+            keys.last_rows = self._words(self._last_rows.get(heading_id))
 
     def _make_keys(self, closing: Closing) -> ClosingKeys:
-        return ClosingKeys(
+        keys = ClosingKeys(
             panel=self,
-            closing=closing,
+            heading_id=closing.heading_id,
             name=short(closing.name),
-            last_rows=self._line(closing.last_rows_m),
+            last_rows=self._words(self._last_rows.get(closing.heading_id)),
         )
+        self._keys[closing.heading_id] = keys
+        return keys
 
-    def _line(self, value: Decimal) -> str:
-        return line(value, self.shell.site.settings.units)
+    def _words(self, from_m: Decimal | None) -> str:
+        return "" if from_m is None else line(from_m, self.shell.site.settings.units)

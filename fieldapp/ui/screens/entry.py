@@ -1,11 +1,13 @@
 """One heading's entry: where people may go, what holds them back, and what is done about it."""
 
+from collections.abc import Callable
 from functools import partial
 from typing import Any
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.entry_words import EntryPage, Stated, Stretch, entry_page
+from fieldapp.ui.looking import Looking
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.inspecting import InspectedPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
@@ -52,6 +54,7 @@ class EntryScreen(PairedScreen):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
+        self._looking = Looking(self.shell, self._look, self._show)
         self.make_row = self._make_row
 
     def opened(self, heading_id: str) -> None:
@@ -62,9 +65,7 @@ class EntryScreen(PairedScreen):
 
     def refreshed(self) -> None:
         """Look at the heading anew."""
-        shell, heading_id = self.shell, self.heading_id
-        job = partial(entry_page, shell.site, heading_id, shell.now())
-        shell.do(job, then=partial(self._show, heading_id))
+        self._looking.again()
 
     # --- what is done -------------------------------------------------------------------------
 
@@ -108,8 +109,11 @@ class EntryScreen(PairedScreen):
 
     # --- inside -------------------------------------------------------------------------------
 
-    def _show(self, heading_id: str, page: EntryPage) -> None:
-        if heading_id != self.heading_id:
+    def _look(self) -> Callable[[], EntryPage]:
+        return partial(entry_page, self.shell.site, self.heading_id, self.shell.now())
+
+    def _show(self, page: EntryPage) -> None:
+        if page.heading_id != self.heading_id:
             return
         self.page = page
         self.title = page.name

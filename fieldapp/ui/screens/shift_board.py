@@ -1,11 +1,13 @@
 """The Shift board: every heading of the shift, how far people may go, and what waits."""
 
+from collections.abc import Callable
 from functools import partial
 from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.board_words import Board, BoardLine, board_now
+from fieldapp.ui.looking import Looking
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.panels.reporting import Reporting
@@ -36,6 +38,7 @@ class ShiftBoardScreen(PairedScreen):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
+        self._looking = Looking(self.shell, self._look, self._show)
         self.head = HeadingTitles()
         self.fill_row = self._fill
         self.make_row = self._make_row
@@ -46,7 +49,7 @@ class ShiftBoardScreen(PairedScreen):
 
     def refreshed(self) -> None:
         """Look at every heading anew: a permission may have ended meanwhile."""
-        self.shell.do(partial(board_now, self.shell.site, self.shell.now()), then=self._show)
+        self._looking.again()
 
     # --- where a touch leads --------------------------------------------------------------------
 
@@ -76,6 +79,9 @@ class ShiftBoardScreen(PairedScreen):
         HeadingPanel(_("Report an event: where?"), self.lines, self._report_in).open()
 
     # --- inside ---------------------------------------------------------------------------------
+
+    def _look(self) -> Callable[[], Board]:
+        return partial(board_now, self.shell.site, self.shell.now())
 
     def _show(self, board: Board) -> None:
         self.board = board
