@@ -32,6 +32,9 @@ class Ledger(Protocol):
     def after(self, sequence: int) -> Iterable[Kept]:
         """Give what was taken in after a place, oldest first; from the start after 0."""
 
+    def newest(self) -> int:
+        """Give the place of what was taken in last; 0 in an empty ledger."""
+
     def of_kind(self, kind: str) -> Iterable[Entry]:
         """Give the entries of one kind, superseded ones too, oldest first."""
 

@@ -25,6 +25,9 @@ class ListLedger(Ledger):
     def after(self, sequence: int) -> Iterable[Kept]:
         return [Kept(place, entry) for place, entry in enumerate(self.entries, 1)][sequence:]
 
+    def newest(self) -> int:
+        return len(self.entries)
+
     def of_kind(self, kind: str) -> Iterable[Entry]:
         return [entry for entry in self.entries if entry.kind == kind]
 

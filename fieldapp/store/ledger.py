@@ -46,6 +46,12 @@ class SqlLedger(Ledger):
         """Give what was taken in after a place, oldest first; from the start after 0."""
         return self._matching(after=sequence)
 
+    def newest(self) -> int:
+        """Give the place of what was taken in last; 0 in an empty ledger."""
+        with self._database.reading() as connection:
+            found: int | None = connection.execute(_NEWEST).scalar_one_or_none()
+        return found or 0
+
     def of_kind(self, kind: str) -> Iterator[Entry]:
         """Give the entries of one kind, superseded ones too, oldest first."""
         return (kept.entry for kept in self._matching(EntryRow.kind == kind))
@@ -100,6 +106,7 @@ class SqlLedger(Ledger):
         return DatabaseDamaged(str(self._database.path), reason)
 
 
+_NEWEST = select(func.max(EntryRow.sequence))
 _child = aliased(EntryRow)
 _SUPERSEDED = exists().where(
     ParentRow.parent == EntryRow.revision,

@@ -6,12 +6,13 @@ travels on; the revision before it stands as if it had not been said.
 """
 
 from collections.abc import Callable, Iterable, Sequence
-from functools import cached_property
+from functools import cached_property, lru_cache
 
-from fieldapp.work.enrolled import Roster, roster
+from fieldapp.work.enrolled import Roster, roster_of
 from fieldapp.work.site import Site
 from schemas.bodies.person import AUTHORITY, Role
 from schemas.entry import Entry
+from sync.ledger import Ledger
 
 ENGINEER: tuple[Role, ...] = ("geotechnical engineer",)
 INSPECTORS: tuple[Role, ...] = (
@@ -33,28 +34,36 @@ _NEEDED: dict[str, tuple[Role, ...]] = {
 
 
 class Counting:
-    """What of the ledger counts; people and withdrawals are read when first asked for."""
+    """What of a ledger counts as it is now; each part is read when first asked for, once."""
 
-    def __init__(self, site: Site) -> None:
-        self._site = site
+    def __init__(self, ledger: Ledger, site_key: str) -> None:
+        self._ledger = ledger
+        self._site_key = site_key
+        self._heads: dict[str, tuple[Entry, ...]] = {}
+        self._stated: dict[str, tuple[Entry, ...]] = {}
 
     @cached_property
     def roster(self) -> Roster:
         """Who was enrolled."""
-        return roster(self._site)
+        return roster_of(self._ledger, self._site_key)
 
     @cached_property
     def withdrawn(self) -> frozenset[str]:
         """The revisions that somebody declared void who may."""
         return frozenset(
             str(entry.body.get("revision"))
-            for entry in self._site.store.ledger.of_kind("withdrawal")
+            for entry in self._ledger.of_kind("withdrawal")
             if self.may_withdraw(entry)
         )
 
     def heads(self, kind: str) -> tuple[Entry, ...]:
         """Give the current revisions of a kind, as if what doesn't count had not been said."""
-        heads = self._site.store.ledger.heads(kind)
+        if kind not in self._heads:
+            self._heads[kind] = self._counting_heads(kind)
+        return self._heads[kind]
+
+    def _counting_heads(self, kind: str) -> tuple[Entry, ...]:
+        heads = self._ledger.heads(kind)
         if kind in NEVER_VOID:
             return heads
         doubtful = {entry.id for entry in heads if not self.counts(entry)}
@@ -65,14 +74,17 @@ class Counting:
 
     def stated(self, kind: str) -> tuple[Entry, ...]:
         """Give every revision of a kind that counts, those that were superseded too."""
-        return tuple(it for it in self._site.store.ledger.of_kind(kind) if self.counts(it))
+        if kind not in self._stated:
+            of_kind = self._ledger.of_kind(kind)
+            self._stated[kind] = tuple(it for it in of_kind if self.counts(it))
+        return self._stated[kind]
 
     def counts(self, entry: Entry) -> bool:
         """Whether nobody withdrew an entry, and its author had the standing for it."""
         return entry.revision not in self.withdrawn and self._had_standing(entry)
 
     def _heads_of(self, kind: str, thing_id: str) -> Sequence[Entry]:
-        revisions = [it for it in self._site.store.ledger.of_thing(thing_id) if it.kind == kind]
+        revisions = [it for it in self._ledger.of_thing(thing_id) if it.kind == kind]
         counting = [it for it in revisions if self.counts(it)]
         older = _ancestors(counting, {it.revision: it for it in revisions})
         return [it for it in counting if it.revision not in older]
@@ -91,7 +103,7 @@ class Counting:
 
     def may_lift(self, entry: Entry) -> bool:
         """Whether the author stands as high as every role that set the notice."""
-        revisions = self._site.store.ledger.of_thing(entry.id)
+        revisions = self._ledger.of_thing(entry.id)
         setters = [_claimed(it) for it in revisions]
         return self._authority(entry) >= max([*setters, LEAST_TO_LIFT])
 
@@ -100,11 +112,22 @@ class Counting:
 
     def may_withdraw(self, entry: Entry) -> bool:
         """Whether the author may void what they name: as whoever stated it, or higher."""
-        void = self._site.store.ledger.get(str(entry.body.get("revision")))
+        void = self._ledger.get(str(entry.body.get("revision")))
         if void is None or void.kind in NEVER_VOID:
             return False
         needed = max(LEAST_TO_LIFT, self._authority(void), _claimed(void))
         return self._authority(entry) >= needed
+
+
+def counting(site: Site) -> Counting:
+    """Give what counts at this mine; read anew once anything was added to its ledger."""
+    ledger = site.store.ledger
+    return _counting(ledger, ledger.newest(), site.mine.site_key)
+
+
+@lru_cache(maxsize=2)
+def _counting(ledger: Ledger, _newest: int, site_key: str) -> Counting:
+    return Counting(ledger, site_key)
 
 
 _NOTICES: dict[str, Callable[[Counting, Entry], bool]] = {

@@ -54,8 +54,8 @@ def grant(site: Site, deviation: Deviation, session: Session) -> Known[Deviation
 
 def granted_for(site: Site, round_id: str) -> tuple[Deviation, ...]:
     """Give the deviations granted for a round, ended ones too: an assessment has its time."""
-    known = current(site, "deviation", Deviation)
-    return tuple(_within_a_day(it) for it in known if it.body.round == round_id)
+    known = current(site, "deviation", Deviation, round=round_id)
+    return tuple(_within_a_day(it) for it in known)
 
 
 def latest_end(site: Site, at: datetime) -> datetime:

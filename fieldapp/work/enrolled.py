@@ -11,11 +11,11 @@ from functools import lru_cache
 
 from pydantic import ValidationError
 
-from fieldapp.work.site import Site
 from schemas.bodies.person import Person, Role
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
 from schemas.signatures import Certificate
+from sync.ledger import Ledger
 
 
 @dataclass(frozen=True)
@@ -51,25 +51,25 @@ class Roster:
         return (before or [known[0]])[-1].body.roles
 
 
-def roster(site: Site) -> Roster:
-    """Read every certified enrolment of this mine."""
-    return Roster(tuple(_certified(site)))
+def roster_of(ledger: Ledger, site_key: str) -> Roster:
+    """Read every enrolment that this site's key stands behind."""
+    return Roster(tuple(_certified(ledger, site_key)))
 
 
-def is_certified(site: Site, person_id: str, person: Person) -> bool:
+def is_certified(site_key: str, person_id: str, person: Person) -> bool:
     """Tell whether the site's key says that this key and these roles are this person's."""
     named = (person_id, person.public_key, person.roles, person.certificate)
-    return _is_certified(site.mine.site_key, *named)
+    return _is_certified(site_key, *named)
 
 
-def _certified(site: Site) -> Iterator[Enrolment]:
-    stated = site.store.ledger.of_kind("person")
+def _certified(ledger: Ledger, site_key: str) -> Iterator[Enrolment]:
+    stated = ledger.of_kind("person")
     for entry in sorted(stated, key=lambda entry: (entry.clock, entry.revision)):
         try:
             body = Person.model_validate(dict(entry.body))
         except ValidationError:
             continue
-        if is_certified(site, entry.id, body):
+        if is_certified(site_key, entry.id, body):
             yield Enrolment(entry, body)
 
 

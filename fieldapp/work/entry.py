@@ -128,8 +128,8 @@ def _permitted_until(site: Site, signed: Sequence[Known[SignOff]]) -> datetime |
 
 def _looked_at_again(site: Site, heading_id: str) -> Iterator[str]:
     """Yield the recorded rounds whose drafts on this tablet say something else by now."""
-    for draft in open_rounds(site):
-        if draft.heading_id == heading_id and draft.work.parents and draft.work.can_undo:
+    for draft in open_rounds(site, heading_id):
+        if draft.work.parents and draft.work.can_undo:
             yield draft.work.round_id
 
 

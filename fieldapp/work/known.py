@@ -6,7 +6,7 @@ from typing import Generic, TypeVar
 
 from pydantic import ValidationError
 
-from fieldapp.work.authority import Counting
+from fieldapp.work.authority import counting
 from fieldapp.work.site import Site
 from schemas.bodies import BODIES
 from schemas.entry import Entry
@@ -28,54 +28,47 @@ class Known(Generic[Body]):
         return self.entry.id
 
 
-def current(
-    site: Site, kind: str, model: type[Body], *, heading: str | None = None
-) -> tuple[Known[Body], ...]:
+def current(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
     """Give every current, unvoided revision of a kind, in the order in which they were made.
 
-    Those of one heading where it is named. A thing with two current revisions is given twice:
-    a person settles it. An entry whose body a newer version wrote differently stays in the
-    ledger and is left out here (`unreadable`); so is one whose author had no standing for it.
+    Only those that say this of themselves (`heading`, `round`), where it is asked. A thing with
+    two current revisions is given twice: a person settles it. An entry whose body a newer
+    version wrote differently stays in the ledger and is left out here (`unreadable`); so is
+    one whose author had no standing for it.
     """
-    return tuple(_read(_of(heading, Counting(site).heads(kind)), kind, model))
+    return tuple(_read(_saying(said, counting(site).heads(kind)), kind, model))
 
 
 def one(site: Site, kind: str, model: type[Body], thing_id: str) -> tuple[Known[Body], ...]:
     """Give the current revisions of one thing; none when it is unknown."""
-    heads = (entry for entry in Counting(site).heads(kind) if entry.id == thing_id)
+    heads = (entry for entry in counting(site).heads(kind) if entry.id == thing_id)
     return tuple(_read(heads, kind, model))
 
 
-def stated(
-    site: Site, kind: str, model: type[Body], *, heading: str | None = None
-) -> tuple[Known[Body], ...]:
+def stated(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
     """Give every unvoided revision of a kind, also superseded ones, in order.
 
     For what nobody revises: events and sign-offs end by being withdrawn, never by a line that
     says that it supersedes them.
     """
-    return tuple(_read(_of(heading, Counting(site).stated(kind)), kind, model))
+    return tuple(_read(_saying(said, counting(site).stated(kind)), kind, model))
 
 
 def unreadable(site: Site, kind: str, heading: str) -> tuple[Entry, ...]:
     """Give what is said of a heading, or of none, that only a newer version can read."""
     model = BODIES[kind]
-    said = _of(heading, Counting(site).heads(kind), or_none=True)
-    return tuple(it for it in said if it.read_only or not _fits(it, model))
+    of_it = [it for it in counting(site).heads(kind) if it.body.get("heading") in (heading, None)]
+    return tuple(it for it in of_it if it.read_only or not _fits(it, model))
 
 
 def withdrawn(site: Site) -> frozenset[str]:
     """Give the revisions that somebody has declared void who may."""
-    return Counting(site).withdrawn
+    return counting(site).withdrawn
 
 
-def _of(
-    heading: str | None, entries: Iterable[Entry], *, or_none: bool = False
-) -> Iterable[Entry]:
-    if heading is None:
-        return entries
-    wanted = (heading, None) if or_none else (heading,)
-    return (entry for entry in entries if entry.body.get("heading") in wanted)
+def _saying(said: dict[str, str], entries: Iterable[Entry]) -> Iterable[Entry]:
+    """Leave out what is about something else, before reading what it says."""
+    return (it for it in entries if all(it.body.get(name) == of for name, of in said.items()))
 
 
 def _read(entries: Iterable[Entry], kind: str, model: type[Body]) -> Iterator[Known[Body]]:

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from fieldapp.store.codes import SITE, SignCodeDelayed
-from fieldapp.work.enrolled import is_certified, roster
+from fieldapp.work.authority import counting
+from fieldapp.work.enrolled import is_certified
 from fieldapp.work.known import Known, current
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id, state
@@ -72,8 +73,8 @@ class NameTaken(BadInput):
 def people(site: Site) -> tuple[Known[Person], ...]:
     """Give everybody enrolled by this site's key and not revoked."""
     known = current(site, "person", Person)
-    ended = roster(site).ended_at
-    return tuple(it for it in known if is_certified(site, it.id, it.body) and ended(it.id) is None)
+    ended, key = counting(site).roster.ended_at, site.mine.site_key
+    return tuple(it for it in known if is_certified(key, it.id, it.body) and ended(it.id) is None)
 
 
 def person(site: Site, name_or_id: str) -> Known[Person]:

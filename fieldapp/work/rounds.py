@@ -83,15 +83,20 @@ class OpenRound:
         return self.work.began.started_at
 
 
-def open_rounds(site: Site) -> tuple[OpenRound, ...]:
-    """Give every round that is being recorded here."""
+def open_rounds(site: Site, heading_id: str | None = None) -> tuple[OpenRound, ...]:
+    """Give every round that is being recorded here, or only those of one heading."""
     drafts = site.store.drafts.open_drafts()
-    return tuple(_open(site, draft.draft_id, draft.about) for draft in drafts)
+    abouts = [(it.draft_id, DraftAbout.model_validate_json(it.about)) for it in drafts]
+    return tuple(
+        _open(site, draft_id, about)
+        for draft_id, about in abouts
+        if heading_id in (None, about.heading_id)
+    )
 
 
 def open_round(site: Site, heading_id: str) -> OpenRound | None:
     """Give the round that is being recorded in a heading; None when there is none."""
-    return next((it for it in open_rounds(site) if it.heading_id == heading_id), None)
+    return next(iter(open_rounds(site, heading_id)), None)
 
 
 def begin_round(
@@ -163,7 +168,7 @@ def undo(site: Site, work: RoundWork, at: datetime, by: str | None) -> RoundWork
 
 def rounds(site: Site, heading_id: str) -> tuple[Known[Round], ...]:
     """Give the current revisions of all rounds of a heading, from the joint inbye."""
-    known = [it for it in current(site, "round", Round) if it.body.heading == heading_id]
+    known = current(site, "round", Round, heading=heading_id)
     return tuple(sorted(known, key=lambda it: (it.body.joint_m, it.body.number)))
 
 
@@ -203,8 +208,7 @@ def begun(site: Site, draft_id: str, about: DraftAbout) -> RoundWork:
     return _work(site, draft_id, about, ())
 
 
-def _open(site: Site, draft_id: str, line: bytes) -> OpenRound:
-    about = DraftAbout.model_validate_json(line)
+def _open(site: Site, draft_id: str, about: DraftAbout) -> OpenRound:
     touches = tuple(read_touch(line) for line in site.store.drafts.touches(draft_id))
     work = _work(site, draft_id, about, touches)
     return OpenRound(about.heading_id, work, about.begun_by)

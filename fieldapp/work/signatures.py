@@ -2,7 +2,8 @@
 
 from functools import lru_cache
 
-from fieldapp.work.enrolled import Roster, roster
+from fieldapp.work.authority import counting
+from fieldapp.work.enrolled import Roster
 from fieldapp.work.roles import SIGNERS
 from fieldapp.work.site import Site
 from schemas.entry import Entry
@@ -14,12 +15,12 @@ def signature_fits(site: Site, sign_off: Entry) -> bool:
 
     An enrolment that ended, or a key that was replaced since, signed all the same.
     """
-    return _fits(roster(site), sign_off)
+    return _fits(counting(site).roster, sign_off)
 
 
 def sign_offs_that_do_not_fit(site: Site) -> tuple[Entry, ...]:
     """Give every sign-off here whose signature is not its author's."""
-    people = roster(site)
+    people = counting(site).roster
     signed = site.store.ledger.of_kind("sign_off")
     return tuple(entry for entry in signed if not _fits(people, entry))
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
-from fieldapp.work.enrolled import roster
+from fieldapp.work.authority import counting
 from fieldapp.work.known import Known, stated
 from fieldapp.work.signatures import why_not_believed
 from fieldapp.work.site import Site
@@ -14,12 +14,12 @@ STRICTEST: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
 
 def sign_offs(site: Site, round_id: str) -> tuple[Known[SignOff], ...]:
     """Give every sign-off of a round that nobody withdrew, whoever signed it."""
-    return tuple(it for it in stated(site, "sign_off", SignOff) if it.body.round == round_id)
+    return stated(site, "sign_off", SignOff, round=round_id)
 
 
 def believed(site: Site, signed: Iterable[Known[SignOff]]) -> tuple[Known[SignOff], ...]:
     """Give those that are signed by who may; what a stranger or an editor wrote is no sign-off."""
-    people = roster(site)
+    people = counting(site).roster
     return tuple(
         it for it in signed if not it.entry.read_only and not why_not_believed(people, it.entry)
     )
@@ -27,7 +27,7 @@ def believed(site: Site, signed: Iterable[Known[SignOff]]) -> tuple[Known[SignOf
 
 def not_believed(site: Site, signed: Iterable[Known[SignOff]]) -> tuple[str, ...]:
     """Say of each sign-off that counts as none why it does not."""
-    people = roster(site)
+    people = counting(site).roster
     return tuple(filter(None, (why_not_believed(people, it.entry) for it in signed)))
 
 

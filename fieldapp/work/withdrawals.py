@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from fieldapp.work.authority import Counting
+from fieldapp.work.authority import counting
 from fieldapp.work.known import Known
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.site import Session, Site
@@ -50,7 +50,7 @@ def withdraw(site: Site, revision: str, session: Session, *, reason: str) -> Kno
         raise NoSuchEntry(revision)
     body = Withdrawal(thing=void.id, revision=revision, reason=reason)
     entry = written(site, "withdrawal", body, author=session.person_id)
-    if not Counting(site).may_withdraw(entry):
+    if not counting(site).may_withdraw(entry):
         raise NotYoursToWithdraw(session.name, void.kind.replace("_", " "))
     site.store.ledger.add([entry])
     return Known(entry, body)
