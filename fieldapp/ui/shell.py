@@ -19,11 +19,12 @@ from fieldapp.ui.background import Lane, in_background
 from fieldapp.ui.idle import Idle
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
-from fieldapp.ui.panels.pad_panel import PadPanel
 from fieldapp.ui.theme import look
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import CodeSheet, TroubleSheet
+from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.ui.widgets.urgent import urgent
 from fieldapp.work.batches import batches
 from fieldapp.work.site import Session, Site
 from schemas.bodies.batch import Batch
@@ -86,6 +87,7 @@ class Shell(EventDispatcher):
         self._looking = Clock.schedule_interval(self._look_at_clock, LOOK_AGAIN_S)
         _window().bind(on_touch_down=self._on_any_touch, on_restore=self._woken)
         look.badge = self.badge
+        urgent.act = self._no_entry_from_pad
         self._tell_time()
 
     @property
@@ -202,9 +204,14 @@ class Shell(EventDispatcher):
 
     # --- asking and telling, over any screen ----------------------------------------------------
 
-    def say(self, trouble: Trouble, again: Callable[[], None] | None = None) -> None:
-        """Tell a trouble: what happened, what was kept, what to do next."""
-        TroubleSheet(trouble, again).open()
+    def say(
+        self, trouble: Trouble, again: Callable[[], None] | None = None, act: str = ""
+    ) -> None:
+        """Tell a trouble: what happened, what was kept, what to do next.
+
+        `again` is offered as a way on, on a key that says `act`: "Confirm" where nothing is said.
+        """
+        TroubleSheet(trouble, again, act).open()
 
     def ask_code(self, question: str, then: Callable[[str], None], digits: int = 0) -> None:
         """Ask for a sign code; with `digits` known it is taken at the last of them."""
@@ -227,6 +234,7 @@ class Shell(EventDispatcher):
     def stop(self) -> None:
         """Let go of the clock and the glass."""
         self._looking.cancel()
+        urgent.act = None
         _window().unbind(on_touch_down=self._on_any_touch, on_restore=self._woken)
 
     # --- inside -------------------------------------------------------------------------------
@@ -237,6 +245,9 @@ class Shell(EventDispatcher):
             self.manager.add_widget(self._classes[place.name](name=place.name, shell=self))
         self.manager.current = place.name
         self.manager.get_screen(place.name).opened(**place.about)
+
+    def _no_entry_from_pad(self) -> None:
+        self.no_entry(self._went[-1].about.get("heading_id") if self._went else None)
 
     def _take_batches(self, found: tuple[Batch, ...]) -> None:
         self.batches = found

@@ -59,6 +59,30 @@ def test_no_entry_takes_two_touches_from_every_screen(hands: Hands, name: str) -
     assert stated[-1].reason is None
 
 
+def test_no_entry_takes_two_touches_while_a_number_is_typed(hands: Hands) -> None:
+    place = go(hands, "entry")
+    hands.tap("Report", "Fired", "3")
+    hands.tablet.touches = 0
+
+    hands.tap("No entry", "Whole heading")
+
+    assert hands.tablet.touches == 2
+    assert [it.body.what for it in notices(hands.site, place)] == ["no entry"]
+    hands.tap("Return")
+    assert "3" in hands.tablet.texts()  # what was typed is still there
+
+
+def test_no_entry_takes_two_touches_while_a_code_is_typed(hands: Hands) -> None:
+    place = go(hands, "sign_in")
+    hands.tap("Day supervisor", "1")
+    hands.tablet.touches = 0
+
+    hands.tap("No entry", HEADING)
+
+    assert hands.tablet.touches == 2
+    assert [it.body.what for it in notices(hands.site, place)] == ["no entry"]
+
+
 def test_no_entry_never_waits_for_a_long_job(hands: Hands) -> None:
     place = hands.heading_id(HEADING)
     ends = Event()

@@ -44,14 +44,16 @@ class KeySheet(Sheet):
 class TroubleSheet(Sheet):
     """A trouble's three sentences, and the way on."""
 
-    def __init__(self, trouble: Trouble, again: Callable[[], None] | None = None) -> None:
+    def __init__(
+        self, trouble: Trouble, again: Callable[[], None] | None = None, act: str = ""
+    ) -> None:
         super().__init__()
         panel = MessagePanel()
         panel.tell(trouble)
         self.add_widget(panel)
         if again is not None:
             self.add_key(
-                Key(title=_("Confirm"), tall=True, on_release=lambda *_a: self._go(again))
+                Key(title=act or _("Confirm"), tall=True, on_release=lambda *_a: self._go(again))
             )
         self.add_key(
             Key(title=_("Understood"), tall=True, role="main", on_release=lambda *_a: self.close())

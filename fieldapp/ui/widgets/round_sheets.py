@@ -7,10 +7,10 @@ from functools import partial
 
 from fieldapp.report.shapes import Bolt, Drawing
 from fieldapp.report.words import chainage
-from fieldapp.ui.panels.pad_panel import PadPanel
 from fieldapp.ui.round_work import bolts_of_row, rows_of
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.questions_panel import QuestionsPanel
 from fieldapp.work.exceptions import (
     BoltPlace,
