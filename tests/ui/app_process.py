@@ -1,10 +1,14 @@
-"""``python -m tests.ui.app_process HOME ACT``: the app as it runs, with a finger on it.
+"""``python -m tests.ui.app_process HOME ACT [TIME]``: the app as it runs, with a finger on it.
 
-It writes one line of JSON for each thing that is seen, and ends with the app's exit code.
+It writes one line of JSON for each thing that is seen, and ends with the app's exit code. What
+it does: "stop" once somebody can sign in, "fault" then, or "board": sign in and see the board.
+The mine's clock stands at TIME where one is given.
 """
 
 import json
 import sys
+import time
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +18,8 @@ from kivy.uix.widget import Widget
 
 from fieldapp.ui.app import run
 
-LOOK_EVERY_S = 0.05
+LOOK_EVERY_S = 0.02
+SIGN_IN = ("Day supervisor", "1", "1", "1", "1", "Done")
 HEAVY = {"sqlalchemy", "pydantic", "numpy", "scipy", "cryptography"}
 
 
@@ -60,7 +65,8 @@ def shines(widget: Any) -> bool:
 
 
 def tell(**facts: object) -> None:
-    print(json.dumps(facts), flush=True)  # noqa: T201  the test reads it
+    line = json.dumps({**facts, "at_s": time.time()})
+    print(line, flush=True)  # noqa: T201  the test reads it
 
 
 class Eye:
@@ -69,7 +75,7 @@ class Eye:
     def __init__(self, act: str) -> None:
         self.act = act
         self.finger = Finger()
-        self.frames = 0
+        self.keys = list(SIGN_IN)
         self.done: set[str] = set()
         EventLoop.add_input_provider(self.finger)
         Clock.schedule_interval(self.look, LOOK_EVERY_S)
@@ -87,13 +93,23 @@ class Eye:
             tell(seen="who", texts=list(seen))
             if self.act == "fault":
                 Clock.schedule_once(lambda _elapsed: 1 / 0, 0)
-            else:
+            elif self.act == "stop":
                 EventLoop.close()
+        if self.act == "board":
+            self.sign_in(seen)
         if "Stop" in seen and self.once("stop"):
             tell(seen="stop", texts=list(seen))
             self.finger.tap(seen["Stop"])
 
+    def sign_in(self, seen: dict[str, Any]) -> None:
+        if self.keys and self.keys[0] in seen and not self.finger.waiting:
+            self.finger.tap(seen[self.keys.pop(0)])
+        if "Shift board" in seen and "4180 Main" in seen and self.once("board"):
+            tell(seen="board")
+            EventLoop.close()
+
 
 if __name__ == "__main__":
     eye = Eye(sys.argv[2])  # named, because the clock holds nothing that it calls
-    sys.exit(run(Path(sys.argv[1])))
+    stands = [datetime.fromisoformat(at) for at in sys.argv[3:]]
+    sys.exit(run(Path(sys.argv[1]), now=(lambda: stands[0]) if stands else None))
