@@ -204,8 +204,9 @@ def _event_cap(fact: EventFact, face_m: Decimal, as_at: datetime) -> Cap:
 
 
 def _clock(at: datetime, as_at: datetime) -> str:
-    """Say a time, with its date where it is not today's."""
-    return f"{at:%H:%M} UTC" if at.date() == as_at.date() else f"{at:%Y-%m-%d %H:%M} UTC"
+    """Say a time by the clock that was asked, with its date where it is not today's."""
+    said = at.astimezone(as_at.tzinfo)
+    return f"{said:%H:%M %Z}" if said.date() == as_at.date() else f"{said:%Y-%m-%d %H:%M %Z}"
 
 
 def _stated_from(notice: EntryNotice, facts: HeadingFacts, signed_m: Decimal) -> Decimal:

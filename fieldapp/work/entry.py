@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
+from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
 from fieldapp.assess.entry_state import EntryState, entry_state
@@ -60,7 +61,7 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
         supported_before=place.supported_before,
         other_way_out=place.other_way_out,
     )
-    return entry_state(facts, at)
+    return entry_state(facts, at.astimezone(ZoneInfo(site.settings.zone)))
 
 
 def coverage(site: Site, heading_id: str) -> Coverage:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from zoneinfo import ZoneInfo
 
 from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.events import events
@@ -155,7 +156,8 @@ def inspect(
     open_events = list(_waiting_for_a_look(site, place, up_to_m))
     waiting = [it.body.excluded_until for it in open_events if site.now() < it.body.excluded_until]
     if waiting:
-        raise TooEarly(f"{max(waiting):%Y-%m-%d %H:%M} UTC")
+        until = max(waiting).astimezone(ZoneInfo(site.settings.zone))
+        raise TooEarly(f"{until:%Y-%m-%d %H:%M %Z}")
     body = EntryNotice(
         heading=place.id,
         what="inspected",

@@ -1,5 +1,6 @@
 """A firing or another event closes ground at once, until its time is over *and* a look."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -103,3 +104,14 @@ def test_metres_signed_stand_over_metres_fired(shift: Shift) -> None:
 
     assert after.fired_m == before.fired_m + Decimal("3.6")
     assert after.signed_m == before.signed_m
+
+
+def test_times_are_said_by_the_clock_on_the_mines_wall(shift: Shift) -> None:
+    # Perth keeps UTC+8 all year: 09:30 UTC and the twelve hours of a seismic event are 05:30 there
+    perth = shift.site.settings.model_copy(update={"zone": "Australia/Perth"})
+    shift.site = replace(shift.site, settings=perth)
+    report_event(shift.site, shift.place(MAIN).id, "seismic", Decimal(612), None)
+
+    first = shift.entry(MAIN).because[0]
+
+    assert first == "seismic at 612 m: until 2031-05-07 05:30 AWST and an inspection"
