@@ -9,8 +9,9 @@ from fieldapp.ui.widgets.heading_row import HeadingRow
 from fieldapp.work.demo import READY
 from fieldapp.work.rounds import last_round
 from fieldapp.work.signed import standing
+from tests.demo_mine import CODES
 from tests.ui.harness import Tablet
-from tests.ui.mine import CODES, DAY, at_the_demo
+from tests.ui.mine import DAY, at_the_demo
 from tests.ui.on_a_round import Recorder
 
 pytestmark = pytest.mark.window
