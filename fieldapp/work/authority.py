@@ -5,14 +5,19 @@ what rounds are judged by counts only from who may do so. What doesn't count is 
 travels on; the revision before it stands as if it had not been said.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from functools import cached_property, lru_cache
+from typing import Any, TypeVar
 
 from fieldapp.work.enrolled import Roster, roster_of
 from fieldapp.work.site import Site
 from schemas.bodies.person import AUTHORITY, Role
 from schemas.entry import Entry
 from sync.ledger import Ledger
+
+Answer = TypeVar("Answer")
 
 ENGINEER: tuple[Role, ...] = ("geotechnical engineer",)
 INSPECTORS: tuple[Role, ...] = (
@@ -41,6 +46,18 @@ class Counting:
         self._site_key = site_key
         self._heads: dict[str, tuple[Entry, ...]] = {}
         self._stated: dict[str, tuple[Entry, ...]] = {}
+        self._remembered: dict[Hashable, Any] = {}
+
+    def is_of(self, site: Site) -> bool:
+        """Whether this is what counts at a mine's tablet."""
+        return self._ledger is site.store.ledger and self._site_key == site.mine.site_key
+
+    def remembered(self, question: Hashable, answer: Callable[[], Answer]) -> Answer:
+        """Give the answer to a question about this state of the ledger; found out once."""
+        if question not in self._remembered:
+            self._remembered[question] = answer()
+        found: Answer = self._remembered[question]
+        return found
 
     @cached_property
     def roster(self) -> Roster:
@@ -121,8 +138,28 @@ class Counting:
 
 def counting(site: Site) -> Counting:
     """Give what counts at this mine; read anew once anything was added to its ledger."""
+    held = _HELD.get()
+    if held is not None and held.is_of(site):
+        return held
     ledger = site.store.ledger
     return _counting(ledger, ledger.newest(), site.mine.site_key)
+
+
+@contextmanager
+def at_one_state(site: Site) -> Iterator[None]:
+    """Answer every question within from one state of the ledger, which is looked up once.
+
+    For many questions at once, such as the board asks: what is taken in meanwhile is seen by
+    the next look.
+    """
+    token = _HELD.set(counting(site))
+    try:
+        yield
+    finally:
+        _HELD.reset(token)
+
+
+_HELD: ContextVar[Counting | None] = ContextVar("held", default=None)
 
 
 @lru_cache(maxsize=2)

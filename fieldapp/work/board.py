@@ -6,6 +6,7 @@ from decimal import ROUND_FLOOR, Decimal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState
+from fieldapp.work.authority import at_one_state
 from fieldapp.work.entry import Coverage, coverage, entry
 from fieldapp.work.events import events
 from fieldapp.work.headings import headings
@@ -43,8 +44,9 @@ class BoardRow:
 
 def board(site: Site, at: datetime) -> tuple[BoardRow, ...]:
     """Give every heading as it stands at a time, in the order in which they were entered."""
-    drafts = {it.heading_id: it for it in open_rounds(site)}
-    return tuple(_row(site, known, drafts.get(known.id), at) for known in headings(site))
+    with at_one_state(site):
+        drafts = {it.heading_id: it for it in open_rounds(site)}
+        return tuple(_row(site, known, drafts.get(known.id), at) for known in headings(site))
 
 
 def shift_name(site: Site, at: datetime) -> str:

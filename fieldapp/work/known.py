@@ -2,17 +2,20 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Generic, TypeVar
+from typing import Final, Generic, Literal, TypeVar
 
 from pydantic import ValidationError
 
-from fieldapp.work.authority import counting
+from fieldapp.work.authority import Counting, counting
 from fieldapp.work.site import Site
 from schemas.bodies import BODIES
 from schemas.entry import Entry
 from schemas.part import Part
 
 Body = TypeVar("Body", bound=Part)
+Which = Literal["heads", "stated"]
+THING: Final = "id of the thing"
+"""Asks for an entry's thing, where its body's words are asked for otherwise."""
 
 
 @dataclass(frozen=True)
@@ -36,13 +39,12 @@ def current(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Know
     version wrote differently stays in the ledger and is left out here (`unreadable`); so is
     one whose author had no standing for it.
     """
-    return tuple(_read(_saying(said, counting(site).heads(kind)), kind, model))
+    return _found(site, "heads", kind, model, said)
 
 
 def one(site: Site, kind: str, model: type[Body], thing_id: str) -> tuple[Known[Body], ...]:
     """Give the current revisions of one thing; none when it is unknown."""
-    heads = (entry for entry in counting(site).heads(kind) if entry.id == thing_id)
-    return tuple(_read(heads, kind, model))
+    return _found(site, "heads", kind, model, {THING: thing_id})
 
 
 def stated(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
@@ -51,14 +53,14 @@ def stated(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known
     For what nobody revises: events and sign-offs end by being withdrawn, never by a line that
     says that it supersedes them.
     """
-    return tuple(_read(_saying(said, counting(site).stated(kind)), kind, model))
+    return _found(site, "stated", kind, model, said)
 
 
 def unreadable(site: Site, kind: str, heading: str) -> tuple[Entry, ...]:
     """Give what is said of a heading, or of none, that only a newer version can read."""
-    model = BODIES[kind]
-    of_it = [it for it in counting(site).heads(kind) if it.body.get("heading") in (heading, None)]
-    return tuple(it for it in of_it if it.read_only or not _fits(it, model))
+    known = counting(site)
+    unread = known.remembered(("unread", kind), lambda: _unread(known, kind))
+    return tuple(it for it in unread if it.body.get("heading") in (heading, None))
 
 
 def withdrawn(site: Site) -> frozenset[str]:
@@ -66,18 +68,41 @@ def withdrawn(site: Site) -> frozenset[str]:
     return counting(site).withdrawn
 
 
-def _saying(said: dict[str, str], entries: Iterable[Entry]) -> Iterable[Entry]:
-    """Leave out what is about something else, before reading what it says."""
-    return (it for it in entries if all(it.body.get(name) == of for name, of in said.items()))
-
-
-def _read(entries: Iterable[Entry], kind: str, model: type[Body]) -> Iterator[Known[Body]]:
+def _found(
+    site: Site, which: Which, kind: str, model: type[Body], said: dict[str, str]
+) -> tuple[Known[Body], ...]:
+    """Give what says this of itself. A state of the ledger is sorted in and read once."""
     assert BODIES[kind] is model  # noqa: S101 - a bug of the caller, told at once
+    known, names, wanted = counting(site), tuple(said), tuple(said.values())
+    question = (which, kind, names)
+    shelf = known.remembered(question, lambda: _sorted_in(known, which, kind, names))
+    return known.remembered((question, wanted), lambda: tuple(_read(shelf.get(wanted, ()), model)))
+
+
+def _sorted_in(
+    known: Counting, which: Which, kind: str, names: tuple[str, ...]
+) -> dict[tuple[str, ...], list[Entry]]:
+    """Sort entries by what they say of themselves, each in the order in which it was made."""
+    shelf: dict[tuple[str, ...], list[Entry]] = {}
+    entries = known.heads(kind) if which == "heads" else known.stated(kind)
     for entry in sorted(entries, key=lambda entry: (entry.clock, entry.revision)):
+        says = tuple(entry.id if name == THING else entry.body.get(name) for name in names)
+        if all(isinstance(it, str) for it in says):
+            shelf.setdefault(says, []).append(entry)  # type: ignore[arg-type]
+    return shelf
+
+
+def _read(entries: Iterable[Entry], model: type[Body]) -> Iterator[Known[Body]]:
+    for entry in entries:
         try:
             yield Known(entry, model.model_validate(dict(entry.body)))
         except ValidationError:
             continue
+
+
+def _unread(known: Counting, kind: str) -> tuple[Entry, ...]:
+    model = BODIES[kind]
+    return tuple(it for it in known.heads(kind) if it.read_only or not _fits(it, model))
 
 
 def _fits(entry: Entry, model: type[Part]) -> bool:
