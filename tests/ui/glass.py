@@ -111,11 +111,12 @@ def px_per_mm() -> float:
 
 def pairs(widgets: list[Widget]) -> Iterator[tuple[Widget, Widget]]:
     for one, other in combinations(widgets, 2):
-        if not (_holds(one, other) or _holds(other, one)):
+        if not (holds(one, other) or holds(other, one)):
             yield one, other
 
 
-def _holds(outer: Widget, inner: Widget) -> bool:
+def holds(outer: Widget, inner: Widget) -> bool:
+    """Tell whether a widget is, or lies in, another."""
     at: Any = inner
     while isinstance(at, Widget):
         if at is outer:

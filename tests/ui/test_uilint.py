@@ -66,6 +66,11 @@ def key_off_the_glass(page: Page) -> None:
     page.done.x = 1280 - theme.mm(39)
 
 
+def text_beyond_its_key(page: Page) -> None:
+    (title,) = [each for each in page.undo.walk() if getattr(each, "text", "") == "Undo"]
+    title.size_hint_x, title.width, title.halign = None, theme.mm(60), "right"
+
+
 def line_too_long(page: Page) -> None:
     page.line.text = "Row 3 of 3, seen from supported ground, from left to right"
 
@@ -128,6 +133,7 @@ PLANTED: tuple[tuple[str, Callable[[Page], None]], ...] = (
     ("overlap", key_over_key),
     ("overlap", text_over_text),
     ("offscreen", key_off_the_glass),
+    ("outside", text_beyond_its_key),
     ("clipped", line_too_long),
     ("clipped", text_higher_than_its_box),
     ("clipped", plain_label_too_wide),

@@ -24,6 +24,7 @@ from tests.ui.glass import (
     box_of,
     colours,
     grounds,
+    holds,
     ink_of,
     letters_of,
     name_of,
@@ -108,6 +109,20 @@ def offscreen(glass: Glass) -> Iterator[Fault]:
             yield _fault("offscreen", widget, f"{beyond:.0f} px beyond the glass")
 
 
+def outside(glass: Glass) -> Iterator[Fault]:
+    """Find text that runs out of the key or row on which it stands."""
+    for label in glass.texts:
+        ground = next((each for each in glass.touchables if holds(each, label)), None)
+        if ground is None:
+            continue
+        ink, box = ink_of(label), box_of(ground)
+        beyond = max(
+            box.left - ink.left, box.bottom - ink.bottom, ink.right - box.right, ink.top - box.top
+        )
+        if beyond > ROUNDING_PX:
+            yield _fault("outside", label, f"{beyond:.0f} px beyond {name_of(ground)}")
+
+
 def clipped(glass: Glass) -> Iterator[Fault]:
     """Find text that is cut off, or larger than its box."""
     for label in glass.texts:
@@ -170,6 +185,7 @@ RULES: tuple[Callable[[Glass], Iterator[Fault]], ...] = (
     gap,
     overlap,
     offscreen,
+    outside,
     clipped,
     text_size,
     letters,
