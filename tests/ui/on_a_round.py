@@ -3,19 +3,21 @@
 import shutil
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
-from time import monotonic
+from time import sleep
 from typing import Any
 
+from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.question_panel import BOUNCE_S, QuestionPanel
 from fieldapp.work.demo import READY
-from fieldapp.work.demo.walking import Look, as_standard
+from fieldapp.work.demo.walking import Look, StoryClock, as_standard, walk
 from fieldapp.work.questions import Question
 from fieldapp.work.round import RoundWork
-from fieldapp.work.rounds import open_round
+from fieldapp.work.rounds import begin_round, open_round
 from tests.ui.harness import Tablet
 from tests.ui.mine import DAY, Hands, at_the_demo
 
@@ -58,6 +60,11 @@ class Recorder:
         return self.tablet.find(QuestionPanel)
 
     @property
+    def chips(self) -> list[str]:
+        """The answers on the glass."""
+        return [chip.value for chip in self.tablet.find_all(Chip, self.panel)]
+
+    @property
     def findings(self) -> list[tuple[str, str]]:
         """The findings on the glass: title and verdict."""
         return [(row.title, row.verdict) for row in self.tablet.find_all(FindingRow)]
@@ -72,7 +79,7 @@ class Recorder:
         """Wait until everything is kept, judged and shown."""
         self.tablet.until(self._is_judged)
         if self.on_round:
-            self.tablet.settle()
+            self.tablet.frames(2)
         else:
             self.hands.rest()
 
@@ -91,8 +98,7 @@ class Recorder:
 
     def touch(self, label: str, *, later: timedelta = A_MOMENT) -> None:
         """Touch the chip with this label."""
-        ready = monotonic() + BOUNCE_S
-        self.tablet.until(lambda: monotonic() > ready)
+        sleep(BOUNCE_S)
         self.hands.clock.at += later
         self.tablet.tap(self.tablet.find(label, self.panel))
         self.rest()
@@ -121,8 +127,7 @@ class Recorder:
 
     def type(self, digits: str) -> None:
         """Type a value on the pad."""
-        ready = monotonic() + BOUNCE_S
-        self.tablet.until(lambda: monotonic() > ready)
+        sleep(BOUNCE_S)
         self.hands.tap("Other…")
         self.hands.type(digits)
         self.rest()
@@ -136,14 +141,28 @@ class Recorder:
 
 
 @contextmanager
-def at_a_round(tablet: Tablet, folder: Path, name: str = READY) -> Iterator[Recorder]:
-    """Open the demo mine, with the day supervisor at a round that waits to be looked at."""
+def at_a_round(
+    tablet: Tablet, folder: Path, stops_before: str = "ground", look: Look | None = None
+) -> Iterator[Recorder]:
+    """Open the demo mine, with the day supervisor at a round looked at up to a question."""
     with at_the_demo(tablet, folder) as hands:
         hands.sign_in(DAY)
+        looked = replace(look or Look(), stops_before=stops_before or None)
+        look_at(hands, looked)
         recorder = Recorder(hands)
-        recorder.begin(name)
+        recorder.begin()
         tablet.touches = 0
         yield recorder
+
+
+def look_at(hands: Hands, look: Look, name: str = READY) -> None:
+    """Have a round looked at by the jobs behind the screen, each touch on the disk."""
+    session = hands.shell.session
+    assert session is not None
+    work = begin_round(hands.site, hands.heading_id(name), session)
+    clock = StoryClock(hands.clock.at)
+    walk(hands.site, clock, work, session, look)
+    hands.clock.at = clock.at
 
 
 def as_a_power_cut_leaves_it(hands: Hands, folder: Path) -> None:

@@ -139,12 +139,13 @@ class ReviewScreen(PairedScreen):
         SignedSheet(self.shell, self.heading_id, signed).open()
 
     def _not_signed(self, decision: Decision, code: str, trouble: Trouble) -> None:
-        again = None
         if isinstance(trouble, ClockIsBehind):
-            again = partial(self._sign, decision, code, clock_confirmed=True)
-        if isinstance(trouble, WrongSignCode):
-            again = partial(self.sign, decision)
-        self.shell.say(trouble, again=again)
+            confirmed = partial(self._sign, decision, code, clock_confirmed=True)
+            self.shell.say(trouble, again=confirmed)
+        elif isinstance(trouble, WrongSignCode):
+            self.shell.say(trouble, again=partial(self.sign, decision), act=_("Once more"))
+        else:
+            self.shell.say(trouble)
 
     # --- a finding --------------------------------------------------------------------------
 

@@ -1,0 +1,279 @@
+"""Review and sign on a real window: the reasons, the decision, and what follows from it."""
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from fieldapp.ui.screens.review import REASONS
+from fieldapp.ui.signed_sheet import SignedSheet
+from fieldapp.ui.widgets.reason_row import ReasonRow
+from fieldapp.work.demo import READY
+from fieldapp.work.demo.walking import Look
+from fieldapp.work.deviations import granted_for
+from fieldapp.work.entry import entry
+from fieldapp.work.headings import heading
+from fieldapp.work.rounds import last_round, last_row_m, open_round
+from fieldapp.work.signed import standing
+from fieldapp.work.waiting import waiting
+from schemas.bodies.round import BoltSeen, Round
+from schemas.bodies.sign_off import SignOff
+from tests.demo_mine import CODES
+from tests.ui.harness import Tablet
+from tests.ui.mine import DAY, Hands
+from tests.ui.on_a_round import Recorder, at_a_round
+
+pytestmark = pytest.mark.window
+
+A_BOLT_MISSING = Look(marked={3: (BoltSeen(position=6, state="missing"),)})
+ENGINEER = "Geotechnical engineer"
+
+
+def review(recorder: Recorder) -> Hands:
+    hands = recorder.hands
+    if not hands.is_at("review"):
+        hands.tap("Review and sign")
+    hands.tablet.until(lambda: bool(recorder.screen.judged))
+    hands.rest()
+    return hands
+
+
+def sign(hands: Hands, decision: str, code: str = CODES[DAY]) -> None:
+    hands.hold(decision)
+    for digit in code:
+        hands.tablet.tap(digit)
+    hands.rest()
+
+
+def signed(hands: Hands) -> list[SignOff]:
+    known = last_round(hands.site, hands.heading_id(READY))
+    assert known is not None
+    return [it.body for it in standing(hands.site, [known])]
+
+
+def recorded(hands: Hands) -> Round:
+    known = last_round(hands.site, hands.heading_id(READY))
+    assert known is not None
+    return known.body
+
+
+def reasons(tablet: Tablet) -> dict[str, ReasonRow]:
+    return {row.title: row for row in tablet.find_all(ReasonRow)}
+
+
+# --- what it shows ------------------------------------------------------------------------------
+
+
+def test_the_reason_stands_with_the_verdict(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
+        review(recorder)
+        gap = reasons(tablet)["Largest gap"]
+
+        assert gap.measured.startswith("1.8")
+        assert gap.limit == "at most 1.73"
+        assert gap.clause == "S-2, 5.4"
+        assert gap.place == "gap beside row 3, 0.9 m right of the crown"
+
+
+def test_what_nobody_looked_at_is_named(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path, "last row marked") as recorder:
+        review(recorder)
+
+        assert recorder.screen.unseen_title == "Not looked at, 3"
+        assert recorder.screen.unseen_words == "Largest gap, Last row to face, Last row marked"
+
+
+def test_each_decision_says_how_far_people_may_go(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path, "") as recorder:
+        review(recorder)
+        screen = recorder.screen
+
+        assert screen.accept_second == "hold · entry to 307.7 m"
+        assert screen.send_back_second == screen.barricade_second == "hold · entry to 303.2 m"
+
+
+def test_a_touched_finding_leads_to_the_map(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
+        review(recorder)
+        tablet.tap(reasons(tablet)["Bolts present"])
+        tablet.until(lambda: recorder.on_round)
+        tablet.until(lambda: recorder.screen.ids.map.selected is not None)
+
+        assert recorder.question.key == "count 3"
+
+
+# --- the decision -------------------------------------------------------------------------------
+
+
+def test_a_conforming_round_is_accepted_and_moves_the_entry_line(
+    tablet: Tablet, tmp_path: Path
+) -> None:
+    with at_a_round(tablet, tmp_path, "") as recorder:
+        hands = review(recorder)
+        sign(hands, "Accept")
+        sheet = tablet.find(SignedSheet)
+        tablet.until(lambda: bool(sheet.radio))
+        tablet.settle()
+        told, path = tablet.texts(sheet), Path(sheet.path.removeprefix("Round sheet: "))
+        hands.tap("Shift board")
+        state = entry(hands.site, hands.heading_id(READY), hands.clock.at)
+
+        assert {"Accepted and signed", "Entry to 307.7 m"} <= set(told)
+        assert "Entry is allowed up to 307.7 metres. Nobody goes beyond it." in told
+        assert path.read_bytes().startswith(b"%PDF")
+        assert [it.decision for it in signed(hands)] == ["accepted"]
+        assert (state.line_m, state.state) == (last_row_m(recorded(hands)), "entry allowed")
+        assert open_round(hands.site, hands.heading_id(READY)) is None
+        assert hands.is_at("shift_board")
+
+
+def test_a_round_not_wholly_looked_at_is_never_accepted(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path, "last row marked") as recorder:
+        hands = review(recorder)
+        accept = tablet.find("Accept")
+        hands.hold("Accept")
+
+        assert accept.disabled
+        assert not tablet.find_all("Accepted: your sign code")
+        assert recorder.screen.accept_second == "Largest gap: not looked at"
+
+
+@pytest.mark.parametrize(
+    ("key", "decision"), [("Send back", "sent back"), ("Barricade", "barricaded")]
+)
+def test_it_can_always_be_sent_back_or_barricaded(
+    tablet: Tablet, tmp_path: Path, key: str, decision: str
+) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.answer()
+        hands = review(recorder)
+        sign(hands, key)
+
+        assert tablet.find(SignedSheet)
+        assert [it.decision for it in signed(hands)] == [decision]
+
+
+def test_a_short_touch_signs_nothing(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        hands = review(recorder)
+        tablet.tap("Send back")
+        hands.rest()
+
+        assert not tablet.find_all("Sent back: your sign code")
+
+
+def test_wrong_codes_are_told_and_wait_longer_each_time(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.answer()
+        hands = review(recorder)
+        sign(hands, "Send back", "9999")
+        wrong = tablet.texts(tablet.window.children[0])
+        for _ in range(5):
+            hands.tap("Understood")
+            sign(hands, "Send back", "9999")
+        waiting = " ".join(tablet.texts(tablet.window.children[0]))
+        hands.tap("Understood")
+        hands.clock.go_on(minutes=9)
+        sign(hands, "Send back")
+
+        assert "This is not the sign code of Day supervisor." in wrong
+        assert "wait" in waiting.lower()
+        assert [it.decision for it in signed(hands)] == ["sent back"]
+
+
+def test_after_a_wrong_code_the_pad_is_one_touch_away(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.answer()
+        hands = review(recorder)
+        sign(hands, "Send back", "9999")
+        hands.clock.go_on(minutes=9)
+        hands.tap("Once more")
+        for digit in CODES[DAY]:
+            tablet.tap(digit)
+        hands.rest()
+
+        assert tablet.find(SignedSheet)
+
+
+def test_a_clock_that_is_behind_has_to_be_confirmed(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.answer()
+        hands = review(recorder)
+        hands.clock.at -= timedelta(hours=5)
+        hands.shell.touched()
+        sign(hands, "Send back")
+        told = " ".join(tablet.texts(tablet.window.children[0]))
+        before = recorded(hands).number
+        hands.tap("Confirm")
+        hands.rest()
+
+        assert "This tablet's clock says" in told
+        assert before == 64
+        assert [it.decision for it in signed(hands)] == ["sent back"]
+
+
+def test_the_review_of_a_signed_round_begins_no_other(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.answer()
+        hands = review(recorder)
+        sign(hands, "Send back")
+        tablet.find(SignedSheet).close()
+        hands.shell.open("review", heading_id=hands.heading_id(READY))
+        hands.rest()
+
+        assert hands.is_at("shift_board")
+        assert open_round(hands.site, hands.heading_id(READY)) is None
+
+
+def test_no_entry_is_one_touch_from_the_signed_sheet(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.answer()
+        hands = review(recorder)
+        sign(hands, "Send back")
+        tablet.tap(tablet.find("No entry", tablet.find(SignedSheet)))
+        hands.rest()
+
+        assert any("no entry" in text.lower() for text in tablet.texts(tablet.window.children[0]))
+
+
+# --- deviations ---------------------------------------------------------------------------------
+
+
+def test_an_engineer_grants_a_deviation_for_one_place(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
+        hands = recorder.hands
+        hands.shell.lock()
+        hands.sign_in(ENGINEER)
+        hands.go("review", heading_id=hands.heading_id(READY))
+        for title in ("Bolts present", "Largest gap"):
+            tablet.tap(reasons(tablet)[title])
+            hands.tap("Grant a deviation", REASONS[1])
+        screen = recorder.screen
+        granted = granted_for(hands.site, screen.judged.work.round_id)
+        said = {title: row.says for title, row in reasons(tablet).items()}
+
+        assert {(it.check, it.row) for it in granted} == {("bolts_present", 3), ("largest_gap", 3)}
+        assert all(it.ends_at <= hands.clock.at + timedelta(hours=24) for it in granted)
+        assert said["Bolts present"] == "rework, under a deviation"
+        assert screen.may_accept
+
+
+def test_a_supervisor_is_offered_no_deviation(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
+        review(recorder)
+        tablet.tap(reasons(tablet)["Largest gap"])
+        tablet.until(lambda: recorder.on_round)
+
+        assert not tablet.find_all("Grant a deviation")
+
+
+def test_a_sent_back_round_waits_on_the_board_to_be_looked_at_again(
+    tablet: Tablet, tmp_path: Path
+) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.answer()
+        hands = review(recorder)
+        sign(hands, "Send back")
+        waits = waiting(hands.site, heading(hands.site, READY), None)
+
+        assert (waits.what, waits.number) == ("look again", 65)
