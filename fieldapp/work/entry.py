@@ -1,6 +1,7 @@
 """Where people may go: the facts of a heading gathered from the ledger, and what they mean."""
 
-from collections.abc import Iterator, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
@@ -8,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
 from fieldapp.assess.entry_state import EntryState, entry_state
+from fieldapp.work.authority import counting
 from fieldapp.work.batches import in_doubt
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
@@ -16,7 +18,7 @@ from fieldapp.work.headings import heading, strictest_of
 from fieldapp.work.known import Known, current, stated, unreadable
 from fieldapp.work.notices import ENDED, inspections
 from fieldapp.work.rounds import last_row_m, open_rounds, rounds
-from fieldapp.work.signed import believed, not_believed, of_revisions, strictest
+from fieldapp.work.signed import believed, not_believed, strictest
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import adopted
 from schemas.bodies.entry_notice import EntryNotice
@@ -75,30 +77,48 @@ def coverage(site: Site, heading_id: str) -> Coverage:
 
 
 def _round_facts(site: Site, heading_id: str, seen: Sequence[Known[Round]]) -> Iterator[RoundFact]:
-    """Yield a fact a round.
+    """Yield a fact a round, with what the drafts of this tablet say of it by now."""
+    again = frozenset(_looked_at_again(site, heading_id))
+    question = ("round facts", heading_id)
+    for fact in counting(site).remembered(
+        question, lambda: tuple(_recorded_facts(site, heading_id, seen))
+    ):
+        yield replace(fact, looked_at_again=True) if fact.round_id in again else fact
+
+
+def _recorded_facts(
+    site: Site, heading_id: str, seen: Sequence[Known[Round]]
+) -> Iterator[RoundFact]:
+    """Yield what the ledger says of each round.
 
     One that two people recorded under the same number and signed differently is in dispute,
     like one that two people revised.
     """
-    signed = stated(site, "sign_off", SignOff, heading=heading_id)
-    again = frozenset(_looked_at_again(site, heading_id))
-    by_thing: dict[str, list[Known[Round]]] = {}
+    signed, heads = defaultdict(list), defaultdict(list)
+    for it in stated(site, "sign_off", SignOff, heading=heading_id):
+        signed[it.body.round_revision].append(it)
     for known in seen:
-        by_thing.setdefault(known.id, []).append(known)
-    facts = [_round_fact(site, heads, signed) for heads in by_thing.values()]
+        heads[known.id].append(known)
+    facts = [_round_fact(site, of_one, _signed(of_one, signed)) for of_one in heads.values()]
+    decided = defaultdict(set)
     for fact in facts:
-        others = {it.decision for it in facts if it.number == fact.number and it.decision}
-        yield replace(
-            fact,
-            in_dispute=fact.in_dispute or len(others) > 1,
-            looked_at_again=fact.round_id in again,
-        )
+        decided[fact.number].update({fact.decision} - {None})
+    for fact in facts:
+        yield replace(fact, in_dispute=fact.in_dispute or len(decided[fact.number]) > 1)
+
+
+def _signed(
+    heads: Iterable[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
+) -> list[Known[SignOff]]:
+    """Give what signed one of these very revisions, in the order in which it was signed."""
+    revisions = dict.fromkeys(head.entry.revision for head in heads)
+    found = [it for revision in revisions for it in signed.get(revision, ())]
+    return sorted(found, key=lambda it: (it.entry.clock, it.entry.revision))
 
 
 def _round_fact(
-    site: Site, heads: list[Known[Round]], every: Sequence[Known[SignOff]]
+    site: Site, heads: list[Known[Round]], of_these: Sequence[Known[SignOff]]
 ) -> RoundFact:
-    of_these = of_revisions(every, heads)
     signed = believed(site, of_these)
     decisions = {it.body.decision for it in signed}
     last_m = min(last_row_m(it.body) for it in heads)

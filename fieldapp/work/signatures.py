@@ -42,7 +42,7 @@ def _fits(people: Roster, sign_off: Entry) -> bool:
     return any(_is_signed_by(sign_off, key) for key in keys)
 
 
-@lru_cache(maxsize=4096)
+@lru_cache(maxsize=32_768)
 def _is_signed_by(sign_off: Entry, public_key: str) -> bool:
     """Verify once a run: the board asks again with every touch."""
     return is_signed_by(sign_off, public_key)
