@@ -46,6 +46,8 @@ class Opening(PairedWidget, BoxLayout):
         self.say("")
         self.happened, self.kept, self.do_next = trouble.sentences()
         self.way_on = way_on
+        if way_on == "salvage":
+            self.do_next = _("Bring it back from a backup, or carry on with what can be read.")
 
     def tell_rescued(self, rescued: "Rescued") -> None:
         """Tell what was carried over out of a damaged database."""
