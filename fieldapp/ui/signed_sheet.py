@@ -5,6 +5,7 @@ from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
+from fieldapp.ui.long_paths import broken
 from fieldapp.ui.review_work import Afterwards, afterwards
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.translate import _
@@ -65,7 +66,7 @@ class SignedSheet(Sheet):
     def _take(self, found: Afterwards) -> None:
         self.line = found.line
         self.radio = list(found.radio)
-        self.path = _("Round sheet: {path}").format(path=found.path)
+        self.path = _("Round sheet: {path}").format(path=broken(str(found.path)))
 
 
 def _spoken(sentence: str) -> SpokenLine:

@@ -114,7 +114,8 @@ def test_a_conforming_round_is_accepted_and_moves_the_entry_line(
         sheet = tablet.find(SignedSheet)
         tablet.until(lambda: bool(sheet.radio))
         tablet.settle()
-        told, path = tablet.texts(sheet), Path(sheet.path.removeprefix("Round sheet: "))
+        told = tablet.texts(sheet)
+        path = Path(sheet.path.removeprefix("Round sheet: ").replace("\n", ""))
         hands.tap("Shift board")
         state = entry(hands.site, hands.heading_id(READY), hands.clock.at)
 
