@@ -10,6 +10,7 @@ import pytest
 from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.question_panel import BOUNCE_S
+from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.worst_findings import MoreRow
 from fieldapp.work.demo import READY
 from fieldapp.work.rounds import open_round
@@ -312,6 +313,18 @@ def test_no_entry_is_two_touches_away_with_all_else_empty(tablet: Tablet, tmp_pa
 
         assert tablet.touches == 1
         assert any("no entry" in text.lower() for text in tablet.texts(tablet.window.children[0]))
+
+
+def test_no_entry_is_two_touches_away_over_a_panel(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.touch_bolt(2, 4)
+        tablet.touches = 0
+        recorder.hands.tap("No entry")
+        sheets = tablet.window.children
+
+        assert tablet.touches == 1
+        assert not any(it.title == "What is it like?" for it in sheets if isinstance(it, Sheet))
+        assert any("no entry" in text.lower() for text in tablet.texts(sheets[0]))
 
 
 def test_leaving_and_coming_back_changes_nothing(tablet: Tablet, tmp_path: Path) -> None:

@@ -11,6 +11,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.message_panel import MessagePanel
 from fieldapp.ui.widgets.number_pad import NumberPad
 from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.ui.widgets.urgent import urgent
 from fieldapp.ui.widgets.words import Words
 from schemas.trouble import Trouble
 
@@ -27,6 +28,10 @@ class KeySheet(Sheet):
         self._grid = KeyGrid()
         self.add_widget(self._grid)
         self.add_key(Key(title=_("Return"), tall=True, on_release=lambda *_args: self.close()))
+        if urgent.act is not None:
+            no_entry = Key(title=_("No entry"), tall=True, role="grave", size_hint_x=0.4)
+            no_entry.bind(on_release=lambda *_args: self._act(urgent.no_entry))
+            self.add_key(no_entry)
 
     def offer(
         self, label: str, act: Callable[[], None], second: str = "", role: str = "ordinary"
