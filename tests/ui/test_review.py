@@ -8,11 +8,12 @@ import pytest
 from fieldapp.ui.screens.review import REASONS
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.widgets.reason_row import ReasonRow
-from fieldapp.work.demo import READY
+from fieldapp.work.demo import READY, SITE_CODE
 from fieldapp.work.demo.walking import Look
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
+from fieldapp.work.people import enrol
 from fieldapp.work.rounds import last_round, last_row_m, open_round
 from fieldapp.work.signed import standing
 from fieldapp.work.waiting import waiting
@@ -179,6 +180,31 @@ def test_wrong_codes_are_told_and_wait_longer_each_time(tablet: Tablet, tmp_path
 
         assert "This is not the sign code of Day supervisor." in wrong
         assert "wait" in waiting.lower()
+        assert [it.decision for it in signed(hands)] == ["sent back"]
+
+
+def test_a_long_code_signs_at_its_last_digit_too(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        hands = recorder.hands
+        enrol(
+            hands.site,
+            "Relief supervisor",
+            ("shift supervisor",),
+            sign_code="246813579012",
+            site_code=SITE_CODE,
+        )
+        hands.shell.lock()
+        hands.rest()
+        tablet.tap("Relief supervisor")
+        hands.type("246813579012")
+        tablet.until(lambda: hands.shell.session is not None)
+        hands.go("review", heading_id=hands.heading_id(READY))
+        sign(hands, "Send back", "24681357901")
+        before = recorded(hands).number
+        tablet.tap("2")
+        hands.rest()
+
+        assert before == 64
         assert [it.decision for it in signed(hands)] == ["sent back"]
 
 

@@ -136,7 +136,7 @@ class RoundScreen(PairedScreen):
         if self.busy or work is None:
             return
         # The chip was made when the question was asked; the answer is given now.
-        now = touch.model_copy(update={"at": self.asker.at, "by": self.asker.by})
+        now = touch.model_copy(update={"at": self.shell.now(), "by": self.asker.by})
         self._send(partial(keep_touch, self.shell.site, work, now))
 
     def undo(self) -> None:
@@ -144,7 +144,7 @@ class RoundScreen(PairedScreen):
         work = self.work
         if self.busy or work is None:
             return
-        self._send(partial(undo, self.shell.site, work, self.asker.at, self.asker.by))
+        self._send(partial(undo, self.shell.site, work, self.shell.now(), self.asker.by))
 
     def _send(self, job: Callable[[], RoundWork]) -> None:
         self.busy = True
@@ -165,9 +165,10 @@ class RoundScreen(PairedScreen):
 
     @property
     def asker(self) -> Asker:
-        """Who answers now."""
+        """Who answers, and when by the clock on the mine's wall."""
         session = self.shell.session
-        return Asker(at=self.shell.now(), by=session.person_id if session else None)
+        at = self.shell.local(self.shell.now())
+        return Asker(at=at, by=session.person_id if session else None)
 
     # --- showing ----------------------------------------------------------------------------
 

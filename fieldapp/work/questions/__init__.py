@@ -1,8 +1,9 @@
 """What a round asks, in the order in which it is walked."""
 
-from fieldapp.work.questions.after import last, mesh, shotcrete, torque
+from fieldapp.work.questions.after import last, shotcrete, torque
 from fieldapp.work.questions.before import before
 from fieldapp.work.questions.haste import haste
+from fieldapp.work.questions.mesh import mesh
 from fieldapp.work.questions.question import Asker, Choice, Digits, Known, Question
 from fieldapp.work.questions.rows import drawn, old_rows, rows
 from fieldapp.work.questions.settling import asked_again, settled_by

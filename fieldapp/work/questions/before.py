@@ -1,7 +1,7 @@
 """What a round asks before anybody looks at a bolt."""
 
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import UTC, timedelta
 
 from fieldapp.work.questions.question import Asker, Choice, Known, Question
 from fieldapp.work.round import RoundWork
@@ -234,9 +234,9 @@ def _finished(work: RoundWork, asker: Asker) -> Iterator[Question]:
     ago = ((0.5, "½ h ago"), (1, "1 h ago"), (4, "4 h ago"), (8, "8 h ago"), (24, "24 h ago"))
     choices = []
     for hours, label in ago:
-        finished_at = asker.at - timedelta(hours=hours)
+        finished_at = (asker.at - timedelta(hours=hours)).astimezone(UTC)
         touch = BoltingFinished(at=asker.at, by=asker.by, finished_at=finished_at)
-        choices.append(Choice(label, touch, finished_at.strftime("%H:%M UTC")))
+        choices.append(Choice(label, touch, f"{finished_at.astimezone(asker.at.tzinfo):%H:%M}"))
     yield Question(
         key="finished",
         stage="before",

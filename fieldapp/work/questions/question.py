@@ -15,7 +15,7 @@ Stage = Literal["before", "old rows", "rows", "drawn", "mesh", "shotcrete", "tor
 
 @dataclass(frozen=True)
 class Asker:
-    """Who answers, and when: what every touch carries."""
+    """Who answers, and when, in the zone of the mine's clock: what every touch carries."""
 
     at: datetime
     by: str | None

@@ -191,8 +191,11 @@ def _spacing(work: RoundWork, asker: Asker, number: int) -> Question:
 
 
 def _counts_around(demanded: int, seed: str) -> tuple[int, ...]:
-    """Give four counts with the demanded one among them, not always in one place."""
-    first = max(0, demanded - _draw(seed) % 4)
+    """Give four counts with the demanded one among them, not always in one place.
+
+    One less is always there too: what is missing is counted as quickly as what is there.
+    """
+    first = max(0, demanded - 1 - _draw(seed) % 3)
     return tuple(range(first, first + 4))
 
 
