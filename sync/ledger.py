@@ -1,12 +1,17 @@
 """What sharing and the jobs of the day need from whatever keeps the entries."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Protocol
+from typing import Final, Literal, Protocol
 
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
+
+Named = Literal["heading", "round"]
+"""What an entry's body may name, and is found by."""
+FOR_ALL: Final = None
+"""Where in `filed` stands what concerns every heading."""
 
 
 @dataclass(frozen=True)
@@ -15,6 +20,18 @@ class Kept:
 
     sequence: int
     entry: Entry
+
+
+@dataclass(frozen=True)
+class Filed:
+    """What is filed under a heading: its revisions, one after the other, and who stated them."""
+
+    revisions: str = ""
+    authors: frozenset[str] = frozenset()
+
+    def with_more(self, more: "Filed") -> "Filed":
+        """Give both together."""
+        return Filed(self.revisions + more.revisions, self.authors | more.authors)
 
 
 class Ledger(Protocol):
@@ -40,6 +57,21 @@ class Ledger(Protocol):
 
     def of_thing(self, thing_id: str) -> tuple[Entry, ...]:
         """Give all revisions of one thing, oldest first."""
+
+    def naming(self, kind: str, named: Named, name: str | None) -> Iterable[Entry]:
+        """Give all revisions of the things of a kind of which one names this, oldest first.
+
+        A name that is no text is none; None asks for those.
+        """
+
+    def filed(self, kinds: Collection[str]) -> Mapping[str | None, Filed]:
+        """Give what is filed under each heading, the same for the same entries.
+
+        An entry is filed under the heading that it names; one that names none but a round,
+        under every heading of that round. Under `FOR_ALL` stand the entries of these kinds
+        that name no heading, and every revision of a thing that names now one heading, now
+        another or none.
+        """
 
     def heads(self, kind: str) -> tuple[Entry, ...]:
         """Give the current revisions of all things of a kind, oldest first.

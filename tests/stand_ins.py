@@ -1,11 +1,11 @@
 """Honest stand-ins: each passes the same tests as the real thing it stands for."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Mapping
 from datetime import datetime
 
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
-from sync.ledger import Kept, Ledger
+from sync.ledger import FOR_ALL, Filed, Kept, Ledger, Named
 
 
 class ListLedger(Ledger):
@@ -34,6 +34,32 @@ class ListLedger(Ledger):
     def of_thing(self, thing_id: str) -> tuple[Entry, ...]:
         return tuple(entry for entry in self.entries if entry.id == thing_id)
 
+    def naming(self, kind: str, named: Named, name: str | None) -> Iterable[Entry]:
+        things = {it.id for it in self.of_kind(kind) if _named(it, named) == name}
+        return [entry for entry in self.of_kind(kind) if entry.id in things]
+
+    def filed(self, kinds: Collection[str]) -> Mapping[str | None, Filed]:
+        places: dict[str | None, set[Entry]] = {FOR_ALL: set()}
+        for entry in self.entries:
+            for heading in self._filed_under(entry, kinds):
+                places.setdefault(heading, set()).add(entry)
+        return {heading: _together(heading, entries) for heading, entries in places.items()}
+
+    def _filed_under(self, entry: Entry, kinds: Collection[str]) -> Iterable[str | None]:
+        heading = _named(entry, "heading")
+        if heading is None and entry.kind in kinds:
+            yield FOR_ALL
+        if len({_named(it, "heading") for it in self.of_thing(entry.id)}) > 1:
+            yield FOR_ALL
+        yield from [heading] if heading is not None else self._headings_of_round(entry)
+
+    def _headings_of_round(self, entry: Entry) -> Iterable[str]:
+        its_round = _named(entry, "round")
+        for other in self.entries if its_round is not None else ():
+            heading = _named(other, "heading")
+            if heading is not None and its_round in (other.id, _named(other, "round")):
+                yield heading
+
     def heads(self, kind: str) -> tuple[Entry, ...]:
         return tuple(entry for entry in self.of_kind(kind) if not self._is_superseded(entry))
 
@@ -51,3 +77,19 @@ class ListLedger(Ledger):
             (later.id, later.kind) == (entry.id, entry.kind) and entry.revision in later.parents
             for later in self.entries
         )
+
+
+def _named(entry: Entry, named: Named) -> str | None:
+    name = entry.body.get(named)
+    return name if isinstance(name, str) else None
+
+
+def _together(heading: str | None, entries: Iterable[Entry]) -> Filed:
+    """Put those that name the heading before those that name a round of it."""
+
+    def order(entry: Entry) -> tuple[bool, str]:
+        return _named(entry, "heading") != heading is not FOR_ALL, entry.revision
+
+    found = sorted(entries, key=order)
+    revisions = "".join(entry.revision for entry in found)
+    return Filed(revisions, frozenset(entry.author for entry in found))

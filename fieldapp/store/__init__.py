@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from fieldapp.store.checkup import Checkup
     from fieldapp.store.drafts import Drafts
     from fieldapp.store.engine import Database
+    from fieldapp.store.gathered import Gathered
     from fieldapp.store.keys import Keys
     from fieldapp.store.ledger import SqlLedger
     from fieldapp.store.rescue import Rescued
@@ -29,6 +30,7 @@ class Store:
     drafts: "Drafts"
     keys: "Keys"
     sealing: "Sealing"
+    gathered: "Gathered"
 
     def check(self) -> "Checkup":
         """Check the file, every entry's bytes and the row of segments.

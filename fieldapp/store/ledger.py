@@ -1,6 +1,6 @@
 """The ledger of entries on SQLite: their bytes, and a few columns to find them by."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any, TypeAlias
 
@@ -8,12 +8,13 @@ from sqlalchemy import ColumnElement, Connection, Row, exists, func, insert, sel
 from sqlalchemy.orm import aliased
 
 from fieldapp.store.engine import Database
+from fieldapp.store.filing import filed
 from fieldapp.store.tables import EntryRow, ParentRow
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_again
 from schemas.logical_clock import LogicalTime
-from sync.ledger import Kept, Ledger
+from sync.ledger import Filed, Kept, Ledger, Named
 
 _READ_AT_ONCE = 500
 """So many rows are fetched in one short transaction: a long one would hold up commits."""
@@ -59,6 +60,17 @@ class SqlLedger(Ledger):
     def of_thing(self, thing_id: str) -> tuple[Entry, ...]:
         """Give all revisions of one thing, oldest first."""
         return tuple(kept.entry for kept in self._matching(EntryRow.thing_id == thing_id))
+
+    def naming(self, kind: str, named: Named, name: str | None) -> Iterator[Entry]:
+        """Give all revisions of the things of a kind of which one names this, oldest first."""
+        column = {"heading": EntryRow.heading, "round": EntryRow.round}[named]
+        naming = select(EntryRow.thing_id).where(EntryRow.kind == kind, column == name)
+        wanted = EntryRow.kind == kind, EntryRow.thing_id.in_(naming)
+        return (kept.entry for kept in self._matching(*wanted))
+
+    def filed(self, kinds: Collection[str]) -> Mapping[str | None, Filed]:
+        """Give what is filed under each heading, the same for the same entries."""
+        return filed(self._database, kinds)
 
     def heads(self, kind: str) -> tuple[Entry, ...]:
         """Give the current revisions of all things of a kind, oldest first."""
@@ -143,7 +155,7 @@ def revisions_here(connection: Connection, wanted: Iterable[str]) -> set[str]:
     return here
 
 
-def _row(entry: Entry) -> dict[str, str | bytes]:
+def _row(entry: Entry) -> dict[str, str | bytes | None]:
     return {
         "revision": entry.revision,
         "kind": entry.kind,
@@ -151,7 +163,15 @@ def _row(entry: Entry) -> dict[str, str | bytes]:
         "made_at": sortable_time(entry.made_at),
         "clock": str(entry.clock),
         "line": entry.line,
+        "author": entry.author,
+        "heading": _named(entry, "heading"),
+        "round": _named(entry, "round"),
     }
+
+
+def _named(entry: Entry, named: Named) -> str | None:
+    name = entry.body.get(named)
+    return name if isinstance(name, str) else None
 
 
 def sortable_time(made_at: datetime) -> str:

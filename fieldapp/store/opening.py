@@ -7,6 +7,7 @@ from pathlib import Path
 from fieldapp.store import Store, checkup
 from fieldapp.store.drafts import Drafts
 from fieldapp.store.engine import Database
+from fieldapp.store.gathered import Gathered
 from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.rescue import Rescued, interrupted, salvage, set_aside
@@ -40,6 +41,7 @@ def opened(folder: Path) -> Store:
         drafts=Drafts(database),
         keys=keys,
         sealing=Sealing(database, keys),
+        gathered=Gathered(database),
     )
 
 

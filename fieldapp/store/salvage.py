@@ -59,7 +59,7 @@ def readable_in(content: bytes) -> Saved:
 
 def _sort_in(found: _Found, row: Row) -> None:
     match row:
-        case Row(int(number), (None, str(revision), str(), str(), str(), str(), bytes(line))):
+        case Row(int(number), (None, str(revision), str(), str(), str(), str(), bytes(line), *_)):
             found.highest = max(found.highest, number)
             if revision_of(line) == revision:
                 found.lines[number] = line

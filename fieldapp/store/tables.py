@@ -15,13 +15,18 @@ class Table(DeclarativeBase):
 
 
 class EntryRow(Table):
-    """One entry. `line` is the truth; the other columns are read out of it."""
+    """One entry. `line` is the truth; the other columns are read out of it.
+
+    `heading` and `round` are what the body names, None where it names none.
+    """
 
     __tablename__ = "entry"
     __table_args__ = (
         Index("entry_kind", "kind"),
-        Index("entry_thing", "thing_id"),
+        Index("entry_thing", "thing_id", "heading"),
         Index("entry_made_at", "made_at"),
+        Index("entry_heading", "heading", "revision", "author"),  # `filed` reads nothing else
+        Index("entry_round", "round"),
         {"sqlite_autoincrement": True},  # a number is never used twice
     )
 
@@ -32,6 +37,9 @@ class EntryRow(Table):
     made_at: Mapped[str]
     clock: Mapped[str]
     line: Mapped[bytes]
+    author: Mapped[str] = mapped_column(server_default="")
+    heading: Mapped[str | None]
+    round: Mapped[str | None]
 
 
 class ParentRow(Table):
@@ -98,3 +106,14 @@ class SegmentRow(Table):
     first_sequence: Mapped[int]
     last_sequence: Mapped[int]
     content: Mapped[bytes]
+
+
+class GatheredRow(Table):
+    """What the entries about a heading came to in one state of them. Never the truth."""
+
+    __tablename__ = "gathered"
+
+    heading: Mapped[str] = mapped_column(primary_key=True)
+    state: Mapped[str]
+    content: Mapped[bytes]
+    check_crc: Mapped[int]

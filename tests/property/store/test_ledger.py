@@ -9,13 +9,19 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
 
 from fieldapp.store import open_store
+from schemas.canonical import JsonValue
 from schemas.entry import Entry
-from tests.made import entry
+from tests.made import entry, thing_id
 from tests.stand_ins import ListLedger
 
 KINDS = ("round", "sign_off")
 THINGS = 4
+Body = dict[str, JsonValue]
 places = st.lists(st.integers(0, 40), max_size=3, unique=True)
+names = st.sampled_from([None, "A", "B", 7])
+bodies = st.fixed_dictionaries(
+    {"heading": names, "round": st.sampled_from([None, thing_id(1), 2])}
+)
 
 
 class LedgersAgree(RuleBasedStateMachine):
@@ -26,15 +32,20 @@ class LedgersAgree(RuleBasedStateMachine):
         self.store = open_store(self.folder)
         self.made: list[Entry] = []
 
-    def _entry(self, number: int, kind: str, parents: list[int]) -> Entry:
+    def _entry(self, number: int, kind: str, parents: list[int], body: Body) -> Entry:
         named = tuple(self.made[place].revision for place in parents if place < len(self.made))
-        made = entry(number, kind=kind, thing=number % THINGS, parents=named)
+        made = entry(number, body, kind=kind, thing=number % THINGS, parents=named)
         self.made += [] if made in self.made else [made]
         return made
 
-    @rule(numbers=st.lists(st.integers(0, 20), max_size=4), kind=st.sampled_from(KINDS), of=places)
-    def add(self, numbers: list[int], kind: str, of: list[int]) -> None:
-        entries = [self._entry(number, kind, of) for number in numbers]
+    @rule(
+        numbers=st.lists(st.integers(0, 20), max_size=4),
+        kind=st.sampled_from(KINDS),
+        of=places,
+        body=bodies,
+    )
+    def add(self, numbers: list[int], kind: str, of: list[int], body: Body) -> None:
+        entries = [self._entry(number, kind, of, body) for number in numbers]
         self.model.add(entries)
         self.store.ledger.add(entries)
 
@@ -61,6 +72,17 @@ class LedgersAgree(RuleBasedStateMachine):
     def same_kind_and_heads(self, kind: str) -> None:
         assert list(self.store.ledger.of_kind(kind)) == list(self.model.of_kind(kind))
         assert self.store.ledger.heads(kind) == self.model.heads(kind)
+
+    @rule(kind=st.sampled_from(KINDS), heading=st.sampled_from(["A", "B", None]))
+    def same_naming(self, kind: str, heading: str | None) -> None:
+        ours, theirs = self.store.ledger, self.model
+        assert list(ours.naming(kind, "heading", heading)) == list(
+            theirs.naming(kind, "heading", heading)
+        )
+        assert list(ours.naming(kind, "round", thing_id(1))) == list(
+            theirs.naming(kind, "round", thing_id(1))
+        )
+        assert ours.filed([kind]) == theirs.filed([kind])
 
     @rule()
     def seal(self) -> None:

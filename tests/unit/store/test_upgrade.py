@@ -1,5 +1,7 @@
+import shutil
 from pathlib import Path
 
+import pytest
 from sqlalchemy import create_engine, text
 
 from fieldapp.store import open_store
@@ -7,8 +9,14 @@ from fieldapp.store.alembic_run import known_versions, newest_version
 from fieldapp.store.engine import Database
 from fieldapp.store.journal import APPLICATION_ID
 from fieldapp.store.migrations import NEWEST
+from fieldapp.store.opening import DATABASE
 from fieldapp.store.tables import Table
+from fieldapp.store.troubles import DatabaseSetAside
 from fieldapp.store.upgrade import upgrade, version_of
+
+REFERENCE = Path(__file__).parents[2] / "reference"
+VERSION_1 = REFERENCE / "databases/version-1.db"
+"""Made by the program of that version: the samples of every kind, a draft, a segment."""
 
 
 def shape(database: Database) -> dict[str, list[str]]:
@@ -60,3 +68,44 @@ def test_a_new_database_says_whose_it_is(tmp_path: Path) -> None:
     with open_store(tmp_path) as store, store.database.reading() as connection:
         assert connection.execute(text("PRAGMA application_id")).scalar() == APPLICATION_ID
         assert connection.execute(text("PRAGMA auto_vacuum")).scalar() == 2  # incremental
+
+
+def test_a_database_of_version_1_is_carried_forward(tmp_path: Path) -> None:
+    shutil.copy(VERSION_1, tmp_path / DATABASE)
+    samples = {path.read_bytes().rstrip() for path in (REFERENCE / "entries").glob("*-1.json")}
+
+    with open_store(tmp_path) as store:
+        assert {entry.line for entry in store.ledger.all()} == samples
+        assert [store.drafts.touches(it.draft_id) for it in store.drafts.open_drafts()] == [
+            (b'{"touch":1}',)
+        ]
+        assert store.check().segments == 1
+        upgrade(new := Database(tmp_path / "new.db"))
+        assert shape(store.database) == shape(new)
+        new.close()
+
+
+def test_entries_of_version_1_are_found_by_what_they_name(tmp_path: Path) -> None:
+    shutil.copy(VERSION_1, tmp_path / DATABASE)
+
+    with open_store(tmp_path) as store:
+        (signed,) = store.ledger.of_kind("sign_off")
+        (granted,) = store.ledger.of_kind("deviation")
+        heading, its_round = str(signed.body["heading"]), str(signed.body["round"])
+        assert list(store.ledger.naming("sign_off", "heading", heading)) == [signed]
+        assert list(store.ledger.naming("sign_off", "round", its_round)) == [signed]
+        assert list(store.ledger.naming("deviation", "heading", None)) == [granted]
+        assert signed.author in store.ledger.filed(())[heading].authors
+
+
+def test_a_damaged_line_of_version_1_is_told_before_it_is_lost_from_sight(tmp_path: Path) -> None:
+    content = VERSION_1.read_bytes()
+    (tmp_path / DATABASE).write_bytes(
+        content.replace(b'"what":"inspected"', b'"what":"Inspected"')
+    )
+
+    with pytest.raises(DatabaseSetAside) as told:
+        open_store(tmp_path)
+
+    assert "do not fit its revision" in told.value.reason
+    assert told.value.readable == 10
