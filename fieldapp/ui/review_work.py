@@ -5,7 +5,7 @@ from datetime import datetime
 from pathlib import Path
 
 from fieldapp.report.lengths import Units
-from fieldapp.ui.figures import metres
+from fieldapp.ui.figures import line
 from fieldapp.ui.round_work import Judged, entry_line_words, judged_now
 from fieldapp.ui.translate import _
 from fieldapp.work.deviations import NEVER, grant, latest_end
@@ -19,6 +19,7 @@ from schemas.findings import Assessment, Finding, Place, Verdict
 
 JOBS_SHOWN = 5
 NAMES_SHOWN = 6
+BEYOND = _("Entry to {line}; beyond: {state}")
 
 
 @dataclass(frozen=True)
@@ -50,7 +51,7 @@ def reviewed(site: Site, heading_id: str, at: datetime) -> Reviewed | None:
     units: Units = site.settings.units
     lines = {
         decision: _("hold · entry to {line}").format(
-            line=metres(entry_line_by(known.work, judged.assessment, decision), units)
+            line=line(entry_line_by(known.work, judged.assessment, decision), units)
         )
         for decision in decisions
     }
@@ -63,14 +64,13 @@ def afterwards(site: Site, heading_id: str, round_id: str) -> Afterwards:
     from fieldapp.report.printed import sheet_of, write_sheet
 
     state = entry(site, heading_id, site.now())
-    line = _("Entry to {line}; beyond: {state}").format(
-        line=metres(state.line_m, site.settings.units), state=state.state
-    )
-    if state.state == "entry allowed":
-        line = _("Entry to {line}").format(line=metres(state.line_m, site.settings.units))
+    to = line(state.line_m, site.settings.units)
+    said = _("Entry to {line}") if state.state == "entry allowed" else BEYOND
     path = write_sheet(site, round_id)
     site.store.sealing.seal()
-    return Afterwards(line, path, handover(sheet_of(site, round_id)).lines)
+    return Afterwards(
+        said.format(line=to, state=state.state), path, handover(sheet_of(site, round_id)).lines
+    )
 
 
 def may_deviate(finding: Finding, session: Session | None) -> bool:

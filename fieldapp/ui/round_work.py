@@ -8,7 +8,7 @@ from fieldapp.report.drive_picture import drive_picture
 from fieldapp.report.lengths import Units
 from fieldapp.report.shapes import Bolt, Drawing, RowFrame
 from fieldapp.report.words import BETWEEN, NO_BREAK
-from fieldapp.ui.figures import metres
+from fieldapp.ui.figures import line, metres
 from fieldapp.ui.translate import _
 from fieldapp.work.entry import entry
 from fieldapp.work.exceptions import BoltPlace
@@ -47,7 +47,7 @@ def opened_round(site: Site, heading_id: str, session: Session | None) -> Opened
 def entry_line_words(site: Site, heading_id: str) -> str:
     """Say how far people may go in a heading now."""
     line_m = entry(site, heading_id, site.now()).line_m
-    return _("entry to {line}").format(line=metres(line_m, site.settings.units))
+    return _("entry to {line}").format(line=line(line_m, site.settings.units))
 
 
 def judged_now(work: RoundWork, at: datetime) -> Judged:

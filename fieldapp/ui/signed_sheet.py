@@ -37,12 +37,15 @@ class SignedSheet(Sheet):
     radio_title = StringProperty(_("For the radio"))
     radio = ListProperty()
     path = StringProperty()
+    entry_title = StringProperty(_("Entry"))
+    entry_second = StringProperty()
     make_row: Any = ObjectProperty(None, allownone=True)
 
     def __init__(self, shell: Shell, heading_id: str, signed: Signed) -> None:
         body = signed.sign_off.body
         super().__init__(place="full", title=TITLES[body.decision], make_row=_spoken)
         self._shell, self._heading_id, self._round_id = shell, heading_id, body.round
+        self.entry_second = _("barrier up?") if body.decision == "barricaded" else ""
         self.says = body.says[:1].upper() + body.says[1:]
 
     def open(self) -> None:
@@ -57,6 +60,12 @@ class SignedSheet(Sheet):
         self.close()
         self._shell.to_board()
         self._shell.no_entry(heading_id=self._heading_id)
+
+    def to_entry(self) -> None:
+        """Go to the heading's entry: is anybody inbye, is the barrier up."""
+        self.close()
+        self._shell.to_board()
+        self._shell.open("entry", heading_id=self._heading_id)
 
     def leave(self) -> None:
         """Go to the Shift board."""

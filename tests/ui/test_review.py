@@ -73,7 +73,7 @@ def test_the_reason_stands_with_the_verdict(tablet: Tablet, tmp_path: Path) -> N
         assert gap.measured.startswith("1.8")
         assert gap.limit == "at most 1.73"
         assert gap.clause == "S-2, 5.4"
-        assert gap.place == "gap beside row 3, 0.9 m right of the crown"
+        assert gap.where[0] == "gap beside row 3, 0.9 m right of the crown"
 
 
 def test_what_nobody_looked_at_is_named(tablet: Tablet, tmp_path: Path) -> None:
@@ -90,7 +90,7 @@ def test_each_decision_says_how_far_people_may_go(tablet: Tablet, tmp_path: Path
         screen = recorder.screen
 
         assert screen.accept_second == "hold · entry to 307.7 m"
-        assert screen.send_back_second == screen.barricade_second == "hold · entry to 303.2 m"
+        assert screen.send_back_second == screen.barricade_second == "hold · entry to 303.1 m"
 
 
 def test_a_touched_finding_leads_to_the_map(tablet: Tablet, tmp_path: Path) -> None:
@@ -261,6 +261,18 @@ def test_no_entry_is_one_touch_from_the_signed_sheet(tablet: Tablet, tmp_path: P
         hands.rest()
 
         assert any("no entry" in text.lower() for text in tablet.texts(tablet.window.children[0]))
+
+
+def test_a_barricade_leads_to_whether_the_barrier_is_up(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_round(tablet, tmp_path) as recorder:
+        recorder.answer()
+        hands = review(recorder)
+        sign(hands, "Barricade")
+        hands.tap("Entry")
+        state = entry(hands.site, hands.heading_id(READY), hands.clock.at)
+
+        assert hands.is_at("entry")
+        assert state.state == "no entry, barrier not yet up"
 
 
 # --- deviations ---------------------------------------------------------------------------------

@@ -124,7 +124,7 @@ def test_a_review_in_any_state(
 
 def test_the_sheet_after_signing(turned: Tablet, tmp_path: Path) -> None:
     with at_the_demo(turned, tmp_path) as hands:
-        recorder = round_looked_at(hands, TWO_GONE, None)
+        round_looked_at(hands, TWO_GONE, None)
         hands.tap("Review and sign")
         hands.rest()
         hands.hold("Barricade")
@@ -133,7 +133,7 @@ def test_the_sheet_after_signing(turned: Tablet, tmp_path: Path) -> None:
         hands.rest()
         turned.until(lambda: any(text.startswith("Round sheet") for text in turned.texts()))
 
-        assert recorder.hands.is_at("review")
+        assert hands.is_at("review")
         assert faults(turned) == []
 
 

@@ -85,6 +85,7 @@ class ReviewScreen(PairedScreen):
     )
     may_sign = BooleanProperty(False)
     may_accept = BooleanProperty(False)
+    is_signed = BooleanProperty(False)
     accept_title = StringProperty(_("Accept"))
     accept_second = StringProperty("")
     send_back_title = StringProperty(_("Send back"))
@@ -100,11 +101,13 @@ class ReviewScreen(PairedScreen):
     def opened(self, heading_id: str) -> None:
         """Show what the round of a heading comes to now."""
         self.heading_id = heading_id
-        self.may_sign, self.may_accept = False, False
+        self.may_sign, self.may_accept, self.is_signed = False, False, False
         self.refreshed()
 
     def refreshed(self) -> None:
         """Judge again: shotcrete may have cured, a deviation may have ended."""
+        if self.is_signed:
+            return  # the draft has become a record: what lies over this screen leads on
         shell = self.shell
         shell.do(partial(reviewed, shell.site, self.heading_id, shell.now()), then=self._take)
 
@@ -135,7 +138,7 @@ class ReviewScreen(PairedScreen):
         )
 
     def _signed(self, signed: Signed) -> None:
-        self.may_sign = False
+        self.may_sign, self.is_signed = False, True
         SignedSheet(self.shell, self.heading_id, signed).open()
 
     def _not_signed(self, decision: Decision, code: str, trouble: Trouble) -> None:

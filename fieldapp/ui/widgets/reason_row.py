@@ -1,15 +1,17 @@
 """One finding with its reason: measured, limit, clause, place. The reason stands with it."""
 
-from kivy.properties import ObjectProperty, StringProperty
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.lengths import Units, limit_words, measured_words
 from fieldapp.report.words import measured, places, verdict_words
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.fitting_words import FittingWords
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words
 from schemas.findings import Finding
 
-__all__ = ["Mark", "ReasonRow", "Words"]
+__all__ = ["FittingWords", "Mark", "ReasonRow", "Words"]
 
 
 class ReasonRow(Touchable):
@@ -22,7 +24,8 @@ class ReasonRow(Touchable):
     limit = StringProperty()
     clause = StringProperty()
     says = StringProperty()
-    place = StringProperty()
+    where = ListProperty()
+    """Ways to say where, the longest first."""
 
     def tell(self, finding: Finding, units: Units) -> None:
         """Show a finding."""
@@ -33,4 +36,14 @@ class ReasonRow(Touchable):
         self.limit = limit_words(finding, units) if finding.measured else ""
         self.clause = finding.because
         self.says = verdict_words(finding)
-        self.place = places(finding, 1) or finding.how
+        self.where = [places(finding, 1) or finding.how, *_rows(finding)]
+
+
+def _rows(finding: Finding) -> list[str]:
+    rows = sorted({place.row for place in finding.places if place.row is not None})
+    if not rows:
+        return []
+    names = ", ".join(_("old") if row <= 0 else str(row) for row in rows)
+    return [
+        _("row {row}").format(row=names) if len(rows) == 1 else _("rows {rows}").format(rows=names)
+    ]
