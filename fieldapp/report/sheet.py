@@ -17,6 +17,7 @@ from schemas.bundle import Bundle
 from schemas.findings import Assessment
 from schemas.standard import SupportClass
 
+TENTH_M = Decimal("0.1")
 EDGE_MM = 11.0
 """Left, right, above and below: what office printers can't print on, and a little more."""
 
@@ -71,10 +72,13 @@ class RoundSheet:
 
     @property
     def entry_line_m(self) -> Decimal | None:
-        """The entry line: of the heading where known, else by this sign-off alone."""
-        if self.entry is not None:
-            return self.entry.line_m
-        return self.sign_off.entry_line_m if self.sign_off else None
+        """The entry line as it is said: of the heading where known, else by this sign-off alone.
+
+        What is less than a tenth of a metre goes: nobody is told a line beyond where it is.
+        """
+        signed_m = self.sign_off.entry_line_m if self.sign_off else None
+        line_m = signed_m if self.entry is None else self.entry.line_m
+        return None if line_m is None else line_m - line_m % TENTH_M
 
     @property
     def wide_mm(self) -> float:

@@ -90,6 +90,15 @@ def test_a_round_with_nothing_wrong_says_so() -> None:
     assert said.not_seen[0] == "Everything that the standard asks for was looked at."
 
 
+def test_the_entry_line_is_never_said_beyond_where_it_is() -> None:
+    assert SHEET.sign_off is not None
+    near = SHEET.sign_off.model_copy(update={"entry_line_m": Decimal("1384.68")})
+
+    assert handover(replace(SHEET, entry=None, sign_off=near)).lines[1] == (
+        "The entry line is at 1\u00a0384.6 metres. Nobody goes beyond it."
+    )
+
+
 def test_the_entry_line_comes_first_and_says_what_lies_beyond() -> None:
     state = EntryState(
         line_m=Decimal("1384.60"),
