@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Final, Literal, Protocol
 
+from schemas.canonical import JsonValue
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
 
@@ -32,6 +33,12 @@ class Filed:
     def with_more(self, more: "Filed") -> "Filed":
         """Give both together."""
         return Filed(self.revisions + more.revisions, self.authors | more.authors)
+
+
+def name_in(body: Mapping[str, JsonValue], named: Named) -> str | None:
+    """Give what a body names; a name that is no text is none."""
+    name = body.get(named)
+    return name if isinstance(name, str) else None
 
 
 class Ledger(Protocol):

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
-from sync.ledger import FOR_ALL, Filed, Kept, Ledger, Named
+from sync.ledger import FOR_ALL, Filed, Kept, Ledger, Named, name_in
 
 
 class ListLedger(Ledger):
@@ -35,7 +35,7 @@ class ListLedger(Ledger):
         return tuple(entry for entry in self.entries if entry.id == thing_id)
 
     def naming(self, kind: str, named: Named, name: str | None) -> Iterable[Entry]:
-        things = {it.id for it in self.of_kind(kind) if _named(it, named) == name}
+        things = {it.id for it in self.of_kind(kind) if name_in(it.body, named) == name}
         return [entry for entry in self.of_kind(kind) if entry.id in things]
 
     def filed(self, kinds: Collection[str]) -> Mapping[str | None, Filed]:
@@ -46,18 +46,18 @@ class ListLedger(Ledger):
         return {heading: _together(heading, entries) for heading, entries in places.items()}
 
     def _filed_under(self, entry: Entry, kinds: Collection[str]) -> Iterable[str | None]:
-        heading = _named(entry, "heading")
+        heading = name_in(entry.body, "heading")
         if heading is None and entry.kind in kinds:
             yield FOR_ALL
-        if len({_named(it, "heading") for it in self.of_thing(entry.id)}) > 1:
+        if len({name_in(it.body, "heading") for it in self.of_thing(entry.id)}) > 1:
             yield FOR_ALL
         yield from [heading] if heading is not None else self._headings_of_round(entry)
 
     def _headings_of_round(self, entry: Entry) -> Iterable[str]:
-        its_round = _named(entry, "round")
+        its_round = name_in(entry.body, "round")
         for other in self.entries if its_round is not None else ():
-            heading = _named(other, "heading")
-            if heading is not None and its_round in (other.id, _named(other, "round")):
+            heading = name_in(other.body, "heading")
+            if heading is not None and its_round in (other.id, name_in(other.body, "round")):
                 yield heading
 
     def heads(self, kind: str) -> tuple[Entry, ...]:
@@ -79,16 +79,11 @@ class ListLedger(Ledger):
         )
 
 
-def _named(entry: Entry, named: Named) -> str | None:
-    name = entry.body.get(named)
-    return name if isinstance(name, str) else None
-
-
 def _together(heading: str | None, entries: Iterable[Entry]) -> Filed:
     """Put those that name the heading before those that name a round of it."""
 
     def order(entry: Entry) -> tuple[bool, str]:
-        return _named(entry, "heading") != heading is not FOR_ALL, entry.revision
+        return name_in(entry.body, "heading") != heading is not FOR_ALL, entry.revision
 
     found = sorted(entries, key=order)
     revisions = "".join(entry.revision for entry in found)

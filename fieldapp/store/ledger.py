@@ -14,7 +14,7 @@ from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_again
 from schemas.logical_clock import LogicalTime
-from sync.ledger import Filed, Kept, Ledger, Named
+from sync.ledger import Filed, Kept, Ledger, Named, name_in
 
 _READ_AT_ONCE = 500
 """So many rows are fetched in one short transaction: a long one would hold up commits."""
@@ -164,14 +164,9 @@ def _row(entry: Entry) -> dict[str, str | bytes | None]:
         "clock": str(entry.clock),
         "line": entry.line,
         "author": entry.author,
-        "heading": _named(entry, "heading"),
-        "round": _named(entry, "round"),
+        "heading": name_in(entry.body, "heading"),
+        "round": name_in(entry.body, "round"),
     }
-
-
-def _named(entry: Entry, named: Named) -> str | None:
-    name = entry.body.get(named)
-    return name if isinstance(name, str) else None
 
 
 def sortable_time(made_at: datetime) -> str:

@@ -8,14 +8,16 @@ travels on; the revision before it stands as if it had not been said.
 from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
+from dataclasses import dataclass
 from functools import cached_property, lru_cache
+from itertools import groupby
 from typing import Any, TypeVar
 
 from fieldapp.work.enrolled import Roster, roster_of
 from fieldapp.work.site import Site
 from schemas.bodies.person import AUTHORITY, Role
 from schemas.entry import Entry
-from sync.ledger import Ledger
+from sync.ledger import Ledger, Named
 
 Answer = TypeVar("Answer")
 
@@ -38,14 +40,22 @@ _NEEDED: dict[str, tuple[Role, ...]] = {
 }
 
 
+@dataclass(frozen=True)
+class Which:
+    """Which things of a kind are asked for: all, one, or those of which a revision names this."""
+
+    kind: str
+    thing: str | None = None
+    named: Named | None = None
+    name: str | None = None
+
+
 class Counting:
     """What of a ledger counts as it is now; each part is read when first asked for, once."""
 
     def __init__(self, ledger: Ledger, site_key: str) -> None:
         self._ledger = ledger
         self._site_key = site_key
-        self._heads: dict[str, tuple[Entry, ...]] = {}
-        self._stated: dict[str, tuple[Entry, ...]] = {}
         self._remembered: dict[Hashable, Any] = {}
 
     def is_of(self, site: Site) -> bool:
@@ -73,38 +83,41 @@ class Counting:
             if self.may_withdraw(entry)
         )
 
-    def heads(self, kind: str) -> tuple[Entry, ...]:
-        """Give the current revisions of a kind, as if what doesn't count had not been said."""
-        if kind not in self._heads:
-            self._heads[kind] = self._counting_heads(kind)
-        return self._heads[kind]
+    def heads(self, which: Which) -> tuple[Entry, ...]:
+        """Give the current revisions of things, as if what doesn't count had not been said."""
+        return self.remembered(("heads", which), lambda: tuple(self._heads(which)))
 
-    def _counting_heads(self, kind: str) -> tuple[Entry, ...]:
-        heads = self._ledger.heads(kind)
-        if kind in NEVER_VOID:
+    def stated(self, which: Which) -> tuple[Entry, ...]:
+        """Give every revision of things that counts, those that were superseded too."""
+        return self.remembered(("stated", which), lambda: tuple(self._stated(which)))
+
+    def _heads(self, which: Which) -> Iterator[Entry]:
+        by_thing = sorted(self._revisions(which), key=_thing)
+        for _, revisions in groupby(by_thing, key=_thing):
+            yield from self._heads_of(tuple(revisions))
+
+    def _heads_of(self, revisions: Sequence[Entry]) -> Iterable[Entry]:
+        named = {parent for it in revisions for parent in it.parents}
+        heads = [it for it in revisions if it.revision not in named]
+        if revisions[0].kind in NEVER_VOID or all(map(self.counts, heads)):
             return heads
-        doubtful = {entry.id for entry in heads if not self.counts(entry)}
-        found = [entry for entry in heads if entry.id not in doubtful]
-        for thing_id in doubtful:
-            found += self._heads_of(kind, thing_id)
-        return tuple(found)
+        counting = [it for it in revisions if self.counts(it)]
+        older = _ancestors(counting, {it.revision: it for it in revisions})
+        return [it for it in counting if it.revision not in older]
 
-    def stated(self, kind: str) -> tuple[Entry, ...]:
-        """Give every revision of a kind that counts, those that were superseded too."""
-        if kind not in self._stated:
-            of_kind = self._ledger.of_kind(kind)
-            self._stated[kind] = tuple(it for it in of_kind if self.counts(it))
-        return self._stated[kind]
+    def _stated(self, which: Which) -> Iterator[Entry]:
+        return (it for it in self._revisions(which) if self.counts(it))
+
+    def _revisions(self, which: Which) -> Iterable[Entry]:
+        if which.thing is not None:
+            return (it for it in self._ledger.of_thing(which.thing) if it.kind == which.kind)
+        if which.named is not None:
+            return self._ledger.naming(which.kind, which.named, which.name)
+        return self._ledger.of_kind(which.kind)
 
     def counts(self, entry: Entry) -> bool:
         """Whether nobody withdrew an entry, and its author had the standing for it."""
         return entry.revision not in self.withdrawn and self._had_standing(entry)
-
-    def _heads_of(self, kind: str, thing_id: str) -> Sequence[Entry]:
-        revisions = [it for it in self._ledger.of_thing(thing_id) if it.kind == kind]
-        counting = [it for it in revisions if self.counts(it)]
-        older = _ancestors(counting, {it.revision: it for it in revisions})
-        return [it for it in counting if it.revision not in older]
 
     def _had_standing(self, entry: Entry) -> bool:
         needed = _NEEDED.get(entry.kind)
@@ -171,6 +184,10 @@ _NOTICES: dict[str, Callable[[Counting, Entry], bool]] = {
     "inspected": Counting.may_inspect,
     "lifted": Counting.may_lift,
 }
+
+
+def _thing(entry: Entry) -> str:
+    return entry.id
 
 
 def _claimed(entry: Entry) -> int:

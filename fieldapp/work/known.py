@@ -1,21 +1,20 @@
 """What is currently stated of things: the newest revisions, read as what they are."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Final, Generic, Literal, TypeVar
+from typing import Generic, Literal, TypeVar, cast, get_args
 
 from pydantic import ValidationError
 
-from fieldapp.work.authority import Counting, counting
+from fieldapp.work.authority import Which, counting
 from fieldapp.work.site import Site
 from schemas.bodies import BODIES
 from schemas.entry import Entry
 from schemas.part import Part
+from sync.ledger import Named, name_in
 
 Body = TypeVar("Body", bound=Part)
-Which = Literal["heads", "stated"]
-THING: Final = "id of the thing"
-"""Asks for an entry's thing, where its body's words are asked for otherwise."""
+Revisions = Literal["heads", "stated"]
 
 
 @dataclass(frozen=True)
@@ -31,20 +30,28 @@ class Known(Generic[Body]):
         return self.entry.id
 
 
+@dataclass(frozen=True)
+class _Read(Generic[Body]):
+    """What could be read as what it is, and what only a newer version can read."""
+
+    known: tuple[Known[Body], ...]
+    unreadable: tuple[Entry, ...]
+
+
 def current(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
     """Give every current, unvoided revision of a kind, in the order in which they were made.
 
-    Only those that say this of themselves (`heading`, `round`), where it is asked. A thing with
-    two current revisions is given twice: a person settles it. An entry whose body a newer
+    Only those that say this of themselves (`heading` or `round`), where it is asked. A thing
+    with two current revisions is given twice: a person settles it. An entry whose body a newer
     version wrote differently stays in the ledger and is left out here (`unreadable`); so is
     one whose author had no standing for it.
     """
-    return _found(site, "heads", kind, model, said)
+    return _read(site, "heads", _which(kind, said), model).known
 
 
 def one(site: Site, kind: str, model: type[Body], thing_id: str) -> tuple[Known[Body], ...]:
     """Give the current revisions of one thing; none when it is unknown."""
-    return _found(site, "heads", kind, model, {THING: thing_id})
+    return _read(site, "heads", Which(kind, thing=thing_id), model).known
 
 
 def stated(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
@@ -53,14 +60,14 @@ def stated(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known
     For what nobody revises: events and sign-offs end by being withdrawn, never by a line that
     says that it supersedes them.
     """
-    return _found(site, "stated", kind, model, said)
+    return _read(site, "stated", _which(kind, said), model).known
 
 
 def unreadable(site: Site, kind: str, heading: str) -> tuple[Entry, ...]:
     """Give what is said of a heading, or of none, that only a newer version can read."""
-    known = counting(site)
-    unread = known.remembered(("unread", kind), lambda: _unread(known, kind))
-    return tuple(it for it in unread if it.body.get("heading") in (heading, None))
+    of_it, of_none = (Which(kind, named="heading", name=name) for name in (heading, None))
+    read = [_read(site, "heads", which, BODIES[kind]) for which in (of_it, of_none)]
+    return tuple(entry for one in read for entry in one.unreadable)
 
 
 def withdrawn(site: Site) -> frozenset[str]:
@@ -68,46 +75,38 @@ def withdrawn(site: Site) -> frozenset[str]:
     return counting(site).withdrawn
 
 
-def _found(
-    site: Site, which: Which, kind: str, model: type[Body], said: dict[str, str]
-) -> tuple[Known[Body], ...]:
-    """Give what says this of itself. A state of the ledger is sorted in and read once."""
-    assert BODIES[kind] is model  # noqa: S101 - a bug of the caller, told at once
-    known, names, wanted = counting(site), tuple(said), tuple(said.values())
-    question = (which, kind, names)
-    shelf = known.remembered(question, lambda: _sorted_in(known, which, kind, names))
-    return known.remembered((question, wanted), lambda: tuple(_read(shelf.get(wanted, ()), model)))
+def _which(kind: str, said: dict[str, str]) -> Which:
+    if not said:
+        return Which(kind)
+    ((named, name),) = said.items()
+    assert named in get_args(Named)  # noqa: S101 - a bug of the caller, told at once
+    return Which(kind, named=cast("Named", named), name=name)
 
 
-def _sorted_in(
-    known: Counting, which: Which, kind: str, names: tuple[str, ...]
-) -> dict[tuple[str, ...], list[Entry]]:
-    """Sort entries by what they say of themselves, each in the order in which it was made."""
-    shelf: dict[tuple[str, ...], list[Entry]] = {}
-    entries = known.heads(kind) if which == "heads" else known.stated(kind)
+def _read(site: Site, revisions: Revisions, which: Which, model: type[Body]) -> _Read[Body]:
+    """Read what was asked for; each question to one state of the ledger is answered once."""
+    assert BODIES[which.kind] is model  # noqa: S101 - a bug of the caller, told at once
+    known = counting(site)
+    give = known.heads if revisions == "heads" else known.stated
+    question = ("read", revisions, which)
+    return known.remembered(question, lambda: _sorted_out(give(which), which, model))
+
+
+def _sorted_out(entries: Iterable[Entry], which: Which, model: type[Body]) -> _Read[Body]:
+    known, unread = [], []
     for entry in sorted(entries, key=lambda entry: (entry.clock, entry.revision)):
-        says = tuple(entry.id if name == THING else entry.body.get(name) for name in names)
-        if all(isinstance(it, str) for it in says):
-            shelf.setdefault(says, []).append(entry)  # type: ignore[arg-type]
-    return shelf
-
-
-def _read(entries: Iterable[Entry], model: type[Body]) -> Iterator[Known[Body]]:
-    for entry in entries:
-        try:
-            yield Known(entry, model.model_validate(dict(entry.body)))
-        except ValidationError:
+        if which.named is not None and name_in(entry.body, which.named) != which.name:
             continue
+        body = _body(entry, model)
+        if body is not None:
+            known.append(Known(entry, body))
+        if body is None or entry.read_only:
+            unread.append(entry)
+    return _Read(tuple(known), tuple(unread))
 
 
-def _unread(known: Counting, kind: str) -> tuple[Entry, ...]:
-    model = BODIES[kind]
-    return tuple(it for it in known.heads(kind) if it.read_only or not _fits(it, model))
-
-
-def _fits(entry: Entry, model: type[Part]) -> bool:
+def _body(entry: Entry, model: type[Body]) -> Body | None:
     try:
-        model.model_validate(dict(entry.body))
+        return model.model_validate(dict(entry.body))
     except ValidationError:
-        return False
-    return True
+        return None

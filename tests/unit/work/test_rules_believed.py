@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from fieldapp.work.authority import counting
+from fieldapp.work.authority import Which, counting
 from fieldapp.work.demo.story import MAIN, ORE_N, READY, TWO_MISSING
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import report_event
@@ -375,4 +375,4 @@ def test_what_the_jobs_state_counts(shift: Shift, kind: str) -> None:
     heads = shift.site.store.ledger.heads(kind)
 
     assert heads
-    assert set(counting(shift.site).heads(kind)) == set(heads)
+    assert set(counting(shift.site).heads(Which(kind))) == set(heads)
