@@ -23,18 +23,6 @@ class Kept:
     entry: Entry
 
 
-@dataclass(frozen=True)
-class Filed:
-    """What is filed under a heading: its revisions, one after the other, and who stated them."""
-
-    revisions: str = ""
-    authors: frozenset[str] = frozenset()
-
-    def with_more(self, more: "Filed") -> "Filed":
-        """Give both together."""
-        return Filed(self.revisions + more.revisions, self.authors | more.authors)
-
-
 def name_in(body: Mapping[str, JsonValue], named: Named) -> str | None:
     """Give what a body names; a name that is no text is none."""
     name = body.get(named)
@@ -71,11 +59,11 @@ class Ledger(Protocol):
         A name that is no text is none; None asks for those.
         """
 
-    def filed(self, kinds: Collection[str]) -> Mapping[str | None, Filed]:
-        """Give what is filed under each heading, the same for the same entries.
+    def filed(self, kinds: Collection[str]) -> Mapping[str | None, str]:
+        """Give the revisions filed under each heading, the same text for the same entries.
 
-        An entry is filed under the heading that it names; one that names none but a round,
-        under every heading of that round. Under `FOR_ALL` stand the entries of these kinds
+        An entry is filed under the heading that it names, or that it is; one that names none
+        but a round, under every heading of that round. Under `FOR_ALL` stand the entries of these kinds
         that name no heading, and every revision of a thing that names now one heading, now
         another or none.
         """

@@ -5,7 +5,7 @@ from datetime import datetime
 
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
-from sync.ledger import FOR_ALL, Filed, Kept, Ledger, Named, name_in
+from sync.ledger import FOR_ALL, Kept, Ledger, Named, name_in
 
 
 class ListLedger(Ledger):
@@ -38,7 +38,7 @@ class ListLedger(Ledger):
         things = {it.id for it in self.of_kind(kind) if name_in(it.body, named) == name}
         return [entry for entry in self.of_kind(kind) if entry.id in things]
 
-    def filed(self, kinds: Collection[str]) -> Mapping[str | None, Filed]:
+    def filed(self, kinds: Collection[str]) -> Mapping[str | None, str]:
         places: dict[str | None, set[Entry]] = {FOR_ALL: set()}
         for entry in self.entries:
             for heading in self._filed_under(entry, kinds):
@@ -51,7 +51,12 @@ class ListLedger(Ledger):
             yield FOR_ALL
         if len({name_in(it.body, "heading") for it in self.of_thing(entry.id)}) > 1:
             yield FOR_ALL
-        yield from [heading] if heading is not None else self._headings_of_round(entry)
+        if heading is not None:
+            yield heading
+        if entry.kind == "heading":
+            yield entry.id
+        elif heading is None:
+            yield from self._headings_of_round(entry)
 
     def _headings_of_round(self, entry: Entry) -> Iterable[str]:
         its_round = name_in(entry.body, "round")
@@ -79,12 +84,11 @@ class ListLedger(Ledger):
         )
 
 
-def _together(heading: str | None, entries: Iterable[Entry]) -> Filed:
-    """Put those that name the heading before those that name a round of it."""
+def _together(heading: str | None, entries: Iterable[Entry]) -> str:
+    """Put those that name the heading, or are it, before those that name a round of it."""
 
     def order(entry: Entry) -> tuple[bool, str]:
-        return name_in(entry.body, "heading") != heading is not FOR_ALL, entry.revision
+        own = name_in(entry.body, "heading") == heading or entry.kind == "heading"
+        return not own and heading is not FOR_ALL, entry.revision
 
-    found = sorted(entries, key=order)
-    revisions = "".join(entry.revision for entry in found)
-    return Filed(revisions, frozenset(entry.author for entry in found))
+    return "".join(entry.revision for entry in sorted(entries, key=order))

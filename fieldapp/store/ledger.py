@@ -14,7 +14,7 @@ from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_again
 from schemas.logical_clock import LogicalTime
-from sync.ledger import Filed, Kept, Ledger, Named, name_in
+from sync.ledger import Kept, Ledger, Named, name_in
 
 _READ_AT_ONCE = 500
 """So many rows are fetched in one short transaction: a long one would hold up commits."""
@@ -68,7 +68,7 @@ class SqlLedger(Ledger):
         wanted = EntryRow.kind == kind, EntryRow.thing_id.in_(naming)
         return (kept.entry for kept in self._matching(*wanted))
 
-    def filed(self, kinds: Collection[str]) -> Mapping[str | None, Filed]:
+    def filed(self, kinds: Collection[str]) -> Mapping[str | None, str]:
         """Give what is filed under each heading, the same for the same entries."""
         return filed(self._database, kinds)
 
@@ -163,7 +163,6 @@ def _row(entry: Entry) -> dict[str, str | bytes | None]:
         "made_at": sortable_time(entry.made_at),
         "clock": str(entry.clock),
         "line": entry.line,
-        "author": entry.author,
         "heading": name_in(entry.body, "heading"),
         "round": name_in(entry.body, "round"),
     }

@@ -25,7 +25,7 @@ class EntryRow(Table):
         Index("entry_kind", "kind"),
         Index("entry_thing", "thing_id", "heading"),
         Index("entry_made_at", "made_at"),
-        Index("entry_heading", "heading", "revision", "author"),  # `filed` reads nothing else
+        Index("entry_heading", "heading", "revision"),  # `filed` reads nothing else
         Index("entry_round", "round"),
         {"sqlite_autoincrement": True},  # a number is never used twice
     )
@@ -37,7 +37,6 @@ class EntryRow(Table):
     made_at: Mapped[str]
     clock: Mapped[str]
     line: Mapped[bytes]
-    author: Mapped[str] = mapped_column(server_default="")
     heading: Mapped[str | None]
     round: Mapped[str | None]
 

@@ -14,11 +14,11 @@ from schemas.entry import Entry
 from tests.made import entry, thing_id
 from tests.stand_ins import ListLedger
 
-KINDS = ("round", "sign_off")
+KINDS = ("round", "sign_off", "heading")
 THINGS = 4
 Body = dict[str, JsonValue]
 places = st.lists(st.integers(0, 40), max_size=3, unique=True)
-names = st.sampled_from([None, "A", "B", 7])
+names = st.sampled_from([None, "A", "B", thing_id(2), 7])
 bodies = st.fixed_dictionaries(
     {"heading": names, "round": st.sampled_from([None, thing_id(1), 2])}
 )

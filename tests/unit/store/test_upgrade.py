@@ -95,7 +95,7 @@ def test_entries_of_version_1_are_found_by_what_they_name(tmp_path: Path) -> Non
         assert list(store.ledger.naming("sign_off", "heading", heading)) == [signed]
         assert list(store.ledger.naming("sign_off", "round", its_round)) == [signed]
         assert list(store.ledger.naming("deviation", "heading", None)) == [granted]
-        assert signed.author in store.ledger.filed(())[heading].authors
+        assert signed.revision in store.ledger.filed(())[heading]
 
 
 def test_a_damaged_line_of_version_1_is_told_before_it_is_lost_from_sight(tmp_path: Path) -> None:

@@ -1,4 +1,4 @@
-"""Entries are found by their author, and by the heading and the round that they name.
+"""Entries are found by the heading and the round that they name.
 
 What was gathered about a heading is remembered beside them.
 """
@@ -19,7 +19,7 @@ branch_labels = None
 depends_on = None
 
 _FILL = sa.text(
-    "UPDATE entry SET author = :author, heading = :heading, round = :round WHERE sequence = :seq"
+    "UPDATE entry SET heading = :heading, round = :round WHERE sequence = :seq"
 )
 _LINES = sa.text(
     "SELECT sequence, revision, line FROM entry WHERE sequence > :after"
@@ -29,14 +29,13 @@ _LINES = sa.text(
 
 def upgrade() -> None:
     """Read the new columns out of every line."""
-    op.add_column("entry", sa.Column("author", sa.Text, nullable=False, server_default=""))
     op.add_column("entry", sa.Column("heading", sa.Text))
     op.add_column("entry", sa.Column("round", sa.Text))
     for filled in _filled(op.get_bind()):
         op.get_bind().execute(_FILL, filled)
     op.drop_index("entry_thing", "entry")
     op.create_index("entry_thing", "entry", ["thing_id", "heading"])
-    op.create_index("entry_heading", "entry", ["heading", "revision", "author"])
+    op.create_index("entry_heading", "entry", ["heading", "revision"])
     op.create_index("entry_round", "entry", ["round"])
     op.create_table(
         "gathered",
@@ -62,4 +61,4 @@ def _columns(connection: sa.Connection, seq: int, name: str, line: bytes) -> dic
     entry = json.loads(line)
     named = {field: entry["body"].get(field) for field in ("heading", "round")}
     texts = {field: it if isinstance(it, str) else None for field, it in named.items()}
-    return {"seq": seq, "author": entry["author"], **texts}
+    return {"seq": seq, **texts}
