@@ -8,6 +8,7 @@ from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.table import table
 
 if TYPE_CHECKING:
+    from fieldapp.report.lengths import Units
     from fieldapp.work.board import BoardRow
 
 HEAD = (
@@ -16,10 +17,10 @@ HEAD = (
     "state",
     "why no farther",
     "last round",
-    "face, m",
-    "signed / fired, m",
+    "face",
+    "signed / fired",
 )
-WIDEST = (24, 16, 28, 44, 30, 9, 18)
+WIDEST = (24, 20, 28, 44, 30, 13, 24)
 OUTRANKS = "A barricade or sign in the heading outranks this list."
 
 
@@ -32,24 +33,30 @@ def board(ctx: typer.Context, *, home: Home = None) -> int:
         from fieldapp.work.board import board as rows_of
         from fieldapp.work.board import shift_name
 
-        now = site.now()
+        now, units = site.now(), site.settings.units
         print(f"{site.mine.name}, {shift_name(site, now)}{', DEMO' if site.mine.demo else ''}")
         print()
-        for line in table(HEAD, [_row(row) for row in rows_of(site, now)], WIDEST):
+        for line in table(HEAD, [_row(row, units) for row in rows_of(site, now)], WIDEST):
             print(line)
     print(f"\n{OUTRANKS}")
     return 0
 
 
-def _row(row: "BoardRow") -> tuple[str, ...]:
+def _row(row: "BoardRow", units: "Units") -> tuple[str, ...]:
+    from fieldapp.report.lengths import chainage_words, in_units, line_words
+
+    free = row.entry.state == "entry allowed"
+    signed, fired = (
+        chainage_words(it, units) for it in (row.coverage.signed_m, row.coverage.fired_m)
+    )
     return (
         row.name,
-        row.entry_words,
+        "to the face" if free else f"to {line_words(row.entry.line_m, units)}",
         row.entry.state,
-        row.beyond,
+        in_units(row.beyond, units),
         f"{row.last_round}, {row.detail}" if row.detail else row.last_round,
-        f"{row.face_m:.1f}",
-        f"{row.coverage.signed_m:.1f} / {row.coverage.fired_m:.1f}",
+        chainage_words(row.face_m, units),
+        f"{signed} / {fired}",
     )
 
 

@@ -12,6 +12,7 @@ from fieldapp.cli.findings import findings_table
 from fieldapp.cli.table import table
 from fieldapp.report.drive_picture import drive_picture
 from fieldapp.report.handover import handover_sheet
+from fieldapp.report.lengths import assessment_in
 from fieldapp.report.png import drive_png
 from fieldapp.report.printed import sheet_of
 from fieldapp.report.round_sheet import round_sheet
@@ -23,6 +24,7 @@ from fieldapp.work.rounds import open_rounds, rounds
 from fieldapp.work.site import Site
 
 if TYPE_CHECKING:
+    from fieldapp.report.lengths import Units
     from schemas.bodies.round import Round
     from schemas.bundle import Bundle
     from schemas.findings import Assessment
@@ -38,9 +40,9 @@ def write_pages(site: Site, folder: Path) -> None:
     for opened in open_rounds(site):
         bundle = opened.work.bundle(site.now())
         assessment = assess(bundle)
-        print(findings_table(bundle, assessment))
+        print(findings_table(bundle, assessment_in(assessment, site.settings.units)))
         _write_bundle(folder, bundle)
-        _write_picture(folder, bundle, assessment)
+        _write_picture(folder, bundle, assessment, site.settings.units)
         print("Being looked at: neither recorded nor signed yet.\n")
     _write_examples(site, folder)
 
@@ -55,7 +57,7 @@ def _write_round(site: Site, folder: Path, known: "Known[Round]") -> None:
     name = _name(sheet.bundle)
     print(findings_table(sheet.bundle, sheet.assessment))
     _write_bundle(folder, sheet.bundle)
-    _write_picture(folder, sheet.bundle, sheet.assessment, sheet.entry_line_m)
+    _write_picture(folder, sheet.bundle, sheet.assessment, sheet.units, sheet.entry_line_m)
     print(write_into(folder, f"{name}.pdf", round_sheet(sheet)))
     print(write_into(folder, f"{name}-handover.pdf", handover_sheet(sheet)))
     print(f"Code on the sheet: {sheet.code.readable}\n")
@@ -69,9 +71,10 @@ def _write_picture(
     folder: Path,
     bundle: "Bundle",
     assessment: "Assessment",
+    units: "Units",
     entry_line_m: Decimal | None = None,
 ) -> None:
-    drawing = drive_picture(bundle, assessment, entry_line_m=entry_line_m)
+    drawing = drive_picture(bundle, assessment, entry_line_m=entry_line_m, units=units)
     picture = drive_png(drawing, px_per_mm=PX_PER_MM)
     print(write_into(folder, f"{_name(bundle)}.png", picture))
 

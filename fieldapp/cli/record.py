@@ -62,6 +62,7 @@ def _record(site: "Site", bundle: "Bundle", who: str) -> None:
 
 
 def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> None:
+    from fieldapp.report.lengths import line_words
     from fieldapp.report.sheet_code import sheet_code
     from fieldapp.work.people import person
     from fieldapp.work.record import discard, take_in
@@ -80,7 +81,8 @@ def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> Non
     body = signed.sign_off.body
     print(f"Round {work.seen.number} of {work.heading.name} is {decision}.")
     print(f"It {body.says}.")
-    print(f"Entry by this decision: to {body.entry_line_m} m.")
+    line = line_words(body.entry_line_m, site.settings.units)
+    print(f"Entry by this decision: to {line}.")
     print(
         f"Round {work.round_id}, sheet code {sheet_code(work.round_id, body.assessment).readable}"
     )

@@ -4,6 +4,8 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 GAP = "  "
+NO_BREAK = "\N{NO-BREAK SPACE}"
+"""Holds a figure and its unit on one line; a terminal is given plain spaces to search for."""
 
 
 def table(
@@ -39,4 +41,5 @@ def _line(cells: Sequence[str], wide: Sequence[int]) -> str:
 
 
 def _wrapped(cell: str, most: int) -> list[str]:
-    return textwrap.wrap(cell, most, break_on_hyphens=False) or [""]
+    lines = textwrap.wrap(cell, most, break_on_hyphens=False) or [""]
+    return [line.replace(NO_BREAK, " ") for line in lines]

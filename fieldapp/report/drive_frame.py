@@ -1,14 +1,20 @@
 """Where the unrolled drive lies on the paper: one scale in both directions, and its margins."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
+from fieldapp.report.lengths import FOOT_M, Units
 from fieldapp.report.pen import Point
 from fieldapp.report.shapes import Drawing
 
 SCALES = (25, 30, 40, 50, 60, 75, 100, 125, 150, 200, 250, 300, 400, 500, 1000)
 """Scales that a person can lay a ruler on: 1 m of rock is 1000/scale millimetres."""
+
+
+BARS: dict[Units, tuple[int, ...]] = {
+    "metres": (5, 2, 1),
+    "feet and inches": (20, 10, 5, 2),
+}
 
 
 @dataclass(frozen=True)
@@ -94,10 +100,13 @@ def high_mm(frame: DriveFrame, margins: Margins) -> float:
     return margins.top_mm + (frame.bottom_mm - frame.top_mm) + margins.bottom_mm
 
 
-def bar_m(mm_per_m: float, at_most_mm: float = 45.0) -> float:
-    """Give the length of ground that the scale bar shows: 1, 2 or 5 metres."""
-    fitting: Iterable[float] = (m for m in (5.0, 2.0, 1.0) if m * mm_per_m <= at_most_mm)
-    return next(iter(fitting), 1.0)
+def bar(mm_per_m: float, units: Units, at_most_mm: float = 45.0) -> tuple[float, str]:
+    """Give the ground that the scale bar shows, in metres and in words: 5 m, 2 m, 20 ft …."""
+    unit, one_m = ("m", 1.0) if units == "metres" else ("ft", float(FOOT_M))
+    lengths = BARS[units]
+    fitting = (it for it in lengths if it * one_m * mm_per_m <= at_most_mm)
+    length = next(fitting, lengths[-1])
+    return length * one_m, f"{length} {unit}"
 
 
 def _fits(drawing: Drawing, scale: int, wide_mm: float, high_mm: float) -> bool:

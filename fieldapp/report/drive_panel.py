@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from fieldapp.report.drive_frame import DriveFrame, Margins, bar_m, framed, high_mm
+from fieldapp.report.drive_frame import DriveFrame, Margins, bar, framed, high_mm
 from fieldapp.report.drive_legend import LEGEND_PT, legend_mm, paint_legend
 from fieldapp.report.paint_drive import Painting, paint_drive
 from fieldapp.report.pen import Line, Pen, Point, Type
@@ -57,11 +57,11 @@ def _notes(drawing: Drawing, wide_mm: float) -> list[str]:
 
 
 def _paint_bar(pen: Pen, frame: DriveFrame, corner: Point) -> None:
-    length_m = bar_m(frame.mm_per_m)
+    length_m, said = bar(frame.mm_per_m, frame.drawing.units)
     x, y = corner
     half = length_m * frame.mm_per_m / 2
     line = Line("text", 0.3)
     pen.stroke([(x, y - 1.0), (x, y), (x + 2 * half, y), (x + 2 * half, y - 1.0)], line)
     pen.stroke([(x + half, y - 0.7), (x + half, y)], line)
-    words = f"{length_m:.0f} m · 1 : {frame.scale} both ways · looking toward the face"
+    words = f"{said} · 1 : {frame.scale} both ways · looking toward the face"
     pen.write(words, (x + 2 * half + 2.0, y), NOTES)

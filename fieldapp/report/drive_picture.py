@@ -4,6 +4,7 @@ Pure: screen, PDF and PNG paint the drawing that this makes, so they can't diffe
 measured and matched comes from `fieldapp.assess.seen`; nothing is judged here.
 """
 
+from dataclasses import replace
 from decimal import Decimal
 
 from fieldapp.assess.pattern import ZoneBorders
@@ -17,8 +18,8 @@ from fieldapp.report.drive_findings import (
     lap_tags,
     other_tags,
 )
-from fieldapp.report.shapes import Band, ChainageTick, CrossLine, Drawing, RowFrame, ZoneBand
-from fieldapp.report.words import chainage
+from fieldapp.report.lengths import Units, in_units, tick_words
+from fieldapp.report.shapes import Band, ChainageTick, CrossLine, Drawing, RowFrame, Tag, ZoneBand
 from schemas.bundle import Bundle
 from schemas.findings import Assessment
 
@@ -34,10 +35,12 @@ def drive_picture(
     *,
     selected_row: int | None = None,
     entry_line_m: Decimal | None = None,
+    units: Units = "metres",
 ) -> Drawing:
     """Draw a round. Without an assessment readings are drawn and nothing is coloured by it.
 
-    `selected_row` is numbered from the joint, 0 and -1 are the two old rows.
+    `selected_row` is numbered from the joint, 0 and -1 are the two old rows. Lengths are written
+    in the mine's units, also those that the assessment says in metres.
     """
     seen = seen_in(bundle)
     face = drawn_face(seen)
@@ -53,22 +56,30 @@ def drive_picture(
         s_to_m=right,
         zones=tuple(_zones(seen.borders, left, right)),
         bands=bands,
-        ticks=tuple(_tick(row) for row in seen.all_rows),
+        ticks=tuple(_tick(row, units) for row in seen.all_rows),
         lines=tuple(_lines(seen, entry_line_m)),
         rows=rows,
         face=face,
         bolts=drawn_bolts(seen),
         circles=gap_circles(assessment),
         spans=tuple(span for span, _ in spans),
-        tags=(
-            *gap_tags(assessment),
-            *short_rows(seen),
-            *(tag for _, tag in spans),
-            *lap_tags(seen, bands),
-            *other_tags(seen, assessment),
+        tags=tuple(
+            _tag_in(tag, units)
+            for tag in (
+                *gap_tags(assessment),
+                *short_rows(seen),
+                *(tag for _, tag in spans),
+                *lap_tags(seen, bands),
+                *other_tags(seen, assessment),
+            )
         ),
         notes=tuple(_notes(seen, bands, read=face.read)),
+        units=units,
     )
+
+
+def _tag_in(tag: Tag, units: Units) -> Tag:
+    return replace(tag, text=in_units(tag.text, units))
 
 
 def last_row_m(bundle: Bundle) -> Decimal:
@@ -98,8 +109,8 @@ def _is_assumed(row: Row) -> bool:
     return row.number > 0 and row.ahead is None
 
 
-def _tick(row: Row) -> ChainageTick:
-    words = chainage(row.chainage_m)
+def _tick(row: Row, units: Units) -> ChainageTick:
+    words = tick_words(row.chainage_m, units)
     return ChainageTick(float(row.chainage_m), f"({words})" if _is_assumed(row) else words)
 
 

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from fieldapp.report.sheet import RoundSheet
 from fieldapp.report.words import (
     NO_BREAK,
-    chainage,
     counted,
     limit,
     measured,
@@ -28,13 +27,17 @@ CAUTIONS = (
 """Fixed lines: the same on every page."""
 
 _SPOKEN = (
+    (re.compile(rf"(?<![\d.])1{NO_BREAK}ft\b"), "1 foot"),
+    (re.compile(rf"(?<=\d){NO_BREAK}ft\b"), " feet"),
+    (re.compile(rf"(?<![\d.])1{NO_BREAK}in\b"), "1 inch"),
+    (re.compile(rf"(?<=\d){NO_BREAK}in\b"), " inches"),
     (re.compile(r"\bper m²"), "per square metre"),
     (re.compile(r"\bN·m\b"), "newton metres"),
-    (re.compile(r"(?<=\d) m\b"), " metres"),
-    (re.compile(r"(?<=\d) mm\b"), " millimetres"),
-    (re.compile(r"(?<=\d) MPa\b"), " megapascals"),
-    (re.compile(r"(?<=\d) kN\b"), " kilonewtons"),
-    (re.compile(r"(?<=\d) t\b"), " tonnes"),
+    (re.compile(rf"(?<=\d)[ {NO_BREAK}]m\b"), " metres"),
+    (re.compile(rf"(?<=\d)[ {NO_BREAK}]mm\b"), " millimetres"),
+    (re.compile(rf"(?<=\d)[ {NO_BREAK}]MPa\b"), " megapascals"),
+    (re.compile(rf"(?<=\d)[ {NO_BREAK}]kN\b"), " kilonewtons"),
+    (re.compile(rf"(?<=\d)[ {NO_BREAK}]t\b"), " tonnes"),
     (re.compile(r"(?<=\d)°"), " degrees"),
     (re.compile(r" ± "), " plus or minus "),
 )
@@ -88,23 +91,26 @@ def handover(sheet: RoundSheet) -> Handover:
 
 def spoken(words: str) -> str:
     """Write units and signs out in full."""
-    plain = words.replace(NO_BREAK, " ")
+    return _in_full(words).replace(NO_BREAK, " ")
+
+
+def _in_full(words: str) -> str:
     for sign, said in _SPOKEN:
-        plain = sign.sub(said, plain)
-    return plain
+        words = sign.sub(said, words)
+    return words
 
 
 def _entry(sheet: RoundSheet) -> list[str]:
-    line_m = sheet.entry_line_m
-    if line_m is None:
+    if sheet.entry_line_words is None:
         return ["The entry line is not known. Ask the Shift board."]
+    line = _in_full(sheet.entry_line_words)
     if sheet.entry is None:
-        return [f"The entry line is at {chainage(line_m)} metres. Nobody goes beyond it."]
+        return [f"The entry line is at {line}. Nobody goes beyond it."]
     state = sheet.entry.state
     if state == "entry allowed":
-        return [f"Entry is allowed up to {chainage(line_m)} metres. Nobody goes beyond it."]
+        return [f"Entry is allowed up to {line}. Nobody goes beyond it."]
     return [
-        f"The entry line is at {chainage(line_m)} metres. Nobody goes beyond it.",
+        f"The entry line is at {line}. Nobody goes beyond it.",
         f"Beyond it: {state}.",
         *(sentence(spoken(reason)) for reason in sheet.entry.because[:1]),
     ]

@@ -1,60 +1,187 @@
 """Lengths as they are read: metric, or in feet and inches where the mine's settings say so.
 
-Stored is always SI; only what is shown changes.
+Stored is always SI; only what is shown changes. Whatever is put into words in metres first is
+turned over here, so that no sentence has to be written twice.
 """
 
-from decimal import ROUND_HALF_EVEN, Decimal
+import re
+from dataclasses import replace
+from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from typing import Final, Literal
 
-from schemas.findings import Finding
+from fieldapp.assess.entry_state import EntryState
+from fieldapp.report.words import NO_BREAK, chainage
+from schemas.findings import Assessment, Finding
 from schemas.numbers import text
 
 Units = Literal["metres", "feet and inches"]
+FEET: Final = "feet and inches"
 
-FOOT_M: Final = Decimal("0.3048")
-"""Exactly: NIST SP 811 (2008), appendix B.8."""
 INCH_MM: Final = Decimal("25.4")
 """Exactly: NIST SP 811 (2008), appendix B.8."""
 INCHES_A_FOOT: Final = 12
+FOOT_M: Final = INCH_MM * INCHES_A_FOOT / 1000
+WHOLE: Final = Decimal(1)
+TENTH: Final = Decimal("0.1")
+HUNDREDTH: Final = Decimal("0.01")
+
+_ONE: Final = rf"\d{{1,3}}(?:{NO_BREAK}\d{{3}})+(?:\.\d+)?|\d+(?:\.\d+)?"
+_LENGTH: Final = re.compile(
+    rf"(?<![\w.])(?P<first>{_ONE})"
+    rf"(?:(?P<between> ± | to | × |–)(?P<second>{_ONE}))?[ {NO_BREAK}](?P<unit>m|mm)\b"
+)
 
 
 def metres_words(value_m: Decimal, units: Units) -> str:
     """Write a length given in metres: "1.89 m", or "6 ft 2 in" to the nearest inch."""
-    if units == "metres":
-        return f"{text(value_m)} m"
-    inches = int((value_m / FOOT_M * INCHES_A_FOOT).to_integral_value(ROUND_HALF_EVEN))
-    feet, rest = divmod(inches, INCHES_A_FOOT)
-    return f"{feet} ft {rest} in" if feet else f"{rest} in"
+    return f"{text(value_m)} m" if units == "metres" else _feet(value_m * 1000, WHOLE)
 
 
 def millimetres_words(value_mm: Decimal, units: Units) -> str:
     """Write a length given in millimetres: "300 mm", or "11.8 in" to a tenth of an inch."""
+    return f"{text(value_mm)} mm" if units == "metres" else _inches(value_mm, TENTH)
+
+
+def chainage_words(value_m: Decimal, units: Units) -> str:
+    """Write a chainage: "1 386.4 m", or "4 548 ft 7 in"."""
+    return f"{chainage(value_m)} m" if units == "metres" else metres_words(value_m, units)
+
+
+def line_words(line_m: Decimal, units: Units) -> str:
+    """Write an entry line, never beyond where it is: what is less than a tenth or an inch goes."""
     if units == "metres":
-        return f"{text(value_mm)} mm"
-    inches = (value_mm / INCH_MM).quantize(Decimal("0.1"), rounding=ROUND_HALF_EVEN)
-    return f"{text(inches)} in"
+        return chainage_words(line_m - line_m % TENTH, units)
+    return _feet(line_m * 1000, WHOLE, ROUND_FLOOR)
+
+
+def tick_words(value_m: Decimal, units: Units) -> str:
+    """Write a chainage in the narrow margin of a picture: "1 386.4", or "4 548′ 6″".
+
+    Rounded down, because the entry line may stand under it.
+    """
+    if units == "metres":
+        return chainage(value_m - value_m % TENTH)
+    feet, inches = _split(value_m * 1000, WHOLE, ROUND_FLOOR)
+    return f"{_thousands(feet)}′{NO_BREAK}{text(inches)}″"
+
+
+def in_units(words: str, units: Units) -> str:
+    """Turn over every metric length in words: "2.8 m right of the crown", "10–20 mm".
+
+    A length said to the tenth of a metre comes to the inch, one said more finely to a tenth.
+    """
+    return words if units == "metres" else _LENGTH.sub(_turned, words)
 
 
 def measured_words(finding: Finding, units: Units) -> str:
     """Give a finding's measured value with its unit; empty where nothing is measured."""
-    return _words(finding.measured, finding.unit, units) if finding.measured else ""
+    told = finding_in(finding, units)
+    return f"{told.measured} {told.unit}".strip() if told.measured else ""
 
 
 def limit_words(finding: Finding, units: Units) -> str:
     """Give a finding's limit as it is shown beside the measured value."""
-    if not finding.limit or units == "metres":
-        return finding.limit or ""
-    words = finding.limit.split()
-    converted = [_words(word, finding.unit, units) if _is_number(word) else word for word in words]
-    return " ".join(converted)
+    return finding_in(finding, units).limit or ""
 
 
-def _words(number: str, unit: str, units: Units) -> str:
-    if unit == "m" and _is_number(number):
-        return metres_words(Decimal(number), units)
-    if unit == "mm" and _is_number(number):
-        return millimetres_words(Decimal(number), units)
-    return f"{number} {unit}".strip()
+def finding_in(finding: Finding, units: Units) -> Finding:
+    """Give a finding whose words are in the mine's units; a length carries its own unit then."""
+    if units == "metres":
+        return finding
+    told: dict[str, object] = {
+        "places": tuple(
+            place.model_copy(update={"words": in_units(place.words, units)})
+            for place in finding.places
+        ),
+        "how": in_units(finding.how, units),
+        "fix": tuple(in_units(job, units) for job in finding.fix),
+    }
+    if finding.unit in ("m", "mm"):
+        told |= _figures(finding)
+    return finding.model_copy(update=told)
+
+
+def assessment_in(assessment: Assessment, units: Units) -> Assessment:
+    """Give an assessment to print or show in the mine's units; it is no longer what was hashed."""
+    if units == "metres":
+        return assessment
+    return assessment.model_copy(
+        update={
+            "findings": tuple(finding_in(finding, units) for finding in assessment.findings),
+            "fix_list": tuple(in_units(job, units) for job in assessment.fix_list),
+        }
+    )
+
+
+def state_in(state: EntryState, units: Units) -> EntryState:
+    """Give an entry state whose reasons are in the mine's units."""
+    return replace(state, because=tuple(in_units(reason, units) for reason in state.because))
+
+
+def _figures(finding: Finding) -> dict[str, str | None]:
+    """Turn over reading and limit, finely enough that a breach never looks like none."""
+    tenths = _to(TENTH, finding)
+    limit, measured = tenths["limit"] or "", tenths["measured"] or ""
+    return _to(HUNDREDTH, finding) if limit.endswith(f" {measured}") else tenths
+
+
+def _to(step: Decimal, finding: Finding) -> dict[str, str | None]:
+    return {
+        "measured": _each_number(finding.measured, finding.unit, step),
+        "uncertainty": _each_number(finding.uncertainty, finding.unit, step),
+        "limit": _each_number(finding.limit, finding.unit, step),
+        "unit": "",
+    }
+
+
+def _each_number(words: str | None, unit: str, step: Decimal) -> str | None:
+    if words is None:
+        return None
+    parts = (
+        _length(Decimal(word), unit, step) if _is_number(word) else word for word in words.split()
+    )
+    return " ".join(parts)
+
+
+def _turned(found: re.Match[str]) -> str:
+    parts = [_said(found["first"], found["unit"])]
+    if found["between"]:
+        parts += [found["between"], _said(found["second"], found["unit"])]
+    return "".join(parts)
+
+
+def _said(number: str, unit: str) -> str:
+    plain = number.replace(NO_BREAK, "")
+    decimals = len(plain.partition(".")[2])
+    step = WHOLE if unit == "m" and decimals < len("00") else TENTH
+    return _length(Decimal(plain), unit, step)
+
+
+def _length(value: Decimal, unit: str, step: Decimal) -> str:
+    return _feet(value * 1000, step) if unit == "m" else _inches(value, step)
+
+
+def _feet(value_mm: Decimal, step: Decimal, rounding: str = ROUND_HALF_EVEN) -> str:
+    feet, inches = _split(value_mm, step, rounding)
+    rest = f"{text(inches)}{NO_BREAK}in"
+    return f"{_thousands(feet)}{NO_BREAK}ft{NO_BREAK}{rest}" if feet else rest
+
+
+def _split(
+    value_mm: Decimal, step: Decimal, rounding: str = ROUND_HALF_EVEN
+) -> tuple[int, Decimal]:
+    inches = (value_mm / INCH_MM).quantize(step, rounding=rounding)
+    feet, rest = divmod(inches, INCHES_A_FOOT)
+    return int(feet), rest.quantize(step)
+
+
+def _inches(value_mm: Decimal, step: Decimal) -> str:
+    inches = (value_mm / INCH_MM).quantize(step, rounding=ROUND_HALF_EVEN)
+    return f"{text(inches)}{NO_BREAK}in"
+
+
+def _thousands(feet: int) -> str:
+    return f"{feet:,}".replace(",", NO_BREAK)
 
 
 def _is_number(word: str) -> bool:

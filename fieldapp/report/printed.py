@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess import assess
 from fieldapp.report.handover import handover_sheet
+from fieldapp.report.lengths import assessment_in, state_in
 from fieldapp.report.round_sheet import RoundSheet, round_sheet
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.entry import entry
@@ -65,10 +66,11 @@ def sheet_of(site: Site, round_id: str) -> RoundSheet:
     signed = _standing(site, seen)
     bundle = bundle_of(site, seen, signed)
     assessment = assess(bundle)
+    units = site.settings.units
     return RoundSheet(
         mine=site.mine.name,
         bundle=bundle,
-        assessment=assessment,
+        assessment=assessment_in(assessment, units),
         assessment_sha256=assessment_hash(assessment),
         round_id=round_id,
         round_revision=seen.entry.revision,
@@ -81,7 +83,8 @@ def sheet_of(site: Site, round_id: str) -> RoundSheet:
         sign_off=signed.body if signed else None,
         signed_by=_name(site, signed.entry.author) if signed else None,
         signed_at=signed.entry.made_at if signed else None,
-        entry=entry(site, seen.body.heading, site.now()),
+        entry=state_in(entry(site, seen.body.heading, site.now()), units),
+        units=units,
     )
 
 

@@ -87,7 +87,9 @@ def _title(sheet: RoundSheet) -> str:
 
 def _fitting(sheet: RoundSheet, room_mm: float) -> tuple[list[Block], float]:
     """Give the blocks at the largest letters at which all of them fit."""
-    drawing = drive_picture(sheet.bundle, sheet.assessment, entry_line_m=sheet.entry_line_m)
+    drawing = drive_picture(
+        sheet.bundle, sheet.assessment, entry_line_m=sheet.entry_line_m, units=sheet.units
+    )
     for density in DENSITIES:
         above, below = _head(sheet), _lists(sheet, density, _Shown())
         left_mm = room_mm - stacked_mm([*above, *below], APART_MM) - APART_MM

@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from fieldapp.report.lengths import Units
+
 Place = tuple[float, float]
 """(chainage, distance from the crown) in metres."""
 
@@ -150,6 +152,8 @@ class Drawing:
     tags: tuple[Tag, ...] = ()
     notes: tuple[str, ...] = ()
     """What the picture can't show by itself: "positions assumed", …"""
+    units: Units = "metres"
+    """How lengths are written on it; the shapes are in metres."""
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Literal
 
 from fieldapp.assess.entry_state import EntryState
+from fieldapp.report.lengths import TENTH, Units, line_words
 from fieldapp.report.pdf_pen import A4, Paper, PdfPen
 from fieldapp.report.pen import Type
 from fieldapp.report.set_text import line_mm, set_line
@@ -17,7 +18,6 @@ from schemas.bundle import Bundle
 from schemas.findings import Assessment
 from schemas.standard import SupportClass
 
-TENTH_M = Decimal("0.1")
 EDGE_MM = 11.0
 """Left, right, above and below: what office printers can't print on, and a little more."""
 
@@ -50,6 +50,8 @@ class RoundSheet:
     entry: EntryState | None = None
     """The heading's entry state when the sheet was printed, where it is known."""
     paper: Paper = A4
+    units: Units = "metres"
+    """How lengths are written; the words of assessment and entry state are in them already."""
 
     @property
     def code(self) -> SheetCode:
@@ -72,13 +74,20 @@ class RoundSheet:
 
     @property
     def entry_line_m(self) -> Decimal | None:
-        """The entry line as it is said: of the heading where known, else by this sign-off alone.
+        """The entry line as it is drawn, in whole tenths of a metre: never beyond where it is."""
+        line_m = self._line_m
+        return None if line_m is None else line_m - line_m % TENTH
 
-        What is less than a tenth of a metre goes: nobody is told a line beyond where it is.
-        """
+    @property
+    def entry_line_words(self) -> str | None:
+        """The entry line as it is said: of the heading where known, else by this sign-off."""
+        line_m = self._line_m
+        return None if line_m is None else line_words(line_m, self.units)
+
+    @property
+    def _line_m(self) -> Decimal | None:
         signed_m = self.sign_off.entry_line_m if self.sign_off else None
-        line_m = signed_m if self.entry is None else self.entry.line_m
-        return None if line_m is None else line_m - line_m % TENTH_M
+        return signed_m if self.entry is None else self.entry.line_m
 
     @property
     def wide_mm(self) -> float:

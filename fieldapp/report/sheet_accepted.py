@@ -1,5 +1,7 @@
 """The accepted findings on a round sheet: in brief, as a list or as a paragraph."""
 
+from collections.abc import Iterator
+
 from fieldapp.report.letters import MM_PER_POINT, cut, width_mm
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.paint_mark import paint_mark
@@ -7,7 +9,7 @@ from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Point, Type
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
 from fieldapp.report.sheet import EDGE_MM, Block, Density, RoundSheet, nothing, titled, with_more
-from fieldapp.report.words import BETWEEN, counted, measured, told
+from fieldapp.report.words import BETWEEN, counted, in_signs, measured, told
 from schemas.findings import Finding
 
 GUTTER_MM = 5.0
@@ -45,7 +47,7 @@ def _line(pen: PdfPen, finding: Finding, corner: Point, size_pt: float, room: fl
     x, y = corner
     half = size_pt * MM_PER_POINT * 0.42
     paint_mark(pen, VERDICT_MARKS[finding.verdict], (x + half, y + line_mm(size_pt) / 2), half)
-    value = cut(_value(finding), size_pt, room * 0.6)
+    value = _value(finding, size_pt, room * 0.6)
     title_room = room - width_mm(value, size_pt) - 2 * half - 3.5
     title = cut(finding.title, size_pt, title_room)
     set_line(pen, title, (x + 2 * half + 1.5, y), Type(size_pt))
@@ -63,8 +65,18 @@ def _flowing(sheet: RoundSheet, kept: list[Finding], size_pt: float) -> Block:
     return Block(len(lines) * line_mm(size_pt), paint)
 
 
-def _value(finding: Finding) -> str:
-    """Give the value beside its limit; where nothing is measured, how it is known."""
+def _value(finding: Finding, size_pt: float, room: float) -> str:
+    """Give the longest way to say the value beside its limit for which there is room."""
+    ways = list(_ways(finding))
+    return next((it for it in ways if width_mm(it, size_pt) <= room), cut(ways[-1], size_pt, room))
+
+
+def _ways(finding: Finding) -> Iterator[str]:
+    """Yield the value with its limit, then more briefly; where there is none, how it is known."""
     if finding.measured is None:
-        return finding.basis.split(";")[0]
-    return f"{measured(finding)} ({finding.limit})" if finding.limit else measured(finding)
+        yield finding.basis.split(";")[0]
+        return
+    limit = f" ({finding.limit})" if finding.limit else ""
+    yield f"{measured(finding)}{limit}"
+    yield f"{measured(finding)}{in_signs(limit)}"
+    yield f"{measured(finding, doubt=False)}{in_signs(limit)}"

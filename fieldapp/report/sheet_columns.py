@@ -9,7 +9,7 @@ from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Point, Type
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
 from fieldapp.report.sheet import EDGE_MM, Block, Density, RoundSheet
-from fieldapp.report.words import BETWEEN, measured, places, verdict_words
+from fieldapp.report.words import BETWEEN, in_signs, measured, places, verdict_words
 from schemas.findings import Finding
 
 GUTTER_MM = 5.0
@@ -99,5 +99,5 @@ def _one_line(finding: Finding) -> str:
 
 
 def _value(finding: Finding) -> str:
-    limit = (finding.limit or "").replace("at most ", "≤ ").replace("at least ", "≥ ")
+    limit = in_signs(finding.limit or "")
     return BETWEEN.join(part for part in (measured(finding), limit) if part)

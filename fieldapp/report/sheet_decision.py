@@ -10,7 +10,7 @@ from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Line, Type, box
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
 from fieldapp.report.sheet import EDGE_MM, Block, RoundSheet
-from fieldapp.report.words import chainage, sentence, told
+from fieldapp.report.words import sentence, told
 
 ENTRY_MM = 58.0
 PAD_MM = 2.6
@@ -75,10 +75,9 @@ def _paint_entry(
     sheet: RoundSheet, words: _Words, pen: PdfPen, corner: tuple[float, float]
 ) -> None:
     x, y = corner
-    line_m = sheet.entry_line_m
     set_line(pen, "Entry line", (x, y), QUIET)
     y += line_mm(QUIET.size_pt)
-    set_line(pen, "not known" if line_m is None else f"{chainage(line_m)} m", (x, y), LINE)
+    set_line(pen, sheet.entry_line_words or "not known", (x, y), LINE)
     set_lines(pen, words.entry, (x, y + line_mm(LINE.size_pt)), SMALL)
     if sheet.entry is not None:
         centre = (x + ENTRY_MM - 2 * PAD_MM - ENTRY_MARK_MM, corner[1] + ENTRY_MARK_MM)

@@ -1,5 +1,6 @@
 """Who recorded a round, when, on what; its crew, bolts and ground: in three shapes of room."""
 
+from fieldapp.report.lengths import in_units
 from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Point, Type
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
@@ -57,7 +58,7 @@ def facts_flowing(sheet: RoundSheet, room_mm: float) -> Block:
 def facts(sheet: RoundSheet) -> list[tuple[str, str]]:
     """Name the facts; what nobody recorded is said to be so."""
     seen, bolter = sheet.bundle.round, sheet.bundle.round.bolter
-    length = decimal_words(bolter.bolt_length_m, "m", nothing="")
+    length = in_units(decimal_words(bolter.bolt_length_m, "m", nothing=""), sheet.units)
     bolt = " ".join(part for part in (bolter.bolt_type or "not recorded", length) if part)
     finished = bolter.bolting_finished_at
     return [

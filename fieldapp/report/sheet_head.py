@@ -1,6 +1,7 @@
 """The head of a round sheet: which mine, heading and round, and the code of the sheet."""
 
 from fieldapp.report.drive_picture import last_row_m
+from fieldapp.report.lengths import in_units
 from fieldapp.report.letters import cut, width_mm
 from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Type
@@ -44,7 +45,8 @@ def _name(name: str, room: float) -> tuple[list[str], Type]:
 
 def _round_words(sheet: RoundSheet) -> str:
     seen = sheet.bundle.round
-    span = f"{chainage(seen.joint_m)} to {chainage(last_row_m(sheet.bundle))} m"
+    reach = f"{chainage(seen.joint_m)} to {chainage(last_row_m(sheet.bundle))} m"
+    span = in_units(reach, sheet.units)
     return f"Round {seen.number} · {span} · {counted(seen.rows_planned, 'row')}"
 
 

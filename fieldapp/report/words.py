@@ -39,6 +39,11 @@ def limit(finding: Finding) -> str:
     return with_unit(finding.limit, finding.unit) if finding.limit else ""
 
 
+def in_signs(limit: str) -> str:
+    """Write a limit where there is little room: "≤ 1.73"."""
+    return limit.replace("at most ", "≤ ").replace("at least ", "≥ ")
+
+
 def counted(number: int, one: str) -> str:
     """Write a count: "1 opening", "2 openings"."""
     return f"{number} {one}{'' if number == 1 else 's'}"

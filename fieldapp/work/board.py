@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import datetime, timedelta
-from decimal import ROUND_FLOOR, Decimal
+from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState
@@ -17,7 +17,6 @@ from fieldapp.work.site import Site
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
 from schemas.findings import Verdict
-from schemas.numbers import text
 
 SIGNED_AS = {"accepted": "Accepted", "sent back": "Sent back", "barricaded": "Barricaded"}
 
@@ -29,8 +28,6 @@ class BoardRow:
     heading_id: str
     name: str
     entry: EntryState
-    entry_words: str
-    """"to 1385.8 m", or "to the face"."""
     beyond: str
     """Why no farther, in a few words."""
     mark: Verdict
@@ -69,7 +66,6 @@ def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetim
         heading_id=known.id,
         name=known.body.name,
         entry=state,
-        entry_words=_entry_words(state),
         beyond=state.because[0] if state.because else _signed_words(site, latest),
         mark=state.verdict,
         last_round=title,
@@ -78,17 +74,6 @@ def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetim
         coverage=coverage(site, known.id),
         open_round=draft,
     )
-
-
-def _entry_words(state: EntryState) -> str:
-    if state.state == "entry allowed":
-        return "to the face"
-    return f"to {text(_short_of(state.line_m))} m"
-
-
-def _short_of(line_m: Decimal) -> Decimal:
-    """Give an entry line to the tenth of a metre, never beyond it."""
-    return line_m.quantize(Decimal("0.1"), rounding=ROUND_FLOOR)
 
 
 def _signed_words(site: Site, latest: Known[Round] | None) -> str:

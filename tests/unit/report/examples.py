@@ -8,6 +8,7 @@ from typing import Any
 
 import assets
 from fieldapp.assess import assess
+from fieldapp.report.lengths import FEET, assessment_in
 from fieldapp.report.round_sheet import RoundSheet
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import (
@@ -289,6 +290,11 @@ def crowded(count: int) -> RoundSheet:
     heading = HEADING.model_copy(update={"name": LONG_NAME[:60]})
     bundle = BUNDLE.model_copy(update={"heading": heading})
     return replace(SHEET, bundle=bundle, assessment=judged(*many(count), *ACCEPTED))
+
+
+def in_feet(sheet: RoundSheet) -> RoundSheet:
+    """The same sheet as a mine prints it that reads feet and inches."""
+    return replace(sheet, units=FEET, assessment=assessment_in(sheet.assessment, FEET))
 
 
 def judged_sheet(bundle: Bundle, **changes: Any) -> RoundSheet:

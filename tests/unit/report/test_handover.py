@@ -13,12 +13,22 @@ from fieldapp.report.handover_words import CAUTIONS, spoken
 from fieldapp.report.sheet import EDGE_MM
 from schemas.findings import Verdict
 from tests.unit.assess.conforming import conforming, loose, missing, with_bolts, with_round
-from tests.unit.report.examples import JUDGED, MEETS, SHEET, UNSIGNED, crowded, judged_sheet
+from tests.unit.report.examples import (
+    JUDGED,
+    MEETS,
+    SHEET,
+    UNSIGNED,
+    crowded,
+    in_feet,
+    judged_sheet,
+)
 from tests.unit.report.pages import flat, reader_of, runs_of, sizes_of, words_of
 
 SPOILT = with_bolts(with_bolts(conforming("D1", 3), 2, missing(7)), 1, loose(4))
 SHEETS = {
     "by hand": SHEET,
+    "by hand, in feet": in_feet(SHEET),
+    "forty, in feet": in_feet(crowded(40)),
     "not signed": UNSIGNED,
     "spoilt": judged_sheet(with_round(SPOILT, rows_planned=4)),
     "meets": replace(SHEET, assessment=MEETS),
@@ -97,6 +107,31 @@ def test_the_entry_line_is_never_said_beyond_where_it_is() -> None:
     assert handover(replace(SHEET, entry=None, sign_off=near)).lines[1] == (
         "The entry line is at 1\u00a0384.6 metres. Nobody goes beyond it."
     )
+
+
+def test_a_mine_that_reads_feet_is_read_out_feet_and_inches() -> None:
+    said = handover(in_feet(SHEET))
+
+    # 1386.40 m is 4548 ft 6.68 in: an entry line goes down
+    assert said.entry[0].replace("\u00a0", " ") == (
+        "The entry line is at 4 548 feet 6 inches. Nobody goes beyond it."
+    )
+    assert said.wrong[0][1] == (
+        "No entry: largest gap, 7 feet 8.9 inches, should be at most 6 feet 9.5 inches. "
+        "Row 2, 8 feet 2 inches right of the crown."
+    )
+    assert not any(re.search(r"\d (metres|millimetres|m|mm|ft|in)\b", it) for it in said.lines)
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("1\u00a0ft\u00a01\u00a0in", "1 foot 1 inch"),
+        ("11\u00a0ft\u00a08.1\u00a0in", "11 feet 8.1 inches"),
+    ],
+)
+def test_one_foot_and_one_inch_are_one(words: str, said: str) -> None:
+    assert spoken(words) == said
 
 
 def test_the_entry_line_comes_first_and_says_what_lies_beyond() -> None:

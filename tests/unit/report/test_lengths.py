@@ -1,8 +1,34 @@
+"""Lengths in the mine's units: feet and inches without a figure that says more than was read."""
+
 from decimal import Decimal
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from fieldapp.report.lengths import metres_words, millimetres_words
+from fieldapp.report.lengths import (
+    FEET,
+    assessment_in,
+    chainage_words,
+    finding_in,
+    in_units,
+    limit_words,
+    line_words,
+    measured_words,
+    metres_words,
+    millimetres_words,
+    tick_words,
+)
+from schemas.findings import Finding, Place, Verdict
+from tests.unit.report.examples import JUDGED, finding
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
+AN_INCH_M = Decimal("0.0254")
+"""Published: NIST SP 811 (2008), appendix B.8."""
+
+
+def flat(words: str | None) -> str:
+    return (words or "").replace(NO_BREAK, " ")
 
 
 @pytest.mark.parametrize(
@@ -18,13 +44,98 @@ from fieldapp.report.lengths import metres_words, millimetres_words
 def test_a_length_is_read_in_feet_and_inches_where_the_mine_does_so(
     value_m: str, words: str
 ) -> None:
-    assert metres_words(Decimal(value_m), "feet and inches") == words
+    assert flat(metres_words(Decimal(value_m), FEET)) == words
 
 
 def test_a_lap_is_read_to_a_tenth_of_an_inch() -> None:
-    assert millimetres_words(Decimal(300), "feet and inches") == "11.8 in"
+    assert flat(millimetres_words(Decimal(300), FEET)) == "11.8 in"
 
 
 def test_metric_lengths_are_shown_as_they_are_kept() -> None:
     assert metres_words(Decimal("1.890"), "metres") == "1.890 m"
     assert millimetres_words(Decimal(210), "metres") == "210 mm"
+    assert flat(chainage_words(Decimal("1386.40"), "metres")) == "1 386.4 m"
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        # 2.8 / 0.0254 = 110.24 in; 1386.4 m = 54582.7 in
+        ("row 2, 2.8 m right of the crown", "row 2, 9 ft 2 in right of the crown"),
+        ("hole at 1386.4 m, at the crown", "hole at 4 548 ft 7 in, at the crown"),
+        # more finely than a tenth of a metre: to a tenth of an inch
+        ("from 0.95 m", "from 3 ft 1.4 in"),
+        ("gap 10–20 mm", "gap 0.4 in–0.8 in"),
+        ("2.43 ± 0.06 m", "7 ft 11.7 in ± 2.4 in"),
+        ("torque 160 N·m, 0.81 per m², 12 m² open", "torque 160 N·m, 0.81 per m², 12 m² open"),
+        ("rows 2, 3 made whole", "rows 2, 3 made whole"),
+    ],
+)
+def test_every_length_in_a_sentence_is_turned_over_and_nothing_else(words: str, said: str) -> None:
+    assert flat(in_units(words, FEET)) == said
+    assert in_units(words, "metres") == words
+
+
+@given(st.decimals("0", "99999", places=3))
+def test_an_entry_line_is_never_said_to_be_farther_than_it_is(line_m: Decimal) -> None:
+    """And never an inch less than it is."""
+    said = flat(line_words(line_m, FEET)).replace(" ft", "").removesuffix(" in")
+    *feet, inches = said.rsplit(" ", 1)
+    said_m = (int(feet[0].replace(" ", "")) * 12 if feet else 0) + int(inches)
+
+    assert said_m * AN_INCH_M <= line_m < (said_m + 1) * AN_INCH_M
+
+
+def test_a_chainage_in_a_margin_is_short_and_never_beyond() -> None:
+    """1386.48 m is 4548 ft 9.8 in."""
+    assert flat(tick_words(Decimal("1386.48"), FEET)) == "4 548′ 9″"
+    assert flat(tick_words(Decimal("1386.48"), "metres")) == "1 386.4"
+
+
+def reading(measured: str, limit: str, unit: str = "m") -> Finding:
+    return finding(
+        "bolt_spacing",
+        "Bolt spacing",
+        Verdict.REWORK,
+        measured=measured,
+        uncertainty="0.010" if unit == "m" else "5",
+        limit=limit,
+        unit=unit,
+        places=(Place(words="row 2, 2.8 m right of the crown"),),
+    )
+
+
+def test_a_finding_is_told_in_feet_and_inches() -> None:
+    told = finding_in(reading("1.810", "at most 1.74"), FEET)
+
+    assert flat(told.measured) == "5 ft 11.3 in"  # 71.26 in
+    assert flat(told.uncertainty) == "0.4 in"
+    assert flat(told.limit) == "at most 5 ft 8.5 in"  # 68.50 in
+    assert told.unit == ""
+    assert flat(told.places[0].words) == "row 2, 9 ft 2 in right of the crown"
+
+
+def test_a_breach_of_a_millimetre_never_looks_like_the_limit_itself() -> None:
+    """1.731 and 1.730 m are 68.150 and 68.110 in: alike to a tenth."""
+    breach = reading("1.731", "at most 1.73")
+
+    assert flat(measured_words(breach, FEET)) == "5 ft 8.15 in"
+    assert flat(limit_words(breach, FEET)) == "at most 5 ft 8.11 in"
+
+
+def test_what_is_no_length_stays_as_it_is() -> None:
+    counted = finding("bolts_present", "Bolts", Verdict.REWORK, measured="44 of 45", unit="bolts")
+
+    assert finding_in(counted, FEET) == counted
+
+
+def test_only_words_change_in_an_assessment() -> None:
+    """Places and verdicts stay, so that drawing and order are those that were hashed."""
+    told = assessment_in(JUDGED, FEET)
+
+    assert [it.check for it in told.findings] == [it.check for it in JUDGED.findings]
+    assert [it.verdict for it in told.findings] == [it.verdict for it in JUDGED.findings]
+    assert [[place.diameter_m for place in it.places] for it in told.findings] == [
+        [place.diameter_m for place in it.places] for it in JUDGED.findings
+    ]
+    assert told.headline == JUDGED.headline

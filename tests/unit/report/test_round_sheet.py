@@ -1,5 +1,6 @@
 """The round sheet: one page, every word that counts, nothing over anything else."""
 
+import re
 from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
@@ -23,6 +24,7 @@ from tests.unit.report.examples import (
     SIGN_OFF,
     UNSIGNED,
     crowded,
+    in_feet,
     judged,
     judged_sheet,
     many,
@@ -39,6 +41,9 @@ SHEETS = {
     "one finding": replace(SHEET, assessment=judged(many(1)[0], *ACCEPTED)),
     "spoilt": judged_sheet(SPOILT),
     "half looked at": judged_sheet(with_round(SPOILT, rows_planned=6)),
+    "not accepted, in feet": in_feet(SHEET),
+    "spoilt, in feet": in_feet(judged_sheet(SPOILT)),
+    "a hundred, in feet": in_feet(crowded(100)),
     "staggered": judged_sheet(conforming("O2", 4)),
     "a dozen": crowded(12),
     "twenty": crowded(20),
@@ -103,7 +108,9 @@ def test_every_sheet_says_who_decided_where_entry_ends_and_the_cautions(name: st
     assert all(group in words for group in sheet.code.readable.split("-"))
 
 
-@pytest.mark.parametrize("name", ["not accepted", "spoilt", "staggered", "a dozen", "letter"])
+@pytest.mark.parametrize(
+    "name", ["not accepted", "spoilt", "staggered", "a dozen", "letter", "spoilt, in feet"]
+)
 def test_every_finding_stands_there_with_value_limit_place_and_reason(name: str) -> None:
     sheet, words = SHEETS[name], flat(words_of(printed(name)))
 
@@ -117,6 +124,20 @@ def test_every_finding_stands_there_with_value_limit_place_and_reason(name: str)
             bare = finding.limit or ""
             short = bare.replace("at most", "≤").replace("at least", "≥")
             assert flat(limit(finding)) in words or flat(short) in words
+
+
+METRIC = re.compile(r"\d[ \u00a0](m|mm)\b")
+
+
+@pytest.mark.parametrize("name", [name for name in SHEETS if "feet" in name])
+def test_a_mine_that_reads_feet_is_printed_no_metre(name: str) -> None:
+    words = words_of(printed(name))
+
+    assert METRIC.findall(words) == []
+    assert "Round 412 · 4 548 ft 7 in to" in words or "Round 214 · 4 548 ft 7 in to" in words
+    # 1386.40 m is 4548 ft 6.68 in: an entry line goes down
+    assert "4 548 ft 6 in" in words
+    assert "10 ft · 1 : 100" in words or "20 ft · 1 : " in words
 
 
 def test_the_worst_comes_first() -> None:
