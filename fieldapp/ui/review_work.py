@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from fieldapp.report.lengths import Units
+from fieldapp.report.lengths import Units, in_units
 from fieldapp.ui.figures import line
 from fieldapp.ui.round_work import Judged, entry_line_words, judged_now
 from fieldapp.ui.translate import _
@@ -46,9 +46,9 @@ def reviewed(site: Site, heading_id: str, at: datetime) -> Reviewed | None:
     known = open_round(site, heading_id)
     if known is None:
         return None
-    judged = judged_now(known.work, at)
-    decisions: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
     units: Units = site.settings.units
+    judged = judged_now(known.work, at, units)
+    decisions: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
     lines = {
         decision: _("hold · entry to {line}").format(
             line=line(entry_line_by(known.work, judged.assessment, decision), units)
@@ -71,6 +71,14 @@ def afterwards(site: Site, heading_id: str, round_id: str) -> Afterwards:
     return Afterwards(
         said.format(line=to, state=state.state), path, handover(sheet_of(site, round_id)).lines
     )
+
+
+def own_work(judged: Judged, session: Session | None) -> str:
+    """Say that the person here installed the round; nothing where they did not."""
+    if session is None or session.person_id not in judged.work.seen.installed_by:
+        return ""
+    said = _("{name} installed this round: another shift supervisor signs it.")
+    return said.format(name=session.name)
 
 
 def may_deviate(finding: Finding, session: Session | None) -> bool:
@@ -116,12 +124,12 @@ def headline_words(assessment: Assessment) -> str:
     return assessment.headline[:1].upper() + assessment.headline[1:]
 
 
-def jobs_words(assessment: Assessment) -> tuple[str, str]:
+def jobs_words(assessment: Assessment, units: Units) -> tuple[str, str]:
     """Say what is to be done: a title, and the jobs, each naming its place."""
     jobs = assessment.fix_list
     if not jobs:
         return _("Nothing to fix"), ""
-    shown = [f"• {job}" for job in jobs[:JOBS_SHOWN]]
+    shown = [f"• {in_units(job, units)}" for job in jobs[:JOBS_SHOWN]]
     more = len(jobs) - len(shown)
     if more:
         shown.append(_("and {n} more, in the handover").format(n=more))

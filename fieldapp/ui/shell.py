@@ -25,9 +25,9 @@ from fieldapp.ui.widgets.asking import CodeSheet, TroubleSheet
 from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.urgent import urgent
-from fieldapp.work.batches import batches
+from fieldapp.work.picked_from import picked_from
+from fieldapp.work.questions import Known
 from fieldapp.work.site import Session, Site
-from schemas.bodies.batch import Batch
 from schemas.trouble import Trouble
 
 Answer = TypeVar("Answer")
@@ -78,7 +78,8 @@ class Shell(EventDispatcher):
         self.code_digits = 0
         """Digits of the code that opened the session; only in memory."""
         self.demo_codes = demo_codes if site.mine.demo else ()
-        self.batches: tuple[Batch, ...] = ()
+        self.known = Known(crews=site.settings.crews)
+        """What answers are picked from."""
         self.manager = ScreenManager(transition=NoTransition())
         self._classes = {screen.__module__.rpartition(".")[2]: screen for screen in screens}
         self._went: list[Place] = []
@@ -152,7 +153,7 @@ class Shell(EventDispatcher):
         self.session, self.code_digits = session, code_digits
         self.touched()
         self._tell_time()
-        self.do(lambda: batches(self.site), then=self._take_batches)
+        self.do(lambda: picked_from(self.site), then=self._take_known)
         if left is None or left[0] != session.person_id:
             self.to_board()
             return
@@ -249,8 +250,8 @@ class Shell(EventDispatcher):
     def _no_entry_from_pad(self) -> None:
         self.no_entry(self._went[-1].about.get("heading_id") if self._went else None)
 
-    def _take_batches(self, found: tuple[Batch, ...]) -> None:
-        self.batches = found
+    def _take_known(self, found: Known) -> None:
+        self.known = found
 
     def _on_any_touch(self, _glass: object, _touch: object) -> bool:
         """Lock instead of taking a touch that was meant for a screen of long ago."""

@@ -23,7 +23,7 @@ from schemas.findings import Assessment
 from schemas.signatures import SigningKey, sign
 from schemas.trouble import NotAllowed
 
-STATES = "I looked, from supported ground, at what is marked seen."
+STATES = "I looked, from supported ground, at what is marked seen. I did not install this round."
 
 
 @dataclass(eq=False)
@@ -46,7 +46,7 @@ class OwnWork(NotAllowed):
 
     happened = "{person} installed this round and can't sign it off."
     kept = "The round is on this tablet as it is."
-    do_next = "Another shift supervisor signs it."
+    do_next = "Another shift supervisor signs it. No entry can be stated by anyone at once."
 
 
 @dataclass(eq=False)

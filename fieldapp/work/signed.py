@@ -19,16 +19,31 @@ def sign_offs(site: Site, round_id: str) -> tuple[Known[SignOff], ...]:
 
 def believed(site: Site, signed: Iterable[Known[SignOff]]) -> tuple[Known[SignOff], ...]:
     """Give those that are signed by who may; what a stranger or an editor wrote is no sign-off."""
-    people = counting(site).roster
-    return tuple(
-        it for it in signed if not it.entry.read_only and not why_not_believed(people, it.entry)
-    )
+    return tuple(it for it in signed if not it.entry.read_only and not _why_not(site, it))
 
 
 def not_believed(site: Site, signed: Iterable[Known[SignOff]]) -> tuple[str, ...]:
     """Say of each sign-off that counts as none why it does not."""
-    people = counting(site).roster
-    return tuple(filter(None, (why_not_believed(people, it.entry) for it in signed)))
+    return tuple(filter(None, (_why_not(site, it) for it in signed)))
+
+
+def _why_not(site: Site, signed: Known[SignOff]) -> str | None:
+    """Say why a sign-off counts as none. What makes entry stricter, installers may say too."""
+    accepted = signed.body.decision == "accepted"
+    if accepted and signed.entry.author in _installers(site, signed.body.round_revision):
+        return "the signer installed it"
+    return why_not_believed(counting(site).roster, signed.entry)
+
+
+def _installers(site: Site, round_revision: str) -> frozenset[str]:
+    """Give who a recorded round says installed it."""
+
+    def looked_up() -> frozenset[str]:
+        seen = site.store.ledger.get(round_revision)
+        named = seen.body.get("installed_by") if seen else None
+        return frozenset(map(str, named)) if isinstance(named, list | tuple) else frozenset()
+
+    return counting(site).remembered(("installers", round_revision), looked_up)
 
 
 def standing(site: Site, heads: Sequence[Known[Round]]) -> tuple[Known[SignOff], ...]:

@@ -28,7 +28,7 @@ class SignOff(Part):
     says: str
     """"meets S-2 revision 5 in what was looked at; not seen: …"."""
     states: str
-    """"I looked, from supported ground, at what is marked seen."."""
+    """"I looked, from supported ground, at what is marked seen. I did not install this round."."""
     entry_line_m: Chainage
     """Where the entry line stands by this decision and nothing else."""
     fix_list: tuple[str, ...] = ()

@@ -13,6 +13,7 @@ from fieldapp.ui.review_work import (
     headline_words,
     jobs_words,
     may_deviate,
+    own_work,
     places_to_grant,
     reviewed,
     unseen_words,
@@ -80,6 +81,7 @@ class ReviewScreen(PairedScreen):
     unseen_words = StringProperty("")
     says = StringProperty("")
     states = StringProperty(STATES)
+    """What the signer states; where they installed it, that they can't sign."""
     caution = StringProperty(
         _("Stay under supported ground. This app records and compares; it does not make it safe.")
     )
@@ -201,21 +203,23 @@ class ReviewScreen(PairedScreen):
             self._show(found)
 
     def _show(self, found: Reviewed) -> None:
-        self.judged = found.judged
+        self.judged, units = found.judged, self.shell.site.settings.units
         work, assessment = found.judged.work, found.judged.assessment
         self.title = work.heading.name
-        self.subtitle = round_words(work, self.shell.site.settings.units)
+        self.subtitle = round_words(work, units)
         self.saved = self._saved(assessment.as_at)
         self.entry_line = found.entry_words
         self.verdict = assessment.verdict.value
         self.headline = headline_words(assessment)
         grave = [it for it in assessment.findings if it.verdict is not Verdict.ACCEPT]
         self.findings = grave or list(assessment.findings)
-        self.fix_title, self.fix_words = jobs_words(assessment)
+        self.fix_title, self.fix_words = jobs_words(assessment, units)
         self.unseen_title, self.unseen_words = unseen_words(assessment)
         said = says(work, assessment)
         self.says = said[:1].upper() + said[1:]
-        self.may_sign = True
+        own = own_work(found.judged, self.shell.session)
+        self.states = own or STATES
+        self.may_sign = not own
         self.may_accept = assessment.may_be_accepted
         self.accept_second = found.lines["accepted"] if self.may_accept else why_not(assessment)
         self.send_back_second = found.lines["sent back"]

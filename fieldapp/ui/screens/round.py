@@ -5,6 +5,7 @@ It holds no rule of the trade: what is asked is `fieldapp.work.questions`, what 
 """
 
 from collections.abc import Callable
+from dataclasses import replace
 from functools import partial
 
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
@@ -35,7 +36,7 @@ from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.round_sheets import Sheets
 from fieldapp.ui.widgets.worst_findings import WorstFindings
-from fieldapp.work.questions import Asker, Choice, Known, Question
+from fieldapp.work.questions import Asker, Choice, Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.round_view import RoundView, question_for, round_view
 from fieldapp.work.rounds import keep_touch, undo
@@ -188,10 +189,11 @@ class RoundScreen(PairedScreen):
         self._judge(finding)
 
     def _judge(self, finding: Finding | None = None) -> None:
-        work, at = self.work, self.shell.now()
+        work, at, units = self.work, self.shell.now(), self.shell.site.settings.units
 
         def job() -> Judged | None:
-            return judged_now(work, at) if work is not None and work is self.work else None
+            wanted = work is not None and work is self.work
+            return judged_now(work, at, units) if work is not None and wanted else None
 
         self.shell.do(job, then=partial(self._take_judged, finding), lane="long")
 
@@ -209,7 +211,7 @@ class RoundScreen(PairedScreen):
     def _show(self) -> None:
         work, shell = self.work, self.shell
         assert work is not None  # noqa: S101 - shown only once it is open
-        known = Known(crews=shell.site.settings.crews, batches=shell.batches)
+        known = replace(shell.known, crews=shell.site.settings.crews)
         assessment = self.judged.assessment if self.judged else None
         view = round_view(work, self.asker, known, assessment, picked=self.picked or None)
         self.view = view

@@ -27,6 +27,8 @@ LONG_LEAST_MM = 34.0
 VALUE_TEXT = ceil(theme.CHIP_TEXT * 0.8)
 BESIDE_TEXT = 2 * theme.mm(1.5) + 4
 MOST_LINES_OF_CHIPS = 2
+MOST_KEYS = 6
+"""More keys than that are shown page by page: the findings stay in sight."""
 
 Answer = Choice | None
 """None: another value, typed on the pad."""
@@ -51,6 +53,7 @@ class QuestionPanel(PairedWidget, BoxLayout):
         self._since = 0.0
         self._labels: tuple[object, ...] = ()
         self._answers: list[Answer] = []
+        self._first, self._paged = 0, False
         self._lay_out = Clock.create_trigger(self._lay_out_now, -1)
         super().__init__(**kwargs)
         self.fbind("width", self._lay_out)
@@ -65,7 +68,7 @@ class QuestionPanel(PairedWidget, BoxLayout):
             self._answers.append(None)
         labels = (question.key if question else "", *map(self._label, self._answers))
         if labels != self._labels:
-            self._labels, self._since = labels, monotonic()
+            self._labels, self._since, self._first = labels, monotonic(), 0
             self._lay_out_now()
 
     def on_choice(self, choice: Choice) -> None:
@@ -85,18 +88,34 @@ class QuestionPanel(PairedWidget, BoxLayout):
         labels = [self._label(answer) for answer in self._answers]
         least = max([theme.mm(CHIP_LEAST_MM), *(_wide(*label) for label in labels)])
         kind: type[Touchable] = Chip
-        if self._lines(least) > MOST_LINES_OF_CHIPS:
+        self._paged = False
+        if self._lines(least, len(labels)) > MOST_LINES_OF_CHIPS:
             kind, least = Key, theme.mm(LONG_LEAST_MM)
-        lines = self._lines(least)
+            labels = self._page(labels)
+        lines = self._lines(least, len(labels))
         self.columns = -(-len(labels) // lines)
         self.answer_height = theme.MAIN_HEIGHT if lines == 1 else theme.mm(16)
         self.ids.answers.clear_widgets()
-        for number, label in enumerate(labels):
+        for number, label in enumerate(labels, start=self._first):
             self.ids.answers.add_widget(self._made(kind, number, label))
 
-    def _lines(self, least: float) -> int:
+    def _page(self, labels: list[tuple[str, str]]) -> list[tuple[str, str]]:
+        """Give what stands on the keys now; the last of them turns the page where one is left."""
+        self._paged = len(labels) > MOST_KEYS
+        return [*labels[self._first : self._next], (_("More…"), "")] if self._paged else labels
+
+    @property
+    def _next(self) -> int:
+        """The first answer of the next page."""
+        return min(self._first + MOST_KEYS - 1, len(self._answers))
+
+    def _turn(self) -> None:
+        self._first, self._since = self._next % len(self._answers), monotonic()
+        self._lay_out_now()
+
+    def _lines(self, least: float, answers: int) -> int:
         beside = max(1, int((self.width + theme.GAP) // (least + theme.GAP)))
-        return max(1, -(-len(self._answers) // beside))
+        return max(1, -(-answers // beside))
 
     def _made(self, kind: type[Touchable], number: int, label: tuple[str, str]) -> Touchable:
         first, second = label
@@ -111,6 +130,9 @@ class QuestionPanel(PairedWidget, BoxLayout):
 
     def _touched(self, number: int) -> None:
         if monotonic() - self._since < BOUNCE_S:
+            return
+        if self._paged and number == self._next:
+            self._turn()
             return
         answer = self._answers[number]
         if answer is None:

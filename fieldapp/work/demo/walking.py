@@ -11,8 +11,8 @@ from datetime import datetime, timedelta
 from decimal import Decimal
 from hashlib import sha256
 
-from fieldapp.work.batches import batches
 from fieldapp.work.demanded import demanded_in_old_row, demanded_in_row
+from fieldapp.work.picked_from import picked_from
 from fieldapp.work.questions import Asker, Known, Question, next_question, questions
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import keep_touch
@@ -70,7 +70,7 @@ class Looker:
 
 def walk(site: Site, clock: StoryClock, work: RoundWork, who: Session, look: Look) -> RoundWork:
     """Answer question after question, each answer on disk, until none is left."""
-    known = Known(crews=site.settings.crews, batches=batches(site))
+    known = picked_from(site)
 
     def on_disk(work: RoundWork, touch: AnyTouch) -> RoundWork:
         return keep_touch(site, work, touch)

@@ -4,7 +4,14 @@ from fieldapp.work.questions.after import last, shotcrete, torque
 from fieldapp.work.questions.before import before
 from fieldapp.work.questions.haste import haste
 from fieldapp.work.questions.mesh import mesh
-from fieldapp.work.questions.question import Asker, Choice, Digits, Known, Question
+from fieldapp.work.questions.question import (
+    Asker,
+    Choice,
+    Digits,
+    Installer,
+    Known,
+    Question,
+)
 from fieldapp.work.questions.rows import drawn, old_rows, rows
 from fieldapp.work.questions.settling import asked_again, settled_by
 from fieldapp.work.round import RoundWork
@@ -13,6 +20,7 @@ __all__ = [
     "Asker",
     "Choice",
     "Digits",
+    "Installer",
     "Known",
     "Question",
     "asked_again",

@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 from datetime import UTC, timedelta
 
+from fieldapp.work.questions.bolted import bolted
 from fieldapp.work.questions.question import Asker, Choice, Known, Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     BarredAfter,
     BarredBefore,
-    BlockedHolesCounted,
-    BolterAnswered,
     BoltingFinished,
     BoltsNamed,
     ButtsAnswered,
@@ -29,8 +28,7 @@ def before(work: RoundWork, asker: Asker, site: Known) -> Iterator[Question]:
     yield _barred_after(work, asker)
     yield _face(work, asker)
     yield _butts(work, asker)
-    yield _bolter(work, asker, site.crews)
-    yield _blocked(work, asker)
+    yield from bolted(work, asker, site)
     yield _bolts(work, asker, site.batches)
     yield from _finished(work, asker)
 
@@ -143,38 +141,6 @@ def _butts(work: RoundWork, asker: Asker) -> Question:
         ),
         answered=work.seen.face.misfires_and_butts is not None,
         checks=("misfires_and_butts",),
-    )
-
-
-def _bolter(work: RoundWork, asker: Asker, crews: tuple[str, ...]) -> Question:
-    done = [
-        Choice(crew, BolterAnswered(at=asker.at, by=asker.by, done=True, crew=crew), "check done")
-        for crew in crews[:4]
-    ]
-    none = Choice("Not done", BolterAnswered(at=asker.at, by=asker.by, done=False))
-    return Question(
-        key="bolter",
-        stage="before",
-        ask="The bolter's own check: done by which crew?",
-        hint="The sheet from the machine, or the crew by word.",
-        choices=(*done, none),
-        answered=work.seen.bolter.done is not None,
-        checks=("bolter_check",),
-    )
-
-
-def _blocked(work: RoundWork, asker: Asker) -> Question:
-    counts = [
-        Choice(str(n), BlockedHolesCounted(at=asker.at, by=asker.by, holes=n)) for n in range(5)
-    ]
-    return Question(
-        key="blocked",
-        stage="before",
-        ask="How many holes were blocked and given up?",
-        hint="Each one has a bolt beside it, or is a missing bolt.",
-        choices=tuple(counts),
-        answered=work.seen.bolter.blocked_holes is not None,
-        checks=("bolter_check",),
     )
 
 

@@ -25,12 +25,22 @@ class Asker:
 
 
 @dataclass(frozen=True)
+class Installer:
+    """Somebody enrolled who may have bolted a round."""
+
+    person_id: str
+    name: str
+
+
+@dataclass(frozen=True)
 class Known:
     """What the site knows that answers are picked from."""
 
     crews: tuple[str, ...]
     """Crews as the bolter's check names them; never a person."""
     batches: tuple[Batch, ...] = ()
+    installers: tuple[Installer, ...] = ()
+    """Who can be named as having bolted it, those first who most likely did."""
 
 
 @dataclass(frozen=True)

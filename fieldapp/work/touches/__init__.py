@@ -31,12 +31,16 @@ from fieldapp.work.touches.before import (
     BarredAfter,
     BarredBefore,
     BlockedHolesCounted,
+    BoltedByName,
     BolterAnswered,
     BoltingFinished,
     BoltsNamed,
     ButtsAnswered,
+    CrewNamed,
     FaceAnswered,
     GroundAnswered,
+    InstallerNamed,
+    InstallersAllNamed,
     PersonCalled,
 )
 from fieldapp.work.touches.rows import (
@@ -59,15 +63,19 @@ __all__ = [
     "BarredBefore",
     "BlockedHolesCounted",
     "BoltMarked",
+    "BoltedByName",
     "BolterAnswered",
     "BoltingFinished",
     "BoltsNamed",
     "ButtsAnswered",
+    "CrewNamed",
     "FaceAnswered",
     "FaceRead",
     "GroundAnswered",
     "HastyAnswered",
     "HoleFound",
+    "InstallerNamed",
+    "InstallersAllNamed",
     "LapHeld",
     "LapRead",
     "LastRowMarked",
@@ -113,6 +121,10 @@ AnyTouch = Annotated[
     | FaceAnswered
     | ButtsAnswered
     | BolterAnswered
+    | CrewNamed
+    | BoltedByName
+    | InstallerNamed
+    | InstallersAllNamed
     | BlockedHolesCounted
     | BoltsNamed
     | BoltingFinished

@@ -94,6 +94,51 @@ class BolterAnswered(Touch):
         return with_fields(seen, bolter=with_fields(seen.bolter, done=self.done, crew=self.crew))
 
 
+class CrewNamed(Touch):
+    """The crew that bolted a round whose own check was not done."""
+
+    what: Literal["crew"] = "crew"
+    crew: str
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, bolter=with_fields(seen.bolter, crew=self.crew))
+
+
+class BoltedByName(Touch):
+    """Who bolted it is named person by person, from the start."""
+
+    what: Literal["bolted by name"] = "bolted by name"
+    checked: bool = True
+    """Whether they did their own check: told with the first name, not before it."""
+
+    def onto(self, seen: Round) -> Round:
+        done = None if self.checked else False
+        return with_fields(seen, bolter=with_fields(seen.bolter, done=done), installed_by=())
+
+
+class InstallerNamed(Touch):
+    """One person who bolted it, and so can't sign it."""
+
+    what: Literal["installer"] = "installer"
+    person: str
+    checked: bool
+    """Whether the bolter's own check was done."""
+
+    def onto(self, seen: Round) -> Round:
+        bolter = with_fields(seen.bolter, done=self.checked)
+        named = tuple(dict.fromkeys((*seen.installed_by, self.person)))
+        return with_fields(seen, bolter=bolter, installed_by=named)
+
+
+class InstallersAllNamed(Touch):
+    """Nobody else bolted it."""
+
+    what: Literal["installers all named"] = "installers all named"
+
+    def onto(self, seen: Round) -> Round:
+        return seen
+
+
 class BlockedHolesCounted(Touch):
     """How many holes were given up."""
 
