@@ -163,13 +163,17 @@ def _not_believed_caps(fact: RoundFact, two_rows_m: Decimal, name: str) -> Itera
 
 
 def _firing_caps(facts: HeadingFacts, signed_m: Decimal) -> Iterator[Cap]:
-    """End the sign-off of the two rows beside a firing until somebody confirms them."""
+    """End the sign-off of the two rows beside a firing until somebody confirms them.
+
+    Whoever signed for a round inbye of that face since has: its entry line says whether the
+    old rows were confirmed, also where it was sent back.
+    """
+    decided = (fact.last_row_m for fact in facts.rounds if fact.decision is not None)
+    decided_to_m = max(decided, default=Decimal("-Infinity"))
     for fact in facts.events:
-        if fact.event.what != "fired":
-            continue
         known_m = fact.face_before_m
         face_m = fact.event.chainage_m if known_m is None else known_m
-        if not _is_decided_past(facts, face_m):
+        if fact.event.what == "fired" and decided_to_m <= face_m:
             fired = fact.event.fired_m
             metres = "" if fired is None else f" {text(fired)} m"
             reason = f"fired{metres}: the last two rows are not looked at"
@@ -179,16 +183,6 @@ def _firing_caps(facts: HeadingFacts, signed_m: Decimal) -> Iterator[Cap]:
 def _not_beyond_the_joint(fact: RoundFact) -> Decimal:
     """Give where a round that was not accepted leaves entry: short of unconfirmed old rows."""
     return fact.joint_m if fact.entry_line_m is None else min(fact.entry_line_m, fact.joint_m)
-
-
-def _is_decided_past(facts: HeadingFacts, face_before_m: Decimal) -> bool:
-    """Whether somebody has signed for a round inbye of that face since.
-
-    Its entry line says whether the old rows were confirmed, also where it was sent back.
-    """
-    return any(
-        fact.decision is not None and fact.last_row_m > face_before_m for fact in facts.rounds
-    )
 
 
 def _event_cap(fact: EventFact, face_m: Decimal, as_at: datetime) -> Cap:

@@ -26,6 +26,17 @@ class SignatureUnfit(DiskTrouble):
     do_next = "Don't rely on them; look at the rounds again and sign anew."
 
 
+@dataclass(eq=False)
+class RecordUnfit(DiskTrouble):
+    """What was kept of headings is not what their entries come to."""
+
+    names: str
+
+    happened = "What was remembered of {names} was not what its entries come to."
+    kept = "It was gathered anew from the entries, which are as they were stated."
+    do_next = "Look at the Shift board again before anybody goes in; ask who had this tablet."
+
+
 Salvage = Annotated[
     bool,
     typer.Option("--salvage", help="Carry on with what can be read of a damaged database."),
@@ -57,6 +68,18 @@ def _check(site: "Site") -> None:
         raise SignatureUnfit(unfit[0].revision, len(unfit))
     signed = sum(1 for _ in site.store.ledger.of_kind("sign_off"))
     print(f"{signed} sign-offs, every signature is its author's.")
+    _check_records(site)
+
+
+def _check_records(site: "Site") -> None:
+    from fieldapp.work.heading_record import gathered_again
+    from fieldapp.work.headings import headings
+
+    known = {it.id: it.body.name for it in headings(site)}
+    unfit = [name for thing_id, name in known.items() if not gathered_again(site, thing_id)]
+    if unfit:
+        raise RecordUnfit(", ".join(unfit))
+    print(f"{len(known)} headings, each remembered as its entries say.")
 
 
 def _salvage(folder: "Path") -> None:

@@ -8,7 +8,7 @@ from fieldapp.store.engine import Database
 from sync.ledger import FOR_ALL
 
 _UNDER_THEIR_OWN = text("""
-    SELECT heading, group_concat(revision, '')
+    SELECT heading, group_concat(revision, '') AS revisions
     FROM (SELECT heading, revision FROM entry WHERE heading IS NOT NULL
           UNION SELECT thing_id, revision FROM entry WHERE kind = 'heading'
           ORDER BY 1, 2)
@@ -35,8 +35,7 @@ def filed(database: Database, kinds: Collection[str]) -> Mapping[str | None, str
     with database.reading() as connection:
         for_all = connection.execute(_UNDER_ALL, {"kinds": sorted(kinds)}).scalars().all()
         found: dict[str | None, str] = {FOR_ALL: "".join(for_all)}
-        for heading, revisions in connection.execute(_UNDER_THEIR_OWN):
-            found[heading] = revisions
+        found |= {it.heading: it.revisions for it in connection.execute(_UNDER_THEIR_OWN)}
         for heading, revision in connection.execute(_UNDER_THEIR_ROUND):
             found[heading] += revision
     return found

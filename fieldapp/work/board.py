@@ -8,14 +8,13 @@ from zoneinfo import ZoneInfo
 from fieldapp.assess.entry_state import EntryState
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.entry import Coverage, coverage, entry
-from fieldapp.work.events import events
+from fieldapp.work.gathering import HeadingRecord
+from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import headings
 from fieldapp.work.known import Known
-from fieldapp.work.rounds import OpenRound, last_round, open_rounds, rounds
-from fieldapp.work.signed import standing
+from fieldapp.work.rounds import OpenRound, open_rounds
 from fieldapp.work.site import Site
 from schemas.bodies.heading import Heading
-from schemas.bodies.round import Round
 from schemas.findings import Verdict
 
 SIGNED_AS = {"accepted": "Accepted", "sent back": "Sent back", "barricaded": "Barricaded"}
@@ -60,13 +59,13 @@ def shift_name(site: Site, at: datetime) -> str:
 
 def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetime) -> BoardRow:
     state = entry(site, known.id, at)
-    latest = last_round(site, known.id)
-    title, detail = _round_words(site, known, latest, draft)
+    record = heading_record(site, known.id)
+    title, detail = _round_words(site, known, record, draft)
     return BoardRow(
         heading_id=known.id,
         name=known.body.name,
         entry=state,
-        beyond=state.because[0] if state.because else _signed_words(site, latest),
+        beyond=state.because[0] if state.because else _signed_words(site, record),
         mark=state.verdict,
         last_round=title,
         detail=detail,
@@ -76,39 +75,36 @@ def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetim
     )
 
 
-def _signed_words(site: Site, latest: Known[Round] | None) -> str:
-    signed = standing(site, [latest]) if latest else ()
-    if not signed:
+def _signed_words(site: Site, record: HeadingRecord) -> str:
+    signed_at = record.last_rounds[-1].signed_at if record.last_rounds else None
+    if signed_at is None:
         return "supported before this record"
-    local = signed[-1].entry.made_at.astimezone(ZoneInfo(site.settings.zone))
-    return f"signed {local:%H:%M}"
+    return f"signed {_clock(site, signed_at)}"
 
 
 def _round_words(
-    site: Site, place: Known[Heading], latest: Known[Round] | None, draft: OpenRound | None
+    site: Site, place: Known[Heading], record: HeadingRecord, draft: OpenRound | None
 ) -> tuple[str, str]:
-    zone = ZoneInfo(site.settings.zone)
     if draft is not None:
-        since = draft.since.astimezone(zone)
-        return "Being looked at", f"since {since:%H:%M}, round {draft.work.began.number}"
-    same = [it for it in rounds(site, place.id) if latest and it.body.number == latest.body.number]
-    signed = [it for known in same for it in standing(site, [known])]
-    fired = _fired_since(site, place, signed[-1].entry.made_at if signed else None)
-    number = latest.body.number if latest else place.body.last_round
-    if latest is not None and not signed:
+        return (
+            "Being looked at",
+            f"since {_clock(site, draft.since)}, round {draft.work.began.number}",
+        )
+    same = record.last_rounds
+    signed = [it for it in same if it.signed_at]
+    number = same[-1].number if same else place.body.last_round
+    if same and not signed:
         return "Not signed", f"round {number}"
-    if fired is not None:
-        return "Not signed", f"round {number + 1} fired {fired.astimezone(zone):%H:%M}"
-    decided = {it.body.decision for it in signed}
-    if len(decided) > 1 or len({it.entry.revision for it in same if it.id == same[0].id}) > 1:
+    last_signed_at = signed[-1].signed_at if signed else None
+    fired_at = record.fired_after(last_signed_at or place.entry.made_at)
+    if fired_at is not None:
+        return "Not signed", f"round {number + 1} fired {_clock(site, fired_at)}"
+    decisions = [decision for it in signed for decision in it.decisions]
+    revised_twice = len({it.round_id for it in same}) < len(same)
+    if len(set(decisions)) > 1 or revised_twice:
         return "In dispute", f"round {number} twice"
-    if signed:
-        return SIGNED_AS[signed[-1].body.decision], f"round {number}"
-    return "No round yet", ""
+    return (SIGNED_AS[decisions[-1]], f"round {number}") if signed else ("No round yet", "")
 
 
-def _fired_since(site: Site, place: Known[Heading], signed_at: datetime | None) -> datetime | None:
-    """Give when a round was fired that nobody has signed for since; None when none was."""
-    after = signed_at or place.entry.made_at
-    fired = [it.body.at for it in events(site, place.id) if it.body.what == "fired"]
-    return max((at for at in fired if at > after), default=None)
+def _clock(site: Site, at: datetime) -> str:
+    return f"{at.astimezone(ZoneInfo(site.settings.zone)):%H:%M}"

@@ -4,13 +4,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from fieldapp.work.events import events
+from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known
-from fieldapp.work.rounds import OpenRound, last_round
-from fieldapp.work.signed import standing
+from fieldapp.work.rounds import OpenRound
 from fieldapp.work.site import Site
 from schemas.bodies.heading import Heading
-from schemas.bodies.round import Round
 
 Waits = Literal["go on", "look again", "begin", "nothing"]
 
@@ -37,26 +35,12 @@ def waiting(site: Site, place: Known[Heading], draft: OpenRound | None) -> Waiti
     """
     if draft is not None:
         return Waiting("go on", draft.work.began.number, draft.work.round_id, draft.since)
-    latest = last_round(site, place.id)
-    fired_at = _fired_after(site, place, latest)
-    if latest is None:
-        number = place.body.last_round + 1
-        return Waiting("begin", number, since=fired_at)
-    if not _is_accepted(site, latest):
-        return Waiting("look again", latest.body.number, latest.id)
-    what: Waits = "begin" if fired_at else "nothing"
-    return Waiting(what, latest.body.number + 1, since=fired_at)
-
-
-def _is_accepted(site: Site, seen: Known[Round]) -> bool:
-    signed = standing(site, [seen])
-    return bool(signed) and all(it.body.decision == "accepted" for it in signed)
-
-
-def _fired_after(
-    site: Site, place: Known[Heading], latest: Known[Round] | None
-) -> datetime | None:
-    """Give the last firing since the last round was recorded, or since the heading was."""
-    since = latest.entry.made_at if latest else place.entry.made_at
-    fired = [it.body.at for it in events(site, place.id) if it.body.what == "fired"]
-    return max((at for at in fired if at > since), default=None)
+    record = heading_record(site, place.id)
+    if not record.last_rounds:
+        fired_at = record.fired_after(place.entry.made_at)
+        return Waiting("begin", place.body.last_round + 1, since=fired_at)
+    latest = record.last_rounds[-1]
+    if set(latest.decisions) != {"accepted"}:
+        return Waiting("look again", latest.number, latest.round_id)
+    fired_at = record.fired_after(latest.recorded_at)
+    return Waiting("begin" if fired_at else "nothing", latest.number + 1, since=fired_at)

@@ -300,7 +300,7 @@ def test_selfcheck_finds_the_demo_s_records_sound(lastrow: Terminal, home: Path)
     told = lastrow("selfcheck", "--home", home)
 
     assert told.code == 0, told.err
-    assert len(told.out.splitlines()) == 3
+    assert len(told.out.splitlines()) == 4
 
 
 def test_selfcheck_finds_a_changed_byte(lastrow: Terminal, home: Path) -> None:

@@ -1,0 +1,195 @@
+"""What the ledger says of one heading: the facts that entry depends on, and its last round."""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from decimal import Decimal
+
+from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
+from fieldapp.work.batches import in_doubt
+from fieldapp.work.deviations import granted_for
+from fieldapp.work.events import events
+from fieldapp.work.face import Face, first_stated, followed
+from fieldapp.work.headings import strictest_of
+from fieldapp.work.known import Known, current, stated, unreadable
+from fieldapp.work.notices import ENDED, inspections
+from fieldapp.work.rounds import last_row_m, rounds
+from fieldapp.work.signed import believed, not_believed, strictest
+from fieldapp.work.site import Site
+from fieldapp.work.standard_in_force import adopted
+from schemas.bodies.entry_notice import EntryNotice
+from schemas.bodies.event import Event
+from schemas.bodies.heading import Heading
+from schemas.bodies.round import Round
+from schemas.bodies.sign_off import Decision, SignOff
+from schemas.standard import SupportClass
+
+TWO_ROWS_WITHOUT_A_STANDARD_M = Decimal(30)
+"""How far back a firing reaches where no standard says how rows are spaced."""
+
+READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice")
+
+
+@dataclass(frozen=True)
+class SignedRound:
+    """A round as its current revision has it, and what was signed for that revision."""
+
+    round_id: str
+    number: int
+    recorded_at: datetime
+    decisions: tuple[Decision, ...]
+    signed_at: datetime | None
+    """When the last of them was signed."""
+
+
+@dataclass(frozen=True)
+class HeadingRecord:
+    """What the entries about a heading come to, before drafts and the clock have their say."""
+
+    facts: HeadingFacts
+    fired_m: Decimal
+    last_fired_at: datetime | None
+    last_rounds: tuple[SignedRound, ...]
+    """Every current revision that bears the number of the round nearest the face, the nearest
+    last; several where two people recorded it."""
+
+    def fired_after(self, at: datetime) -> datetime | None:
+        """Give when a round was fired last, if that was after a time."""
+        fired_at = self.last_fired_at
+        return fired_at if fired_at is not None and fired_at > at else None
+
+
+def gathered(site: Site, heading_id: str) -> HeadingRecord:
+    """Gather what the ledger says of a heading, reading everything that was stated of it."""
+    place = strictest_of(site, heading_id)
+    happened, seen = events(site, heading_id), rounds(site, heading_id)
+    the_face = followed(place.face_m, happened, first_stated(site, seen))
+    said = current(site, "entry_notice", EntryNotice, heading=heading_id)
+    spacings = [it.pattern.row_spacing_m for it in _classes(site, place)]
+    signed = _by_revision(site, heading_id)
+    facts = HeadingFacts(
+        last_row_m=place.last_row_m,
+        face_m=the_face.chainage_m,
+        face_allowance_m=_face_allowance_m(site, place),
+        two_rows_m=2 * max(spacings, default=TWO_ROWS_WITHOUT_A_STANDARD_M / 2),
+        rounds=tuple(_round_facts(site, seen, signed)),
+        events=tuple(_event_facts(happened, said, the_face)),
+        notices=tuple(it.body for it in said if it.body.what not in ENDED),
+        unread=tuple(_unread(site, heading_id)),
+        supported_before=place.supported_before,
+        other_way_out=place.other_way_out,
+    )
+    fired = [it.body for it in happened if it.body.what == "fired"]
+    return HeadingRecord(
+        facts=facts,
+        fired_m=sum((it.body.fired_m or Decimal(0) for it in happened), Decimal(0)),
+        last_fired_at=max((it.at for it in fired), default=None),
+        last_rounds=tuple(_last_rounds(site, seen, signed)),
+    )
+
+
+def _by_revision(site: Site, heading_id: str) -> Mapping[str, list[Known[SignOff]]]:
+    signed = defaultdict(list)
+    for it in stated(site, "sign_off", SignOff, heading=heading_id):
+        signed[it.body.round_revision].append(it)
+    return signed
+
+
+def _round_facts(
+    site: Site, seen: Sequence[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
+) -> Iterator[RoundFact]:
+    """Yield a fact a round.
+
+    One that two people recorded under the same number and signed differently is in dispute,
+    like one that two people revised.
+    """
+    heads = defaultdict(list)
+    for known in seen:
+        heads[known.id].append(known)
+    facts = [_round_fact(site, of_one, _signed(of_one, signed)) for of_one in heads.values()]
+    decided = defaultdict(set)
+    for fact in facts:
+        decided[fact.number].update({fact.decision} - {None})
+    for fact in facts:
+        yield replace(fact, in_dispute=fact.in_dispute or len(decided[fact.number]) > 1)
+
+
+def _signed(
+    heads: Iterable[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
+) -> list[Known[SignOff]]:
+    """Give what signed one of these very revisions, in the order in which it was signed."""
+    revisions = dict.fromkeys(head.entry.revision for head in heads)
+    found = [it for revision in revisions for it in signed.get(revision, ())]
+    return sorted(found, key=lambda it: (it.entry.clock, it.entry.revision))
+
+
+def _round_fact(
+    site: Site, heads: list[Known[Round]], of_these: Sequence[Known[SignOff]]
+) -> RoundFact:
+    signed = believed(site, of_these)
+    decisions = {it.body.decision for it in signed}
+    last_m = min(last_row_m(it.body) for it in heads)
+    return RoundFact(
+        round_id=heads[0].id,
+        number=heads[-1].body.number,
+        joint_m=min(it.body.joint_m for it in heads),
+        last_row_m=last_m,
+        decision=strictest(signed),
+        entry_line_m=min([*(it.body.entry_line_m for it in signed), last_m]) if signed else None,
+        permitted_until=_permitted_until(site, signed),
+        in_dispute=len(decisions) > 1 or len(heads) > 1,
+        not_believed=not_believed(site, of_these),
+        batches_in_doubt=in_doubt(site, heads[-1].body),
+    )
+
+
+def _permitted_until(site: Site, signed: Sequence[Known[SignOff]]) -> datetime | None:
+    """Give when the first deviation ends that a sign-off stands on; one withdrawn has ended."""
+    ends = []
+    for it in signed:
+        if it.body.deviations:
+            granted = (one.ends_at for one in granted_for(site, it.body.round))
+            later = [end for end in granted if end > it.body.judged_at]
+            ends.append(min(later, default=it.body.judged_at))
+    return min(ends, default=None)
+
+
+def _last_rounds(
+    site: Site, seen: Sequence[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
+) -> Iterator[SignedRound]:
+    for known in seen:
+        if known.body.number == seen[-1].body.number:
+            these = believed(site, signed.get(known.entry.revision, ()))
+            yield SignedRound(
+                round_id=known.id,
+                number=known.body.number,
+                recorded_at=known.entry.made_at,
+                decisions=tuple(it.body.decision for it in these),
+                signed_at=these[-1].entry.made_at if these else None,
+            )
+
+
+def _event_facts(
+    happened: Sequence[Known[Event]], said: Sequence[Known[EntryNotice]], the_face: Face
+) -> Iterator[EventFact]:
+    looked = inspections(said)
+    for it in happened:
+        yield EventFact(it.id, it.body, looked.get(it.id), the_face.before_m.get(it.id))
+
+
+def _unread(site: Site, heading_id: str) -> Iterator[str]:
+    for kind in READ_FOR_ENTRY:
+        if unreadable(site, kind, heading_id):
+            yield f"something ({kind.replace('_', ' ')})"
+
+
+def _face_allowance_m(site: Site, place: Heading) -> Decimal:
+    limits = (it.limits.last_row_to_face.at_most_m for it in _classes(site, place))
+    return min(limits, default=Decimal(0))
+
+
+def _classes(site: Site, place: Heading) -> list[SupportClass]:
+    """Give the heading's class as every adopted revision has it: the strictest counts."""
+    classes = [known.body.support_class(place.support_class) for known in adopted(site)]
+    return [it for it in classes if it is not None]
