@@ -8,7 +8,7 @@ from pydantic import TypeAdapter
 from sqlalchemy import text
 
 from fieldapp.store.gathered import Gathered
-from fieldapp.store.troubles import DiskFull
+from sync.durable import DiskFull
 from fieldapp.work.events import report_event
 from fieldapp.work.gathering import HeadingRecord, gathered
 from fieldapp.work.heading_record import gathered_again, heading_record
