@@ -5,7 +5,7 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState, State
-from fieldapp.report.lengths import Units
+from fieldapp.report.lengths import Units, in_units
 from fieldapp.ui.figures import figure, line
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
@@ -90,7 +90,7 @@ def _line(site: Site, row: BoardRow, waits: Waiting) -> BoardLine:
         beyond=_beyond(row, zone),
         verdict=row.mark.value,
         last_round=_last_round(row),
-        reason=_reasons(row),
+        reason=_reasons(row, units),
         face=figure(row.face_m, units),
         waits=waits,
     )
@@ -120,10 +120,10 @@ def _last_round(row: BoardRow) -> tuple[str, ...]:
     )
 
 
-def _reasons(row: BoardRow) -> tuple[str, ...]:
+def _reasons(row: BoardRow, units: Units) -> tuple[str, ...]:
     """Give the reasons, the strictest first, but for what the title says already."""
     said = (_(" was sent back"), _(" was barricaded"), _(" is not signed"))
-    news = [reason for reason in row.entry.because if not reason.endswith(said)]
+    news = [in_units(it, units) for it in row.entry.because if not it.endswith(said)]
     if not row.entry.because:
         return (_("every round is signed"), _("all is signed"))
     return (*news, *(reason.partition(":")[0] for reason in news), "")

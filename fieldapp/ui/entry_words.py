@@ -7,7 +7,7 @@ from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState, State
-from fieldapp.report.lengths import Units
+from fieldapp.report.lengths import Units, state_in
 from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
@@ -107,7 +107,7 @@ def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
         state=state,
         outbye=_outbye(state, said),
         inbye=_inbye(state, said),
-        stated=(*stated, *_reasons(state)),
+        stated=(*stated, *_reasons(state_in(state, said.units))),
     )
 
 

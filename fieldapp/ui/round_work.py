@@ -50,13 +50,13 @@ def entry_line_words(site: Site, heading_id: str) -> str:
     return _("entry to {line}").format(line=line(line_m, site.settings.units))
 
 
-def judged_now(work: RoundWork, at: datetime) -> Judged:
-    """Assess a round as it stands, and draw it."""
+def judged_now(work: RoundWork, at: datetime, units: Units) -> Judged:
+    """Assess a round as it stands, and draw it as the mine reads lengths."""
     from fieldapp.assess import assess  # loads SciPy, in the worker
 
     bundle = work.bundle(at)
     assessment = assess(bundle)
-    return Judged(work, assessment, drive_picture(bundle, assessment))
+    return Judged(work, assessment, drive_picture(bundle, assessment, units=units))
 
 
 def with_row_selected(drawing: Drawing, row: int | None) -> Drawing:

@@ -2,6 +2,7 @@
 
 from kivy.properties import AliasProperty, ObjectProperty, StringProperty
 
+from fieldapp.report.words import in_signs
 from fieldapp.ui import theme
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.touchable import Touchable
@@ -34,3 +35,12 @@ class FindingRow(Touchable):
         return self.verdict if needed + BESIDE_WORDS <= self.width else ""
 
     word = AliasProperty(_word, bind=["title", "verdict", "measured", "width"])
+
+    def _bound(self) -> str:
+        font = theme.font_for(self.limit)
+        needed = extent(self.measured, (font, True), theme.TITLE_TEXT)[0]
+        needed += extent(self.limit, (font, False), theme.SMALL_TEXT)[0]
+        return self.limit if needed + BESIDE_WORDS <= self.width else in_signs(self.limit)
+
+    bound = AliasProperty(_bound, bind=["limit", "measured", "width"])
+    """The limit in words, or in signs where the list is too narrow for them."""

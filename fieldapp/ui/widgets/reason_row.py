@@ -2,7 +2,7 @@
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.lengths import Units, limit_words, measured_words
+from fieldapp.report.lengths import Units, finding_in, limit_words
 from fieldapp.report.words import measured, places, verdict_words
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.fitting_words import FittingWords
@@ -32,11 +32,12 @@ class ReasonRow(Touchable):
         self.finding = finding
         self.verdict = finding.verdict.value
         self.title = finding.title
-        self.measured = measured(finding) if units == "metres" else measured_words(finding, units)
+        self.measured = measured(finding_in(finding, units))
         self.limit = limit_words(finding, units) if finding.measured else ""
         self.clause = finding.because
         self.says = verdict_words(finding)
-        self.where = [places(finding, 1) or finding.how, *_rows(finding)]
+        told = finding_in(finding, units)
+        self.where = [places(told, 1) or told.how, *_rows(finding)]
 
 
 def _rows(finding: Finding) -> list[str]:

@@ -6,7 +6,7 @@ from decimal import Decimal
 from functools import partial
 
 from fieldapp.report.shapes import Bolt, Drawing
-from fieldapp.report.words import chainage
+from fieldapp.ui.figures import metres
 from fieldapp.ui.round_work import bolts_of_row, rows_of
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -100,7 +100,7 @@ class Sheets:
         sheet = KeySheet(_("Which row?"), _("Row 1 is nearest the joint."))
         for row, frame in rows_of(drawing):
             label = _("Old row") if frame.old else _("Row {row}").format(row=row)
-            at = f"{chainage(frame.x_m)} m" if frame.old else ""
+            at = metres(Decimal(str(frame.x_m)), drawing.units) if frame.old else ""
             sheet.offer(label, partial(self.mark_one, drawing, row, chosen), at)
         sheet.open()
 

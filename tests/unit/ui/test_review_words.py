@@ -56,12 +56,12 @@ def test_a_round_without_a_fault_is_said_to_be_one() -> None:
     assessment = Judged(CONFORMING).assessment
 
     assert headline_words(assessment) == "Every finding is accepted"
-    assert jobs_words(assessment) == ("Nothing to fix", "")
+    assert jobs_words(assessment, "metres") == ("Nothing to fix", "")
     assert unseen_words(assessment) == ("All was looked at that can be seen", "")
 
 
 def test_jobs_name_their_place_and_what_is_left_out_is_counted() -> None:
-    title, words = jobs_words(Judged(OVERBREAK).assessment)
+    title, words = jobs_words(Judged(OVERBREAK).assessment, "metres")
     count = int(title.removeprefix("To do, "))
     *shown, last = words.splitlines()
 
