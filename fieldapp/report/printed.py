@@ -80,6 +80,7 @@ def sheet_of(site: Site, round_id: str) -> RoundSheet:
         printed_at=site.now(),
         zone=ZoneInfo(site.settings.zone),
         demo=site.mine.demo,
+        installers=tuple(_name(site, person_id) for person_id in seen.body.installed_by),
         sign_off=signed.body if signed else None,
         signed_by=_name(site, signed.entry.author) if signed else None,
         signed_at=signed.entry.made_at if signed else None,

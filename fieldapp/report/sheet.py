@@ -43,6 +43,8 @@ class RoundSheet:
     """Times are written in it, each with its distance from UTC."""
     demo: bool
     """Marked across the sheet: an invented mine, or a standard that is a worked example."""
+    installers: tuple[str, ...] = ()
+    """Names of those who installed it, where they were named."""
     sign_off: SignOff | None = None
     """None: the sheet says NOT SIGNED."""
     signed_by: str | None = None

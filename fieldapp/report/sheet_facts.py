@@ -61,12 +61,13 @@ def facts(sheet: RoundSheet) -> list[tuple[str, str]]:
     length = in_units(decimal_words(bolter.bolt_length_m, "m", nothing=""), sheet.units)
     bolt = " ".join(part for part in (bolter.bolt_type or "not recorded", length) if part)
     finished = bolter.bolting_finished_at
+    bolted_by = [*((bolter.crew,) if bolter.crew else ()), *sheet.installers]
     return [
         ("Recorded by", f"{sheet.recorded_by}, {sheet.time(sheet.recorded_at)}"),
         ("On tablet", sheet.tablet),
         ("Bolting finished", sheet.time(finished) if finished else "not recorded"),
         ("Judged as at", sheet.time(sheet.assessment.as_at)),
-        ("Crew", bolter.crew or "not recorded"),
+        ("Installed by", ", ".join(bolted_by) or "not recorded"),
         ("Bolts", f"{bolt} ({bolter.basis})" if bolter.basis else bolt),
         ("Batches", ", ".join(bolter.batches or ()) or "not recorded"),
         ("Ground", seen.ground.condition if seen.ground else "not looked at"),

@@ -10,6 +10,7 @@ import assets
 from fieldapp.assess import assess
 from fieldapp.report.lengths import FEET, assessment_in
 from fieldapp.report.round_sheet import RoundSheet
+from fieldapp.work.sign import STATES
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import (
     Barring,
@@ -238,7 +239,7 @@ SIGN_OFF = SignOff(
     decision="barricaded",
     role="shift supervisor",
     says="does not meet S-2 revision 5: No entry, 1 not looked at; not seen: bond",
-    states="I looked, from supported ground, at what is marked seen.",
+    states=STATES,
     entry_line_m=Decimal("1386.40"),
     public_key="b" * 64,
     signature="c" * 128,

@@ -11,6 +11,7 @@ import pytest
 from fieldapp.assess.entry_state import EntryState
 from fieldapp.report.round_sheet import LETTER, round_sheet
 from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT
+from fieldapp.report.sheet_facts import facts
 from fieldapp.report.sheet_foot import CAUTIONS
 from fieldapp.report.words import limit, measured, verdict_words
 from schemas.findings import Verdict
@@ -52,6 +53,14 @@ SHEETS = {
     "a hundred": crowded(100),
 }
 pages = pytest.mark.parametrize("name", SHEETS)
+
+
+def test_who_installed_it_is_named_crew_and_people() -> None:
+    named = replace(SHEET, installers=("Night supervisor",))
+    crew = SHEET.bundle.round.bolter.crew
+
+    assert ("Installed by", f"{crew}, Night supervisor") in facts(named)
+    assert ("Installed by", crew) in facts(SHEET)
 
 
 @cache
