@@ -21,6 +21,7 @@ from fieldapp.cli import (
     selfcheck,
     standard,
     verify,
+    withdraw,
 )
 from fieldapp.cli.door import NoScreen, door_of
 
@@ -35,6 +36,7 @@ COMMANDS: Final[tuple[Command, ...]] = (
     ("sheet", board.sheet),
     ("handover", board.handover),
     ("verify", verify.verify),
+    ("withdraw", withdraw.withdraw),
     ("export", export.export),
     ("selfcheck", selfcheck.selfcheck),
     ("schema", schema.schema),

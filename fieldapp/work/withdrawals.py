@@ -1,5 +1,6 @@
 """Withdrawing what was stated by mistake: it is void from then on, and kept with the reason."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from fieldapp.work.authority import counting
@@ -8,6 +9,7 @@ from fieldapp.work.people import still_enrolled
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import written
 from schemas.bodies.withdrawal import Withdrawal
+from schemas.entry import Entry
 from schemas.trouble import BadInput, NotAllowed
 
 
@@ -23,6 +25,29 @@ class NoSuchEntry(BadInput):
 
 
 @dataclass(eq=False)
+class SeveralEntries(BadInput):
+    """A name fits more than one current entry."""
+
+    name: str
+    several: str
+
+    happened = "More than one entry is meant by {name}: {several}."
+    kept = "Nothing was changed."
+    do_next = "Name one of them by its revision."
+
+
+@dataclass(eq=False)
+class VoidAlready(BadInput):
+    """What is to be withdrawn was withdrawn before."""
+
+    kind: str
+
+    happened = "This {kind} was withdrawn already."
+    kept = "Nothing was changed."
+    do_next = "Nothing is to be done; state it anew where it was right after all."
+
+
+@dataclass(eq=False)
 class NotYoursToWithdraw(NotAllowed):
     """A person stands below whoever stated it, or it is nothing that is withdrawn."""
 
@@ -34,6 +59,39 @@ class NotYoursToWithdraw(NotAllowed):
     do_next = "Ask the role that stated it, or a higher one; people are revoked, not withdrawn."
 
 
+LEAST_OF_A_REVISION = 8
+"""So many of its first characters name a revision, where only one begins with them."""
+
+
+def entry_named(site: Site, name: str) -> Entry:
+    """Find an entry by its revision, the beginning of it, or the id of what it is about.
+
+    Raises
+    ------
+    NoSuchEntry
+        Nothing here is named so.
+    SeveralEntries
+        More than one current entry is.
+    """
+    found = site.store.ledger.get(name)
+    if found is not None:
+        return found
+    current = _current(site.store.ledger.of_thing(name), counting(site).withdrawn)
+    begins = [it for it in site.store.ledger.all() if it.revision.startswith(name)]
+    several = current or (begins if len(name) >= LEAST_OF_A_REVISION else [])
+    if len(several) > 1:
+        raise SeveralEntries(name, ", ".join(it.revision for it in several))
+    if not several:
+        raise NoSuchEntry(name)
+    return several[0]
+
+
+def _current(revisions: Iterable[Entry], void: frozenset[str]) -> list[Entry]:
+    standing = [it for it in revisions if it.revision not in void]
+    older = {parent for it in standing for parent in it.parents}
+    return [it for it in standing if it.revision not in older]
+
+
 def withdraw(site: Site, revision: str, session: Session, *, reason: str) -> Known[Withdrawal]:
     """Declare one revision void: the one before it stands again, if there is any.
 
@@ -43,11 +101,15 @@ def withdraw(site: Site, revision: str, session: Session, *, reason: str) -> Kno
         Nothing here has that revision.
     NotYoursToWithdraw
         It was stated in a higher role, or below a shift supervisor nobody withdraws it.
+    VoidAlready
+        Somebody withdrew it before.
     """
     session = still_enrolled(site, session)
     void = site.store.ledger.get(revision)
     if void is None:
         raise NoSuchEntry(revision)
+    if revision in counting(site).withdrawn:
+        raise VoidAlready(void.kind.replace("_", " "))
     body = Withdrawal(thing=void.id, revision=revision, reason=reason)
     entry = written(site, "withdrawal", body, author=session.person_id)
     if not counting(site).may_withdraw(entry):
