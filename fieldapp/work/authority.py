@@ -108,7 +108,10 @@ class Counting:
     def _stated(self, which: Which) -> Iterator[Entry]:
         return (it for it in self._revisions(which) if self.counts(it))
 
-    def _revisions(self, which: Which) -> Iterable[Entry]:
+    def _revisions(self, which: Which) -> tuple[Entry, ...]:
+        return self.remembered(("revisions", which), lambda: tuple(self._read(which)))
+
+    def _read(self, which: Which) -> Iterable[Entry]:
         if which.thing is not None:
             return (it for it in self._ledger.of_thing(which.thing) if it.kind == which.kind)
         if which.named is not None:
