@@ -92,7 +92,7 @@ class Counting:
         return self.remembered(("stated", which), lambda: tuple(self._stated(which)))
 
     def _heads(self, which: Which) -> Iterator[Entry]:
-        by_thing = sorted(self._revisions(which), key=_thing)
+        by_thing = sorted(self.revisions(which), key=_thing)
         for _, revisions in groupby(by_thing, key=_thing):
             yield from self._heads_of(tuple(revisions))
 
@@ -106,9 +106,10 @@ class Counting:
         return [it for it in counting if it.revision not in older]
 
     def _stated(self, which: Which) -> Iterator[Entry]:
-        return (it for it in self._revisions(which) if self.counts(it))
+        return (it for it in self.revisions(which) if self.counts(it))
 
-    def _revisions(self, which: Which) -> tuple[Entry, ...]:
+    def revisions(self, which: Which) -> tuple[Entry, ...]:
+        """Give every revision of things, whether it counts or not."""
         return self.remembered(("revisions", which), lambda: tuple(self._read(which)))
 
     def _read(self, which: Which) -> Iterable[Entry]:

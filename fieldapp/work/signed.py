@@ -2,12 +2,13 @@
 
 from collections.abc import Iterable, Sequence
 
-from fieldapp.work.authority import counting
+from fieldapp.work.authority import Counting, Which, counting
 from fieldapp.work.known import Known, stated
 from fieldapp.work.signatures import why_not_believed
 from fieldapp.work.site import Site
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
+from schemas.entry import Entry
 
 STRICTEST: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
 
@@ -29,21 +30,29 @@ def not_believed(site: Site, signed: Iterable[Known[SignOff]]) -> tuple[str, ...
 
 def _why_not(site: Site, signed: Known[SignOff]) -> str | None:
     """Say why a sign-off counts as none. What makes entry stricter, installers may say too."""
-    accepted = signed.body.decision == "accepted"
-    if accepted and signed.entry.author in _installers(site, signed.body.round_revision):
+    if signed.body.decision == "accepted" and signed.entry.author in _installers(site, signed):
         return "the signer installed it"
     return why_not_believed(counting(site).roster, signed.entry)
 
 
-def _installers(site: Site, round_revision: str) -> frozenset[str]:
-    """Give who a recorded round says installed it."""
+def _installers(site: Site, signed: Known[SignOff]) -> frozenset[str]:
+    """Give who the round that was signed says installed it."""
+    known, heading = counting(site), signed.body.heading
+    here = known.remembered(("installed", heading), lambda: _installed(known, heading))
+    if signed.body.round_revision in here:
+        return here[signed.body.round_revision]
+    seen = site.store.ledger.get(signed.body.round_revision)
+    return _installed_by(seen) if seen else frozenset()
 
-    def looked_up() -> frozenset[str]:
-        seen = site.store.ledger.get(round_revision)
-        named = seen.body.get("installed_by") if seen else None
-        return frozenset(map(str, named)) if isinstance(named, list | tuple) else frozenset()
 
-    return counting(site).remembered(("installers", round_revision), looked_up)
+def _installed(known: Counting, heading: str) -> dict[str, frozenset[str]]:
+    rounds = known.revisions(Which("round", named="heading", name=heading))
+    return {it.revision: _installed_by(it) for it in rounds}
+
+
+def _installed_by(seen: Entry) -> frozenset[str]:
+    named = seen.body.get("installed_by")
+    return frozenset(map(str, named)) if isinstance(named, list) else frozenset()
 
 
 def standing(site: Site, heads: Sequence[Known[Round]]) -> tuple[Known[SignOff], ...]:
