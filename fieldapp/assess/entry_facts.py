@@ -10,6 +10,17 @@ from schemas.bodies.sign_off import Decision
 
 
 @dataclass(frozen=True)
+class BatchInDoubt:
+    """A batch that a round used and that somebody has put in doubt."""
+
+    label: str
+    reason: str
+    decide_by: datetime | None
+    kept: bool = False
+    """An engineer has decided that it stays in doubt."""
+
+
+@dataclass(frozen=True)
 class RoundFact:
     """One round as far as entry depends on it."""
 
@@ -28,7 +39,7 @@ class RoundFact:
     """Somebody on this tablet is changing what was signed."""
     not_believed: tuple[str, ...] = ()
     """Why sign-offs of it count as none."""
-    batches_in_doubt: tuple[str, ...] = ()
+    batches_in_doubt: tuple[BatchInDoubt, ...] = ()
 
 
 @dataclass(frozen=True)

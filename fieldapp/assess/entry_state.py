@@ -10,11 +10,13 @@ from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.assess.entry_caps import STRICTNESS, Cap, State, caps_of, signed_to
+from fieldapp.assess.entry_doubts import Doubt, doubts_of
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
 from schemas.findings import Verdict
 
 __all__ = [
     "STRICTNESS",
+    "Doubt",
     "EntryState",
     "EventFact",
     "HeadingFacts",
@@ -41,7 +43,7 @@ class EntryState:
     cut_off: bool
     """Whether ground inbye is reachable only through a closed place."""
     metres_not_signed: Decimal
-    doubts: tuple[str, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
     """Batches that an engineer decides on; they close nothing by themselves."""
 
 
@@ -85,7 +87,7 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
         until=_until(strictest, met),
         cut_off=bool(closed) and not facts.other_way_out,
         metres_not_signed=max(Decimal(0), facts.face_m - signed_m),
-        doubts=tuple(_doubts(facts)),
+        doubts=doubts_of(facts, as_at),
     )
 
 
@@ -117,9 +119,3 @@ def _until(strictest: Cap | None, met: list[Cap]) -> datetime | None:
     if not same or strictest is None:
         return None
     return min(same) if strictest.state == "restricted" else max(same)
-
-
-def _doubts(facts: HeadingFacts) -> Iterator[str]:
-    for fact in facts.rounds:
-        for batch in fact.batches_in_doubt:
-            yield f"round {fact.number} used {batch}"

@@ -1,17 +1,22 @@
-"""`lastrow batch …`: deliveries of bolts, resin and mesh, and those in doubt."""
+"""`lastrow batch …`: deliveries of bolts, resin and mesh, those in doubt, and the decision."""
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, get_args
+from zoneinfo import ZoneInfo
 
 import typer
 
-from fieldapp.cli.acting import As, named
+from fieldapp.cli.acting import As, named, signed_in
 from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.stated import one_of, stated
 
 if TYPE_CHECKING:
+    from fieldapp.work.batches import EngineersDecision
     from fieldapp.work.site import Site
+    from schemas.bodies.batch import Batch
 
 Label = Annotated[str, typer.Argument(help="What its label says.")]
+Why = Annotated[str, typer.Option(help="Why it is decided so.")]
 
 
 def add(  # noqa: PLR0913 - what a label says
@@ -64,12 +69,77 @@ def doubt(
     return 0
 
 
+def clear(ctx: typer.Context, label: Label, *, reason: Why, who: As, home: Home = None) -> int:
+    """Decide as engineer that nothing is wrong with a batch in doubt.
+
+    Example: lastrow batch clear RES-0118 --reason "set tests passed" --as "Geotechnical engineer"
+    """
+    _decide(ctx, label, "cleared", (reason, who, home))
+    print(f"Batch {label} is cleared: its rounds are no longer in doubt.")
+    return 0
+
+
+def keep(ctx: typer.Context, label: Label, *, reason: Why, who: As, home: Home = None) -> int:
+    """Decide as engineer that a batch stays in doubt, and name the rounds that used it.
+
+    Example: lastrow batch keep RES-0118 --reason "pull test failed" --as "Geotechnical engineer"
+    """
+    rounds = _decide(ctx, label, "kept", (reason, who, home))
+    print(f"Batch {label} stays in doubt. It closes no heading by itself: send back what must be.")
+    for line in rounds:
+        print(line)
+    return 0
+
+
+def _decide(
+    ctx: typer.Context,
+    label: str,
+    decision: "EngineersDecision",
+    said: tuple[str, str, Path | None],
+) -> list[str]:
+    """Decide in the name of the person who gives their sign code; name the rounds in doubt."""
+    reason, who, home = said
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.batches import decide_batch
+
+        decide_batch(site, label, signed_in(site, who), decision=decision, reason=reason)
+        return _rounds(site, label)
+
+
+def batches(ctx: typer.Context, *, home: Home = None) -> int:
+    """List every batch, the newest first, and what is in doubt.
+
+    Example: lastrow batch list
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.batches import batches as delivered
+
+        for batch in delivered(site):
+            kind = " ".join(filter(None, (batch.of, batch.bolt_type)))
+            print(f"{batch.label}: {kind}{_doubt_words(site, batch)}")
+    return 0
+
+
+def _doubt_words(site: "Site", batch: "Batch") -> str:
+    if batch.decided is not None:
+        return f", {_DECIDED[batch.decided]}: {batch.decided_because}"
+    if not batch.in_doubt:
+        return ""
+    by = batch.decide_by
+    local = by.astimezone(ZoneInfo(site.settings.zone)) if by else None
+    until = f", an engineer decides until {local:%Y-%m-%d %H:%M}" if local else ""
+    return f", in doubt: {batch.reason}{until}"
+
+
+_DECIDED = {"cleared": "cleared by an engineer", "kept": "kept in doubt by an engineer"}
+
+
 def _rounds(site: "Site", label: str) -> list[str]:
-    from fieldapp.work.batches import in_doubt, rounds_in_doubt
+    from fieldapp.work.batches import batches_in_doubt, rounds_in_doubt
     from fieldapp.work.headings import heading
 
     return [
         f"In doubt: round {known.body.number} of {heading(site, known.body.heading).body.name}."
         for known in rounds_in_doubt(site)
-        if label in in_doubt(site, known.body)
+        if label in [it.label for it in batches_in_doubt(site, known.body)]
     ]

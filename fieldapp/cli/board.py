@@ -8,6 +8,8 @@ from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.table import table
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
     from fieldapp.report.lengths import Units
     from fieldapp.work.board import BoardRow
 
@@ -36,10 +38,21 @@ def board(ctx: typer.Context, *, home: Home = None) -> int:
         now, units = site.now(), site.settings.units
         print(f"{site.mine.name}, {shift_name(site, now)}{', DEMO' if site.mine.demo else ''}")
         print()
-        for line in table(HEAD, [_row(row, units) for row in rows_of(site, now)], WIDEST):
+        rows = rows_of(site, now)
+        for line in (*table(HEAD, [_row(row, units) for row in rows], WIDEST), *_doubts(rows)):
             print(line)
     print(f"\n{OUTRANKS}")
     return 0
+
+
+def _doubts(rows: "Iterable[BoardRow]") -> "Iterator[str]":
+    """Say which rounds a bad batch put in doubt: it closes no heading, and must not be missed."""
+    said = [
+        f"In doubt, {row.name}: batch {it.batch}, {it.rounds_named}; {it.waits}."
+        for row in rows
+        for it in row.entry.doubts
+    ]
+    yield from ("", *said) if said else ()
 
 
 def _row(row: "BoardRow", units: "Units") -> tuple[str, ...]:

@@ -65,8 +65,14 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
     ),
     (
         "batch",
-        "Enter batches of bolts, resin and mesh, and put one in doubt.",
-        (("add", batch.add), ("doubt", batch.doubt)),
+        "Enter batches of bolts, resin and mesh, put one in doubt, and decide on it.",
+        (
+            ("add", batch.add),
+            ("list", batch.batches),
+            ("doubt", batch.doubt),
+            ("clear", batch.clear),
+            ("keep", batch.keep),
+        ),
     ),
 )
 

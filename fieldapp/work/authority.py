@@ -127,6 +127,8 @@ class Counting:
         needed = _NEEDED.get(entry.kind)
         if needed is not None:
             return any(role in needed for role in self.roster.roles(entry))
+        if entry.kind == "batch":
+            return self.may_decide(entry)
         if entry.kind == "entry_notice" and entry.body.get("what") in _NOTICES:
             return _NOTICES[str(entry.body["what"])](self, entry)
         return True
@@ -141,6 +143,17 @@ class Counting:
         setters = [_claimed(it) for it in revisions]
         return self._authority(entry) >= max([*setters, LEAST_TO_LIFT])
 
+    def may_decide(self, entry: Entry) -> bool:
+        """Whether a batch is still in doubt, never was, or an engineer has decided on it."""
+        decided = entry.body.get("decided") is not None
+        if entry.body.get("in_doubt") and not decided:
+            return True
+        known = {it.revision: it for it in self._ledger.of_thing(entry.id)}
+        before = [known[it] for it in _ancestors([entry], known) if it in known]
+        doubted = any(_in_doubt(it) for it in before if it.revision not in self.withdrawn)
+        engineer = any(role in ENGINEER for role in self.roster.roles(entry))
+        return engineer or not (decided or doubted)
+
     def _authority(self, entry: Entry) -> int:
         return max((AUTHORITY[role] for role in self.roster.roles(entry)), default=-1)
 
@@ -149,7 +162,8 @@ class Counting:
         void = self._ledger.get(str(entry.body.get("revision")))
         if void is None or void.kind in NEVER_VOID:
             return False
-        needed = max(LEAST_TO_LIFT, self._authority(void), _claimed(void))
+        least = AUTHORITY["geotechnical engineer"] if _in_doubt(void) else LEAST_TO_LIFT
+        needed = max(least, self._authority(void), _claimed(void))
         return self._authority(entry) >= needed
 
 
@@ -192,6 +206,10 @@ _NOTICES: dict[str, Callable[[Counting, Entry], bool]] = {
 
 def _thing(entry: Entry) -> str:
     return entry.id
+
+
+def _in_doubt(entry: Entry) -> bool:
+    return entry.kind == "batch" and bool(entry.body.get("in_doubt"))
 
 
 def _claimed(entry: Entry) -> int:

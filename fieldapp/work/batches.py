@@ -2,14 +2,20 @@
 
 from dataclasses import dataclass
 from datetime import timedelta
+from typing import Literal
 
+from fieldapp.assess.entry_facts import BatchInDoubt
+from fieldapp.work.authority import ENGINEER
 from fieldapp.work.known import Known, current
+from fieldapp.work.people import still_enrolled
+from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import state
 from schemas.bodies.batch import Batch
 from schemas.bodies.round import Round
 from schemas.trouble import BadInput
 
+EngineersDecision = Literal["cleared", "kept"]
 ENGINEER_DECIDES_WITHIN = timedelta(hours=24)
 
 
@@ -22,6 +28,17 @@ class NoSuchBatch(BadInput):
     happened = "No batch is labelled {label}."
     kept = "Nothing was changed."
     do_next = "Look at the label once more, or enter the batch: lastrow batch add."
+
+
+@dataclass(eq=False)
+class NotInDoubt(BadInput):
+    """There is nothing to decide on."""
+
+    label: str
+
+    happened = "Nobody has put batch {label} in doubt."
+    kept = "Nothing was changed."
+    do_next = "Look at the label once more: lastrow batch list shows every batch."
 
 
 def batches(site: Site) -> tuple[Batch, ...]:
@@ -43,30 +60,72 @@ def doubt_batch(site: Site, label: str, session: Session, *, reason: str) -> Kno
     NoSuchBatch
         No batch has that label.
     """
-    known = _labelled(site, label)
     decide_by = site.now() + ENGINEER_DECIDES_WITHIN
-    changes = {"in_doubt": True, "reason": reason, "decide_by": decide_by}
-    body = known.body.model_copy(update=changes)
-    parents = (known.entry.revision,)
-    entry = state(
-        site, "batch", body, author=session.person_id, thing_id=known.id, parents=parents
-    )
+    said: dict[str, object] = {"in_doubt": True, "reason": reason, "decide_by": decide_by}
+    undecided: dict[str, object] = {"decided": None, "decided_because": ""}
+    known = _labelled(site, label)
+    heads = [it for it in known if it.id == known[-1].id]
+    return _restated(site, heads, session, said | undecided)
+
+
+def decide_batch(
+    site: Site, label: str, session: Session, *, decision: EngineersDecision, reason: str
+) -> Known[Batch]:
+    """Decide on a batch in doubt, as its engineer: clear it, or keep it in doubt.
+
+    Raises
+    ------
+    NoSuchBatch
+        No batch has that label.
+    NotInDoubt
+        Nobody has put it in doubt.
+    NotYours
+        The person is no geotechnical engineer.
+    """
+    session = still_enrolled(site, session)
+    require(session, *ENGINEER, act="decide on a batch in doubt")
+    doubted = [it for it in _labelled(site, label) if it.body.in_doubt]
+    if not doubted:
+        raise NotInDoubt(label)
+    changes: dict[str, object] = {
+        "in_doubt": decision == "kept",
+        "decided": decision,
+        "decided_because": reason,
+    }
+    by_id = {it.id: [one for one in doubted if one.id == it.id] for it in doubted}
+    return [_restated(site, heads, session, changes) for heads in by_id.values()][-1]
+
+
+def _restated(
+    site: Site, heads: list[Known[Batch]], session: Session, changes: dict[str, object]
+) -> Known[Batch]:
+    """State a batch anew, over every revision of it that stands."""
+    body = heads[-1].body.model_copy(update=changes)
+    parents = tuple(it.entry.revision for it in heads)
+    thing_id, author = heads[-1].id, session.person_id
+    entry = state(site, "batch", body, author=author, thing_id=thing_id, parents=parents)
     return Known(entry, body)
 
 
-def _labelled(site: Site, label: str) -> Known[Batch]:
-    for known in current(site, "batch", Batch):
-        if known.body.label == label:
-            return known
-    raise NoSuchBatch(label)
+def _labelled(site: Site, label: str) -> list[Known[Batch]]:
+    """Give what stands of a label; the same label may have been entered more than once."""
+    found = [it for it in current(site, "batch", Batch) if it.body.label == label]
+    if not found:
+        raise NoSuchBatch(label)
+    return found
 
 
-def in_doubt(site: Site, seen: Round) -> tuple[str, ...]:
-    """Give the doubtful batches that a round used."""
+def batches_in_doubt(site: Site, seen: Round) -> tuple[BatchInDoubt, ...]:
+    """Give the doubtful batches that a round used, each once."""
     used = set(seen.bolter.batches or ())
-    return tuple(it.label for it in batches(site) if it.in_doubt and it.label in used)
+    found = {
+        it.label: BatchInDoubt(it.label, it.reason, it.decide_by, kept=it.decided == "kept")
+        for it in batches(site)
+        if it.in_doubt and it.label in used
+    }
+    return tuple(found.values())
 
 
 def rounds_in_doubt(site: Site) -> tuple[Known[Round], ...]:
     """Give every round that used a doubtful batch."""
-    return tuple(it for it in current(site, "round", Round) if in_doubt(site, it.body))
+    return tuple(it for it in current(site, "round", Round) if batches_in_doubt(site, it.body))

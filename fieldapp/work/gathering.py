@@ -7,7 +7,7 @@ from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
-from fieldapp.work.batches import in_doubt
+from fieldapp.work.batches import batches_in_doubt
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
 from fieldapp.work.face import Face, first_stated, followed
@@ -140,7 +140,7 @@ def _round_fact(
         permitted_until=_permitted_until(site, signed),
         in_dispute=len(decisions) > 1 or len(heads) > 1,
         not_believed=not_believed(site, of_these),
-        batches_in_doubt=in_doubt(site, heads[-1].body),
+        batches_in_doubt=batches_in_doubt(site, heads[-1].body),
     )
 
 

@@ -19,3 +19,6 @@ class Batch(Part):
     reason: str = Field(default="", max_length=400)
     decide_by: AwareDatetime | None = None
     """An engineer decides until then; it never closes a heading by itself."""
+    decided: Literal["cleared", "kept"] | None = None
+    """What an engineer decided: nothing is wrong with it, or it stays in doubt."""
+    decided_because: str = Field(default="", max_length=400)

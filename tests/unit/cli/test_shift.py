@@ -11,8 +11,8 @@ import pytest
 
 from fieldapp.cli import main
 from fieldapp.work.demo.story import HEADINGS, MAIN
-from tests.demo_mine import SetClock, demo_home
-from tests.unit.cli.conftest import Terminal, digest_of
+from tests.demo_mine import CODES, SetClock, demo_home
+from tests.unit.cli.conftest import Terminal, Told, digest_of
 
 
 def test_the_board_has_every_heading_and_says_what_outranks_it(
@@ -69,6 +69,74 @@ def test_a_batch_in_doubt_names_the_rounds_that_used_it(lastrow: Terminal, home:
 
     assert "In doubt: round 412 of Wrenfall Decline." in told.out
     assert "In doubt: round 23" not in told.out
+
+
+def decide(lastrow: Terminal, home: Path, decision: str, who: str) -> Told:
+    words = ("--reason", "pull test", "--as", who, "--home", home)
+    return lastrow("batch", decision, "RB24-0731", *words, typed=f"{CODES[who]}\n")
+
+
+def doubted(lastrow: Terminal, home: Path) -> str:
+    """Put a batch in doubt, and give what the board says of it."""
+    words = ("--reason", "sets too slowly", "--as", "Day supervisor", "--home", home)
+    lastrow("batch", "doubt", "RB24-0731", *words)
+    return lastrow("board", "--home", home).out
+
+
+def test_an_engineer_clears_a_batch_and_the_board_is_as_it_was(
+    lastrow: Terminal, home: Path
+) -> None:
+    before = lastrow("board", "--home", home).out
+    assert doubted(lastrow, home) != before
+    told = decide(lastrow, home, "clear", "Geotechnical engineer")
+
+    assert told.code == 0, told.err
+    assert told.out == "Batch RB24-0731 is cleared: its rounds are no longer in doubt.\n"
+    assert lastrow("board", "--home", home).out == before
+    listed = lastrow("batch", "list", "--home", home).out
+    assert "RB24-0731: bolts RB24, cleared by an engineer: pull test\n" in listed
+
+
+def test_an_engineer_keeps_a_batch_in_doubt_and_its_rounds_are_named(
+    lastrow: Terminal, home: Path
+) -> None:
+    doubted(lastrow, home)
+    told = decide(lastrow, home, "keep", "Geotechnical engineer")
+
+    assert "stays in doubt. It closes no heading by itself" in told.out
+    assert "In doubt: round 412 of Wrenfall Decline." in told.out
+    listed = lastrow("batch", "list", "--home", home).out
+    assert "RB24-0731: bolts RB24, kept in doubt by an engineer: pull test\n" in listed
+
+
+@pytest.mark.parametrize("decision", ["clear", "keep"])
+def test_a_supervisor_decides_on_no_batch(decision: str, lastrow: Terminal, home: Path) -> None:
+    before = doubted(lastrow, home)
+    told = decide(lastrow, home, decision, "Day supervisor")
+
+    assert told.code != 0
+    assert told.sentence == (
+        "Day supervisor may not decide on a batch in doubt: that needs a geotechnical engineer."
+    )
+    assert lastrow("board", "--home", home).out == before
+
+
+def test_what_nobody_doubts_is_not_decided_on(lastrow: Terminal, home: Path) -> None:
+    told = decide(lastrow, home, "clear", "Geotechnical engineer")
+
+    assert [told.code, told.sentence] == [2, "Nobody has put batch RB24-0731 in doubt."]
+
+
+def test_the_board_says_which_rounds_are_in_doubt_and_until_when(
+    lastrow: Terminal, home: Path
+) -> None:
+    told = doubted(lastrow, home)
+
+    assert (
+        "In doubt, Wrenfall Decline: batch RB24-0731, rounds 411 and 412; "
+        "an engineer decides until Wednesday 09:30.\n"
+    ) in told
+    assert "In doubt, Ore" not in told
 
 
 def test_a_batch_is_entered_once_it_is_delivered(lastrow: Terminal, home: Path) -> None:

@@ -1,0 +1,80 @@
+"""Batches in doubt in one heading: what an engineer decides, by when, and for which rounds."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import datetime
+
+from fieldapp.assess.entry_facts import BatchInDoubt, HeadingFacts
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """One batch in doubt, and the rounds of the heading that used it."""
+
+    batch: str
+    reason: str
+    rounds: tuple[int, ...]
+    waits: str
+    """Who decides, and by when; or that it was decided."""
+
+    @property
+    def title(self) -> str:
+        """Name the batch and the rounds: "batch RB24-0731 in doubt, rounds 86 and 87"."""
+        return f"batch {self.batch} in doubt, {self.rounds_named}"
+
+    @property
+    def rounds_named(self) -> str:
+        """Name the rounds: "rounds 86 and 87"."""
+        return _named(self.rounds)
+
+
+def doubts_of(facts: HeadingFacts, as_at: datetime) -> tuple[Doubt, ...]:
+    """Gather the batches in doubt that rounds of a heading used; none of them closes it.
+
+    Parameters
+    ----------
+    facts : HeadingFacts
+        Rounds, events and notices of one heading. [m]
+    as_at : datetime
+        The time for which they are asked, in the zone in which times are said. [UTC]
+
+    Returns
+    -------
+    tuple of Doubt
+        One a batch, by its label. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    used: dict[str, set[int]] = defaultdict(set)
+    known: dict[str, BatchInDoubt] = {}
+    for fact in facts.rounds:
+        for batch in fact.batches_in_doubt:
+            used[batch.label].add(fact.number)
+            known[batch.label] = batch
+    return tuple(
+        Doubt(label, known[label].reason, tuple(sorted(used[label])), _waits(known[label], as_at))
+        for label in sorted(used)
+    )
+
+
+def _waits(batch: BatchInDoubt, as_at: datetime) -> str:
+    if batch.kept:
+        return "an engineer keeps it in doubt"
+    if batch.decide_by is None:
+        return "an engineer decides"
+    by = batch.decide_by.astimezone(as_at.tzinfo)
+    clock = f"{by:%H:%M}" if by.date() == as_at.date() else f"{by:%A %H:%M}"
+    if as_at >= batch.decide_by:
+        return f"an engineer's decision is overdue since {by:%Y-%m-%d %H:%M}"
+    return f"an engineer decides until {clock}"
+
+
+def _named(rounds: tuple[int, ...]) -> str:
+    if len(rounds) == 1:
+        return f"round {rounds[0]}"
+    if rounds[-1] - rounds[0] == len(rounds) - 1 and len(rounds) > 2:  # noqa: PLR2004 - a run
+        return f"rounds {rounds[0]} to {rounds[-1]}"
+    listed = ", ".join(map(str, rounds[:-1]))
+    return f"rounds {listed} and {rounds[-1]}"
