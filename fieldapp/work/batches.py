@@ -62,7 +62,7 @@ def doubt_batch(site: Site, label: str, session: Session, *, reason: str) -> Kno
     """
     decide_by = site.now() + ENGINEER_DECIDES_WITHIN
     said: dict[str, object] = {"in_doubt": True, "reason": reason, "decide_by": decide_by}
-    undecided: dict[str, object] = {"decided": None, "decided_because": ""}
+    undecided: dict[str, object] = {"decided": None, "decided_because": None}
     known = _labelled(site, label)
     heads = [it for it in known if it.id == known[-1].id]
     return _restated(site, heads, session, said | undecided)

@@ -21,4 +21,4 @@ class Batch(Part):
     """An engineer decides until then; it never closes a heading by itself."""
     decided: Literal["cleared", "kept"] | None = None
     """What an engineer decided: nothing is wrong with it, or it stays in doubt."""
-    decided_because: str = Field(default="", max_length=400)
+    decided_because: str | None = Field(default=None, max_length=400)
