@@ -1,13 +1,18 @@
 """The map under fingers."""
 
+import gc
+import weakref
+
 import pytest
 from kivy.graphics import Mesh
 from kivy.graphics.instructions import InstructionGroup
+from kivy.uix.widget import Widget
 
 from fieldapp.report.shapes import Bolt, Drawing
 from fieldapp.ui import theme
 from fieldapp.ui.theme import look
 from fieldapp.ui.widgets.drive_map import DriveMap
+from fieldapp.ui.widgets.mark import Mark
 from tests.ui.harness import PORTRAIT, Point, Tablet
 from tests.ui.sample_drive import long_drawing, round_drawing
 
@@ -186,6 +191,18 @@ def test_five_thousand_bolts_are_a_few_meshes_that_panning_leaves_alone(tablet: 
     assert len(heard.map.drawing.bolts) >= 5000
     assert 0 < len(before) <= 8
     assert _meshes(heard.map.ids.field.canvas) == before
+
+
+@pytest.mark.parametrize("kind", [DriveMap, Mark])
+def test_what_was_taken_off_the_glass_is_let_go(tablet: Tablet, kind: type[Widget]) -> None:
+    shown: list[Widget] = [kind()]
+    tablet.show(*shown)
+    still_there = weakref.ref(shown.pop())
+
+    tablet.show()
+    gc.collect()
+
+    assert still_there() is None
 
 
 def _meshes(group: InstructionGroup) -> list[Mesh]:

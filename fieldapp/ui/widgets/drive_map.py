@@ -60,7 +60,7 @@ class DriveMap(PairedWidget, BoxLayout):
         self.fbind("drawing", self._show)
         self.fbind("selected", self._show_ring)
         self.ids.field.bind(pos=self._show, size=self._show)
-        look.bind(palette=lambda *_: self._repaint())
+        look.bind(palette=self._recolour)
         self._show()
 
     # --- what a screen asks of it -----------------------------------------------------------
@@ -118,6 +118,9 @@ class DriveMap(PairedWidget, BoxLayout):
         if self.view is None or (self.view.ground, self.view.window) != (ground, window):
             self.view = fitted(ground, window)
         self._repaint()
+
+    def _recolour(self, *_: object) -> None:
+        self._repaint()  # of this method the look keeps a weak reference only
 
     def _place_keys(self, ground: Ground) -> None:
         wide, high = self.width - EDGES[0], self.height - EDGES[1]
