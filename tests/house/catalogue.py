@@ -1,6 +1,7 @@
 """``python -m tests.house.catalogue``: gathers what the screens say for translators.
 
-Every text stands in the program as ``_("…")`` or ``counted("…", "…", number)``, in a .py or a .kv.
+Texts stand in the program as ``_("…")`` or ``counted("…", "…", number)``, in a .py or a .kv, or
+are put together in English by work and assess (`made_below`).
 """
 
 import ast
@@ -11,6 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from assets import TRANSLATIONS
+from tests.house.made_below import listed, made_in
 from tests.house.tree import files, name_of, syntax
 
 TEMPLATE = TRANSLATIONS / "lastrow.pot"
@@ -39,6 +41,10 @@ def template() -> str:
         if name_of(path).startswith("fieldapp/"):
             for text in texts_of(path):
                 where[text].add(name_of(path))
+            for made, place in made_in(path):
+                where[Text(made)].add(place)
+    for word, place in listed():
+        where[Text(word)].add(place)
     return HEAD + "".join(_entry(text, sorted(where[text])) for text in sorted(where))
 
 

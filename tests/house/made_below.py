@@ -1,0 +1,151 @@
+"""Texts that work and assess put together in English, and that screens and paper translate.
+
+They are no `_("…")`: records are English in every language. What was made is recognised by its
+template, so a catalogue has to hold every template, and every word that is picked from a list.
+"""
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import get_args
+
+from fieldapp.assess.entry_caps import State
+from schemas.bodies.person import Role
+from schemas.bodies.round import Basis, GroundSeen, Method, PlateGap
+from schemas.bodies.sign_off import Decision
+from schemas.findings import Verdict
+from tests.house.tree import name_of, syntax
+
+MAKERS = (
+    "fieldapp/work/questions/",
+    "fieldapp/work/board.py",
+    "fieldapp/work/shifts.py",
+    "fieldapp/assess/words.py",
+    "fieldapp/assess/judge.py",
+    "fieldapp/assess/entry_caps.py",
+    "fieldapp/assess/checks/",
+)
+SAID_AS = ("ask", "hint", "limit", "words", "fix", "beyond")
+"""Keywords that take what is said; others take keys and states, which nobody reads."""
+SAID_BY = ("Choice", "choice", "answer", "Breach", "Check", "mesh_place", "_cap", "_shut", "Cap")
+"""Calls whose plain texts are said."""
+SAID_NAMES = ("before", "where", "left", "who", "answer", "reason", "CANT_SIGN")
+NEVER_SAID = re.compile(r"^[a-z]+(_[a-z]+)+$|%[A-Z]")
+"""Names of checks, formats of times."""
+LEAST_LETTERS = 3
+LISTED: tuple[str, ...] = (
+    *Verdict,
+    *get_args(State),
+    *get_args(Role),
+    *get_args(Decision),
+    *get_args(Method),
+    *get_args(PlateGap),
+    *get_args(Basis),
+    *get_args(GroundSeen.model_fields["condition"].annotation),
+    "{verdict}, under a deviation",
+    "{verdict}, held as {held}",
+    "{worst}, {count} not looked at",
+)
+"""What records pick from a list, and what is made of it."""
+
+
+def made_in(path: Path) -> Iterator[tuple[str, str]]:
+    """Yield the texts and templates that a file makes, each with the file."""
+    if name_of(path).startswith(MAKERS):
+        for text in _texts(syntax(path)):
+            if not NEVER_SAID.search(text) and _letters(text) >= LEAST_LETTERS:
+                yield text, name_of(path)
+
+
+def _letters(text: str) -> int:
+    return sum(letter.isalpha() for letter in re.sub(r"\{\w+\}", "", text))
+
+
+def listed() -> Iterator[tuple[str, str]]:
+    """Yield the words that records pick from a list, and the names of the checks."""
+    from fieldapp.assess.checks import CHECKS
+
+    for word in LISTED:
+        yield str(word), "schemas"
+    for check in CHECKS:
+        title = check.__name__.replace("_", " ").capitalize()
+        yield title, f"fieldapp/assess/checks/{check.__name__}.py"
+
+
+def _texts(tree: ast.Module) -> Iterator[str]:
+    refused = {id(part) for node in ast.walk(tree) for part in _never_said(node)}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.JoinedStr) and id(node) not in refused:
+            yield _template(node)
+        for said in (*_handed_on(node), *_kept_for_later(node)):
+            if isinstance(said, ast.Constant) and isinstance(said.value, str):
+                yield said.value
+
+
+def _never_said(node: ast.AST) -> Iterator[ast.AST]:
+    """Yield every part of a node that nobody is told: keys, seeds of draws, refusals of bugs."""
+    is_key = isinstance(node, ast.keyword) and node.arg == "key"
+    is_key |= isinstance(node, ast.Assign) and any(_named(it) == "key" for it in node.targets)
+    is_draw = isinstance(node, ast.Call) and _named(node.func) in ("_draw", "_counts_around")
+    if isinstance(node, ast.Raise | ast.Compare) or is_key or is_draw:
+        yield from ast.walk(node)
+
+
+def _handed_on(node: ast.AST) -> Iterator[ast.AST]:
+    """Yield what is said of what a node hands to a call or gives back."""
+    values: list[ast.expr] = []
+    if isinstance(node, ast.keyword) and node.arg in SAID_AS:
+        values = [node.value]
+    if isinstance(node, ast.Call) and _named(node.func) in SAID_BY:
+        values = node.args
+    if isinstance(node, ast.Return) and node.value is not None:
+        values = node.value.elts if isinstance(node.value, ast.Tuple) else [node.value]
+    for value in values:
+        yield from _either(value)
+
+
+def _kept_for_later(node: ast.AST) -> Iterator[ast.AST]:
+    """Yield what is said of what a node names or lists."""
+    if isinstance(node, ast.Assign) and any(_named(it) in SAID_NAMES for it in node.targets):
+        yield from _either(node.value)
+    if isinstance(node, ast.For) and isinstance(node.iter, ast.Tuple):
+        yield from node.iter.elts
+    if isinstance(node, ast.Dict):
+        yield from filter(None, node.values)
+
+
+def _named(node: ast.AST) -> str:
+    return getattr(node, "id", "")
+
+
+def _either(value: ast.expr) -> Iterator[ast.AST]:
+    if isinstance(value, ast.IfExp):
+        yield from (value.body, value.orelse)
+    else:
+        yield value
+
+
+def _template(node: ast.JoinedStr) -> str:
+    names: dict[str, str] = {}
+    parts = []
+    for part in node.values:
+        if isinstance(part, ast.Constant):
+            parts.append(str(part.value))
+        elif isinstance(part, ast.FormattedValue):
+            source = ast.unparse(part.value)
+            names.setdefault(source, _name(part.value, names))
+            parts.append(f"{{{names[source]}}}")
+    return "".join(parts)
+
+
+def _name(value: ast.expr, taken: dict[str, str]) -> str:
+    """Name a field as the program does: the last name that leads to its value."""
+    found = [
+        it.attr if isinstance(it, ast.Attribute) else it.id
+        for it in ast.walk(value)
+        if isinstance(it, ast.Attribute | ast.Name)
+    ]
+    name = found[0] if found else "value"
+    same = sum(it.rstrip("0123456789") == name for it in taken.values())
+    return f"{name}{same + 1}" if same else name
