@@ -1,6 +1,7 @@
 """Batches in doubt in one heading: what an engineer decides, by when, and for which rounds."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -21,6 +22,11 @@ class Doubt:
     def title(self) -> str:
         """Name the batch and the rounds: "batch RB24-0731 in doubt, rounds 86 and 87"."""
         return f"batch {self.batch} in doubt, {self.rounds_named}"
+
+    @property
+    def words(self) -> str:
+        """Say all of it but the reason, for whoever stands before that very round."""
+        return f"batch {self.batch} is in doubt: {self.waits}"
 
     @property
     def rounds_named(self) -> str:
@@ -47,15 +53,44 @@ def doubts_of(facts: HeadingFacts, as_at: datetime) -> tuple[Doubt, ...]:
     ------
     Common practice, no source.
     """
-    used: dict[str, set[int]] = defaultdict(set)
+    used = (
+        (fact.number, batch)
+        for batch in facts.batches_in_doubt
+        for fact in facts.rounds
+        if batch.label in fact.batches
+    )
+    return doubts_among(used, as_at)
+
+
+def doubts_among(used: Iterable[tuple[int, BatchInDoubt]], as_at: datetime) -> tuple[Doubt, ...]:
+    """Put together the rounds that used the same batch in doubt.
+
+    Parameters
+    ----------
+    used : iterable of (int, BatchInDoubt)
+        A round's number and a batch that it used. [-]
+    as_at : datetime
+        The time for which they are asked, in the zone in which times are said. [UTC]
+
+    Returns
+    -------
+    tuple of Doubt
+        One a batch, by its label. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    numbers: dict[str, set[int]] = defaultdict(set)
     known: dict[str, BatchInDoubt] = {}
-    for fact in facts.rounds:
-        for batch in fact.batches_in_doubt:
-            used[batch.label].add(fact.number)
-            known[batch.label] = batch
+    for number, batch in used:
+        numbers[batch.label].add(number)
+        known[batch.label] = batch
     return tuple(
-        Doubt(label, known[label].reason, tuple(sorted(used[label])), _waits(known[label], as_at))
-        for label in sorted(used)
+        Doubt(
+            label, known[label].reason, tuple(sorted(numbers[label])), _waits(known[label], as_at)
+        )
+        for label in sorted(numbers)
     )
 
 

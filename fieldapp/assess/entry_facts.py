@@ -39,7 +39,8 @@ class RoundFact:
     """Somebody on this tablet is changing what was signed."""
     not_believed: tuple[str, ...] = ()
     """Why sign-offs of it count as none."""
-    batches_in_doubt: tuple[BatchInDoubt, ...] = ()
+    batches: tuple[str, ...] = ()
+    """Labels of the batches that it used."""
 
 
 @dataclass(frozen=True)
@@ -79,6 +80,8 @@ class HeadingFacts:
     prolongs no permission."""
     unread: tuple[str, ...] = ()
     """What was said of the heading that only a newer version of this program can read."""
+    batches_in_doubt: tuple[BatchInDoubt, ...] = ()
+    """Those of the mine, whether a round here used them or not."""
     supported_before: bool = False
     other_way_out: bool = False
 

@@ -1,9 +1,11 @@
 """Batches of bolts, resin and mesh, and the rounds that a bad one puts in doubt."""
 
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Literal
+from zoneinfo import ZoneInfo
 
+from fieldapp.assess.entry_doubts import Doubt, doubts_among
 from fieldapp.assess.entry_facts import BatchInDoubt
 from fieldapp.work.authority import ENGINEER
 from fieldapp.work.known import Known, current
@@ -115,15 +117,25 @@ def _labelled(site: Site, label: str) -> list[Known[Batch]]:
     return found
 
 
-def batches_in_doubt(site: Site, seen: Round) -> tuple[BatchInDoubt, ...]:
-    """Give the doubtful batches that a round used, each once."""
-    used = set(seen.bolter.batches or ())
+def in_doubt(site: Site) -> tuple[BatchInDoubt, ...]:
+    """Give every doubtful batch, each once."""
     found = {
         it.label: BatchInDoubt(it.label, it.reason, it.decide_by, kept=it.decided == "kept")
         for it in batches(site)
-        if it.in_doubt and it.label in used
+        if it.in_doubt
     }
     return tuple(found.values())
+
+
+def batches_in_doubt(site: Site, seen: Round) -> tuple[BatchInDoubt, ...]:
+    """Give the doubtful batches that a round used."""
+    return tuple(it for it in in_doubt(site) if it.label in (seen.bolter.batches or ()))
+
+
+def doubts_of_round(site: Site, seen: Round, at: datetime) -> tuple[Doubt, ...]:
+    """Give the doubtful batches that a round used, and who decides on each, in words."""
+    used = ((seen.number, batch) for batch in batches_in_doubt(site, seen))
+    return doubts_among(used, at.astimezone(ZoneInfo(site.settings.zone)))
 
 
 def rounds_in_doubt(site: Site) -> tuple[Known[Round], ...]:

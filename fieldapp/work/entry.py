@@ -6,11 +6,20 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from fieldapp.assess.entry_facts import HeadingFacts, RoundFact
 from fieldapp.assess.entry_state import EntryState, entry_state
+from fieldapp.work.batches import in_doubt
+from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.rounds import open_rounds
 from fieldapp.work.site import Site
+from fieldapp.work.standard_in_force import adopted
+from schemas.bodies.heading import Heading
+from schemas.standard import SupportClass
+
+TWO_ROWS_WITHOUT_A_STANDARD_M = Decimal(30)
+"""How far back a firing reaches where no standard says how rows are spaced."""
 
 
 @dataclass(frozen=True)
@@ -26,16 +35,22 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
 
     What the drafts of this tablet say by now has its say beside what is recorded.
     """
-    place_id = heading(site, heading_id).id
-    recorded = heading_record(site, place_id).facts
-    again = frozenset(_looked_at_again(site, place_id))
-    facts = replace(
-        recorded,
+    record = heading_record(site, heading(site, heading_id).id)
+    spacings = [it.pattern.row_spacing_m for it in _classes(site, record.place)]
+    allowances = [it.limits.last_row_to_face.at_most_m for it in _classes(site, record.place)]
+    facts = HeadingFacts(
+        last_row_m=record.place.last_row_m,
+        face_m=record.face_m,
+        face_allowance_m=min(allowances, default=Decimal(0)),
+        two_rows_m=2 * max(spacings, default=TWO_ROWS_WITHOUT_A_STANDARD_M / 2),
+        rounds=tuple(_with_drafts(site, record)),
+        events=record.events,
+        notices=record.notices,
         newest_at=site.store.ledger.newest_made_at(),
-        rounds=tuple(
-            replace(it, looked_at_again=True) if it.round_id in again else it
-            for it in recorded.rounds
-        ),
+        unread=record.unread,
+        batches_in_doubt=in_doubt(site),
+        supported_before=record.place.supported_before,
+        other_way_out=record.place.other_way_out,
     )
     return entry_state(facts, at.astimezone(ZoneInfo(site.settings.zone)))
 
@@ -44,14 +59,21 @@ def coverage(site: Site, heading_id: str) -> Coverage:
     """Give the metres signed over the metres fired."""
     record = heading_record(site, heading_id)
     signed: dict[int, Decimal] = {}
-    for fact in record.facts.rounds:
+    for fact in record.rounds:
         advance_m = fact.last_row_m - fact.joint_m if fact.decision == "accepted" else Decimal(0)
         signed[fact.number] = min(advance_m, signed.get(fact.number, advance_m))
     return Coverage(sum(signed.values(), Decimal(0)), record.fired_m)
 
 
-def _looked_at_again(site: Site, heading_id: str) -> Iterator[str]:
-    """Yield the recorded rounds whose drafts on this tablet say something else by now."""
-    for draft in open_rounds(site, heading_id):
-        if draft.work.parents and draft.work.can_undo:
-            yield draft.work.round_id
+def _with_drafts(site: Site, record: HeadingRecord) -> Iterator[RoundFact]:
+    """Yield the rounds, marking those whose drafts on this tablet say something else by now."""
+    drafts = open_rounds(site, record.heading_id)
+    again = {it.work.round_id for it in drafts if it.work.parents and it.work.can_undo}
+    for fact in record.rounds:
+        yield replace(fact, looked_at_again=True) if fact.round_id in again else fact
+
+
+def _classes(site: Site, place: Heading) -> list[SupportClass]:
+    """Give the heading's class as every adopted revision has it: the strictest counts."""
+    classes = [known.body.support_class(place.support_class) for known in adopted(site)]
+    return [it for it in classes if it is not None]

@@ -6,8 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
-from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
-from fieldapp.work.batches import batches_in_doubt
+from fieldapp.assess.entry_facts import EventFact, RoundFact
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
 from fieldapp.work.face import Face, first_stated, followed
@@ -17,16 +16,11 @@ from fieldapp.work.notices import ENDED, inspections
 from fieldapp.work.rounds import last_row_m, rounds
 from fieldapp.work.signed import believed, not_believed, strictest
 from fieldapp.work.site import Site
-from fieldapp.work.standard_in_force import adopted
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
-from schemas.standard import SupportClass
-
-TWO_ROWS_WITHOUT_A_STANDARD_M = Decimal(30)
-"""How far back a firing reaches where no standard says how rows are spaced."""
 
 READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice")
 
@@ -47,7 +41,15 @@ class SignedRound:
 class HeadingRecord:
     """What the entries about a heading come to, before drafts and the clock have their say."""
 
-    facts: HeadingFacts
+    heading_id: str
+    place: Heading
+    """The heading as the strictest of its current revisions has each of its facts."""
+    face_m: Decimal
+    rounds: tuple[RoundFact, ...]
+    events: tuple[EventFact, ...]
+    notices: tuple[EntryNotice, ...]
+    """Current ones; lifted ones are left out."""
+    unread: tuple[str, ...]
     fired_m: Decimal
     last_fired_at: datetime | None
     last_rounds: tuple[SignedRound, ...]
@@ -66,23 +68,16 @@ def gathered(site: Site, heading_id: str) -> HeadingRecord:
     happened, seen = events(site, heading_id), rounds(site, heading_id)
     the_face = followed(place.face_m, happened, first_stated(site, seen))
     said = current(site, "entry_notice", EntryNotice, heading=heading_id)
-    spacings = [it.pattern.row_spacing_m for it in _classes(site, place)]
     signed = _by_revision(site, heading_id)
-    facts = HeadingFacts(
-        last_row_m=place.last_row_m,
+    fired = [it.body for it in happened if it.body.what == "fired"]
+    return HeadingRecord(
+        heading_id=heading_id,
+        place=place,
         face_m=the_face.chainage_m,
-        face_allowance_m=_face_allowance_m(site, place),
-        two_rows_m=2 * max(spacings, default=TWO_ROWS_WITHOUT_A_STANDARD_M / 2),
         rounds=tuple(_round_facts(site, seen, signed)),
         events=tuple(_event_facts(happened, said, the_face)),
         notices=tuple(it.body for it in said if it.body.what not in ENDED),
         unread=tuple(_unread(site, heading_id)),
-        supported_before=place.supported_before,
-        other_way_out=place.other_way_out,
-    )
-    fired = [it.body for it in happened if it.body.what == "fired"]
-    return HeadingRecord(
-        facts=facts,
         fired_m=sum((it.body.fired_m or Decimal(0) for it in happened), Decimal(0)),
         last_fired_at=max((it.at for it in fired), default=None),
         last_rounds=tuple(_last_rounds(site, seen, signed)),
@@ -140,7 +135,7 @@ def _round_fact(
         permitted_until=_permitted_until(site, signed),
         in_dispute=len(decisions) > 1 or len(heads) > 1,
         not_believed=not_believed(site, of_these),
-        batches_in_doubt=batches_in_doubt(site, heads[-1].body),
+        batches=tuple(heads[-1].body.bolter.batches or ()),
     )
 
 
@@ -182,14 +177,3 @@ def _unread(site: Site, heading_id: str) -> Iterator[str]:
     for kind in READ_FOR_ENTRY:
         if unreadable(site, kind, heading_id):
             yield f"something ({kind.replace('_', ' ')})"
-
-
-def _face_allowance_m(site: Site, place: Heading) -> Decimal:
-    limits = (it.limits.last_row_to_face.at_most_m for it in _classes(site, place))
-    return min(limits, default=Decimal(0))
-
-
-def _classes(site: Site, place: Heading) -> list[SupportClass]:
-    """Give the heading's class as every adopted revision has it: the strictest counts."""
-    classes = [known.body.support_class(place.support_class) for known in adopted(site)]
-    return [it for it in classes if it is not None]

@@ -15,10 +15,11 @@ BAD = BatchInDoubt("RES-1", "sets too slowly", AT + timedelta(hours=1))
 
 def used_in(*numbers: int, batch: BatchInDoubt = BAD) -> HeadingFacts:
     rounds = tuple(
-        RoundFact(str(n), n, Decimal(n), Decimal(n), None, None, batches_in_doubt=(batch,))
+        RoundFact(str(n), n, Decimal(n), Decimal(n), None, None, batches=("RES-1", "RES-2"))
         for n in numbers
     )
-    return HeadingFacts(Decimal(0), Decimal(0), Decimal(0), Decimal(0), rounds)
+    nought = Decimal(0)
+    return HeadingFacts(nought, nought, nought, nought, rounds, batches_in_doubt=(batch,))
 
 
 def one(facts: HeadingFacts, at: datetime = AT) -> Doubt:
@@ -57,3 +58,7 @@ def test_what_was_kept_is_never_overdue() -> None:
     kept = used_in(7, batch=replace(BAD, kept=True))
 
     assert one(kept, AT + timedelta(days=9)).waits == "an engineer keeps it in doubt"
+
+
+def test_a_batch_that_no_round_here_used_is_no_doubt_here() -> None:
+    assert not doubts_of(used_in(7, batch=replace(BAD, label="RES-3")), AT)

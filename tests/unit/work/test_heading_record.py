@@ -8,13 +8,13 @@ from pydantic import TypeAdapter
 from sqlalchemy import text
 
 from fieldapp.store.gathered import Gathered
-from sync.durable import DiskFull
 from fieldapp.work.events import report_event
 from fieldapp.work.gathering import HeadingRecord, gathered
 from fieldapp.work.heading_record import gathered_again, heading_record
 from fieldapp.work.headings import headings
 from fieldapp.work.people import person, revoke
 from schemas.bodies.sign_off import Decision
+from sync.durable import DiskFull
 from tests.demo_mine import CODES
 from tests.unit.work.conftest import Shift
 
@@ -49,11 +49,11 @@ def test_a_sign_off_is_seen_at_once(shift: Shift, decision: Decision) -> None:
 def test_an_event_is_seen_at_once(shift: Shift) -> None:
     before = heading_record(shift.site, shift.place().id)
 
-    report_event(shift.site, shift.place().id, "fired", before.facts.face_m, None, fired_m=METRE)
+    report_event(shift.site, shift.place().id, "fired", before.face_m, None, fired_m=METRE)
 
     after = heading_record(shift.site, shift.place().id)
     assert after.fired_m == before.fired_m + METRE
-    assert after.facts.face_m == before.facts.face_m + METRE
+    assert after.face_m == before.face_m + METRE
 
 
 def test_an_enrolment_concerns_every_heading(shift: Shift) -> None:
@@ -81,7 +81,7 @@ def test_somebody_elses_words_in_its_place_are_found_out(shift: Shift) -> None:
         (state,) = connection.execute(
             text("SELECT state FROM gathered WHERE heading = :it"), {"it": place.id}
         ).scalars()
-    milder = replace(honest, facts=replace(honest.facts, last_row_m=Decimal(9999)))
+    milder = replace(honest, face_m=Decimal(9999))
     content = TypeAdapter(HeadingRecord).dump_json(milder)
     shift.site.store.gathered.keep(place.id, state, content)
 
