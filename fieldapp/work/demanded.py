@@ -10,6 +10,12 @@ def demanded_in_row(work: RoundWork, number: int) -> int:
     return len(rows_demanded(work.support_class, work.seen)[number - 1].s_m)
 
 
+def places_in_round(work: RoundWork) -> tuple[tuple[int, int], ...]:
+    """Give row and position of every bolt that this round demands."""
+    rows = rows_demanded(work.support_class, work.seen)
+    return tuple((row.number, at) for row in rows for at in range(1, len(row.s_m) + 1))
+
+
 def demanded_in_old_row(work: RoundWork, index: int) -> int:
     """Count the bolts that an old row demands."""
     before = work.previous.profile if work.previous else None
@@ -26,10 +32,6 @@ def torque_positions_in_round(work: RoundWork) -> tuple[tuple[int, tuple[int, in
     limit = work.support_class.limits.torque
     if limit is None:
         return ()
-    places = [
-        (row.number, position)
-        for row in rows_demanded(work.support_class, work.seen)
-        for position in range(1, len(row.s_m) + 1)
-    ]
+    places = places_in_round(work)
     wanted = bolts_to_read(len(places), limit, work.seen.torques)
     return tuple((bolt, places[bolt - 1]) for bolt in wanted)

@@ -4,7 +4,7 @@ import hashlib
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 
-from fieldapp.work.demanded import demanded_in_old_row, demanded_in_row
+from fieldapp.work.demanded import demanded_in_old_row, demanded_in_row, places_in_round
 from fieldapp.work.questions.question import Asker, Choice, Digits, Question
 from fieldapp.work.questions.readings import TAPED, LengthAsked, around
 from fieldapp.work.round import RoundWork
@@ -89,12 +89,7 @@ def bolts_drawn(work: RoundWork, row: int) -> tuple[int, ...]:
     Three a round, spread over its rows by a draw that depends on the round alone: counting a
     row again, or undoing it, never draws others.
     """
-    everywhere = [
-        (number, position)
-        for number in range(1, work.seen.rows_planned + 1)
-        for position in range(1, demanded_in_row(work, number) + 1)
-    ]
-    ordered = sorted(everywhere, key=lambda place: _draw(f"{work.round_id} {place}"))
+    ordered = sorted(places_in_round(work), key=lambda place: _draw(f"{work.round_id} {place}"))
     return tuple(sorted(p for number, p in ordered[:BOLTS_DRAWN] if number == row))
 
 
