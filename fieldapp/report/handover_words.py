@@ -117,15 +117,17 @@ def _entry(sheet: RoundSheet) -> list[str]:
 
 
 def _decided(sheet: RoundSheet) -> list[str]:
+    return [_signed(sheet), *(sentence(doubt.words) for doubt in sheet.doubts)]
+
+
+def _signed(sheet: RoundSheet) -> str:
     if sheet.sign_off is None or sheet.signed_at is None:
-        return ["Not signed. Nobody has decided on this round."]
+        return "Not signed. Nobody has decided on this round."
     signer = (
         f"{sheet.signed_by}, {sheet.sign_off.role}" if sheet.signed_by else sheet.sign_off.role
     )
-    return [
-        f"{sheet.sign_off.decision.capitalize()}. "
-        f"Signed by {signer}, {when(sheet.signed_at, sheet.zone)}."
-    ]
+    decided, at = sheet.sign_off.decision.capitalize(), when(sheet.signed_at, sheet.zone)
+    return f"{decided}. Signed by {signer}, {at}."
 
 
 def _wrong(finding: Finding) -> str:

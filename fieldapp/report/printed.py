@@ -11,6 +11,7 @@ from fieldapp.assess import assess
 from fieldapp.report.handover import handover_sheet
 from fieldapp.report.lengths import assessment_in, state_in
 from fieldapp.report.round_sheet import RoundSheet, round_sheet
+from fieldapp.work.batches import doubts_of_round
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
@@ -80,6 +81,7 @@ def sheet_of(site: Site, round_id: str) -> RoundSheet:
         printed_at=site.now(),
         zone=ZoneInfo(site.settings.zone),
         demo=site.mine.demo,
+        doubts=doubts_of_round(site, seen.body, site.now()),
         installers=tuple(_name(site, person_id) for person_id in seen.body.installed_by),
         sign_off=signed.body if signed else None,
         signed_by=_name(site, signed.entry.author) if signed else None,

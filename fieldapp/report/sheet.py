@@ -6,7 +6,7 @@ from datetime import datetime, tzinfo
 from decimal import Decimal
 from typing import Literal
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry_state import Doubt, EntryState
 from fieldapp.report.lengths import TENTH, Units, line_words
 from fieldapp.report.pdf_pen import A4, Paper, PdfPen
 from fieldapp.report.pen import Type
@@ -45,6 +45,8 @@ class RoundSheet:
     """Marked across the sheet: an invented mine, or a standard that is a worked example."""
     installers: tuple[str, ...] = ()
     """Names of those who installed it, where they were named."""
+    doubts: tuple[Doubt, ...] = ()
+    """Batches that it used and that were in doubt when the sheet was printed."""
     sign_off: SignOff | None = None
     """None: the sheet says NOT SIGNED."""
     signed_by: str | None = None

@@ -98,6 +98,7 @@ def _plain_words(sheet: RoundSheet, named: int = 6) -> list[tuple[str, str]]:
     skipped = not_looked_at(sheet.assessment, named)
     said = [("Not looked at", sentence(skipped or "nothing that the standard asks for"))]
     deviations = dict.fromkeys(it.deviation for it in sheet.assessment.findings if it.deviation)
+    said += [("In doubt", sentence(f"{it.words}; {it.reason}")) for it in sheet.doubts]
     said += [("Under a deviation", sentence(deviation)) for deviation in deviations]
     if sheet.sign_off is None:
         return [*said, ("No look can show", sentence(", ".join(sheet.assessment.not_seen)))]

@@ -1,10 +1,11 @@
 """The Shift board's lines in words, made beside the screen; no widgets here."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_state import EntryState, State
+from fieldapp.assess.entry_state import Doubt, EntryState, State
 from fieldapp.report.lengths import Units, in_units
 from fieldapp.ui.figures import figure, line
 from fieldapp.ui.names import short
@@ -105,7 +106,7 @@ def entry_words(state: EntryState, units: Units) -> str:
 
 def _beyond(row: BoardRow, zone: ZoneInfo) -> tuple[str, ...]:
     if row.entry.state == "entry allowed":
-        return (row.beyond,)
+        return (_(row.beyond),)
     words = BEYOND[row.entry.state]
     if row.entry.state == "restricted" and row.entry.until is not None:
         clock = f"{row.entry.until.astimezone(zone):%H:%M}"
@@ -115,15 +116,29 @@ def _beyond(row: BoardRow, zone: ZoneInfo) -> tuple[str, ...]:
 
 
 def _last_round(row: BoardRow) -> tuple[str, ...]:
-    return (
-        (f"{row.last_round} · {row.detail}", row.last_round) if row.detail else (row.last_round,)
-    )
+    said = _(row.last_round)
+    return (f"{said} · {_(row.detail)}", said) if row.detail else (said,)
 
 
 def _reasons(row: BoardRow, units: Units) -> tuple[str, ...]:
     """Give the reasons, the strictest first, but for what the title says already."""
-    said = (_(" was sent back"), _(" was barricaded"), _(" is not signed"))
-    news = [in_units(it, units) for it in row.entry.because if not it.endswith(said)]
+    said = (" was sent back", " was barricaded", " is not signed")
+    news = [_(in_units(it, units)) for it in row.entry.because if not it.endswith(said)]
+    if row.entry.doubts:
+        return tuple(_doubted(row.entry.doubts, news))
     if not row.entry.because:
         return (_("every round is signed"), _("all is signed"))
     return (*news, *(reason.partition(":")[0] for reason in news), "")
+
+
+def _doubted(doubts: tuple[Doubt, ...], news: list[str]) -> Iterator[str]:
+    """Give what holds entry and that a batch is in doubt, which is never left out."""
+    full = "; ".join(it.title for it in doubts)
+    labels, one = ", ".join(it.batch for it in doubts), len(doubts) == 1
+    brief = _("batch in doubt") if one else _("batches in doubt")
+    for reason in dict.fromkeys((*news, *(it.partition(":")[0] for it in news))):
+        yield f"{full}; {reason}"
+        yield f"{brief}; {reason}"
+    yield full
+    yield _("in doubt: batch {labels}").format(labels=labels)
+    yield brief

@@ -107,7 +107,7 @@ def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
         state=state,
         outbye=_outbye(state, said),
         inbye=_inbye(state, said),
-        stated=(*stated, *_reasons(state_in(state, said.units))),
+        stated=(*stated, *_reasons(state_in(state, said.units)), *_doubts(state)),
     )
 
 
@@ -183,3 +183,10 @@ def _reasons(state: EntryState) -> Iterator[Stated]:
     for reason in state.because:
         if not reason.startswith(own) and not reason.endswith(happened):
             yield Stated("", reason[:1].upper() + reason[1:])
+
+
+def _doubts(state: EntryState) -> Iterator[Stated]:
+    """Give the batches in doubt, last: they hold nobody back."""
+    for doubt in state.doubts:
+        detail = " · ".join(filter(None, (doubt.waits, doubt.reason)))
+        yield Stated("", f"{doubt.title[:1].upper()}{doubt.title[1:]}", detail)

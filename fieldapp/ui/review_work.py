@@ -5,9 +5,11 @@ from datetime import datetime
 from pathlib import Path
 
 from fieldapp.report.lengths import Units, in_units
+from fieldapp.report.words import sentence
 from fieldapp.ui.figures import line
 from fieldapp.ui.round_work import Judged, entry_line_words, judged_now
 from fieldapp.ui.translate import _
+from fieldapp.work.batches import doubts_of_round
 from fieldapp.work.deviations import NEVER, grant, latest_end
 from fieldapp.work.entry import entry
 from fieldapp.work.rounds import open_round
@@ -30,6 +32,8 @@ class Reviewed:
     entry_words: str
     lines: dict[Decision, str]
     """How far people may go by each decision, whatever else withdraws."""
+    in_doubt: str
+    """The batches in doubt that it used; empty where there is none."""
 
 
 @dataclass(frozen=True)
@@ -55,7 +59,8 @@ def reviewed(site: Site, heading_id: str, at: datetime) -> Reviewed | None:
         )
         for decision in decisions
     }
-    return Reviewed(judged, entry_line_words(site, heading_id), lines)
+    in_doubt = " ".join(sentence(it.words) for it in doubts_of_round(site, known.work.seen, at))
+    return Reviewed(judged, entry_line_words(site, heading_id), lines, in_doubt)
 
 
 def afterwards(site: Site, heading_id: str, round_id: str) -> Afterwards:
@@ -121,7 +126,8 @@ def headline_words(assessment: Assessment) -> str:
     """Say what all findings come to, and what the worst hides."""
     if assessment.verdict is Verdict.ACCEPT:
         return _("Every finding is accepted")
-    return assessment.headline[:1].upper() + assessment.headline[1:]
+    said = _(assessment.headline)
+    return said[:1].upper() + said[1:]
 
 
 def jobs_words(assessment: Assessment, units: Units) -> tuple[str, str]:
@@ -129,7 +135,7 @@ def jobs_words(assessment: Assessment, units: Units) -> tuple[str, str]:
     jobs = assessment.fix_list
     if not jobs:
         return _("Nothing to fix"), ""
-    shown = [f"• {in_units(job, units)}" for job in jobs[:JOBS_SHOWN]]
+    shown = [f"• {_(in_units(job, units))}" for job in jobs[:JOBS_SHOWN]]
     more = len(jobs) - len(shown)
     if more:
         shown.append(_("and {n} more, in the handover").format(n=more))
@@ -138,7 +144,7 @@ def jobs_words(assessment: Assessment, units: Units) -> tuple[str, str]:
 
 def unseen_words(assessment: Assessment) -> tuple[str, str]:
     """Say what nobody looked at: a title, and the names of the checks."""
-    names = [it.title for it in assessment.findings if it.verdict is Verdict.NOT_LOOKED_AT]
+    names = [_(it.title) for it in assessment.findings if it.verdict is Verdict.NOT_LOOKED_AT]
     if not names:
         return _("All was looked at that can be seen"), ""
     more = len(names) - NAMES_SHOWN
@@ -151,4 +157,4 @@ def unseen_words(assessment: Assessment) -> tuple[str, str]:
 def why_not(assessment: Assessment) -> str:
     """Say what stands in the way of accepting first."""
     blocking = next(it for it in assessment.findings if not it.lets_sign)
-    return f"{blocking.title}: {blocking.verdict}"
+    return f"{_(blocking.title)}: {_(blocking.verdict.value)}"

@@ -79,6 +79,7 @@ class ReviewScreen(PairedScreen):
     fix_words = StringProperty("")
     unseen_title = StringProperty("")
     unseen_words = StringProperty("")
+    in_doubt = StringProperty("")
     says = StringProperty("")
     states = StringProperty(STATES)
     """What the signer states; where they installed it, that they can't sign."""
@@ -215,6 +216,7 @@ class ReviewScreen(PairedScreen):
         self.findings = grave or list(assessment.findings)
         self.fix_title, self.fix_words = jobs_words(assessment, units)
         self.unseen_title, self.unseen_words = unseen_words(assessment)
+        self.in_doubt = found.in_doubt
         said = says(work, assessment)
         self.says = said[:1].upper() + said[1:]
         own = own_work(found.judged, self.shell.session)

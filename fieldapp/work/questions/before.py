@@ -191,7 +191,8 @@ def _batch_choice(batch: Batch, asker: Asker) -> Choice:
             "batches": (batch.label,),
         }
     )
-    return Choice(batch.label, touch, f"{batch.length_m} m, pack label")
+    known_by = "IN DOUBT" if batch.in_doubt else "pack label"
+    return Choice(batch.label, touch, f"{batch.length_m} m, {known_by}")
 
 
 def _finished(work: RoundWork, asker: Asker) -> Iterator[Question]:

@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry_state import Doubt, EntryState
 from fieldapp.report.handover import handover, handover_sheet
 from fieldapp.report.handover_words import CAUTIONS, spoken
 from fieldapp.report.sheet import EDGE_MM
@@ -25,12 +25,14 @@ from tests.unit.report.examples import (
 from tests.unit.report.pages import flat, reader_of, runs_of, sizes_of, words_of
 
 SPOILT = with_bolts(with_bolts(conforming("D1", 3), 2, missing(7)), 1, loose(4))
+IN_DOUBT = Doubt("RB24-0731", "2.1 m in packs of 2.4 m", (87,), "an engineer decides until 09:30")
 SHEETS = {
     "by hand": SHEET,
     "by hand, in feet": in_feet(SHEET),
     "forty, in feet": in_feet(crowded(40)),
     "not signed": UNSIGNED,
     "spoilt": judged_sheet(with_round(SPOILT, rows_planned=4)),
+    "in doubt": replace(SHEET, doubts=(IN_DOUBT,)),
     "meets": replace(SHEET, assessment=MEETS),
     "forty": crowded(40),
     "eighty": crowded(80),
@@ -48,6 +50,14 @@ def test_nothing_in_it_has_to_be_spelled_out(name: str) -> None:
     for line in handover(SHEETS[name]).lines:
         assert not re.search(r"[±≤≥×°\u00b2]|\d (m|mm|kN|kPa|MPa|N·m|t)\b", line), line
         assert line.endswith(".")
+
+
+def test_a_batch_in_doubt_is_read_out_after_the_decision() -> None:
+    lines = handover(SHEETS["in doubt"]).lines
+    said = "Batch RB24-0731 is in doubt: an engineer decides until 09:30."
+
+    assert said in lines
+    assert "Signed by" in lines[lines.index(said) - 1]
 
 
 def test_units_are_said_in_full() -> None:

@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry_state import Doubt, EntryState
 from fieldapp.report.round_sheet import LETTER, round_sheet
 from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT
 from fieldapp.report.sheet_facts import facts
@@ -33,6 +33,8 @@ from tests.unit.report.examples import (
 from tests.unit.report.pages import flat, reader_of, runs_of, sizes_of, words_of
 
 SPOILT = with_bolts(with_bolts(conforming("D1", 3), 2, missing(7)), 1, loose(4))
+IN_DOUBT = Doubt("RB24-0731", "sets too slowly", (87,), "an engineer decides until 09:30")
+KEPT = Doubt("RES-0118", "2.1 m in packs of 2.4 m", (87,), "an engineer keeps it in doubt")
 SHEETS = {
     "not accepted": SHEET,
     "demo": replace(SHEET, demo=True),
@@ -45,6 +47,8 @@ SHEETS = {
     "not accepted, in feet": in_feet(SHEET),
     "spoilt, in feet": in_feet(judged_sheet(SPOILT)),
     "a hundred, in feet": in_feet(crowded(100)),
+    "in doubt": replace(SHEET, doubts=(IN_DOUBT, KEPT)),
+    "a hundred, in doubt": replace(crowded(100), doubts=(IN_DOUBT, KEPT)),
     "staggered": judged_sheet(conforming("O2", 4)),
     "a dozen": crowded(12),
     "twenty": crowded(20),
@@ -61,6 +65,15 @@ def test_who_installed_it_is_named_crew_and_people() -> None:
 
     assert ("Installed by", f"{crew}, Night supervisor") in facts(named)
     assert ("Installed by", crew) in facts(SHEET)
+
+
+@pytest.mark.parametrize("name", ["in doubt", "a hundred, in doubt"])
+def test_every_batch_in_doubt_is_said_with_who_decides_and_why(name: str) -> None:
+    said = flat(words_of(printed(name)))
+
+    for doubt in (IN_DOUBT, KEPT):
+        words = f"Batch {doubt.batch} is in doubt: {doubt.waits}; {doubt.reason}."
+        assert flat(words) in said
 
 
 @cache
