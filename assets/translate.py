@@ -19,7 +19,7 @@ DOMAIN: Final = "lastrow"
 _BETWEEN: Final = re.compile("(; |: |, |\N{NO-BREAK SPACE}· | · )")
 """Between the parts of a place or a list."""
 _FIELD: Final = re.compile(r"\{(\w+)\}")
-_LEAST_OF_ITS_OWN: Final = 3
+_LEAST_OF_ITS_OWN: Final = 2
 """Letters that a template must have besides its fields: fewer would recognise anything."""
 
 

@@ -7,6 +7,7 @@ measured and matched comes from `fieldapp.assess.seen`; nothing is judged here.
 from dataclasses import replace
 from decimal import Decimal
 
+from assets.translate import _
 from fieldapp.assess.pattern import ZoneBorders
 from fieldapp.assess.seen import Row, Seen, seen_in
 from fieldapp.report.drive_bolts import drawn_bolts, short_rows
@@ -73,13 +74,13 @@ def drive_picture(
                 *other_tags(seen, assessment),
             )
         ),
-        notes=tuple(_notes(seen, bands, read=face.read)),
+        notes=tuple(_(note) for note in _notes(seen, bands, read=face.read)),
         units=units,
     )
 
 
 def _tag_in(tag: Tag, units: Units) -> Tag:
-    return replace(tag, text=in_units(tag.text, units))
+    return replace(tag, text=_(in_units(tag.text, units)))
 
 
 def last_row_m(bundle: Bundle) -> Decimal:

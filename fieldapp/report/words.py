@@ -3,6 +3,7 @@
 from datetime import datetime, tzinfo
 from decimal import Decimal
 
+from assets.translate import _
 from schemas.findings import Assessment, Finding, Verdict
 from schemas.numbers import text
 
@@ -69,7 +70,7 @@ def places(finding: Finding, at_most: int = 3) -> str:
     """Write where it is; places left out are counted."""
     named = [place.words for place in finding.places[:at_most]]
     more = len(finding.places) - len(named)
-    return "; ".join([*named, f"and {more} more"] if more > 0 else named)
+    return "; ".join([*named, _("and {n} more").format(n=more)] if more > 0 else named)
 
 
 def told(finding: Finding) -> bool:

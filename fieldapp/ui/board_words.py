@@ -79,7 +79,7 @@ def board_now(site: Site, at: datetime) -> Board:
         _line(site, row, waiting(site, known[row.heading_id], row.open_round))
         for row in board(site, at)
     )
-    return Board(shift_name(site, at), site.mine.name, lines)
+    return Board(_(shift_name(site, at)), site.mine.name, lines)
 
 
 def _line(site: Site, row: BoardRow, waits: Waiting) -> BoardLine:

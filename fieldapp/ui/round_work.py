@@ -94,9 +94,17 @@ def round_words(work: RoundWork, units: Units) -> str:
     """Say which round it is: number, chainages, standard."""
     seen = work.seen
     joint, last = metres(seen.joint_m, units), metres(last_row_m(seen), units)
-    reach = f"{joint.removesuffix(' m')} – {last}" if last != joint else f"from {joint}"
-    standard = f"{work.standard.code} rev {work.standard.revision}"
-    return BETWEEN.join((f"Round {seen.number}", reach, standard, work.support_class.code))
+    reach = f"{joint.removesuffix(' m')} – {last}"
+    if last == joint:
+        reach = _("from {joint}").format(joint=joint)
+    standard, revision = work.standard.code, work.standard.revision
+    parts = (
+        _("Round {number}").format(number=seen.number),
+        reach,
+        _("{standard} rev {revision}").format(standard=standard, revision=revision),
+        work.support_class.code,
+    )
+    return BETWEEN.join(parts)
 
 
 def review_words(view: RoundView) -> str:

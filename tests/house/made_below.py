@@ -5,6 +5,7 @@ template, so a catalogue has to hold every template, and every word that is pick
 """
 
 import ast
+import calendar
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -25,15 +26,29 @@ MAKERS = (
     "fieldapp/assess/judge.py",
     "fieldapp/assess/entry_caps.py",
     "fieldapp/assess/checks/",
+    "fieldapp/report/drive_",
 )
 SAID_AS = ("ask", "hint", "limit", "words", "fix", "beyond")
 """Keywords that take what is said; others take keys and states, which nobody reads."""
-SAID_BY = ("Choice", "choice", "answer", "Breach", "Check", "mesh_place", "_cap", "_shut", "Cap")
+SAID_BY = (
+    "Choice",
+    "choice",
+    "answer",
+    "Breach",
+    "Check",
+    "mesh_place",
+    "_cap",
+    "_shut",
+    "Cap",
+    "Tag",
+    "_Item",
+    "append",
+)
 """Calls whose plain texts are said."""
 SAID_NAMES = ("before", "where", "left", "who", "answer", "reason", "CANT_SIGN")
 NEVER_SAID = re.compile(r"^[a-z]+(_[a-z]+)+$|%[A-Z]")
 """Names of checks, formats of times."""
-LEAST_LETTERS = 3
+LEAST_LETTERS = 2
 LISTED: tuple[str, ...] = (
     *Verdict,
     *get_args(State),
@@ -46,6 +61,18 @@ LISTED: tuple[str, ...] = (
     "{verdict}, under a deviation",
     "{verdict}, held as {held}",
     "{worst}, {count} not looked at",
+    "{count} not looked at",
+    "{n} of {m}",
+    *calendar.day_name,
+    "left wall",
+    "right wall",
+    "left shoulder",
+    "right shoulder",
+    "shoulder",
+    "wall",
+    "floor",
+    "back",
+    "old",
 )
 """What records pick from a list, and what is made of it."""
 

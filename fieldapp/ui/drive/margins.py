@@ -11,6 +11,7 @@ from fieldapp.ui.drive.letters import word_texture
 from fieldapp.ui.drive.meshes import add_words
 from fieldapp.ui.drive.view import View
 from fieldapp.ui.theme import look
+from fieldapp.ui.translate import _
 
 INSET = theme.mm(2.5)
 """Marks and frames reach so far beyond the ground that is fitted into the window."""
@@ -34,11 +35,11 @@ class Margins:
 
     def _rows(self, drawing: Drawing, view: View) -> None:
         labels = [
-            (row.x_m, row.label, "lamp" if row.selected else "quiet", row.selected)
+            (row.x_m, _(row.label), "lamp" if row.selected else "quiet", row.selected)
             for row in drawing.rows
         ]
         if drawing.face is not None and drawing.face.places:
-            labels.append((drawing.face.places[0][0], "face", "text", True))
+            labels.append((drawing.face.places[0][0], _("face"), "text", True))
         # What matters most is written first, so that it is never the one that gives way.
         labels.sort(key=lambda label: not label[3])
         taken: list[float] = []
@@ -62,7 +63,7 @@ class Margins:
     def _zones(self, drawing: Drawing, view: View) -> None:
         bottom = view.window.bottom + view.window.height + INSET + theme.mm(0.3)
         for left, width, zone in _zones_in_sight(drawing, view):
-            texture = _fitting(zone.name, width)
+            texture = _fitting(_(zone.name), width)
             if texture is not None:
                 self._put(texture, (left + (width - texture.width) / 2, bottom), "quiet")
 

@@ -4,6 +4,7 @@ from kivy.properties import AliasProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.words import in_signs
 from fieldapp.ui import theme
+from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words, extent
@@ -28,11 +29,12 @@ class FindingRow(Touchable):
     finding = ObjectProperty(None, allownone=True)
 
     def _word(self) -> str:
-        if self.verdict == self.measured:
+        verdict = _(self.verdict)
+        if verdict == self.measured:
             return ""
         asked = (theme.font_for(self.title), False), theme.SMALL_TEXT
-        needed = sum(extent(text, *asked)[0] for text in (self.title, self.verdict))
-        return self.verdict if needed + BESIDE_WORDS <= self.width else ""
+        needed = sum(extent(text, *asked)[0] for text in (self.title, verdict))
+        return verdict if needed + BESIDE_WORDS <= self.width else ""
 
     word = AliasProperty(_word, bind=["title", "verdict", "measured", "width"])
 

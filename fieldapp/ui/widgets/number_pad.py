@@ -12,6 +12,7 @@ from kivy.properties import (
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.ui.paired import PairedWidget
+from fieldapp.ui.translate import _
 from fieldapp.ui.typed_number import TypedNumber
 from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.key import Key
@@ -38,8 +39,8 @@ class NumberPad(PairedWidget, BoxLayout):
     largest = StringProperty()
     decimals = NumericProperty(2)
     signed = BooleanProperty(False)
-    done = StringProperty("Done")
-    way_out = StringProperty("Return")
+    done = StringProperty()
+    way_out = StringProperty()
     typed = StringProperty()
     wide = BooleanProperty(True)
 
@@ -55,10 +56,13 @@ class NumberPad(PairedWidget, BoxLayout):
         if self.is_code or value is None:
             return ""
         if self.smallest and value < Decimal(self.smallest):
-            return f"Not below {self.smallest} {self.unit}."
+            return self._refused(_("Not below {value} {unit}."), self.smallest)
         if self.largest and value > Decimal(self.largest):
-            return f"Not above {self.largest} {self.unit}."
+            return self._refused(_("Not above {value} {unit}."), self.largest)
         return ""
+
+    def _refused(self, sentence: str, value: str) -> str:
+        return sentence.format(value=value, unit=_(self.unit))
 
     refusal = AliasProperty(_refusal, bind=["typed", "mode", "smallest", "largest", "unit"])
 

@@ -16,6 +16,7 @@ from kivy.uix.widget import Widget
 
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedWidget
+from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.words import Words
 
@@ -58,7 +59,7 @@ class PagedList(PairedWidget, BoxLayout):
         self._refill()
 
     def _place(self) -> str:
-        return f"{int(self.page) + 1} of {int(self.pages)}"
+        return _("{page} of {pages}").format(page=int(self.page) + 1, pages=int(self.pages))
 
     place = AliasProperty(_place, bind=["page", "pages"])
 

@@ -61,8 +61,8 @@ class QuestionPanel(PairedWidget, BoxLayout):
     def show(self, question: Question | None, ask: str = "", hint: str = "") -> None:
         """Ask this; `ask` and `hint` are said where nothing is left to ask."""
         self.question = question
-        self.ask = question.ask if question else ask
-        self.hint = question.hint if question else hint
+        self.ask = _(question.ask) if question else ask
+        self.hint = _(question.hint) if question else hint
         self._answers = [*question.choices] if question else []
         if question is not None and question.digits is not None:
             self._answers.append(None)
@@ -79,9 +79,9 @@ class QuestionPanel(PairedWidget, BoxLayout):
 
     def _label(self, answer: Answer) -> tuple[str, str]:
         if answer is not None:
-            return answer.label, answer.note
+            return _(answer.label), _(answer.note)
         digits = self.question.digits if self.question else None
-        return _("Other…"), digits.unit if digits else ""
+        return _("Other…"), _(digits.unit) if digits else ""
 
     def _lay_out_now(self, *_args: object) -> None:
         """Put up the answers: on chips, or on keys with two lines where words are long."""

@@ -31,13 +31,13 @@ class ReasonRow(Touchable):
         """Show a finding."""
         self.finding = finding
         self.verdict = finding.verdict.value
-        self.title = finding.title
-        self.measured = measured(finding_in(finding, units))
-        self.limit = limit_words(finding, units) if finding.measured else ""
+        self.title = _(finding.title)
+        self.measured = _(measured(finding_in(finding, units)))
+        self.limit = _(limit_words(finding, units)) if finding.measured else ""
         self.clause = finding.because
-        self.says = verdict_words(finding)
+        self.says = _(verdict_words(finding))
         told = finding_in(finding, units)
-        self.where = [places(told, 1) or told.how, *_rows(finding)]
+        self.where = [_(places(told, 1) or told.how), *_rows(finding)]
 
 
 def _rows(finding: Finding) -> list[str]:

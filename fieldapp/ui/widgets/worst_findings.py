@@ -71,9 +71,9 @@ class WorstFindings(PairedWidget, GridLayout):
     def _tell(self, row: FindingRow, finding: Finding) -> None:
         row.finding = finding
         row.verdict = finding.verdict.value
-        row.title = finding.title
-        row.measured = measured_words(finding, self.units) or finding.verdict.value
-        row.limit = limit_words(finding, self.units) if finding.measured else ""
+        row.title = _(finding.title)
+        row.measured = _(measured_words(finding, self.units) or finding.verdict.value)
+        row.limit = _(limit_words(finding, self.units)) if finding.measured else ""
 
     def _make_rows(self, count: int) -> None:
         if len(self._told) == count and self._more.parent is self:

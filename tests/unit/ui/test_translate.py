@@ -1,42 +1,17 @@
 """Another language on the screens, out of a catalogue as translators make them."""
 
-import struct
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from fieldapp.ui.translate import _, counted, speak
-
-MAGIC = 0x950412DE
-"""Published: GNU gettext manual, "The Format of GNU MO Files"."""
-
+from tests.made_up_language import catalogue
 
 @pytest.fixture(autouse=True)
 def english_again() -> Iterator[None]:
     yield
     speak("en")
-
-
-def catalogue(folder: Path, texts: dict[str, str]) -> Path:
-    """Write a compiled catalogue: two tables of lengths and offsets, then the texts."""
-    pairs = sorted(texts.items())
-    count, tables = len(pairs), 28
-    begins = tables + 16 * count
-    body = b""
-    ids: list[tuple[int, int]] = []
-    said: list[tuple[int, int]] = []
-    for column, table in ((0, ids), (1, said)):
-        for pair in pairs:
-            text = pair[column].encode()
-            table.append((len(text), begins + len(body)))
-            body += text + b"\0"
-    head = struct.pack("<7I", MAGIC, 0, count, tables, tables + 8 * count, 0, begins)
-    rows = b"".join(struct.pack("<2I", *row) for row in (*ids, *said))
-    path = folder / "es" / "LC_MESSAGES" / "lastrow.mo"
-    path.parent.mkdir(parents=True)
-    path.write_bytes(head + rows + body)
-    return folder
 
 
 SPANISH = {
