@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_facts import HeadingFacts, RoundFact
 from fieldapp.assess.entry_state import EntryState, entry_state
+from fieldapp.work.authority import counting
 from fieldapp.work.batches import in_doubt
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
@@ -46,7 +47,7 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
         rounds=tuple(_with_drafts(site, record)),
         events=record.events,
         notices=record.notices,
-        newest_at=site.store.ledger.newest_made_at(),
+        newest_at=counting(site).remembered("newest", site.store.ledger.newest_made_at),
         unread=record.unread,
         batches_in_doubt=in_doubt(site),
         supported_before=record.place.supported_before,
