@@ -63,9 +63,9 @@ class Ledger(Protocol):
         """Give the revisions filed under each heading, the same text for the same entries.
 
         An entry is filed under the heading that it names, or that it is; one that names none
-        but a round, under every heading of that round. Under `FOR_ALL` stand the entries of these kinds
-        that name no heading, and every revision of a thing that names now one heading, now
-        another or none.
+        but a round, under every heading of that round. Under `FOR_ALL` stand the entries of
+        these kinds that name no heading, and every revision of a thing that names now one
+        heading, now another or none.
         """
 
     def heads(self, kind: str) -> tuple[Entry, ...]:

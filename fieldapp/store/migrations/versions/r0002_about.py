@@ -18,9 +18,7 @@ down_revision = "r0001"
 branch_labels = None
 depends_on = None
 
-_FILL = sa.text(
-    "UPDATE entry SET heading = :heading, round = :round WHERE sequence = :seq"
-)
+_FILL = sa.text("UPDATE entry SET heading = :heading, round = :round WHERE sequence = :seq")
 _LINES = sa.text(
     "SELECT sequence, revision, line FROM entry WHERE sequence > :after"
     " ORDER BY sequence LIMIT 500"
