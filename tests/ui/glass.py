@@ -17,8 +17,10 @@ from fieldapp.ui.density import DP_PER_MM
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.words import extent, wrapped_height
 
+Numbers = np.ndarray[tuple[int], np.dtype[np.uint32]]
 Pixels = np.ndarray[tuple[int, int, int], np.dtype[np.uint8]]
 
+PLACES = np.array([1 << 16, 1 << 8, 1], dtype=np.uint32)
 SHARE_OF_A_GROUND = 0.12
 """A colour that fills so much of a text's box is a ground on which the text is read."""
 ROUNDING_PX = 1.0
@@ -171,18 +173,28 @@ def patch(glass: Glass, box: Box) -> Pixels:
 
 def grounds(patch: Pixels) -> list[RGB]:
     """Give the colours that fill a good part of the patch, the largest first."""
-    found, counts = np.unique(patch.reshape(-1, 3), axis=0, return_counts=True)
+    numbers, counts = np.unique(_numbered(patch), return_counts=True)
     order = np.argsort(counts)[::-1]
     enough = counts[order] >= SHARE_OF_A_GROUND * counts.sum()
-    chosen = found[order][enough] if enough.any() else found[order][:1]
-    return [_rgb(colour) for colour in chosen]
+    chosen = numbers[order][enough] if enough.any() else numbers[order][:1]
+    return [_rgb(colour) for colour in _colours(chosen)]
 
 
 def colours(patch: Pixels) -> list[RGB]:
-    found = np.unique(patch.reshape(-1, 3), axis=0)
+    found = _colours(np.unique(_numbered(patch)))
     light = found.sum(axis=1)
     extremes = found[[int(light.argmin()), int(light.argmax())]]
     return [_rgb(colour) for colour in extremes]
+
+
+def _numbered(patch: Pixels) -> Numbers:
+    """Give each colour as one number, which sorts far faster than three."""
+    numbers: Numbers = patch.reshape(-1, 3).astype(np.uint32) @ PLACES
+    return numbers
+
+
+def _colours(numbers: Numbers) -> Any:
+    return np.stack([numbers >> 16 & 255, numbers >> 8 & 255, numbers & 255], axis=1)
 
 
 def _rgb(colour: np.ndarray[tuple[int], np.dtype[np.uint8]]) -> RGB:

@@ -21,6 +21,10 @@ Point = tuple[float, float]
 LANDSCAPE = (1280, 800)
 PORTRAIT = (800, 1280)
 
+A_BREATH_S = 0.001
+LOOKS_PRESSED_S = 0.04
+"""Kivy lets a key look pressed for 35 ms, however short the touch."""
+
 
 class Finger(MotionEvent):
     """One contact with the glass, in pixels of the window."""
@@ -50,7 +54,7 @@ class Tablet:
     def __init__(self, size: tuple[int, int] = LANDSCAPE) -> None:
         # In a corner, so that both ways of holding it fit on one screen.
         place = {"position": "custom", "left": "0", "top": "0"}
-        shape = {"width": str(size[0]), "height": str(size[1]), "maxfps": "0"}
+        shape = {"width": str(size[0]), "height": str(size[1])}
         for name, value in {**place, **shape}.items():
             Config.set("graphics", name, value)
         from kivy.core.window import Window
@@ -59,6 +63,7 @@ class Tablet:
 
         self.window = Window
         self.touches = 0
+        self._looks_pressed_until = 0.0
         self._waiting: list[tuple[str, Finger]] = []
         if EventLoop.status != "started":
             runTouchApp(embedded=True)
@@ -115,7 +120,8 @@ class Tablet:
             self.window.mainloop()
 
     def settle(self) -> None:
-        """Let layout, text and textures come to rest."""
+        """Let layout, text and textures come to rest, and the last key look released."""
+        self.until(lambda: time.monotonic() >= self._looks_pressed_until)
         self.frames(6)
 
     def until(self, so: Callable[[], bool], seconds: float = 5.0) -> None:
@@ -123,13 +129,18 @@ class Tablet:
         end = time.monotonic() + seconds
         while not so():
             assert time.monotonic() < end, "waited too long"
-            self.frames(1)
+            self._idle()
 
     def wait(self, seconds: float) -> None:
         """Let frames pass for a time."""
         end = time.monotonic() + seconds
         while time.monotonic() < end:
-            self.frames(1)
+            self._idle()
+
+    def _idle(self) -> None:
+        """Let a frame pass, and others work."""
+        self.frames(1)
+        time.sleep(A_BREATH_S)
 
     def picture(self) -> Image.Image:
         """Give what is on the glass, read back from the frame buffer."""
@@ -219,6 +230,7 @@ class Tablet:
     def let_go(self) -> None:
         """Lift the finger that pressed."""
         self._do(("end", self.finger))
+        self._looks_pressed_until = time.monotonic() + LOOKS_PRESSED_S
         self.frames(3)
 
     def drag(

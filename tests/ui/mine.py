@@ -5,6 +5,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from fieldapp.start import open_site
+from fieldapp.ui import theme
 from fieldapp.ui.screens import SCREENS
 from fieldapp.ui.shell import Shell
 from fieldapp.work.demo import SITE_CODE
@@ -18,6 +19,7 @@ from schemas.bodies.heading import Heading
 from tests.demo_mine import CODES, SetClock, demo_home, session
 from tests.ui.harness import Tablet
 
+LONG_ENOUGH_S = theme.HOLD_S + 0.05
 DAY = "Day supervisor"
 BOLTER = "Bolter, crew A"
 
@@ -58,6 +60,12 @@ class Hands:
         self.rest()
         self.tablet.touches = 0
 
+    def signed_in(self, name: str = DAY) -> None:
+        """Have somebody signed in, where how they came in says nothing: it takes a while."""
+        self.shell.signed_in(session(self.site, name), len(CODES[name]))
+        self.rest()
+        self.tablet.touches = 0
+
     def type(self, digits: str, done: str = "Done") -> None:
         for digit in digits:
             self.tablet.tap(digit)
@@ -77,7 +85,7 @@ class Hands:
             self.rest()
 
     def hold(self, target: str) -> None:
-        self.tablet.hold(target, 1.0)
+        self.tablet.hold(target, LONG_ENOUGH_S)
         self.rest()
 
     def rest(self) -> None:

@@ -146,7 +146,7 @@ def at_a_round(
 ) -> Iterator[Recorder]:
     """Open the demo mine, with the day supervisor at a round looked at up to a question."""
     with at_the_demo(tablet, folder) as hands:
-        hands.sign_in(DAY)
+        hands.signed_in(DAY)
         looked = replace(look or Look(), stops_before=stops_before or None)
         look_at(hands, looked)
         recorder = Recorder(hands)

@@ -28,7 +28,7 @@ UNSIGNED = "4155 Main"
 @pytest.fixture
 def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
     with at_the_demo(tablet, tmp_path) as hands:
-        hands.sign_in()
+        hands.signed_in()
         yield hands
 
 
@@ -257,7 +257,7 @@ def test_what_lies_over_the_screen_has_no_fault(
 def test_long_names_have_room(tablet: Tablet, tmp_path: Path, size: tuple[int, int]) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:
         tablet.turn(size)
-        hands.sign_in()
+        hands.signed_in()
         at(hands, LONG_NAMES[-1])
         page = faults(tablet)
         hands.tap("No entry")

@@ -282,7 +282,7 @@ def test_an_engineer_grants_a_deviation_for_one_place(tablet: Tablet, tmp_path: 
     with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
         hands = recorder.hands
         hands.shell.lock()
-        hands.sign_in(ENGINEER)
+        hands.signed_in(ENGINEER)
         hands.go("review", heading_id=hands.heading_id(READY))
         for title in ("Bolts present", "Largest gap"):
             tablet.tap(reasons(tablet)[title])

@@ -34,7 +34,7 @@ def turned(tablet: Tablet, request: pytest.FixtureRequest) -> Tablet:
 
 
 def round_looked_at(hands: Hands, found: Look, stops_before: str | None) -> Recorder:
-    hands.sign_in(DAY)
+    hands.signed_in(DAY)
     look_at(hands, replace(found, stops_before=stops_before))
     recorder = Recorder(hands)
     recorder.begin()
@@ -162,7 +162,7 @@ def test_sixty_bolts(turned: Tablet, tmp_path: Path) -> None:
 
 def test_long_names(turned: Tablet, tmp_path: Path) -> None:
     with at_a_mine(turned, tmp_path, long_names) as hands:
-        hands.sign_in(DAY)
+        hands.signed_in(DAY)
         recorder = Recorder(hands)
         recorder.begin(LONG_NAMES[0])
         on_round = [it for it in faults(turned) if LONG_NAMES[0][:12] not in it.where]

@@ -23,7 +23,7 @@ both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landsca
 @pytest.fixture
 def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
     with at_the_demo(tablet, tmp_path) as hands:
-        hands.sign_in()
+        hands.signed_in()
         hands.tap("Settings")
         yield hands
 

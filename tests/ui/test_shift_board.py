@@ -22,7 +22,7 @@ both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landsca
 @pytest.fixture
 def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
     with at_the_demo(tablet, tmp_path) as hands:
-        hands.sign_in()
+        hands.signed_in()
         yield hands
 
 
@@ -175,7 +175,7 @@ def test_the_board_follows_the_clock_by_itself(hands: Hands) -> None:
 
 def test_headings_are_reached_by_pages(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:
-        hands.sign_in()
+        hands.signed_in()
         seen = {it.heading for it in tablet.find_all(HeadingRow)}
         while not tablet.find("Down").disabled:
             hands.tap("Down")
@@ -186,7 +186,7 @@ def test_headings_are_reached_by_pages(tablet: Tablet, tmp_path: Path) -> None:
 
 def test_a_mine_without_headings_says_what_to_do(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_mine(tablet, tmp_path, no_headings) as hands:
-        hands.sign_in()
+        hands.signed_in()
 
         told = tablet.texts()
         found = faults(tablet)
@@ -213,7 +213,7 @@ def test_long_names_have_room_on_the_board(
 ) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:
         tablet.turn(size)
-        hands.sign_in()
+        hands.signed_in()
 
         assert faults(tablet) == []
 

@@ -22,7 +22,7 @@ both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landsca
 @pytest.fixture
 def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
     with at_the_demo(tablet, tmp_path) as hands:
-        hands.sign_in()
+        hands.signed_in()
         hands.tap("Standard")
         yield hands
 
@@ -97,7 +97,7 @@ def test_a_demand_names_its_breach_and_its_reason(hands: Hands) -> None:
 
 def test_a_mine_without_a_standard_says_who_adopts_one(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_mine(tablet, tmp_path, no_headings) as hands:
-        hands.sign_in()
+        hands.signed_in()
         hands.tap("Standard")
 
         assert any("No support standard is in force" in text for text in tablet.texts())
