@@ -1,7 +1,9 @@
 """The demo mine for tests: made once a run, copied for whoever needs one."""
 
 import atexit
+import os
 import shutil
+from contextlib import suppress
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from pathlib import Path
@@ -12,6 +14,7 @@ from fieldapp.start import open_site
 from fieldapp.work.demo import DEMO_PEOPLE, SITE_CODE, make_demo
 from fieldapp.work.people import person
 from fieldapp.work.site import Session, Site
+from tests.run.place import MADE_ONCE
 
 PRESENT = datetime(2031, 5, 6, 9, 30, tzinfo=UTC)
 """When the demo's story has just been told: a morning of the day shift."""
@@ -52,9 +55,24 @@ def session(site: Site, name: str) -> Session:
 
 @cache
 def _made_once() -> Path:
+    shared = os.environ.get(MADE_ONCE)
+    if shared:
+        return _shared(Path(shared))
     above = Path(mkdtemp(prefix="lastrow-demo-"))
     atexit.register(shutil.rmtree, above, ignore_errors=True)
-    home = above / "home"
+    return _made(above / "home")
+
+
+def _shared(home: Path) -> Path:
+    """Make it for all processes of the run, unless another one was first."""
+    if not home.exists():
+        made = _made(Path(mkdtemp(prefix="demo-", dir=home.parent)) / "home")
+        with suppress(OSError):  # another was first: a folder that holds something stays
+            made.rename(home)
+    return home
+
+
+def _made(home: Path) -> Path:
     clear_demo(home)
     site = open_site(home, now=SetClock())
     with site.store:

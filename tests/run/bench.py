@@ -7,7 +7,7 @@ import sys
 
 from tests.bench.ratio import Ratio
 from tests.run.place import ROOT, place_apart, surroundings
-from tests.run.screen import a_screen
+from tests.run.screen import screens
 from tests.run.suite import say
 
 HEADER = f"{'':4}  {'measured':>10}  {'budget':>12}  what · beside what"
@@ -16,7 +16,7 @@ HEADER = f"{'':4}  {'measured':>10}  {'budget':>12}  what · beside what"
 def run(words: list[str]) -> int:
     """Measure every module of the bench, or those whose names hold one of the words."""
     broken: list[str] = []
-    with place_apart() as folder, a_screen(broken) as shown:
+    with place_apart() as folder, screens(broken, most=1) as (shown,):
         environ = {**surroundings(folder, dict(os.environ)), **shown}
         say(HEADER)
         for name in modules(words):

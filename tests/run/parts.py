@@ -11,11 +11,15 @@ from tests.run.place import ROOT
 
 WINDOWS = Path("tests/ui")
 PLAIN = (
-    ("faults", ("tests/faults",)),
     ("unit, property, reference", ("tests/unit", "tests/property", "tests/reference")),
     ("house", ("tests/house",)),
+    ("faults", ("tests/faults",)),
 )
-"""Longest first, so that both lanes end together."""
+"""Longest first, so that the lanes end together."""
+DISK = ("tests/faults", "tests/house")
+"""Where tests need a real disk, or run what they install."""
+WAITS = ("tests/faults",)
+"""Where tests wait for the disk more than they compute."""
 
 
 @dataclass(frozen=True)
@@ -25,6 +29,16 @@ class Part:
     name: str
     paths: tuple[str, ...]
     window: bool
+
+    @property
+    def disk(self) -> bool:
+        """Whether any of it needs a real disk."""
+        return any(path.startswith(DISK) or path == "tests" for path in self.paths)
+
+    @property
+    def waits(self) -> bool:
+        """Whether all of it is about the disk."""
+        return all(path.startswith(WAITS) for path in self.paths)
 
 
 def parts_of(words: list[str], root: Path = ROOT) -> tuple[list[Part], list[str]]:
@@ -68,8 +82,9 @@ def _windows_of(word: str, root: Path) -> list[Part]:
 
 
 def windows(files: Iterable[Path], root: Path) -> list[Part]:
-    """Give one part for each file of window tests."""
-    names = sorted(path.relative_to(root).as_posix() for path in files)
+    """Give one part for each file of window tests, the longest first."""
+    by_length = sorted(files, key=lambda path: (-path.stat().st_size, path))
+    names = (path.relative_to(root).as_posix() for path in by_length)
     return [Part(name, (name,), window=True) for name in names]
 
 

@@ -1,6 +1,7 @@
 """A place apart for the tests: none of the person's settings, records or caches gets in."""
 
 import os
+import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -8,6 +9,11 @@ from tempfile import TemporaryDirectory
 
 ROOT = Path(__file__).resolve().parents[2]
 XDG = ("CONFIG", "DATA", "STATE", "CACHE", "RUNTIME")
+MEMORY = Path("/dev/shm")  # noqa: S108  the system's own place for what nobody keeps
+ENOUGH_BYTES = 2 * 1024**3
+DEMO = "demo"
+MADE_ONCE = "LASTROW_DEMO_MADE"
+"""The variable that names where all processes of one run find the demo mine."""
 NOTES = "not-tried"
 """The file in which a test notes what it could not try here."""
 
@@ -17,6 +23,28 @@ def place_apart() -> Iterator[Path]:
     """Give a folder that is gone afterwards."""
     with TemporaryDirectory(prefix="lastrow-tests-", ignore_cleanup_errors=True) as folder:
         yield Path(folder)
+
+
+@contextmanager
+def quick_place() -> Iterator[dict[str, str]]:
+    """Give the variables by which tests write into memory, where the machine has room for it.
+
+    Thousands of small records each wait for the disk otherwise. What the disk itself does is
+    tried by the tests of faults, and those stay on it.
+    """
+    if not has_room(MEMORY):
+        yield {}
+        return
+    with TemporaryDirectory(
+        prefix="lastrow-tests-", dir=MEMORY, ignore_cleanup_errors=True
+    ) as folder:
+        yield {"TMPDIR": folder, MADE_ONCE: str(Path(folder) / DEMO)}
+
+
+def has_room(place: Path) -> bool:
+    """Tell whether a folder may be written and has room for what all tests make."""
+    there = place.is_dir() and os.access(place, os.W_OK)
+    return there and shutil.disk_usage(place).free >= ENOUGH_BYTES
 
 
 def surroundings(folder: Path, environ: dict[str, str]) -> dict[str, str]:
@@ -38,6 +66,7 @@ def surroundings(folder: Path, environ: dict[str, str]) -> dict[str, str]:
         **kept,
         **{variable: str(folder / name) for variable, name in places.items()},
         "LASTROW_NOT_TRIED": str(folder / NOTES),
+        MADE_ONCE: str(folder / DEMO),
         "SDL_AUDIODRIVER": "dummy",
         "PYTHONUNBUFFERED": "1",
     }

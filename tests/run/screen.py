@@ -1,10 +1,10 @@
-"""A screen for the window tests: the one that is there, or an Xvfb of their own."""
+"""A screen for the window tests: the one that is there, or some in memory of their own."""
 
 import os
 import subprocess
 import sys
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from select import select
 
 from fieldapp.first_run import machine
@@ -16,13 +16,16 @@ SIZE = "2048x2048x24"  # holds the tablet upright and lying
 
 
 @contextmanager
-def a_screen(missing: list[str], *, wanted: bool = True) -> Iterator[dict[str, str]]:
-    """Give the variables that bring windows to a real screen, until the tests are over.
+def screens(
+    missing: list[str], *, wanted: bool = True, most: int = 2
+) -> Iterator[list[dict[str, str]]]:
+    """Give, screen by screen, the variables that bring windows to it, until the tests are over.
 
-    What can't be had is told, noted in `missing`, and left to the window tests to fail on.
+    Where there is a screen, it is the only one: two windows on it would cover each other. What
+    can't be had is told, noted in `missing`, and left to the window tests to fail on.
     """
     if sys.platform != "linux" or not wanted:
-        yield {}
+        yield [{}]
         return
     here = bool(os.environ.get("DISPLAY"))
     try:
@@ -30,13 +33,14 @@ def a_screen(missing: list[str], *, wanted: bool = True) -> Iterator[dict[str, s
     except Trouble as trouble:
         tell(trouble)
         missing.append(f"windows: {trouble.sentences()[0]}")
-        yield {"SDL_VIDEODRIVER": "x11"}
+        yield [{"SDL_VIDEODRIVER": "x11"}]
         return
     if here:
-        yield {"SDL_VIDEODRIVER": "x11", "DISPLAY": os.environ["DISPLAY"]}
+        yield [{"SDL_VIDEODRIVER": "x11", "DISPLAY": os.environ["DISPLAY"]}]
         return
-    with _xvfb() as display:
-        yield {"SDL_VIDEODRIVER": "x11", "DISPLAY": display, "LIBGL_ALWAYS_SOFTWARE": "1"}
+    ours = {"SDL_VIDEODRIVER": "x11", "LIBGL_ALWAYS_SOFTWARE": "1"}
+    with ExitStack() as stack:
+        yield [{**ours, "DISPLAY": stack.enter_context(_xvfb())} for _ in range(most)]
 
 
 @contextmanager

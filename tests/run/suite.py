@@ -1,6 +1,7 @@
 """Runs the tests and says how it went."""
 
 import os
+import signal
 import sys
 import threading
 import time
@@ -9,8 +10,8 @@ from tests.run import ending, tools
 from tests.run.lanes import Lanes
 from tests.run.outcome import NO_TESTS
 from tests.run.parts import parts_of
-from tests.run.place import NOTES, is_ci, place_apart, surroundings
-from tests.run.screen import a_screen
+from tests.run.place import NOTES, is_ci, place_apart, quick_place, surroundings
+from tests.run.screen import screens
 
 _one_speaker = threading.Lock()
 STOPPED = 130
@@ -28,11 +29,16 @@ def run(words: list[str]) -> int:
     parts, options = parts_of(words)
     missing = tools.missing()
     started = time.monotonic()
+    signal.signal(signal.SIGTERM, signal.default_int_handler)  # the parts end with the run
     try:
         windows = any(part.window for part in parts)
-        with place_apart() as folder, a_screen(missing, wanted=windows) as shown:
+        with (
+            place_apart() as folder,
+            quick_place() as quick,
+            screens(missing, wanted=windows) as shown,
+        ):
             environ = surroundings(folder, dict(os.environ))
-            outcomes = Lanes(environ, shown, options, folder, say).run(parts)
+            outcomes = Lanes(environ, quick, shown, options, folder, say).run(parts)
             noted = missing + ending.not_tried(folder / NOTES)
     except KeyboardInterrupt:
         say("Stopped.")

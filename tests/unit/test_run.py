@@ -1,13 +1,16 @@
 """The test command counts what was run, and never makes a bad ending look good."""
 
+import sys
+import time
 from pathlib import Path
 
 import pytest
 
 from tests.run import ending
+from tests.run.lanes import Lanes, lanes_for
 from tests.run.outcome import NO_TESTS, Outcome, outcome
 from tests.run.parts import Part, parts_of
-from tests.run.place import surroundings
+from tests.run.place import has_room, surroundings
 
 PART = Part("house", ("tests/house",), window=False)
 
@@ -65,6 +68,87 @@ def test_a_folder_of_windows_is_taken_file_by_file(root: Path) -> None:
     parts, _ = parts_of(["tests/ui"], root)
 
     assert len(parts) == 2
+
+
+def test_long_files_of_windows_come_first(root: Path) -> None:
+    (root / "tests/ui/test_d.py").write_text("# longer\n")
+    parts, _ = parts_of([], root)
+
+    assert [part.name for part in parts if part.window] == [
+        "tests/ui/test_d.py",
+        "tests/ui/test_c.py",
+    ]
+
+
+def taken(parts: list[Part], screens: int) -> list[list[str]]:
+    """Give what each lane would run if it were alone."""
+    lanes = lanes_for(parts, [{"DISPLAY": f":{number}"} for number in range(screens)])
+    return [[part.name for queue in lane.queues for part in queue] for lane in lanes]
+
+
+FAULTS = Part("faults", ("tests/faults",), window=False)
+WINDOW = Part("looks", ("tests/ui/test_looks.py",), window=True)
+
+
+def test_with_a_screen_for_each_both_lanes_take_whatever_is_next() -> None:
+    assert taken([PART, FAULTS, WINDOW], 2) == [["house", "looks"], ["house", "looks"], ["faults"]]
+
+
+def test_with_one_screen_one_window_is_open_at_a_time() -> None:
+    assert taken([PART, FAULTS, WINDOW], 1) == [["house"], ["looks", "house"], ["faults"]]
+
+
+def test_what_is_about_the_disk_stays_on_it() -> None:
+    unit = Part("unit", ("tests/unit",), window=False)
+
+    assert [part.disk for part in (FAULTS, PART, unit, WINDOW)] == [True, True, False, False]
+
+
+def test_no_room_is_found_where_nothing_may_be_written(tmp_path: Path) -> None:
+    assert not has_room(tmp_path / "missing")
+
+
+HANGS_IN_A_TEST = """
+import subprocess, sys, threading
+def test_waits_for_ever():
+    subprocess.Popen([sys.executable, "-c", "import time; time.sleep(600)"])
+    threading.Event().wait()
+"""
+HANGS_AFTER_ITS_TESTS = """
+import atexit, time
+def test_passes():
+    atexit.register(time.sleep, 600)
+"""
+ENDS_SOON_S = 60
+
+
+def ran(folder: Path, words: str, *options: str, ends_within_s: float) -> tuple[Outcome, str]:
+    """Run these tests as a part of the suite is run; give what it came to and what was said."""
+    path = folder / "test_it.py"
+    path.write_text(words)
+    said: list[str] = []
+    environ = surroundings(folder, {"PATH": ""})
+    lanes = Lanes(environ, {}, [{}], list(options), folder, said.append, ends_within_s)
+    (came_to,) = lanes.run([Part("it", (str(path),), window=False)])
+    return came_to, "\n".join(said)
+
+
+def test_a_test_that_hangs_is_ended_and_says_where(tmp_path: Path) -> None:
+    started = time.monotonic()
+    soon = ("-o", "faulthandler_timeout=1")
+    came_to, said = ran(tmp_path, HANGS_IN_A_TEST, *soon, ends_within_s=ENDS_SOON_S)
+
+    assert (came_to.passed, came_to.failed) == (0, 1)
+    assert "test_waits_for_ever" in said
+    assert time.monotonic() - started < ENDS_SOON_S  # nor does what it left behind hold us up
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="there a process can't be asked where it is")
+def test_a_part_that_hangs_after_its_tests_is_ended_and_counts_as_failed(tmp_path: Path) -> None:
+    came_to, said = ran(tmp_path, HANGS_AFTER_ITS_TESTS, ends_within_s=4)
+
+    assert (came_to.passed, came_to.failed) == (1, 1)
+    assert "it was ended: it hung for 4 s." in said
 
 
 def test_a_part_is_counted_from_its_report(tmp_path: Path) -> None:
