@@ -30,7 +30,7 @@ def in_doubt(tablet: Tablet, folder: Path, size: tuple[int, int]) -> Iterator[Ha
     tablet.turn(size)
     with at_the_demo(tablet, folder) as hands:
         doubt_batch(hands.site, BAD, session(hands.site, DAY), reason="sets too slowly")
-        hands.sign_in(DAY)
+        hands.signed_in(DAY)
         yield hands
 
 
