@@ -16,11 +16,13 @@ from typing import Final
 from assets import TRANSLATIONS
 
 DOMAIN: Final = "lastrow"
-_BETWEEN: Final = re.compile("(; |: |, |\N{NO-BREAK SPACE}· | · )")
+_BETWEEN: Final = re.compile("(; |: |, | \\(|\\)|\N{NO-BREAK SPACE}· | · )")
 """Between the parts of a place or a list."""
 _FIELD: Final = re.compile(r"\{(\w+)\}")
 _LEAST_OF_ITS_OWN: Final = 2
 """Letters that a template must have besides its fields: fewer would recognise anything."""
+_ENOUGH_OF_ITS_OWN: Final = 3
+"""One with fewer recognises numbers alone in its fields: "3 of 4", never "look at that"."""
 
 
 @dataclass(frozen=True)
@@ -32,7 +34,7 @@ class _Template:
 
     @property
     def letters(self) -> int:
-        return sum(letter.isalpha() for letter in _FIELD.sub("", self.english))
+        return _letters(self.english)
 
 
 @dataclass(frozen=True)
@@ -40,6 +42,8 @@ class _Language:
     words: gettext.NullTranslations = field(default_factory=gettext.NullTranslations)
 
     def of(self, text: str) -> str:
+        if not text:
+            return text  # a catalogue keeps its own head under the empty text
         found = self.words.gettext(text)
         return self._made(text) if found == text and self.templates else found
 
@@ -75,12 +79,16 @@ def speak(language: str, folder: Path = TRANSLATIONS) -> None:
 
 def _(text: str) -> str:
     """Give a text in the language that is spoken; as it is where no catalogue has it."""
-    return _Tongue.language.of(text) if text else text
+    return _Tongue.language.of(text)
 
 
 def counted(one: str, several: str, number: int) -> str:
     """Give the form of a text that fits a number, with the number in its place."""
     return _Tongue.language.words.ngettext(one, several, number).format(number)
+
+
+def _letters(template: str) -> int:
+    return sum(letter.isalpha() for letter in _FIELD.sub("", template))
 
 
 def _is_template(text: object) -> bool:
@@ -90,11 +98,13 @@ def _is_template(text: object) -> bool:
 def _made_from(template: str) -> re.Pattern[str]:
     """Give the pattern of what a template makes; a field that stands twice is the same twice."""
     seen: set[str] = set()
+    short = _letters(template) < _ENOUGH_OF_ITS_OWN
+    any_value = r"[\d.,\u00a0 ]+?" if short else ".*?"
     parts = []
     for number, part in enumerate(_FIELD.split(template)):
         if number % 2 == 0:
             parts.append(re.escape(part))
         else:
-            parts.append(f"(?P={part})" if part in seen else f"(?P<{part}>.+?)")
+            parts.append(f"(?P={part})" if part in seen else f"(?P<{part}>{any_value})")
             seen.add(part)
     return re.compile("".join(parts), re.DOTALL)

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from assets.translate import _
 from fieldapp.report.letters import width_mm
 from fieldapp.report.marks import BOLT_MARKS
 from fieldapp.report.paint_drive import GAP_DASH_MM, MARK_HALF_MM, paint_hatching
@@ -37,7 +38,7 @@ class _Item:
 
     @property
     def wide_mm(self) -> float:
-        return self.picture_mm + WORDS_FROM_MM + width_mm(self.words, LEGEND_PT)
+        return self.picture_mm + WORDS_FROM_MM + width_mm(_(self.words), LEGEND_PT)
 
 
 def legend_mm(drawing: Drawing, wide_mm: float) -> float:
@@ -54,7 +55,7 @@ def paint_legend(pen: Pen, drawing: Drawing, corner: Point, wide_mm: float) -> N
         for item in row:
             item.paint(pen, (x, y))
             words_at = (x + item.picture_mm + WORDS_FROM_MM, y + 0.9)
-            pen.write(item.words, words_at, Type(LEGEND_PT))
+            pen.write(_(item.words), words_at, Type(LEGEND_PT))
             x += item.wide_mm + apart_mm
 
 

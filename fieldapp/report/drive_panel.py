@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from assets.translate import _
 from fieldapp.report.drive_frame import DriveFrame, Margins, bar, framed, high_mm
 from fieldapp.report.drive_legend import LEGEND_PT, legend_mm, paint_legend
 from fieldapp.report.paint_drive import Painting, paint_drive
@@ -64,4 +65,4 @@ def _paint_bar(pen: Pen, frame: DriveFrame, corner: Point) -> None:
     pen.stroke([(x, y - 1.0), (x, y), (x + 2 * half, y), (x + 2 * half, y - 1.0)], line)
     pen.stroke([(x + half, y - 0.7), (x + half, y)], line)
     words = f"{said} · 1 : {frame.scale} both ways · looking toward the face"
-    pen.write(words, (x + 2 * half + 2.0, y), NOTES)
+    pen.write(_(words), (x + 2 * half + 2.0, y), NOTES)

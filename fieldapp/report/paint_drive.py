@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from assets.translate import _
 from fieldapp.report.drive_frame import DriveFrame
 from fieldapp.report.letters import width_mm
 from fieldapp.report.marks import BOLT_MARKS
@@ -98,7 +99,7 @@ def _ground(on: Painting) -> None:
 
 def _name_within(zone: ZoneBand, room_mm: float) -> str:
     """Shorten "left shoulder" to "shoulder" where the zone is narrow, or leave it out."""
-    names = (zone.name, zone.name.split()[-1], "")
+    names = (_(zone.name), _(zone.name.split()[-1]), "")
     return next(name for name in names if width_mm(name, SMALL_PT) + 1.0 <= room_mm or not name)
 
 
@@ -147,11 +148,11 @@ def _row_labels(on: Painting) -> None:
     """Write the rows' numbers and the face; one too near another gives way."""
     strong = Type(SMALL_PT, bold=True, align="right")
     face = on.drawing.face
-    labels = [(on.frame.up(face.places[0][0]), "face", strong)] if face else []
+    labels = [(on.frame.up(face.places[0][0]), _("face"), strong)] if face else []
     for row in on.drawing.rows:
         colour = "lamp" if row.selected else "quiet" if row.old else "text"
         kind = Type(LABEL_PT, bold=not row.old, colour=colour, align="right")
-        labels.append((on.frame.up(row.x_m), row.label, kind))
+        labels.append((on.frame.up(row.x_m), _(row.label), kind))
     for y, words, kind in _apart(labels):
         on.pen.write(words, (on.frame.left_mm - 3.6, y + kind.size_pt * 0.125), kind)
 
@@ -196,7 +197,7 @@ def _name_lines(on: Painting) -> None:
         if all(abs(other - below) >= LINE_MM - 0.01 for other in (*ticks, *named)):
             is_entry = line.kind == "entry line"
             kind = Type(SMALLEST_PT, bold=is_entry, colour="lamp" if is_entry else "quiet")
-            on.pen.write(line.kind, (on.frame.right_mm + TICK_MM + 1.0, below + 0.95), kind)
+            on.pen.write(_(line.kind), (on.frame.right_mm + TICK_MM + 1.0, below + 0.95), kind)
             named.append(below)
 
 

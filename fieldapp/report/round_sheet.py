@@ -8,6 +8,7 @@ only then findings that are not accepted, and it says how many.
 from bisect import bisect_left
 from dataclasses import dataclass, replace
 
+from assets.translate import _
 from fieldapp.report.colours import PAPER
 from fieldapp.report.drive_picture import drive_picture
 from fieldapp.report.pdf_pen import A4, LETTER, PdfPen
@@ -72,7 +73,7 @@ def round_sheet(sheet: RoundSheet) -> bytes:
     """
     pen = PdfPen(sheet.paper, PAPER, _title(sheet), sheet.printed_at)
     if sheet.demo:
-        pen.write_across("DEMO · WORKED EXAMPLE")
+        pen.write_across(_("DEMO · WORKED EXAMPLE"))
     below = foot(sheet)
     foot_top = sheet.paper.high_mm - EDGE_MM - below.high_mm
     blocks, apart_mm = _fitting(sheet, foot_top - EDGE_MM - CLOSEST_APART_MM)

@@ -6,6 +6,7 @@ from datetime import datetime, tzinfo
 from decimal import Decimal
 from typing import Literal
 
+from assets.translate import _
 from fieldapp.assess.entry_state import Doubt, EntryState
 from fieldapp.report.lengths import TENTH, Units, line_words
 from fieldapp.report.pdf_pen import A4, Paper, PdfPen
@@ -144,10 +145,10 @@ def titled(title: str, block: Block, said: str = "") -> Block:
     high = line_mm(kind.size_pt) + 0.6
 
     def paint(pen: PdfPen, top: float) -> None:
-        set_line(pen, title, (EDGE_MM, top), kind)
+        set_line(pen, _(title), (EDGE_MM, top), kind)
         right = pen.paper.wide_mm - EDGE_MM
         quiet = Type(SMALLEST_PT, colour="quiet", align="right")
-        set_line(pen, said, (right, top + 0.7), quiet)
+        set_line(pen, _(said), (right, top + 0.7), quiet)
         block.paint(pen, top + high)
 
     return Block(high + block.high_mm, paint)
@@ -161,7 +162,7 @@ def with_more(block: Block, words: str) -> Block:
 
     def paint(pen: PdfPen, top: float) -> None:
         block.paint(pen, top)
-        set_line(pen, words, (EDGE_MM, top + block.high_mm), kind)
+        set_line(pen, _(words), (EDGE_MM, top + block.high_mm), kind)
 
     return Block(block.high_mm + line_mm(kind.size_pt), paint)
 

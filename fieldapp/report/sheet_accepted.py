@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from assets.translate import _
 from fieldapp.report.letters import MM_PER_POINT, cut, width_mm
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.paint_mark import paint_mark
@@ -49,14 +50,14 @@ def _line(pen: PdfPen, finding: Finding, corner: Point, size_pt: float, room: fl
     paint_mark(pen, VERDICT_MARKS[finding.verdict], (x + half, y + line_mm(size_pt) / 2), half)
     value = _value(finding, size_pt, room * 0.6)
     title_room = room - width_mm(value, size_pt) - 2 * half - 3.5
-    title = cut(finding.title, size_pt, title_room)
+    title = cut(_(finding.title), size_pt, title_room)
     set_line(pen, title, (x + 2 * half + 1.5, y), Type(size_pt))
     set_line(pen, value, (x + room, y), Type(size_pt, colour="quiet", align="right"))
 
 
 def _flowing(sheet: RoundSheet, kept: list[Finding], size_pt: float) -> Block:
     kind = Type(size_pt)
-    said = [f"{finding.title} {measured(finding)}".strip() for finding in kept]
+    said = [f"{_(finding.title)} {_(measured(finding))}".strip() for finding in kept]
     lines = broken(BETWEEN.join(said), kind, sheet.wide_mm)
 
     def paint(pen: PdfPen, top: float) -> None:
@@ -74,9 +75,11 @@ def _value(finding: Finding, size_pt: float, room: float) -> str:
 def _ways(finding: Finding) -> Iterator[str]:
     """Yield the value with its limit, then more briefly; where there is none, how it is known."""
     if finding.measured is None:
-        yield finding.basis.split(";")[0]
+        yield _(finding.basis.split(";")[0])
         return
-    limit = f" ({finding.limit})" if finding.limit else ""
-    yield f"{measured(finding)}{limit}"
-    yield f"{measured(finding)}{in_signs(limit)}"
-    yield f"{measured(finding, doubt=False)}{in_signs(limit)}"
+    value, plain = _(measured(finding)), _(measured(finding, doubt=False))
+    limit = f" ({_(finding.limit)})" if finding.limit else ""
+    brief = in_signs(f" ({finding.limit})") if finding.limit else ""
+    yield f"{value}{limit}"
+    yield f"{value}{brief}"
+    yield f"{plain}{brief}"

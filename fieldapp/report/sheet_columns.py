@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from assets.translate import _
 from fieldapp.report.letters import cut, width_mm
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.paint_mark import paint_mark
@@ -64,7 +65,7 @@ def _item(finding: Finding, density: Density, room: float) -> _Item:
     item = _Item(finding, density.size_pt, room, [])
     if density.lines_each == 1:
         return item
-    parts = (verdict_words(finding), finding.because, places(finding, 2))
+    parts = (_(verdict_words(finding)), finding.because, _(places(finding, 2)))
     words = BETWEEN.join(part for part in parts if part)
     kind, inside = Type(density.size_pt), room - item.indent_mm
     said = broken(words, kind, inside, at_most=density.lines_each - 1)
@@ -88,16 +89,16 @@ def _paint(pen: PdfPen, item: _Item, corner: Point) -> None:
 def _first_line(pen: PdfPen, item: _Item, at: Point, room: float) -> None:
     size_pt, value = item.size_pt, _value(item.finding)
     title_room = room - width_mm(value, size_pt, bold=True) - 2.0
-    title = cut(item.finding.title, size_pt, title_room, bold=True)
+    title = cut(_(item.finding.title), size_pt, title_room, bold=True)
     set_line(pen, title, at, Type(size_pt, bold=True))
     set_line(pen, value, (at[0] + room, at[1]), Type(size_pt, bold=True, align="right"))
 
 
 def _one_line(finding: Finding) -> str:
-    parts = (finding.title, str(finding.verdict), _value(finding), places(finding, 1))
+    parts = (_(finding.title), _(finding.verdict.value), _value(finding), _(places(finding, 1)))
     return BETWEEN.join(part for part in parts if part)
 
 
 def _value(finding: Finding) -> str:
-    limit = in_signs(finding.limit or "")
-    return BETWEEN.join(part for part in (measured(finding), limit) if part)
+    limit = in_signs(_(finding.limit or ""))
+    return BETWEEN.join(part for part in (_(measured(finding)), limit) if part)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from assets.translate import _
 from fieldapp.assess.entry_state import EntryState
 from fieldapp.report.letters import cut
 from fieldapp.report.marks import VERDICT_MARKS
@@ -48,10 +49,10 @@ def decision(sheet: RoundSheet) -> Block:
     """Give what was decided, the verdict behind it, who signed, and the entry line."""
     room = sheet.wide_mm - ENTRY_MM - 3 * PAD_MM - 2 * MARK_HALF_MM
     words = _Words(
-        decided=sheet.sign_off.decision.upper() if sheet.sign_off else "NOT SIGNED",
+        decided=_(sheet.sign_off.decision if sheet.sign_off else "not signed").upper(),
         verdict=broken(_verdict_words(sheet), VERDICT, room),
-        said=broken(_who(sheet), SAID, room),
-        entry=broken(_entry_words(sheet), SMALL, ENTRY_MM - 2 * PAD_MM),
+        said=broken(_(_who(sheet)), SAID, room),
+        entry=broken(_(_entry_words(sheet)), SMALL, ENTRY_MM - 2 * PAD_MM),
     )
     return Block(words.high_mm, lambda pen, top: _paint(sheet, words, pen, top))
 
@@ -75,9 +76,9 @@ def _paint_entry(
     sheet: RoundSheet, words: _Words, pen: PdfPen, corner: tuple[float, float]
 ) -> None:
     x, y = corner
-    set_line(pen, "Entry line", (x, y), QUIET)
+    set_line(pen, _("Entry line"), (x, y), QUIET)
     y += line_mm(QUIET.size_pt)
-    set_line(pen, sheet.entry_line_words or "not known", (x, y), LINE)
+    set_line(pen, sheet.entry_line_words or _("not known"), (x, y), LINE)
     set_lines(pen, words.entry, (x, y + line_mm(LINE.size_pt)), SMALL)
     if sheet.entry is not None:
         centre = (x + ENTRY_MM - 2 * PAD_MM - ENTRY_MARK_MM, corner[1] + ENTRY_MARK_MM)
@@ -86,14 +87,14 @@ def _paint_entry(
 
 def _verdict_words(sheet: RoundSheet) -> str:
     if all(not told(finding) for finding in sheet.assessment.findings):
-        return "Findings: all accepted"
-    return f"Findings: {sheet.assessment.headline}"
+        return _("Findings: all accepted")
+    return _("Findings: {headline}").format(headline=_(sheet.assessment.headline))
 
 
 def _who(sheet: RoundSheet) -> str:
     if sheet.sign_off is None or sheet.signed_at is None:
         return "Nobody has decided on this round. A sheet without a signature allows no entry."
-    name = cut(sheet.signed_by or "name not known here", SAID.size_pt, 72.0)
+    name = cut(sheet.signed_by or _("name not known here"), SAID.size_pt, 72.0)
     return f"{name}, {sheet.sign_off.role} · {sheet.time(sheet.signed_at)}"
 
 
@@ -101,7 +102,7 @@ def _entry_words(sheet: RoundSheet) -> str:
     if sheet.entry is not None:
         return f"{_beyond(sheet.entry)} As at {sheet.time(sheet.printed_at)}; ask the Shift board."
     if sheet.sign_off is not None:
-        return sentence("by this decision alone; events and notices may hold it farther back")
+        return "By this decision alone; events and notices may hold it farther back."
     return "Ask the Shift board."
 
 

@@ -1,5 +1,6 @@
 """Who recorded a round, when, on what; its crew, bolts and ground: in three shapes of room."""
 
+from assets.translate import _
 from fieldapp.report.lengths import in_units
 from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Point, Type
@@ -46,7 +47,7 @@ def facts_down(sheet: RoundSheet, room_mm: float) -> Block:
 def facts_flowing(sheet: RoundSheet, room_mm: float) -> Block:
     """Give the facts as one paragraph at the left edge, where there is little room."""
     kind = Type(SMALLEST_PT)
-    said = BETWEEN.join(f"{label}: {value}" for label, value in facts(sheet))
+    said = BETWEEN.join(f"{label}: {value}" for label, value in _facts_said(sheet))
     lines = broken(said, kind, room_mm)
 
     def paint(pen: PdfPen, top: float) -> None:
@@ -74,8 +75,14 @@ def facts(sheet: RoundSheet) -> list[tuple[str, str]]:
     ]
 
 
+def _facts_said(sheet: RoundSheet) -> list[tuple[str, str]]:
+    return [(_(label), _(value)) for label, value in facts(sheet)]
+
+
 def _cells(sheet: RoundSheet, room_mm: float) -> list[Cell]:
-    return [(label, broken(value, VALUE, room_mm, at_most=3)) for label, value in facts(sheet)]
+    return [
+        (label, broken(value, VALUE, room_mm, at_most=3)) for label, value in _facts_said(sheet)
+    ]
 
 
 def _cell_mm(cell: Cell) -> float:

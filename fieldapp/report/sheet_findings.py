@@ -1,5 +1,6 @@
 """Everything on a round sheet that is not plainly accepted, the worst first."""
 
+from assets.translate import _
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.paint_mark import paint_mark
 from fieldapp.report.pdf_pen import PdfPen
@@ -58,10 +59,11 @@ def _cells(finding: Finding, size_pt: float, wide_mm: float) -> list[Cell]:
     rest = wide_mm - MARK_MM - sum(COLUMNS_MM)
     quiet = Type(size_pt, colour="quiet")
     return [
-        _set(finding.title, strong, rooms[0]) + _set(verdict_words(finding), plain, rooms[0]),
-        _set(measured(finding) or "—", strong, rooms[1]),
-        _set(limit(finding), plain, rooms[2]),
-        _set(places(finding), plain, rest) + _set(finding.because, quiet, rest),
+        _set(_(finding.title), strong, rooms[0])
+        + _set(_(verdict_words(finding)), plain, rooms[0]),
+        _set(_(measured(finding)) or "—", strong, rooms[1]),
+        _set(_(limit(finding)), plain, rooms[2]),
+        _set(_(places(finding)), plain, rest) + _set(finding.because, quiet, rest),
     ]
 
 

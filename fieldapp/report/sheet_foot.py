@@ -1,5 +1,6 @@
 """The lower part of a round sheet: what to do, what nobody saw, and what the sheet is not."""
 
+from assets.translate import _
 from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Line, Point, Type, box
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
@@ -38,7 +39,7 @@ def fix_list(sheet: RoundSheet, size_pt: float, shown: int | None = None) -> Blo
     if not kept:
         return with_more(nothing(), f"Fix list: {counted(len(jobs), 'job')}, on the tablet")
     room = (sheet.wide_mm - GUTTER_MM) / 2
-    cells = [broken(sentence(job), Type(size_pt), room - INDENT_MM) for job in kept]
+    cells = [broken(sentence(_(job)), Type(size_pt), room - INDENT_MM) for job in kept]
     split = even_split([_cells_mm([cell], size_pt) for cell in cells])
     columns = (cells[:split], cells[split:])
 
@@ -69,7 +70,7 @@ def not_seen(sheet: RoundSheet, size_pt: float) -> Block:
     label_mm = 30.0
     rows = [
         (label, broken(words, Type(size_pt), sheet.wide_mm - label_mm))
-        for label, words in _plain_words(sheet)
+        for label, words in _plainly(sheet)
     ]
 
     def paint(pen: PdfPen, top: float) -> None:
@@ -84,7 +85,7 @@ def not_seen_beside(sheet: RoundSheet, size_pt: float, room_mm: float) -> Block:
     """Say the same at the left edge in little room: what was not looked at is named in part."""
     kind = Type(size_pt)
     parts = [
-        broken(f"{label}: {words}", kind, room_mm) for label, words in _plain_words(sheet, named=2)
+        broken(f"{label}: {words}", kind, room_mm) for label, words in _plainly(sheet, named=2)
     ]
 
     def paint(pen: PdfPen, top: float) -> None:
@@ -94,9 +95,18 @@ def not_seen_beside(sheet: RoundSheet, size_pt: float, room_mm: float) -> Block:
     return Block(sum(len(lines) * line_mm(size_pt) + 0.6 for lines in parts), paint)
 
 
+def _plainly(sheet: RoundSheet, named: int = 6) -> list[tuple[str, str]]:
+    """Give it in the language of the paper, but for what was signed: that stands as it is."""
+    signed = ("The sign-off says", "The signer states")
+    return [
+        (_(label), words if label in signed else _(words))
+        for label, words in _plain_words(sheet, named)
+    ]
+
+
 def _plain_words(sheet: RoundSheet, named: int = 6) -> list[tuple[str, str]]:
     skipped = not_looked_at(sheet.assessment, named)
-    said = [("Not looked at", sentence(skipped or "nothing that the standard asks for"))]
+    said = [("Not looked at", sentence(skipped or _("nothing that the standard asks for")))]
     deviations = dict.fromkeys(it.deviation for it in sheet.assessment.findings if it.deviation)
     said += [("In doubt", sentence(f"{it.words}; {it.reason}")) for it in sheet.doubts]
     said += [("Under a deviation", sentence(deviation)) for deviation in deviations]
@@ -109,14 +119,14 @@ def _plain_words(sheet: RoundSheet, named: int = 6) -> list[tuple[str, str]]:
 def foot(sheet: RoundSheet) -> Block:
     """Give the cautions, and what proves which record this sheet shows."""
     kind = Type(8.0, bold=True)
-    cautions = broken(" ".join(CAUTIONS), kind, sheet.wide_mm)
+    cautions = broken(" ".join(map(_, CAUTIONS)), kind, sheet.wide_mm)
     record = (
         f"Round {sheet.round_id} · revision {sheet.round_revision[:16]} · assessment "
         f"{sheet.assessment_sha256[:16]}, method {sheet.assessment.method_version} · "
         f"printed {sheet.time(sheet.printed_at)} · lastrow verify {sheet.code.readable}"
     )
     small = Type(SMALLEST_PT, colour="quiet")
-    lines = broken(record, small, sheet.wide_mm)
+    lines = broken(_(record), small, sheet.wide_mm)
 
     def paint(pen: PdfPen, top: float) -> None:
         pen.stroke([(EDGE_MM, top), (EDGE_MM + sheet.wide_mm, top)], Line("text", 0.3))

@@ -1,5 +1,6 @@
 """The head of a round sheet: which mine, heading and round, and the code of the sheet."""
 
+from assets.translate import _
 from fieldapp.report.drive_picture import last_row_m
 from fieldapp.report.lengths import in_units
 from fieldapp.report.letters import cut, width_mm
@@ -23,12 +24,12 @@ def head(sheet: RoundSheet) -> Block:
 def _paint_head(sheet: RoundSheet, pen: PdfPen, top: float) -> None:
     room = sheet.wide_mm - CODE_COLUMN_MM
     kind = "Round sheet of a worked example" if sheet.demo else "Round sheet"
-    set_line(pen, f"{kind} · {sheet.mine}", (EDGE_MM, top - 0.6), Type(9.0, colour="quiet"))
+    set_line(pen, f"{_(kind)} · {sheet.mine}", (EDGE_MM, top - 0.6), Type(9.0, colour="quiet"))
     lines, strong = _name(sheet.bundle.heading.name, room)
     under = top + 12.4 - (len(lines) - 1) * line_mm(strong.size_pt)
     for number, line in enumerate(lines):
         pen.write(line, (EDGE_MM, under + number * line_mm(strong.size_pt)), strong)
-    set_line(pen, _round_words(sheet), (EDGE_MM, top + 15.2), Type(12.0))
+    set_line(pen, _(_round_words(sheet)), (EDGE_MM, top + 15.2), Type(12.0))
     quiet = Type(9.0, colour="quiet")
     set_line(pen, cut(_standard_words(sheet), 9.0, room), (EDGE_MM, top + 21.8), quiet)
     paint_code(sheet, pen, top)
@@ -52,9 +53,9 @@ def _round_words(sheet: RoundSheet) -> str:
 
 def _standard_words(sheet: RoundSheet) -> str:
     heading, standard = sheet.bundle.heading, sheet.bundle.standard
-    level = f"Level {heading.level} · " if heading.level else ""
-    code = sheet.bundle.round.support_class
-    return f"{level}{standard.name}, class {code}: {sheet.support_class.title}"
+    level = _("Level {level}").format(level=heading.level) + " · " if heading.level else ""
+    said = _("class {code}").format(code=sheet.bundle.round.support_class)
+    return f"{level}{standard.name}, {said}: {sheet.support_class.title}"
 
 
 def paint_code(sheet: RoundSheet, pen: PdfPen, top: float) -> None:

@@ -23,7 +23,7 @@ def when(at: datetime, zone: tzinfo) -> str:
     """Write a time in the mine's zone, with its distance from UTC."""
     local = at.astimezone(zone)
     offset = local.strftime("%z")
-    day = f"{local.day} {MONTHS[local.month - 1]} {local.year}"
+    day = f"{local.day} {_(MONTHS[local.month - 1])} {local.year}"
     return f"{day} {local:%H:%M} UTC{offset[:3]}:{offset[3:5]}".replace("UTC+00:00", "UTC")
 
 
@@ -84,9 +84,12 @@ def not_looked_at(assessment: Assessment, at_most: int = 6) -> str:
     named = []
     for finding in skipped[:at_most]:
         where = places(finding, 2)
-        named.append(f"{finding.title} ({where})" if where else finding.title)
+        title = _(finding.title)
+        named.append(f"{title} ({_(where)})" if where else title)
     more = len(skipped) - len(named)
-    return "; ".join([*named, f"and {more} more in the list above"] if more else named)
+    return "; ".join(
+        [*named, _("and {n} more in the list above").format(n=more)] if more else named
+    )
 
 
 def decimal_words(value: Decimal | None, unit: str, nothing: str = "not taken") -> str:

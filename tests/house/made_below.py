@@ -27,6 +27,8 @@ MAKERS = (
     "fieldapp/assess/entry_caps.py",
     "fieldapp/assess/checks/",
     "fieldapp/report/drive_",
+    "fieldapp/report/sheet_",
+    "fieldapp/report/words.py",
 )
 SAID_AS = ("ask", "hint", "limit", "words", "fix", "beyond")
 """Keywords that take what is said; others take keys and states, which nobody reads."""
@@ -43,9 +45,29 @@ SAID_BY = (
     "Tag",
     "_Item",
     "append",
+    "titled",
+    "CrossLine",
+    "broken",
+    "set_line",
+    "with_more",
+    "sentence",
 )
 """Calls whose plain texts are said."""
-SAID_NAMES = ("before", "where", "left", "who", "answer", "reason", "CANT_SIGN")
+SAID_NAMES = (
+    "before",
+    "where",
+    "left",
+    "who",
+    "answer",
+    "reason",
+    "CANT_SIGN",
+    "CAUTIONS",
+    "_BOLTS",
+    "said",
+    "kind",
+    "words",
+    "MONTHS",
+)
 NEVER_SAID = re.compile(r"^[a-z]+(_[a-z]+)+$|%[A-Z]")
 """Names of checks, formats of times."""
 LEAST_LETTERS = 2
@@ -127,7 +149,7 @@ def _handed_on(node: ast.AST) -> Iterator[ast.AST]:
     if isinstance(node, ast.Call) and _named(node.func) in SAID_BY:
         values = node.args
     if isinstance(node, ast.Return) and node.value is not None:
-        values = node.value.elts if isinstance(node.value, ast.Tuple) else [node.value]
+        values = [node.value]
     for value in values:
         yield from _either(value)
 
@@ -136,6 +158,8 @@ def _kept_for_later(node: ast.AST) -> Iterator[ast.AST]:
     """Yield what is said of what a node names or lists."""
     if isinstance(node, ast.Assign) and any(_named(it) in SAID_NAMES for it in node.targets):
         yield from _either(node.value)
+    if isinstance(node, ast.AnnAssign) and _named(node.target) in SAID_NAMES and node.value:
+        yield from _either(node.value)
     if isinstance(node, ast.For) and isinstance(node.iter, ast.Tuple):
         yield from node.iter.elts
     if isinstance(node, ast.Dict):
@@ -143,14 +167,21 @@ def _kept_for_later(node: ast.AST) -> Iterator[ast.AST]:
 
 
 def _named(node: ast.AST) -> str:
-    return getattr(node, "id", "")
+    return getattr(node, "id", getattr(node, "attr", ""))
 
 
 def _either(value: ast.expr) -> Iterator[ast.AST]:
+    """Yield what a value may be, and what a list of values holds."""
+    inside: list[ast.expr] = []
     if isinstance(value, ast.IfExp):
-        yield from (value.body, value.orelse)
-    else:
-        yield value
+        inside = [value.body, value.orelse]
+    if isinstance(value, ast.BoolOp):
+        inside = value.values
+    if isinstance(value, ast.Tuple | ast.List):
+        inside = value.elts
+    for part in inside:
+        yield from _either(part)
+    yield value
 
 
 def _template(node: ast.JoinedStr) -> str:

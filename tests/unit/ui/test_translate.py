@@ -8,6 +8,7 @@ import pytest
 from fieldapp.ui.translate import _, counted, speak
 from tests.made_up_language import catalogue
 
+
 @pytest.fixture(autouse=True)
 def english_again() -> Iterator[None]:
     yield
@@ -80,6 +81,12 @@ def test_a_template_without_words_of_its_own_recognises_nothing(tmp_path: Path) 
     speak("es", catalogue(tmp_path, SPANISH))
 
     assert _("bolt 2, left") == "bolt 2, izquierda"
+
+
+def test_parts_between_brackets_are_translated_and_nothing_is_added(tmp_path: Path) -> None:
+    speak("es", catalogue(tmp_path, SPANISH))
+
+    assert _("bolt (missing)") == "bolt (falta)"
 
 
 def test_english_is_given_back_as_it_is() -> None:
