@@ -89,12 +89,18 @@ class Hands:
         self.rest()
 
     def rest(self) -> None:
-        """Wait until every job is done and shown."""
-        for _ in range(2):  # a job that is done may begin another
-            told: list[None] = []
-            self.shell.do(lambda: None, then=told.append)
-            self.shell.do(lambda: None, then=told.append, lane="long")
-            self.tablet.until(lambda told=told: len(told) == 2, seconds=20)  # type: ignore[misc]
+        """Wait until every job is done and shown: one that is done may begin another."""
+        self._let_jobs_finish()
+        shown = None
+        while shown != self.tablet.texts():
+            shown = self.tablet.texts()
+            self._let_jobs_finish()
+
+    def _let_jobs_finish(self) -> None:
+        told: list[None] = []
+        self.shell.do(lambda: None, then=told.append)
+        self.shell.do(lambda: None, then=told.append, lane="long")
+        self.tablet.until(lambda: len(told) == 2, seconds=20)
         self.tablet.settle()
 
     def sees(self, text: str) -> None:

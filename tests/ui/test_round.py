@@ -88,6 +88,7 @@ def test_the_row_in_question_is_framed_and_its_bolt_ringed(tablet: Tablet, tmp_p
 
 def test_another_value_is_typed_with_its_way_of_reading(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_round(tablet, tmp_path, "ahead 1") as recorder:
+        sleep(BOUNCE_S)
         recorder.hands.tap("Other…", "laser")
         recorder.hands.type("0.93")
         recorder.rest()

@@ -3,10 +3,12 @@
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from time import sleep
 
 import pytest
 
 from fieldapp.ui.theme import look
+from fieldapp.ui.widgets.question_panel import BOUNCE_S
 from fieldapp.work.demo.walking import Look
 from schemas.bodies.round import BoltSeen
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
@@ -76,7 +78,8 @@ def open_ground(recorder: Recorder) -> None:
 
 
 def open_pad(recorder: Recorder) -> None:
-    recorder.hands.tap("Other…")
+    sleep(BOUNCE_S)
+    recorder.hands.tap("Other…", "1")
 
 
 @pytest.mark.parametrize(

@@ -46,7 +46,8 @@ def test_feet_and_inches_show_on_the_board(hands: Hands) -> None:
     hands.tap("Feet and inches", "Return")
 
     assert kept(hands).units == "feet and inches"
-    assert any(" ft" in text for text in hands.tablet.texts())
+    hands.sees("Face")
+    assert any("\N{NO-BREAK SPACE}ft" in text for text in hands.tablet.texts())
 
 
 def test_a_shift_begins_at_another_time(hands: Hands) -> None:

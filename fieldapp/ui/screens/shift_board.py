@@ -87,6 +87,8 @@ class ShiftBoardScreen(PairedScreen):
         self.board = board
         self.lines = board.lines
         self.subtitle = board.shift
+        metric = self.shell.site.settings.units == "metres"
+        self.head.face = _("Face, m") if metric else _("Face")
         self.nothing = _("No heading is entered yet: the records keeper adds them.")
         line = board.next_line
         self.main_title = line.act if line else _("Start a round")

@@ -4,6 +4,7 @@ from kivy.properties import BooleanProperty, ListProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.ui.paired import PairedWidget
+from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.fitting_words import FittingWords
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.touchable import Touchable
@@ -16,7 +17,8 @@ class HeadingTitles(PairedWidget, BoxLayout):
     """What the columns of the board are. Only a wide screen needs it."""
 
     wide = BooleanProperty(True)
-    unit = StringProperty("m")
+    face = StringProperty(_("Face, m"))
+    """The column of the faces; where they stand in feet, each says so itself."""
 
 
 class HeadingRow(PairedWidget, BoxLayout):
