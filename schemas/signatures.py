@@ -6,6 +6,7 @@ hexadecimal. How a person's key is kept under a sign code is in `schemas.wrapped
 """
 
 import hashlib
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import ClassVar, Self
 
@@ -49,6 +50,11 @@ class SigningKey:
 
     def _private(self) -> Ed25519PrivateKey:
         return Ed25519PrivateKey.from_private_bytes(self.seed)
+
+
+def digest_of(content: Mapping[str, JsonValue]) -> bytes:
+    """Give the SHA-256 of something's canonical JSON: what is signed of it."""
+    return hashlib.sha256(canonical_bytes(content)).digest()
 
 
 def signed_bytes(purpose: str, digest: bytes) -> bytes:
@@ -155,4 +161,4 @@ def _certified_digest(holder: str, public_key: str, roles: tuple[str, ...]) -> b
         "public_key": public_key,
         "roles": list(roles),
     }
-    return hashlib.sha256(canonical_bytes(content)).digest()
+    return digest_of(content)

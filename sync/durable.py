@@ -11,7 +11,7 @@ from pathlib import Path
 from schemas.trouble import DiskTrouble
 
 _FULL = frozenset({errno.ENOSPC, errno.EDQUOT})
-_HELD_OPEN = frozenset({5, 32, 33})
+HELD_OPEN = frozenset({5, 32, 33})
 """Windows: access denied, sharing violation, lock violation: a scanner holds the file."""
 _FIRST_WAIT_S = 0.02
 _LONGEST_WAIT_S = 1.6
@@ -77,8 +77,7 @@ def replace_file(path: Path, content: bytes) -> None:
     OSError
         The disk is full, read-only or gone; the older file is as it was.
     """
-    _put(path, content)
-    sync_folder(path.parent)
+    put_in_place(path, content)
 
 
 def sync_folder(folder: Path) -> None:
@@ -96,6 +95,18 @@ def sync_folder(folder: Path) -> None:
             os.fsync(descriptor)
     finally:
         os.close(descriptor)
+
+
+def put_in_place(path: Path, content: bytes) -> None:
+    """Write a file whole, through to the disk, then under its name; what stood there goes.
+
+    Raises
+    ------
+    OSError
+        It was not written; what stood there stands.
+    """
+    _put(path, content)
+    sync_folder(path.parent)
 
 
 def _put(path: Path, content: bytes) -> None:
@@ -127,7 +138,7 @@ def _rename(part: Path, path: Path) -> None:
         try:
             os.replace(part, path)  # noqa: PTH105 - the same call on every system
         except OSError as error:
-            if getattr(error, "winerror", None) not in _HELD_OPEN or wait_s > _LONGEST_WAIT_S:
+            if getattr(error, "winerror", None) not in HELD_OPEN or wait_s > _LONGEST_WAIT_S:
                 raise
             time.sleep(wait_s)
             wait_s *= 2

@@ -19,7 +19,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from schemas.canonical import Unreadable, canonical_bytes, parse_json
 from schemas.entry import Entry, read_entry
-from schemas.signatures import SigningKey, is_signature
+from schemas.signatures import SigningKey, digest_of, is_signature
 from schemas.trouble import BadInput
 
 FORMAT: Literal[1] = 1
@@ -66,8 +66,7 @@ class Header(BaseModel):
 
     def digest(self) -> bytes:
         """Give the SHA-256 that the tablet signs."""
-        content = self.model_dump(mode="json", exclude={"sig"})
-        return hashlib.sha256(canonical_bytes(content)).digest()
+        return digest_of(self.model_dump(mode="json", exclude={"sig"}))
 
     def signed(self, key: SigningKey) -> "Header":
         """Give the header with the tablet's signature."""

@@ -1,0 +1,113 @@
+"""One exchange with a share: what we have goes out, what others have comes in.
+
+Safe to stop, kill and repeat at any point: everything that is put has the hash of its bytes
+in its name, and what was done is known from the share and the database, not from a note that
+it was done.
+"""
+
+from sync.deep_scan import deep_scan
+from sync.folder import ShareReadOnly
+from sync.meeting import Meeting
+from sync.names import HEADS, HeadName
+from sync.outcome import Outcome, Stopped
+from sync.pulling import pull
+from sync.pushing import audit, own_certificate, push
+from sync.segment import tablet_id
+from sync.share_identity import ShareIsNewer, check_share
+from sync.trust_exchange import exchange_trust
+
+
+def exchange(meeting: Meeting, *, deep: bool = False) -> Outcome:
+    """Exchange with the share that this tablet is paired with.
+
+    Our entries go first: the tablet may be at the surface for two minutes.
+
+    Parameters
+    ----------
+    meeting : Meeting
+        The folder and what is held here.
+    deep : bool
+        Whether to look through the whole share besides.
+
+    Returns
+    -------
+    Outcome
+        What went out, came in, waits and was refused; also where it was stopped.
+
+    Raises
+    ------
+    NoShareHere, AnotherShare
+        It is not the share that this tablet belongs to; nothing was written.
+    ShareGone, ShareFull
+        It ended half-way: what was done is done, the rest waits.
+    """
+    try:
+        _exchange(meeting, deep=deep)
+    except Stopped:
+        meeting.outcome.stopped = True
+    return meeting.outcome
+
+
+def _exchange(meeting: Meeting, *, deep: bool) -> None:
+    identity = check_share(meeting.folder, meeting.holdings.trust().store)
+    if identity.unknown_features():
+        needs = ", ".join(identity.unknown_features())
+        meeting.outcome.only_read = str(ShareIsNewer(meeting.folder.place, needs))
+    meeting.heads = _heads(meeting)
+    _take_new_identity_if_shared(meeting)
+    own_certificate(meeting)
+    meeting.holdings.seal()
+    _send(meeting)
+    exchange_trust(meeting)
+    pull(meeting)
+    _acknowledge(meeting)
+    if deep:
+        deep_scan(meeting)
+    _send(meeting)
+    _flag_forks(meeting)
+
+
+def _heads(meeting: Meeting) -> set[HeadName]:
+    listed = (HeadName.of_file(it.name) for it in meeting.folder.listing(HEADS))
+    return {name for name in listed if name is not None}
+
+
+def _take_new_identity_if_shared(meeting: Meeting) -> None:
+    """Take a new key where the share shows a segment of our row that we never sealed.
+
+    A cloned tablet, or one restored from a backup, would else go on with numbers that are
+    taken. Both branches stay; what we don't remember is read back like anybody's.
+    """
+    tablet = tablet_id(meeting.holdings.tablet_key().public_key)
+    held = meeting.held(tablet)
+    if any(head.tablet == tablet and head.segment not in held for head in meeting.heads):
+        meeting.holdings.begin_anew()
+        meeting.outcome.new_identity = tablet_id(meeting.holdings.tablet_key().public_key)
+
+
+def _send(meeting: Meeting) -> None:
+    if meeting.outcome.only_read:
+        return
+    try:
+        push(meeting)
+        audit(meeting)
+    except ShareReadOnly as trouble:
+        meeting.outcome.only_read = str(trouble)
+
+
+def _acknowledge(meeting: Meeting) -> None:
+    """Tell the others that we hold what nobody has said yet to hold."""
+    own = set(meeting.holdings.own_tablets())
+    held = {it.name for tablet, row in meeting.holdings.rows().items() for it in row}
+    news = sorted(
+        name for name in held - meeting.holdings.acknowledged() if name.tablet not in own
+    )
+    if news and not meeting.outcome.only_read:
+        meeting.holdings.acknowledge(news)
+        meeting.holdings.seal()
+
+
+def _flag_forks(meeting: Meeting) -> None:
+    for tablet, row in meeting.holdings.rows().items():
+        if len({it.name.seq for it in row}) < len(row):
+            meeting.outcome.forks.append(tablet)

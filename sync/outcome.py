@@ -1,0 +1,52 @@
+"""What one exchange came to, in numbers and names: what went out, came in, waits, was refused."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from sync.names import SegmentName
+
+
+@dataclass
+class Outcome:
+    """Filled while the exchange goes on; what stands in it has happened."""
+
+    sent: list[SegmentName] = field(default_factory=list)
+    received: list[SegmentName] = field(default_factory=list)
+    entries_received: int = 0
+    refused: dict[str, str] = field(default_factory=dict)
+    """Why, by path."""
+    waiting: list[str] = field(default_factory=list)
+    """Paths that are not there yet or can't be read now."""
+    repaired: list[str] = field(default_factory=list)
+    forks: list[str] = field(default_factory=list)
+    """Tablets of which two rows go by one key."""
+    new_identity: str = ""
+    """The id that this tablet took because somebody else goes by its old one."""
+    trust_set_back: bool = False
+    unverified: set[str] = field(default_factory=set)
+    """Tablets whose entries are kept and not believed."""
+    only_read: str = ""
+    """Why nothing was sent."""
+    stopped: bool = False
+
+
+@dataclass(frozen=True)
+class Progress:
+    """How far the exchange is."""
+
+    doing: str
+    done: int
+    of: int
+    bytes_done: int
+
+
+class Stopped(Exception):
+    """A person stopped the exchange; what was done is done."""
+
+
+Watcher = Callable[[Progress], None]
+"""Told of each step; raises `Stopped` to stop."""
+
+
+def nobody(_progress: Progress) -> None:
+    """Watch nothing."""
