@@ -11,6 +11,7 @@ from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.person import Person
+from schemas.bodies.receipt import Receipt
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.bodies.tablet import Tablet
@@ -32,4 +33,5 @@ BODIES: Final[dict[str, type[Part]]] = {
     "person": Person,
     "tablet": Tablet,
     "withdrawal": Withdrawal,
+    "receipt": Receipt,
 }

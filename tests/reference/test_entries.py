@@ -35,6 +35,7 @@ REVISIONS = {
     "person-1": "bc15822f28b19d69eb395860776fbd4b94b657e25cc2b54ed34e7b21ff76381c",
     "tablet-1": "b1367817563da45f71d900382d9b9d739919962fc11f071998444467883cf545",
     "withdrawal-1": "ef712d847414ba85f683b8e8ed35d8e6a67834b7ebf47bac953e42d841796642",
+    "receipt-1": "46ebf25ac076096baa2274acbcf44f5ddee65b0142fc18beaaee8436b6c2fcd4",
 }
 
 samples = pytest.mark.parametrize("name", REVISIONS)

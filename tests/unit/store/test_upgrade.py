@@ -15,6 +15,7 @@ from fieldapp.store.troubles import DatabaseSetAside
 from fieldapp.store.upgrade import upgrade, version_of
 
 REFERENCE = Path(__file__).parents[2] / "reference"
+NEWER_KINDS = {"receipt"}
 VERSION_1 = REFERENCE / "databases/version-1.db"
 """Made by the program of that version: the samples of every kind, a draft, a segment."""
 
@@ -72,7 +73,8 @@ def test_a_new_database_says_whose_it_is(tmp_path: Path) -> None:
 
 def test_a_database_of_version_1_is_carried_forward(tmp_path: Path) -> None:
     shutil.copy(VERSION_1, tmp_path / DATABASE)
-    samples = {path.read_bytes().rstrip() for path in (REFERENCE / "entries").glob("*-1.json")}
+    files = (REFERENCE / "entries").glob("*-1.json")
+    samples = {it.read_bytes().rstrip() for it in files if it.stem[:-2] not in NEWER_KINDS}
 
     with open_store(tmp_path) as store:
         assert {entry.line for entry in store.ledger.all()} == samples

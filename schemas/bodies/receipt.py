@@ -1,0 +1,25 @@
+"""A tablet says which sealed segments of others it holds: only this frees what was sent."""
+
+from typing import Final
+
+from pydantic import Field
+
+from schemas.part import Part
+
+MOST_HELD: Final = 200
+"""So many segments are named in one receipt."""
+
+
+class HeldSegment(Part):
+    """The name of one sealed segment: whose, which number, which bytes."""
+
+    tablet: str = Field(pattern=r"^[a-z2-7]{16}$")
+    seq: int = Field(ge=1, le=99_999_999)
+    hash16: str = Field(pattern=r"^[0-9a-f]{16}$")
+    """The first 16 hexadecimal digits of the SHA-256 of its bytes."""
+
+
+class Receipt(Part):
+    """The author, a tablet, has read these segments, found them good, and keeps them."""
+
+    holds: tuple[HeldSegment, ...] = Field(min_length=1, max_length=MOST_HELD)
