@@ -67,7 +67,7 @@ class LocalFolder(Folder):
 
     def remove(self, path: str) -> None:
         """Take away a file of this tablet's own; gone is gone."""
-        with contextlib.suppress(FileNotFoundError), self._told_of(self._root / path):
+        with self._told_of(self._root / path), contextlib.suppress(FileNotFoundError):
             (self._root / path).unlink()
 
     def _be_there(self) -> None:

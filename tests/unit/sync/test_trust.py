@@ -1,0 +1,106 @@
+"""Records of trust: only the site's root key says who is believed, one record after the other."""
+
+import pytest
+
+from schemas.signatures import SigningKey
+from sync.names import TrustName, short_hash
+from sync.segment import tablet_id
+from sync.trust import BrokenTrust, EnrolTablet, Record, RevokeTablet, State, Trust
+
+ROOT, THIEF = SigningKey(b"r" * 32), SigningKey(b"t" * 32)
+TABLET = SigningKey(b"1" * 32)
+ID = tablet_id(TABLET.public_key)
+EMPTY = Trust("0197a5f0-0000-7000-8000-000000000001", (ROOT.public_key,))
+ENROL = EnrolTablet(tablet=ID, public_key=TABLET.public_key, name="tablet 1")
+
+
+def after(trust: Trust, *acts: EnrolTablet | RevokeTablet | State, by: SigningKey = ROOT) -> Trust:
+    name, content = trust.next_record(acts, by)
+    return trust.with_record(name.path.rpartition("/")[2], content)[0]
+
+
+def test_nobody_is_believed_before_the_site_says_so() -> None:
+    assert not EMPTY.believes(ID, 1)
+    assert after(EMPTY, ENROL).believes(ID, 1)
+
+
+def test_a_record_that_the_root_key_did_not_sign_is_refused() -> None:
+    with pytest.raises(BrokenTrust) as told:
+        after(EMPTY, ENROL, by=THIEF)
+
+    assert "no root key" in told.value.reason
+
+
+def test_a_record_can_be_taken_in_once_and_in_its_turn() -> None:
+    name, content = EMPTY.next_record([ENROL], ROOT)
+    file = name.path.rpartition("/")[2]
+    once, _ = EMPTY.with_record(file, content)
+
+    with pytest.raises(BrokenTrust) as told:
+        once.with_record(file, content)
+
+    assert "record 2 comes next" in told.value.reason
+
+
+def test_a_record_of_another_share_is_refused() -> None:
+    other = Trust("0197a5f0-0000-7000-8000-000000000002", EMPTY.root_keys)
+    name, content = other.next_record([ENROL], ROOT)
+
+    with pytest.raises(BrokenTrust, match="another share"):
+        EMPTY.with_record(name.path.rpartition("/")[2], content)
+
+
+def test_a_record_that_does_not_follow_is_refused() -> None:
+    name, content = after(EMPTY, ENROL).next_record([ENROL], ROOT)
+    beside = after(EMPTY, ENROL.model_copy(update={"name": "another"}))
+
+    with pytest.raises(BrokenTrust, match="does not follow"):
+        beside.with_record(name.path.rpartition("/")[2], content)
+
+
+def test_a_flipped_bit_is_found_wherever_it_is() -> None:
+    name, content = EMPTY.next_record([ENROL], ROOT)
+    for place in range(len(content)):
+        torn = content[:place] + bytes([content[place] ^ 1]) + content[place + 1 :]
+        renamed = TrustName(name.number, short_hash(torn)).path.rpartition("/")[2]
+        for file in (name.path.rpartition("/")[2], renamed):
+            with pytest.raises(BrokenTrust):
+                EMPTY.with_record(file, torn)
+
+
+def test_a_cut_is_a_position_and_is_never_moved_on() -> None:
+    cut = RevokeTablet(tablet=ID, valid_through=12, reason="stolen")
+    later = RevokeTablet(tablet=ID, valid_through=40, reason="found again")
+
+    revoked = after(after(after(EMPTY, ENROL), cut), later)
+
+    assert revoked.believes(ID, 12)
+    assert not revoked.believes(ID, 13)
+
+
+def test_enrolling_a_revoked_tablet_once_more_does_not_bring_it_back() -> None:
+    cut = RevokeTablet(tablet=ID, valid_through=0, reason="stolen")
+
+    assert not after(after(after(EMPTY, ENROL), cut), ENROL).believes(ID, 1)
+
+
+def test_what_the_site_states_is_given_back_byte_for_byte() -> None:
+    name, content = EMPTY.next_record([State(line='{"kind":"person"}')], ROOT)
+
+    _, lines = EMPTY.with_record(name.path.rpartition("/")[2], content)
+
+    assert lines == (b'{"kind":"person"}',)
+
+
+def test_what_a_newer_version_says_besides_does_nothing_here_and_is_kept() -> None:
+    acts: tuple[dict[str, object], ...] = ({"act": "lend tablet", "to": "x"}, ENROL.model_dump())
+    record = Record(
+        store=EMPTY.store, number=1, prev=EMPTY.last, acts=acts, root_key=ROOT.public_key
+    )
+    content = record.signed(ROOT).content()
+    file = TrustName(1, short_hash(content)).path.rpartition("/")[2]
+
+    trust, _ = EMPTY.with_record(file, content)
+
+    assert trust.believes(ID, 1)
+    assert b"lend tablet" in content
