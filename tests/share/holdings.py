@@ -1,11 +1,13 @@
 """The model of what a tablet holds: lists, and no disk."""
 
-from collections.abc import Iterable, Mapping, Sequence
+import hashlib
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from copy import copy
 from dataclasses import replace
 from itertools import count
 from typing import cast
 
-from schemas.canonical import canonical_bytes
+from schemas.canonical import JsonValue, canonical_bytes
 from schemas.entry import Entry, Stated, new_entry
 from schemas.logical_clock import LogicalTime
 from schemas.signatures import SigningKey
@@ -26,45 +28,89 @@ from sync.tablet_identity import TabletIdentity
 from sync.trust import Trust
 from tests.made import STARTED_AT
 
+RECEIPT = "receipt"
 _numbers = count(1)
+
+Numbers = Iterator[int]
 
 
 class ListHoldings(Holdings):
-    """What a tablet holds, in memory."""
+    """What a tablet holds, in memory.
 
-    def __init__(self, seed: int, trust: Trust) -> None:
+    A tablet that was killed holds what each call that had returned left: these objects
+    themselves. What it shows is derived from its segments anew whenever they change.
+
+    Parameters
+    ----------
+    seed : int
+        Which tablet it is; its first key follows from it.
+    trust : Trust
+        The share that it was paired with.
+    numbers : iterator of int
+        Gives each entry its number; copies of one tablet draw from the same.
+    """
+
+    def __init__(self, seed: int, trust: Trust, numbers: Numbers = _numbers) -> None:
         self._seed = seed
+        self._numbers = numbers
         self._keys = [SigningKey(seed.to_bytes(32, "big"))]
-        self.entries: list[Entry] = []
+        self._own = [tablet_id(self._keys[0].public_key)]
         self._waiting: list[Entry] = []
         self._segments: dict[SegmentName, Segment] = {}
+        self._read: dict[SegmentName, tuple[Entry, ...]] = {}
         self._identities: dict[str, TabletIdentity] = {}
         self._trust = trust
         self._records: list[tuple[TrustName, bytes]] = []
         self._published: dict[SegmentName, float] = {}
         self._bad: dict[str, BadFile] = {}
+        self._rows: dict[str, tuple[Held, ...]] | None = None
+        self._acknowledged: frozenset[SegmentName] | None = None
         self.keep_identity(TabletIdentity.of_key(self._keys[0]))
 
     def copied(self) -> "ListHoldings":
         """Give a copy, as an image of the tablet's disk is one."""
-        other = ListHoldings(self._seed, self._trust)
+        other = copy(self)
         for name, value in vars(self).items():
-            copied = value.copy() if isinstance(value, list | dict) else value
-            setattr(other, name, copied)
+            if isinstance(value, list | dict | set):
+                setattr(other, name, value.copy())
         return other
 
     def state_something(
-        self, kind: str = "event", body: Mapping[str, object] | None = None
+        self, kind: str = "event", body: Mapping[str, JsonValue] | None = None
     ) -> Entry:
         """State an entry here."""
-        number = next(_numbers)
-        made_at = STARTED_AT
-        stated = Stated("p-rowan", made_at, "UTC", LogicalTime(number))
+        number = next(self._numbers)
+        stated = Stated("p-rowan", STARTED_AT, "UTC", LogicalTime(number))
         thing = str(uuid7(1_772_343_060_000 + number, number.to_bytes(10, "big")))
-        made = new_entry(kind, 1, thing, dict(body or {"number": number}), stated)  # type: ignore[arg-type]
-        self._waiting.append(made)
-        self.entries.append(made)
-        return made
+        made = new_entry(kind, 1, thing, body or {"number": number}, stated)
+        return self.keep(made)
+
+    def keep(self, entry: Entry) -> Entry:
+        """Keep an entry that was stated here, whatever wrote it."""
+        self._waiting.append(entry)
+        return entry
+
+    @property
+    def entries(self) -> list[Entry]:
+        """The entries that count here: believed ones, and whatever was stated here itself."""
+        own = set(self._own)
+        kept = (
+            it
+            for name in self._segments
+            if name.tablet in own or self._believes(name)
+            for it in self._read[name]
+        )
+        return list(dict.fromkeys((*kept, *self._waiting)))
+
+    def believed(self) -> set[bytes]:
+        """Give the lines that count wherever these segments are held."""
+        return {
+            it.line for name in self._segments if self._believes(name) for it in self._read[name]
+        }
+
+    def lines(self) -> set[bytes]:
+        """Give every line that is held here, whether it counts or not."""
+        return {it.line for read in (*self._read.values(), self._waiting) for it in read}
 
     def tablet_key(self) -> SigningKey:
         return self._keys[-1]
@@ -75,7 +121,7 @@ class ListHoldings(Holdings):
             self._waiting = self._waiting[MOST_ENTRIES:]
 
     def _seal_next(self, entries: Sequence[Entry]) -> None:
-        key, tablet = self.tablet_key(), self.own_tablets()[-1]
+        key, tablet = self.tablet_key(), self._own[-1]
         row = self.rows().get(tablet, ())
         last = max(row, key=lambda it: it.name.seq) if row else None
         prev = self._segments[last.name].sha256 if last else FIRST_PREVIOUS
@@ -83,32 +129,39 @@ class ListHoldings(Holdings):
         segment = seal([it.line for it in entries], key=key, seq=seq, prev=prev)
         name = SegmentName.of_file(tablet, segment.name)
         assert name is not None
+        self._keep(segment, name)
+
+    def _keep(self, segment: Segment, name: SegmentName) -> None:
+        self._read[name] = entries_in(segment)
         self._segments[name] = segment
+        self._rows = self._acknowledged = None
 
     def rows(self) -> Mapping[str, tuple[Held, ...]]:
-        found: dict[str, list[Held]] = {}
-        for name in sorted(self._segments):
-            segment = self._segments[name]
-            held = Held(name, segment.header.prev[:16], len(segment.content))
-            found.setdefault(name.tablet, []).append(held)
-        return {tablet: tuple(row) for tablet, row in found.items()}
+        if self._rows is None:
+            found: dict[str, list[Held]] = {}
+            for name in sorted(self._segments):
+                segment = self._segments[name]
+                held = Held(name, segment.header.prev[:16], len(segment.content))
+                found.setdefault(name.tablet, []).append(held)
+            self._rows = {tablet: tuple(row) for tablet, row in found.items()}
+        return self._rows
 
     def own_tablets(self) -> tuple[str, ...]:
-        return tuple(tablet_id(key.public_key) for key in self._keys)
+        return tuple(self._own)
 
     def content(self, name: SegmentName) -> bytes | None:
         found = self._segments.get(name)
         return found.content if found else None
 
     def take_in(self, segment: Segment, name: SegmentName) -> None:
-        self._segments[name] = segment
-        self._count()
+        self._keep(segment, name)
 
     def identity(self, tablet: str) -> TabletIdentity | None:
         return self._identities.get(tablet)
 
     def keep_identity(self, identity: TabletIdentity) -> None:
         self._identities[identity.tablet] = identity
+        self._acknowledged = None
 
     def trust(self) -> Trust:
         return self._trust
@@ -119,7 +172,7 @@ class ListHoldings(Holdings):
     def take_trust(self, name: TrustName, content: bytes) -> None:
         self._trust, _ = self._trust.with_record(name.path.rpartition("/")[2], content)
         self._records.append((name, content))
-        self._count()
+        self._acknowledged = None
 
     def published(self) -> Mapping[SegmentName, float]:
         return dict(self._published)
@@ -131,25 +184,25 @@ class ListHoldings(Holdings):
                 self._published[name] = at_s
 
     def acknowledged(self) -> frozenset[SegmentName]:
-        said = {
-            SegmentName(tablet, seq, hash16)
-            for name, segment in self._segments.items()
-            if self._believes(name)
-            for entry in entries_in(segment)
-            if entry.kind == "receipt"
-            for tablet, seq, hash16 in cast("list[tuple[str, int, str]]", entry.body["holds"])
-            if tablet != name.tablet
-        }
-        return frozenset(said) | {
-            name
-            for name, segment in self._segments.items()
-            if all(entry.kind == "receipt" for entry in entries_in(segment))
-        }
+        if self._acknowledged is None:
+            said = (
+                held
+                for name, entries in self._read.items()
+                if self._believes(name)
+                for entry in entries
+                if entry.kind == RECEIPT
+                for held in held_by(entry)
+                if held.tablet != name.tablet
+            )
+            self._acknowledged = frozenset(said) | {
+                name
+                for name, entries in self._read.items()
+                if all(entry.kind == RECEIPT for entry in entries)
+            }
+        return self._acknowledged
 
     def acknowledge(self, names: Sequence[SegmentName]) -> None:
-        self.state_something(
-            "receipt", {"holds": [[it.tablet, it.seq, it.hash16] for it in names]}
-        )
+        self.state_something(RECEIPT, {"holds": [[it.tablet, it.seq, it.hash16] for it in names]})
 
     def bad_files(self) -> Mapping[str, BadFile]:
         return dict(self._bad)
@@ -163,20 +216,19 @@ class ListHoldings(Holdings):
 
     def begin_anew(self) -> None:
         before = self.tablet_key()
-        seed = canonical_bytes({"seed": self._seed, "keys": len(self._keys), "n": next(_numbers)})
-        self._keys.append(SigningKey((seed * 32)[:32]))
+        chance = canonical_bytes({"seed": self._seed, "number": next(self._numbers)})
+        self._keys.append(SigningKey(hashlib.sha256(chance).digest()))
+        self._own.append(tablet_id(self.tablet_key().public_key))
         self.keep_identity(TabletIdentity.of_key(self.tablet_key(), before=before))
 
     def _believes(self, name: SegmentName) -> bool:
         return counts(self._trust, self.identity, name.tablet, name.seq)
 
-    def _count(self) -> None:
-        """Let the entries count whose segments are believed; each once, in no order."""
-        known = set(self.entries)
-        for name, segment in self._segments.items():
-            if self._believes(name) or name.tablet in self.own_tablets():
-                self.entries += [it for it in entries_in(segment) if it not in known]
-                known.update(entries_in(segment))
+
+def held_by(receipt: Entry) -> tuple[SegmentName, ...]:
+    """Give the segments that a receipt says are held."""
+    said = cast("list[tuple[str, int, str]]", receipt.body["holds"])
+    return tuple(SegmentName(tablet, seq, hash16) for tablet, seq, hash16 in said)
 
 
 def opened_again(holdings: ListHoldings, name: SegmentName) -> Segment:
