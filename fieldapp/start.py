@@ -21,6 +21,7 @@ from platformdirs import user_data_path
 from pydantic import ValidationError
 
 from fieldapp.store import open_store
+from fieldapp.store.place import refuse_unfit_place
 from fieldapp.work.mine import MINE_FILE, NOT_STARTED
 from fieldapp.work.site import Clock, Mine, Site
 from schemas.json_places import path_of
@@ -80,9 +81,12 @@ def open_site(folder: Path, *, now: Clock | None = None) -> Site:
         The settings file is torn or holds what it should not.
     HomeRefused
         The folder can't be made, or says that it is another mine's.
+    PlaceRefused
+        It lies on a share, a stick or a cloud drive.
     DiskTrouble
         The database is damaged, newer than this program, or the disk is full.
     """
+    refuse_unfit_place(folder)
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
