@@ -12,19 +12,19 @@ MOUNTS = """\
 30 22 0:25 / /mnt/share rw,relatime shared:9 - cifs //server/mine rw,vers=3.1.1
 31 22 8:1 / /media/stick rw - exfat /dev/sda1 rw
 32 30 0:26 / /mnt/share/in\\040it rw - ext4 /dev/vdb rw
-33 22 0:27 / /home/cloud rw - fuse.somedrive somedrive rw
+33 22 0:27 / /srv/cloud rw - fuse.somedrive somedrive rw
 """
 
 
 @pytest.mark.parametrize(
     ("folder", "kind"),
     [
-        ("/home/tablet/records", "ext4"),
+        ("/srv/tablet/records", "ext4"),
         ("/mnt/share/records", "cifs"),
         ("/mnt/shared", "ext4"),
         ("/mnt/share/in it/records", "ext4"),
         ("/media/stick", "exfat"),
-        ("/home/cloud/records/demo", "fuse.somedrive"),
+        ("/srv/cloud/records/demo", "fuse.somedrive"),
     ],
 )
 def test_the_innermost_mount_counts(folder: str, kind: str) -> None:
@@ -33,7 +33,7 @@ def test_the_innermost_mount_counts(folder: str, kind: str) -> None:
 
 
 def test_a_list_that_can_t_be_read_refuses_nothing() -> None:
-    assert not mounted_at("", Path("/home"))
+    assert not mounted_at("", Path("/srv"))
     assert not unfit("")
 
 
