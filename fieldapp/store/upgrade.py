@@ -6,6 +6,7 @@ from sqlalchemy import Connection, text
 
 from fieldapp.store.engine import Database
 from fieldapp.store.journal import APPLICATION_ID, AT_CREATION
+from fieldapp.store.kept_before import keep_before_upgrade
 from fieldapp.store.migrations import NEWEST
 from fieldapp.store.troubles import DatabaseDamaged, DatabaseNewer, NotOurDatabase
 
@@ -13,7 +14,8 @@ from fieldapp.store.troubles import DatabaseDamaged, DatabaseNewer, NotOurDataba
 def upgrade(database: Database) -> None:
     """Make the tables of a new database, or carry an older one forward.
 
-    Everything happens in one transaction: killed in the middle, the old version is there.
+    Everything happens in one transaction: killed in the middle, the old version is there. A
+    copy of it is kept beside it in any case.
 
     Raises
     ------
@@ -21,6 +23,8 @@ def upgrade(database: Database) -> None:
         Another program's database lies there.
     DatabaseNewer
         A newer version of this program has used it.
+    DiskFull
+        There is too little room for the copy; nothing was begun.
     """
     found = version_of(database)
     if found == NEWEST:
@@ -30,6 +34,8 @@ def upgrade(database: Database) -> None:
 
     if found is not None and found not in known_versions():
         raise DatabaseNewer(str(database.path), found)
+    if found is not None:
+        keep_before_upgrade(database.path, found)
     with database.migrating(*(() if found else (AT_CREATION,))) as connection:
         run_migrations(connection)
         broken = connection.execute(text("PRAGMA foreign_key_check")).all()
