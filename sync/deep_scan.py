@@ -1,34 +1,59 @@
 """Looking through the whole share, whatever the heads say.
 
 It finds segments whose tablet died before it put its head, and files that are gone or torn;
-whoever holds their bytes puts them back.
+whoever holds their bytes puts them back. Zeros under a good name have the right size, so that
+files are read again too: all of a small share, of a large one another part each day.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from sync.meeting import Meeting
 from sync.names import TABLETS, SegmentName, buckets_of, is_bucket, is_tablet
 from sync.pulling import fetch
-from sync.pushing import put_again_if_bad
+from sync.pushing import is_proved_bad, put_again_if_bad, put_identity_again_if_bad
+from sync.trust import LONGEST
+
+READ_AGAIN_AT_ONCE = 2000
+DAY_S = 24 * 3600.0
 
 
 def deep_scan(meeting: Meeting) -> None:
     """Take in what the heads don't lead to, and mend what the share has lost."""
     tablets = {it.name for it in meeting.folder.listing(TABLETS) if is_tablet(it.name)}
     known = set(meeting.holdings.rows())
+    again: list[SegmentName] = []
     for done, tablet in enumerate(sorted(tablets | known)):
         meeting.step("looking through", done, len(tablets | known))
-        _scan_row(meeting, tablet)
+        again += _scan_row(meeting, tablet)
+    _mend_trust(meeting)
+    for tablet in sorted(meeting.holdings.rows()):
+        put_identity_again_if_bad(meeting, tablet)
+    for name in _part_of_the_day(again, meeting.now_s()):
+        put_again_if_bad(meeting, name)
 
 
-def _scan_row(meeting: Meeting, tablet: str) -> None:
+def _scan_row(meeting: Meeting, tablet: str) -> list[SegmentName]:
+    """Take in what lies there, mend what has another size, and give all the others."""
     lying = dict(_lying(meeting, tablet))
     sizes = {it.name: it.size for it in meeting.holdings.rows().get(tablet, ())}
     for name in sorted(lying.keys() - sizes.keys()):
         fetch(meeting, name)
-    if not meeting.outcome.only_read:
-        for name in sorted(name for name, size in sizes.items() if lying.get(name) != size):
-            put_again_if_bad(meeting, name)
+    for name in sorted(name for name, size in sizes.items() if lying.get(name) != size):
+        put_again_if_bad(meeting, name)
+    return sorted(name for name, size in sizes.items() if lying.get(name) == size)
+
+
+def _mend_trust(meeting: Meeting) -> None:
+    for name, content in meeting.holdings.trust_records():
+        if is_proved_bad(meeting, name.path, name.hash16, LONGEST):
+            meeting.put(name.path, content)
+
+
+def _part_of_the_day(names: Sequence[SegmentName], now_s: float) -> Sequence[SegmentName]:
+    if len(names) <= READ_AGAIN_AT_ONCE:
+        return names
+    start = int(now_s // DAY_S) * READ_AGAIN_AT_ONCE % len(names)
+    return [*names[start:], *names[:start]][:READ_AGAIN_AT_ONCE]
 
 
 def _lying(meeting: Meeting, tablet: str) -> Iterator[tuple[SegmentName, int]]:

@@ -5,14 +5,13 @@ in its name, and what was done is known from the share and the database, not fro
 it was done.
 """
 
+from sync.belief import counts
 from sync.deep_scan import deep_scan
-from sync.folder import ShareReadOnly
 from sync.meeting import Meeting
 from sync.names import HEADS, HeadName
 from sync.outcome import Outcome, Stopped
-from sync.pulling import pull
+from sync.pulling import notice_another_of_us, pull
 from sync.pushing import audit, own_certificate, push
-from sync.segment import tablet_id
 from sync.share_identity import ShareIsNewer, check_share
 from sync.trust_exchange import exchange_trust
 
@@ -38,8 +37,13 @@ def exchange(meeting: Meeting, *, deep: bool = False) -> Outcome:
     ------
     NoShareHere, AnotherShare
         It is not the share that this tablet belongs to; nothing was written.
-    ShareGone, ShareFull
+    ShareGone
         It ended half-way: what was done is done, the rest waits.
+
+    Notes
+    -----
+    A share that is full or may not be written is read all the same; `Outcome.only_read` says
+    why nothing more went out.
     """
     try:
         _exchange(meeting, deep=deep)
@@ -54,7 +58,7 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
         needs = ", ".join(identity.unknown_features())
         meeting.outcome.only_read = str(ShareIsNewer(meeting.folder.place, needs))
     meeting.heads = _heads(meeting)
-    _take_new_identity_if_shared(meeting)
+    notice_another_of_us(meeting)
     own_certificate(meeting)
     meeting.holdings.seal()
     _send(meeting)
@@ -72,31 +76,16 @@ def _heads(meeting: Meeting) -> set[HeadName]:
     return {name for name in listed if name is not None}
 
 
-def _take_new_identity_if_shared(meeting: Meeting) -> None:
-    """Take a new key where the share shows a segment of our row that we never sealed.
-
-    A cloned tablet, or one restored from a backup, would else go on with numbers that are
-    taken. Both branches stay; what we don't remember is read back like anybody's.
-    """
-    tablet = tablet_id(meeting.holdings.tablet_key().public_key)
-    held = meeting.held(tablet)
-    if any(head.tablet == tablet and head.segment not in held for head in meeting.heads):
-        meeting.holdings.begin_anew()
-        meeting.outcome.new_identity = tablet_id(meeting.holdings.tablet_key().public_key)
-
-
 def _send(meeting: Meeting) -> None:
-    if meeting.outcome.only_read:
-        return
-    try:
+    if not meeting.outcome.only_read:
         push(meeting)
         audit(meeting)
-    except ShareReadOnly as trouble:
-        meeting.outcome.only_read = str(trouble)
 
 
 def _acknowledge(meeting: Meeting) -> None:
     """Tell the others that we hold what nobody has said yet to hold."""
+    if not _is_believed(meeting):
+        return
     own = set(meeting.holdings.own_tablets())
     held = {it.name for tablet, row in meeting.holdings.rows().items() for it in row}
     news = sorted(
@@ -105,6 +94,13 @@ def _acknowledge(meeting: Meeting) -> None:
     if news and not meeting.outcome.only_read:
         meeting.holdings.acknowledge(news)
         meeting.holdings.seal()
+
+
+def _is_believed(meeting: Meeting) -> bool:
+    """Whether the next segment of this tablet counts; else its word would never be heard."""
+    held, tablet = meeting.holdings, meeting.tablet()
+    last = max((it.name.seq for it in held.rows().get(tablet, ())), default=0)
+    return counts(held.trust(), held.identity, tablet, last + 1)
 
 
 def _flag_forks(meeting: Meeting) -> None:

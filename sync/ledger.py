@@ -15,6 +15,16 @@ FOR_ALL: Final = None
 """Where in `filed` stands what concerns every heading."""
 
 
+@dataclass(frozen=True, order=True)
+class LedgerState:
+    """One state of a ledger: whatever it answers is the same as long as this is."""
+
+    newest: int
+    """The place of what was taken in last; 0 in an empty ledger."""
+    belief: int = 0
+    """How often it changed which of the entries that were here count."""
+
+
 @dataclass(frozen=True)
 class Kept:
     """An entry and its place in one ledger; the place says nothing on another tablet."""
@@ -32,7 +42,8 @@ def name_in(body: Mapping[str, JsonValue], named: Named) -> str | None:
 class Ledger(Protocol):
     """Entries in the order in which they were taken in; nothing is changed or taken out.
 
-    Everything that is given back is byte for byte what was taken in.
+    Everything that is given back is byte for byte what was taken in. What another tablet
+    stated and nobody vouches for is given back by `all` and `after`, and by nothing else.
     """
 
     def add(self, entries: Iterable[Entry]) -> None:
@@ -44,8 +55,8 @@ class Ledger(Protocol):
     def after(self, sequence: int) -> Iterable[Kept]:
         """Give what was taken in after a place, oldest first; from the start after 0."""
 
-    def newest(self) -> int:
-        """Give the place of what was taken in last; 0 in an empty ledger."""
+    def state(self) -> LedgerState:
+        """Give the state in which the ledger is now."""
 
     def of_kind(self, kind: str) -> Iterable[Entry]:
         """Give the entries of one kind, superseded ones too, oldest first."""
@@ -78,8 +89,11 @@ class Ledger(Protocol):
     def get(self, revision: str) -> Entry | None:
         """Give one entry by its revision, or None when it is not here."""
 
-    def last_clock(self) -> LogicalTime | None:
-        """Give the logical time of the entry that was taken in last."""
+    def latest_clock(self, wall_ms: int) -> LogicalTime | None:
+        """Give the latest logical time of what was stated here, and of what was heard.
+
+        What was heard from further ahead than `FARTHEST_HEARD_MS` is not followed.
+        """
 
     def newest_made_at(self) -> datetime | None:
         """Give the latest time at which any entry says it was made."""

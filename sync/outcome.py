@@ -26,7 +26,7 @@ class Outcome:
     unverified: set[str] = field(default_factory=set)
     """Tablets whose entries are kept and not believed."""
     only_read: str = ""
-    """Why nothing was sent."""
+    """Why nothing, or no more, was sent."""
     stopped: bool = False
 
 

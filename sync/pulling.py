@@ -6,11 +6,12 @@ rest is taken in all the same, and the hole is asked for again with every exchan
 """
 
 from collections import defaultdict
+from collections.abc import Iterable
 
 from sync.belief import counts
 from sync.folder import NotThere, NotYet
 from sync.head import LONGEST as LONGEST_HEAD
-from sync.head import read_head
+from sync.head import Head, read_head
 from sync.meeting import Meeting
 from sync.names import HeadName, SegmentName, bucket, identity, short_hash
 from sync.segment import LARGEST_RAW_BYTES, BrokenSegment, entries_in, open_segment
@@ -26,12 +27,34 @@ LARGEST_FILE = LARGEST_RAW_BYTES + 8192
 
 def pull(meeting: Meeting) -> None:
     """Take in everything that the heads lead to and that is not held."""
-    by_tablet: dict[str, list[HeadName]] = defaultdict(list)
-    for head in meeting.heads:
-        by_tablet[head.tablet].append(head)
+    by_tablet = _by_tablet(meeting.heads)
     for done, tablet in enumerate(sorted(by_tablet)):
         meeting.step("reading", done, len(by_tablet))
         _pull_row(meeting, tablet, sorted(by_tablet[tablet]))
+
+
+def notice_another_of_us(meeting: Meeting) -> None:
+    """Take a new key where the share shows a segment of our row that we never sealed.
+
+    A cloned tablet, or one restored from a backup, would else go on with numbers that are
+    taken. Both branches stay; what we don't remember is read back like anybody's. A file's
+    name alone proves nothing: anybody can make one up.
+    """
+    tablet = meeting.tablet()
+    heads = sorted(it for it in meeting.heads if it.tablet == tablet)
+    if all(head.segment in meeting.held(tablet) for head in heads):
+        return
+    _pull_row(meeting, tablet, heads)
+    unheld = [head for head in heads if head.segment not in meeting.held(tablet)]
+    if tablet == meeting.tablet() and any(_body(meeting, head) for head in unheld):
+        meeting.take_new_identity()
+
+
+def _by_tablet(heads: Iterable[HeadName]) -> dict[str, list[HeadName]]:
+    found: dict[str, list[HeadName]] = defaultdict(list)
+    for head in heads:
+        found[head.tablet].append(head)
+    return found
 
 
 def fetch(meeting: Meeting, name: SegmentName) -> bool:
@@ -42,7 +65,7 @@ def fetch(meeting: Meeting, name: SegmentName) -> bool:
         meeting.outcome.waiting.append(name.path)
         return False
     if short_hash(content) != name.hash16:
-        _bad(meeting, name.path, "its bytes do not fit its name")
+        bad_file(meeting, name.path, "its bytes do not fit its name")
         return False
     certificate = _identity(meeting, name.tablet)
     if certificate is None:
@@ -65,6 +88,8 @@ def _take_in(
     meeting.holdings.note_good(name.path)
     if name.tablet in meeting.holdings.own_tablets():
         meeting.holdings.set_published([name], meeting.now_s())
+    if name.tablet == meeting.tablet():
+        meeting.take_new_identity()
     meeting.outcome.received.append(name)
     meeting.outcome.entries_received += len(entries)
     held = meeting.holdings
@@ -107,15 +132,20 @@ def _before_what_is_held(meeting: Meeting, tablet: str) -> set[SegmentName]:
 
 def _named_by(meeting: Meeting, name: HeadName) -> tuple[SegmentName, ...]:
     """Give the segments that a head names, the oldest first; at least its own."""
+    head = _body(meeting, name)
+    return head.segments() if head else (name.segment,)
+
+
+def _body(meeting: Meeting, name: HeadName) -> Head | None:
+    """Read what a head says; None where it can't be read, or its tablet never said it."""
     certificate = _identity(meeting, name.tablet)
     if certificate is None:
-        return (name.segment,)
+        return None
     try:
         content = meeting.folder.read(name.path, at_most=LONGEST_HEAD)
     except (NotThere, NotYet):
-        return (name.segment,)
-    head = read_head(name, content, public_key=certificate.public_key)
-    return head.segments() if head else (name.segment,)
+        return None
+    return read_head(name, content, public_key=certificate.public_key)
 
 
 def _identity(meeting: Meeting, tablet: str) -> TabletIdentity | None:
@@ -132,11 +162,11 @@ def _identity(meeting: Meeting, tablet: str) -> TabletIdentity | None:
     return found
 
 
-def _bad(meeting: Meeting, path: str, reason: str) -> None:
+def bad_file(meeting: Meeting, path: str, reason: str) -> None:
     """Keep that a file is bad; one that may be still arriving is only waited for."""
     meeting.holdings.note_bad(path, reason, meeting.now_s())
     known = meeting.holdings.bad_files()[path]
-    if known.tries > ARRIVING_TRIES and meeting.now_s() - known.first_seen_s > ARRIVING_S:
+    if known.tries > ARRIVING_TRIES and abs(meeting.now_s() - known.first_seen_s) > ARRIVING_S:
         meeting.outcome.refused[path] = reason
     else:
         meeting.outcome.waiting.append(path)

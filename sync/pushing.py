@@ -2,17 +2,18 @@
 
 A share that took a file may have lost it: until another machine has said that it holds a
 segment, its bytes are read again now and then, and put again where they are proved wrong. A
-file that can't be read proves nothing.
+file that can't be read proves nothing; nor does one look at a file that is not seen.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from sync.folder import NotThere, NotYet
 from sync.head import Head, branch_to
 from sync.meeting import Meeting
-from sync.names import SegmentName, identity, short_hash
+from sync.names import HeadName, SegmentName, identity, short_hash
 from sync.pulling import LARGEST_FILE
 from sync.segment import tablet_id
+from sync.tablet_identity import LONGEST as LONGEST_IDENTITY
 from sync.tablet_identity import TabletIdentity
 
 AUDITED_AFTER_S = 60.0
@@ -24,10 +25,12 @@ def push(meeting: Meeting) -> None:
     """Put every own segment that the share does not have, then the heads."""
     for tablet in meeting.holdings.own_tablets():
         row = [held.name for held in meeting.holdings.rows().get(tablet, ())]
-        _put_again_what_the_share_forgot(meeting, row)
+        _put_again_what_the_share_forgot(meeting, tablet)
         published = meeting.holdings.published()
         missing = [name for name in row if name not in published]
-        if missing and _put_row(meeting, tablet, missing):
+        if missing:
+            _put_row(meeting, tablet, missing)
+        if row:
             _put_heads(meeting, tablet)
 
 
@@ -37,87 +40,133 @@ def audit(meeting: Meeting) -> None:
     due = sorted(
         (at_s, name)
         for name, at_s in meeting.holdings.published().items()
-        if name not in acknowledged and now_s - at_s >= AUDITED_AFTER_S
+        if name not in acknowledged and not 0 <= now_s - at_s < AUDITED_AFTER_S
     )
-    for _, name in due[:AUDITED_AT_ONCE]:
+    names = [name for _, name in due[:AUDITED_AT_ONCE]]
+    for tablet in {name.tablet for name in names}:
+        put_identity_again_if_bad(meeting, tablet)
+    for name in names:
         put_again_if_bad(meeting, name)
         meeting.holdings.set_published([name], now_s)
 
 
 def put_again_if_bad(meeting: Meeting, name: SegmentName) -> None:
     """Read a segment that is held here from the share, and mend it there if it is bad."""
-    try:
-        content = meeting.folder.read(name.path, at_most=LARGEST_FILE)
-    except NotYet:
-        return
-    except NotThere:
-        content = b""
-    if short_hash(content) != name.hash16:
-        put_held(meeting, name)
-
-
-def put_held(meeting: Meeting, name: SegmentName) -> None:
-    """Put a segment back that is held here, whoever sealed it."""
     content = meeting.holdings.content(name)
-    certificate = meeting.holdings.identity(name.tablet)
-    if content is None or certificate is None:
+    if content is None or not is_proved_bad(meeting, name.path, name.hash16, LARGEST_FILE):
         return
-    meeting.folder.put(identity(name.tablet), certificate.content())
-    meeting.folder.put(name.path, content)
-    meeting.holdings.note_good(name.path)
-    meeting.outcome.repaired.append(name.path)
+    put_identity_again_if_bad(meeting, name.tablet)
+    if meeting.put(name.path, content):
+        meeting.holdings.note_good(name.path)
+        meeting.outcome.repaired.append(name.path)
 
 
-def _put_again_what_the_share_forgot(meeting: Meeting, row: Sequence[SegmentName]) -> None:
-    """Count as not put what lies beyond the head that the share shows of our row.
+def put_identity_again_if_bad(meeting: Meeting, tablet: str) -> None:
+    """Look at a tablet's certificate in the share: without it nobody can verify its segments."""
+    known = meeting.holdings.identity(tablet)
+    if known is None:
+        return
+    path, content = identity(tablet), known.content()
+    if is_proved_bad(meeting, path, short_hash(content), LONGEST_IDENTITY):
+        meeting.put(path, content)
+
+
+def is_proved_bad(meeting: Meeting, path: str, hash16: str, at_most: int) -> bool:
+    """Whether a file of the share surely has not the bytes of this hash.
+
+    A machine that remembers for a while that something is not there may be wrong: the folder
+    must not show it either.
+    """
+    try:
+        content = meeting.folder.read(path, at_most=at_most)
+    except NotYet:
+        return False
+    except NotThere:
+        folder, _, file = path.rpartition("/")
+        return all(it.name != file for it in meeting.folder.listing(folder))
+    return short_hash(content) != hash16
+
+
+def _put_again_what_the_share_forgot(meeting: Meeting, tablet: str) -> None:
+    """Count as not put what no head leads to that the share shows of our row.
 
     A share that was brought back from a backup, or emptied, gets everything once more.
     """
-    ours = set(row)
-    last = max((it.seq for it in meeting.heads if it.segment in ours), default=0)
-    published = meeting.holdings.published()
-    forgotten = [name for name in row if name.seq > last and name in published]
+    led_to = _led_to(meeting, tablet)
+    forgotten = [
+        name
+        for name in meeting.holdings.published()
+        if name.tablet == tablet and name not in led_to
+    ]
     if forgotten:
         meeting.holdings.set_published(forgotten, None)
 
 
-def _put_row(meeting: Meeting, tablet: str, missing: Sequence[SegmentName]) -> bool:
-    """Put segments, the oldest first; tell whether all are there."""
-    certificate = meeting.holdings.identity(tablet)
-    assert certificate is not None  # noqa: S101 - it was kept with the key
-    meeting.folder.put(identity(tablet), certificate.content())
+def _led_to(meeting: Meeting, tablet: str) -> set[SegmentName]:
+    """Give what the shown heads of a row lead back to, and all that is older than a hole."""
+    row = meeting.holdings.rows().get(tablet, ())
+    before = {it.name: it.before for it in row}
+    found: set[SegmentName] = set()
+    for head in meeting.heads:
+        name: SegmentName | None = head.segment
+        if name not in before:
+            continue
+        while name in before and name not in found:
+            found.add(name)
+            name = before[name]
+        if name is not None and name not in before:
+            found |= {it for it in before if it.seq < name.seq}
+    return found
+
+
+def _put_row(meeting: Meeting, tablet: str, missing: Sequence[SegmentName]) -> None:
+    """Put segments, the oldest first; one that something stands in the way of waits."""
+    if not meeting.put(identity(tablet), _certificate(meeting, tablet).content()):
+        return
     for done, name in enumerate(missing):
         content = meeting.holdings.content(name)
         assert content is not None  # noqa: S101 - it stands in the row
         meeting.step("sending", done, len(missing), len(content))
-        try:
-            meeting.folder.put(name.path, content)
-        except NotYet:
-            meeting.outcome.waiting.append(name.path)
-            return False
-        meeting.holdings.set_published([name], meeting.now_s())
-        meeting.outcome.sent.append(name)
-    return True
+        if meeting.put(name.path, content):
+            meeting.holdings.set_published([name], meeting.now_s())
+            meeting.outcome.sent.append(name)
 
 
 def _put_heads(meeting: Meeting, tablet: str) -> None:
     """Put a head for the end of each branch of the row; take older ones away but the last."""
-    key, held = meeting.holdings.tablet_key(), meeting.holdings.rows()[tablet]
-    followed = {it.before for it in held}
-    ends = [it.name for it in held if it.name not in followed]
-    for end in ends:
-        head = Head.of_row(
-            branch_to(held, end), trust=meeting.holdings.trust().number, program=meeting.program
-        )
-        if tablet == tablet_id(key.public_key):
-            head = head.signed(key)
-        meeting.folder.put(head.name.path, head.content())
+    held = meeting.holdings.rows()[tablet]
+    followed, ours = {it.before for it in held}, {it.name for it in held}
+    ends = {it.name for it in held if it.name not in followed}
+    published = meeting.holdings.published()
+    shown = {it.segment for it in meeting.heads}
+    for end in sorted(ends - shown):
+        if end in published:
+            _put_head(meeting, end)
+    older = [it for it in meeting.heads if it.segment in ours - ends]
+    _take_away(meeting, sorted(older)[:-1])
+
+
+def _put_head(meeting: Meeting, end: SegmentName) -> None:
+    """Put a head; one of a row whose key we don't go by any more stays unsigned."""
+    key, held = meeting.holdings.tablet_key(), meeting.holdings.rows()[end.tablet]
+    trust = meeting.holdings.trust().number
+    head = Head.of_row(branch_to(held, end), trust=trust, program=meeting.program)
+    if end.tablet == tablet_id(key.public_key):
+        head = head.signed(key)
+    if meeting.put(head.name.path, head.content()):
         meeting.heads.add(head.name)
-    ours = {it.name for it in held}
-    older = sorted(it for it in meeting.heads if it.segment in ours and it.segment not in ends)
-    for head_name in older[:-1]:
-        meeting.folder.remove(head_name.path)
-        meeting.heads.discard(head_name)
+
+
+def _take_away(meeting: Meeting, heads: Iterable[HeadName]) -> None:
+    for head in heads:
+        if not meeting.outcome.only_read and meeting.remove(head.path):
+            meeting.heads.discard(head)
+
+
+def _certificate(meeting: Meeting, tablet: str) -> TabletIdentity:
+    known = meeting.holdings.identity(tablet)
+    assert known is not None  # noqa: S101 - it was kept with the key
+    return known
 
 
 def own_certificate(meeting: Meeting) -> TabletIdentity:

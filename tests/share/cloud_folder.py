@@ -28,6 +28,7 @@ class Cloud:
     harm: list[str] = field(default_factory=list)
     fair: bool = False
     writes: int = 0
+    now_s: float = 0.0
 
     def happens(self, odds: float) -> bool:
         """Throw the dice."""
@@ -41,6 +42,10 @@ class Cloud:
     def there(self) -> dict[str, bytes]:
         """Give the files that it holds now."""
         return {path: it for path, it in self.files.items() if it is not None}
+
+    def be_fair(self) -> None:
+        """Keep its word from now on."""
+        self.fair = True
 
     def put_back(self, files: dict[str, bytes]) -> None:
         """Be as a backup has it."""

@@ -1,14 +1,16 @@
 """The model of what a tablet holds: lists, and no disk."""
 
 import hashlib
+import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from copy import copy
-from dataclasses import replace
+from dataclasses import asdict, replace
 from itertools import count
 from typing import cast
 
+from schemas.bodies.receipt import MOST_HELD, Receipt
 from schemas.canonical import JsonValue, canonical_bytes
-from schemas.entry import Entry, Stated, new_entry
+from schemas.entry import Entry, Stated, new_entry, read_entry
 from schemas.logical_clock import LogicalTime
 from schemas.signatures import SigningKey
 from schemas.uuid7 import uuid7
@@ -76,19 +78,21 @@ class ListHoldings(Holdings):
         return other
 
     def state_something(
-        self, kind: str = "event", body: Mapping[str, JsonValue] | None = None
+        self,
+        kind: str = "event",
+        body: Mapping[str, JsonValue] | None = None,
+        newer: Mapping[str, JsonValue] | None = None,
     ) -> Entry:
-        """State an entry here."""
+        """State an entry here, perhaps with fields that only a newer version knows."""
         number = next(self._numbers)
         stated = Stated("p-rowan", STARTED_AT, "UTC", LogicalTime(number))
         thing = str(uuid7(1_772_343_060_000 + number, number.to_bytes(10, "big")))
         made = new_entry(kind, 1, thing, body or {"number": number}, stated)
-        return self.keep(made)
-
-    def keep(self, entry: Entry) -> Entry:
-        """Keep an entry that was stated here, whatever wrote it."""
-        self._waiting.append(entry)
-        return entry
+        if newer:
+            line = canonical_bytes({**json.loads(made.line), **newer})
+            made = read_entry(line, source="a newer version")
+        self._waiting.append(made)
+        return made
 
     @property
     def entries(self) -> list[Entry]:
@@ -202,7 +206,9 @@ class ListHoldings(Holdings):
         return self._acknowledged
 
     def acknowledge(self, names: Sequence[SegmentName]) -> None:
-        self.state_something(RECEIPT, {"holds": [[it.tablet, it.seq, it.hash16] for it in names]})
+        for start in range(0, len(names), MOST_HELD):
+            holds = [asdict(name) for name in names[start : start + MOST_HELD]]
+            self.state_something(RECEIPT, {"holds": cast("JsonValue", holds)})
 
     def bad_files(self) -> Mapping[str, BadFile]:
         return dict(self._bad)
@@ -227,8 +233,10 @@ class ListHoldings(Holdings):
 
 def held_by(receipt: Entry) -> tuple[SegmentName, ...]:
     """Give the segments that a receipt says are held."""
-    said = cast("list[tuple[str, int, str]]", receipt.body["holds"])
-    return tuple(SegmentName(tablet, seq, hash16) for tablet, seq, hash16 in said)
+    return tuple(
+        SegmentName(it.tablet, it.seq, it.hash16)
+        for it in Receipt.model_validate(receipt.body).holds
+    )
 
 
 def opened_again(holdings: ListHoldings, name: SegmentName) -> Segment:

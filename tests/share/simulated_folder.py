@@ -74,6 +74,10 @@ class SimulatedShare:
         else:
             self.files[path] = content
 
+    def there(self) -> dict[str, bytes]:
+        """Give the files that it holds now."""
+        return dict(self.files)
+
     def put_back(self, files: dict[str, bytes]) -> None:
         """Be as a backup has it."""
         self.before.clear()
@@ -134,7 +138,7 @@ class SimulatedFolder(Folder):
             raise ShareFull(self.place)
         if share.happens(odds.blocked):
             raise NotYet(path)
-        if share.files.get(path) != content:
+        if share.files.get(path) != content or share.happens(odds.not_seen):
             self._write(path, content)
         if share.happens(odds.killed_after):
             raise Killed(path)

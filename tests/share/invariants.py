@@ -1,0 +1,158 @@
+"""What holds after every run, whatever happened. They are numbered; photos (I4, I5) are not
+shared yet.
+
+I1   no entry is anywhere that nobody stated
+I2   at rest every machine holds the same segments, and believes the same entries
+I3   what was kept on a machine that lives, or lay whole in the share when its machine was
+     lost, is held by all
+I6   an exchange ends in a known trouble or well, in a bounded number of calls
+I7   nobody changes or takes away a good file of somebody else
+I8   with nothing new: store.json, two listings, and no write
+I9   every segment verifies, byte for byte the same, on every machine
+I10  fields and kinds that this version doesn't know arrive unharmed (they are among I1 to I3)
+"""
+
+from collections.abc import Mapping
+
+from sync.names import HEADS, IDENTITY, STORE, TABLETS, TRUST, SegmentName
+from sync.segment import entries_in, open_segment
+from tests.share.holdings import RECEIPT
+from tests.share.mine import Machine, Mine
+from tests.share.simulated_folder import is_good
+
+CALLS_OF_AN_EXCHANGE = 60
+CALLS_OF_A_FILE = 8
+NOTHING_NEW = [f"read {STORE}", f"list {HEADS}", f"list {TRUST}"]
+
+
+class Expected:
+    """What must be held by all in the end.
+
+    Parameters
+    ----------
+    mine : Mine
+        The mine that is watched.
+    """
+
+    def __init__(self, mine: Mine) -> None:
+        self._mine = mine
+        self.lines: set[bytes] = set()
+        self._safe: set[SegmentName] = set()
+
+    def keep_what_is_safe(self) -> None:
+        """Remember what lies whole in the share: none of the machines may lose it again."""
+        self._safe |= _whole(self._mine.share.there())
+
+    def lose(self, files: Mapping[str, bytes]) -> None:
+        """Forget what the share itself has lost."""
+        self._safe &= _whole(files)
+
+    def remember(self) -> None:
+        """Remember what is kept on the machines that live."""
+        self.lines = {line for it in self._mine.machines for line in it.holdings.lines()}
+
+    def missing_in(self, machine: Machine) -> list[str]:
+        """Give what a machine does not hold of it."""
+        held = {it.name for row in machine.holdings.rows().values() for it in row}
+        lost = self.lines - machine.holdings.lines()
+        return [
+            *(f"I3: {machine.name} lost {line[:80]!r}" for line in sorted(lost)),
+            *(f"I3: {machine.name} lost {name.path}" for name in sorted(self._safe - held)),
+        ]
+
+
+def works(mine: Mine, machine: Machine, *, deep: bool) -> str:
+    """Have a machine exchange; give what is wrong with how that went."""
+    machine.folder.asked.clear()
+    mine.meet(machine, deep=deep)
+    files = len(mine.share.there()) + len(machine.folder.written)
+    bound = CALLS_OF_AN_EXCHANGE + CALLS_OF_A_FILE * files
+    asked = len(machine.folder.asked)
+    return f"I6: {asked} calls of {bound} by {machine.name}" if asked > bound else ""
+
+
+def broken(mine: Mine, expected: Expected) -> list[str]:
+    """Give what does not hold, at rest."""
+    return [
+        *mine.share.harm,
+        *_made_up(mine),
+        *_not_the_same(mine),
+        *(lost for machine in mine.machines for lost in expected.missing_in(machine)),
+        *_not_genuine(mine),
+        *_not_quiet(mine),
+    ]
+
+
+def _made_up(mine: Mine) -> list[str]:
+    lines = {it.line for machine in mine.machines for it in machine.holdings.entries}
+    receipt = f'"kind":"{RECEIPT}"'.encode()
+    unknown = sorted(line for line in lines - mine.stated if receipt not in line)
+    return [f"I1: nobody stated {line[:80]!r}" for line in unknown]
+
+
+def _not_the_same(mine: Mine) -> list[str]:
+    first, *others = mine.machines
+    rows, believed = first.holdings.rows(), first.holdings.believed()
+    apart = [it.name for it in others if _names(it) != _names(first)]
+    unlike = [it.name for it in others if it.holdings.believed() != believed]
+    return [
+        *(f"I2: {name} holds other segments than {first.name}: {len(rows)}" for name in apart),
+        *(f"I2: {name} believes other entries than {first.name}" for name in unlike),
+    ]
+
+
+def _names(machine: Machine) -> set[SegmentName]:
+    return {it.name for row in machine.holdings.rows().values() for it in row}
+
+
+def _not_genuine(mine: Mine) -> list[str]:
+    """Open every segment as a stranger would, once; all others must hold the same bytes."""
+    found = []
+    first = mine.office.holdings
+    for name in _names(mine.office):
+        content, identity = first.content(name), first.identity(name.tablet)
+        assert content
+        assert identity
+        entries_in(open_segment(name.file, content, public_key=identity.public_key))
+        if any(it.holdings.content(name) not in (content, None) for it in mine.machines):
+            found.append(f"I9: {name.path} has two contents")
+    return found
+
+
+def _not_quiet(mine: Mine) -> list[str]:
+    found = []
+    for machine in mine.machines:
+        machine.folder.asked.clear()
+        mine.pass_time(3600)
+        mine.meet(machine)
+        if not _is_quiet(machine):
+            found.append(f"I8: {machine.name} with nothing new: {machine.folder.asked[:8]}")
+    return found
+
+
+def _is_quiet(machine: Machine) -> bool:
+    """Tell whether nothing more was asked than must be; holes are asked for again."""
+    asked = machine.folder.asked
+    if _has_holes(machine):
+        return asked[:3] == NOTHING_NEW and all(it.startswith(("read", "list")) for it in asked)
+    return asked == NOTHING_NEW
+
+
+def _has_holes(machine: Machine) -> bool:
+    held = _names(machine)
+    rows = machine.holdings.rows().values()
+    return any(it.before and it.before not in held for row in rows for it in row)
+
+
+def _whole(files: Mapping[str, bytes]) -> set[SegmentName]:
+    """Give the segments in the share that a stranger could verify."""
+    found = set()
+    for path, content in files.items():
+        folder, _, file = path.rpartition("/")
+        if file.endswith(".seg") and is_good(path, content):
+            tablet = folder.split("/")[1]
+            identity = f"{TABLETS}/{tablet}/{IDENTITY}"
+            name = SegmentName.of_file(tablet, file)
+            if name and is_good(identity, files.get(identity, b"")):
+                found.add(name)
+    return found

@@ -1,0 +1,172 @@
+"""A mine for the simulator: tablets that come and go, an office, and one share between them."""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import count
+from random import Random
+
+from schemas.signatures import SigningKey
+from schemas.trouble import Trouble
+from sync.exchange import exchange
+from sync.folder import Folder
+from sync.meeting import Meeting
+from sync.names import STORE
+from sync.outcome import Outcome
+from sync.share_identity import ShareIdentity
+from sync.trust import Act, EnrolTablet, RevokeTablet, Trust
+from tests.share.cloud_folder import Cloud, CloudFolder
+from tests.share.holdings import ListHoldings
+from tests.share.simulated_folder import Killed, Odds, SimulatedFolder, SimulatedShare
+
+ROOT = SigningKey(b"r" * 32)
+SHARE = "0197a5f0-0000-7000-8000-000000000001"
+TRUST = Trust(SHARE, (ROOT.public_key,))
+STORE_JSON = (
+    ShareIdentity(store=SHARE, mine="Wrenfall", root_keys=(ROOT.public_key,))
+    .signed(ROOT)
+    .content()
+)
+OFFICE = 0
+YEARS_S = 10 * 365 * 24 * 3600.0
+NEWER = 0.1
+
+
+@dataclass
+class Machine:
+    """A tablet or the office, as long as it lives."""
+
+    name: str
+    holdings: ListHoldings
+    folder: SimulatedFolder | CloudFolder
+    clock_off_s: float = 0.0
+    images: list[ListHoldings] = field(default_factory=list)
+
+
+@dataclass(frozen=True)
+class Rules:
+    """How a machine exchanges; a test takes the place of one rule to see what it is for."""
+
+    holdings: Callable[[int, Trust, Iterator[int]], ListHoldings] = ListHoldings
+    folder: Callable[[Folder], Folder] = lambda folder: folder
+    deep: bool = True
+
+
+class Mine:
+    """All machines and their share.
+
+    Parameters
+    ----------
+    chance : Random
+        Throws the dice.
+    tablets : int
+        How many tablets there are at the start, besides the office.
+    cloud : bool
+        Whether the share is carried by a cloud's client, not mounted.
+    rules : Rules
+        How they exchange.
+    odds : Odds
+        How often what goes wrong.
+    """
+
+    def __init__(
+        self,
+        chance: Random,
+        tablets: int,
+        *,
+        cloud: bool,
+        rules: Rules | None = None,
+        odds: Odds | None = None,
+    ) -> None:
+        self.chance = chance
+        self.rules = rules or Rules()
+        self.numbers = count(1)
+        self.now_s = 0.0
+        self.stated: set[bytes] = set()
+        self.told: list[str] = []
+        odds = odds or Odds()
+        self.share = Cloud(chance, odds) if cloud else SimulatedShare(chance, odds)
+        self.share.change(STORE, STORE_JSON)
+        self.machines = [
+            self._machine(f"tablet {n}" if n else "office", n) for n in range(tablets + 1)
+        ]
+        self.office = self.machines[OFFICE]
+
+    def _machine(self, name: str, seed: int) -> Machine:
+        holdings = self.rules.holdings(seed + 1, TRUST, self.numbers)
+        return Machine(name, holdings, self.sight(holdings))
+
+    def sight(self, holdings: ListHoldings) -> SimulatedFolder | CloudFolder:
+        """Give a machine its sight of the share."""
+        if isinstance(self.share, Cloud):
+            return CloudFolder(self.share, holdings.own_tablets)
+        return SimulatedFolder(self.share, holdings.own_tablets)
+
+    def state(self, machine: Machine) -> None:
+        """Have somebody state something, now and then as a newer version would write it."""
+        if self.chance.random() < NEWER:
+            made = machine.holdings.state_something("tomorrow", newer={"newer": {"field": 1}})
+        else:
+            made = machine.holdings.state_something()
+        self.stated.add(made.line)
+
+    def meet(self, machine: Machine, *, deep: bool = False) -> Outcome | None:
+        """Have a machine exchange; None where it was killed or had trouble."""
+        self.pass_time(self.chance.uniform(1, 150))
+        meeting = Meeting(
+            self.rules.folder(machine.folder),
+            machine.holdings,
+            now_s=lambda: self.now_s + machine.clock_off_s,
+            program="0.1",
+        )
+        try:
+            return exchange(meeting, deep=deep and self.rules.deep)
+        except Killed:
+            machine.folder.forget()
+        except Trouble as trouble:
+            self.told.append(str(trouble))
+        return None
+
+    def pass_time(self, by_s: float) -> None:
+        """Let time pass; a cloud's clients use it."""
+        self.now_s += by_s
+        self.share.now_s = self.now_s
+        for machine in self.machines:
+            if isinstance(machine.folder, CloudFolder):
+                machine.folder.carry()
+
+    def enrol(self, *machines: Machine) -> None:
+        """Have the office say that tablets are believed."""
+        acts = [
+            EnrolTablet(
+                tablet=it.holdings.own_tablets()[-1],
+                public_key=it.holdings.tablet_key().public_key,
+                name=it.name,
+            )
+            for it in machines
+        ]
+        self.record(acts)
+
+    def revoke(self, machine: Machine) -> None:
+        """Have the office cut a tablet at the last segment of its that is held there."""
+        tablet = machine.holdings.own_tablets()[-1]
+        row = self.office.holdings.rows().get(tablet, ())
+        last = max((it.name.seq for it in row), default=0)
+        self.record([RevokeTablet(tablet=tablet, valid_through=last, reason="stolen")])
+
+    def record(self, acts: Sequence[Act]) -> None:
+        """Write the next record of trust, as the office does: into its own holdings first."""
+        self.office.holdings.take_trust(*self.office.holdings.trust().next_record(acts, ROOT))
+
+    def clone(self, machine: Machine) -> None:
+        """Put a tablet's image onto another one; both go on."""
+        holdings = machine.holdings.copied()
+        self.machines.append(Machine(f"clone of {machine.name}", holdings, self.sight(holdings)))
+
+    def restore(self, machine: Machine, image: ListHoldings) -> None:
+        """Set a tablet back to an older image of itself."""
+        machine.holdings = image.copied()
+        machine.folder = self.sight(machine.holdings)
+
+    def destroy(self, machine: Machine) -> None:
+        """Lose a tablet for ever."""
+        self.machines.remove(machine)
