@@ -5,7 +5,7 @@ from datetime import datetime
 
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
-from sync.ledger import FOR_ALL, Kept, Ledger, Named, name_in
+from sync.ledger import FOR_ALL, Kept, Ledger, LedgerState, Named, name_in
 
 
 class ListLedger(Ledger):
@@ -25,8 +25,8 @@ class ListLedger(Ledger):
     def after(self, sequence: int) -> Iterable[Kept]:
         return [Kept(place, entry) for place, entry in enumerate(self.entries, 1)][sequence:]
 
-    def newest(self) -> int:
-        return len(self.entries)
+    def state(self) -> LedgerState:
+        return LedgerState(len(self.entries))
 
     def of_kind(self, kind: str) -> Iterable[Entry]:
         return [entry for entry in self.entries if entry.kind == kind]
@@ -71,8 +71,8 @@ class ListLedger(Ledger):
     def get(self, revision: str) -> Entry | None:
         return next((entry for entry in self.entries if entry.revision == revision), None)
 
-    def last_clock(self) -> LogicalTime | None:
-        return self.entries[-1].clock if self.entries else None
+    def latest_clock(self, wall_ms: int) -> LogicalTime | None:  # noqa: ARG002 - all own
+        return max((entry.clock for entry in self.entries), default=None)
 
     def newest_made_at(self) -> datetime | None:
         return max((entry.made_at for entry in self.entries), default=None)

@@ -1,4 +1,4 @@
-"""Under which headings the entries are filed, told from the columns alone: no line is read."""
+"""Under which headings the entries that count are filed, told from the columns alone."""
 
 from collections.abc import Collection, Mapping
 
@@ -9,8 +9,8 @@ from sync.ledger import FOR_ALL
 
 _UNDER_THEIR_OWN = text("""
     SELECT heading, group_concat(revision, '') AS revisions
-    FROM (SELECT heading, revision FROM entry WHERE heading IS NOT NULL
-          UNION SELECT thing_id, revision FROM entry WHERE kind = 'heading'
+    FROM (SELECT heading, revision FROM entry WHERE heading IS NOT NULL AND counts
+          UNION SELECT thing_id, revision FROM entry WHERE kind = 'heading' AND counts
           ORDER BY 1, 2)
     GROUP BY heading
 """)
@@ -18,14 +18,14 @@ _UNDER_THEIR_ROUND = text("""
     SELECT DISTINCT entry.heading, it.revision
     FROM entry AS it JOIN entry ON entry.thing_id = it.round OR entry.round = it.round
     WHERE it.heading IS NULL AND it.round IS NOT NULL AND entry.heading IS NOT NULL
-          AND it.kind <> 'heading'
+          AND it.kind <> 'heading' AND it.counts AND entry.counts
     ORDER BY 1, 2
 """)
 _UNDER_ALL = text("""
     SELECT DISTINCT revision FROM entry
-    WHERE heading IS NULL AND kind IN :kinds OR thing_id IN (
-        SELECT thing_id FROM entry GROUP BY thing_id
-        HAVING count(heading) NOT IN (0, count(*)) OR min(heading) <> max(heading))
+    WHERE counts AND (heading IS NULL AND kind IN :kinds OR thing_id IN (
+        SELECT thing_id FROM entry WHERE counts GROUP BY thing_id
+        HAVING count(heading) NOT IN (0, count(*)) OR min(heading) <> max(heading)))
     ORDER BY revision
 """).bindparams(bindparam("kinds", expanding=True))
 

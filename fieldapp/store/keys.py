@@ -38,19 +38,28 @@ class Keys:
         """Give the tablet's key, made the first time it is asked for."""
         with self._database.reading() as connection:
             kept = _content(connection, _TABLET)
-        return SigningKey(kept or self._made())
+        if kept is not None:
+            return SigningKey(kept)
+        with self._database.writing() as connection:
+            return self.tablet_within(connection)
+
+    def tablet_within(self, connection: Connection) -> SigningKey:
+        """Give the tablet's key as it is in the caller's transaction, which writes."""
+        kept = _content(connection, _TABLET)
+        return self.renew_tablet(connection) if kept is None else SigningKey(kept)
+
+    def renew_tablet(self, connection: Connection) -> SigningKey:
+        """Put a new key in the place of the tablet's, in the caller's transaction."""
+        key = SigningKey(self._random_bytes(SEED_BYTES))
+        _put_key(connection, _TABLET, key.seed)
+        return key
 
     def keep(self, wrapped: WrappedKey) -> None:
         """Keep somebody's key, in place of an earlier one; wrong codes are forgotten."""
         if wrapped.owner == _TABLET:
             raise ValueError("the tablet's key has no sign code")
-        row = {"owner": wrapped.owner, "content": wrapped.to_bytes()}
-        new = insert(KeyRow).values(row)
-        replaced = new.on_conflict_do_update(
-            index_elements=[KeyRow.owner], set_={"content": new.excluded.content}
-        )
         with self._database.writing() as connection:
-            connection.execute(replaced)
+            _put_key(connection, wrapped.owner, wrapped.to_bytes())
             _forget_tries(connection, wrapped.owner)
 
     def owners(self) -> tuple[str, ...]:
@@ -94,18 +103,16 @@ class Keys:
             raise KeyMissing(owner)
         return read_wrapped_key(content, source=f"the key of {owner}")
 
-    def _made(self) -> bytes:
-        row = {"owner": _TABLET, "content": self._random_bytes(SEED_BYTES)}
-        with self._database.writing() as connection:
-            connection.execute(insert(KeyRow).on_conflict_do_nothing(), row)
-            content = _content(connection, _TABLET)
-        assert content is not None  # noqa: S101 - it was written a line ago
-        return content
-
 
 def _content(connection: Connection, owner: str) -> bytes | None:
     query = select(KeyRow.content).where(KeyRow.owner == owner)
     return connection.execute(query).scalar_one_or_none()
+
+
+def _put_key(connection: Connection, owner: str, content: bytes) -> None:
+    new = insert(KeyRow).values(owner=owner, content=content)
+    changed = {"content": new.excluded.content}
+    connection.execute(new.on_conflict_do_update(index_elements=[KeyRow.owner], set_=changed))
 
 
 def _count_try(connection: Connection, owner: str, now: datetime) -> int:

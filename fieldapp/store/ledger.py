@@ -4,17 +4,17 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any, TypeAlias
 
-from sqlalchemy import ColumnElement, Connection, Row, exists, func, insert, select
+from sqlalchemy import ColumnElement, Connection, Row, exists, func, insert, select, true
 from sqlalchemy.orm import aliased
 
 from fieldapp.store.engine import Database
 from fieldapp.store.filing import filed
-from fieldapp.store.tables import EntryRow, ParentRow
+from fieldapp.store.tables import BeliefRow, EntryRow, ParentRow
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_again
-from schemas.logical_clock import LogicalTime
-from sync.ledger import Kept, Ledger, Named, name_in
+from schemas.logical_clock import FARTHEST_HEARD_MS, LARGEST_COUNT, LogicalTime
+from sync.ledger import Kept, Ledger, LedgerState, Named, name_in
 
 _READ_AT_ONCE = 500
 """So many rows are fetched in one short transaction: a long one would hold up commits."""
@@ -45,29 +45,28 @@ class SqlLedger(Ledger):
 
     def after(self, sequence: int) -> Iterator[Kept]:
         """Give what was taken in after a place, oldest first; from the start after 0."""
-        return self._matching(after=sequence)
+        return self._matching(true(), after=sequence)
 
-    def newest(self) -> int:
-        """Give the place of what was taken in last; 0 in an empty ledger."""
+    def state(self) -> LedgerState:
+        """Give the state in which the ledger is now."""
         with self._database.reading() as connection:
-            found: int | None = connection.execute(_NEWEST).scalar_one_or_none()
-        return found or 0
+            return LedgerState(*connection.execute(_STATE).one())
 
     def of_kind(self, kind: str) -> Iterator[Entry]:
         """Give the entries of one kind, superseded ones too, oldest first."""
-        return (kept.entry for kept in self._matching(EntryRow.kind == kind))
+        return (kept.entry for kept in self._counting(EntryRow.kind == kind))
 
     def of_thing(self, thing_id: str) -> tuple[Entry, ...]:
         """Give all revisions of one thing, oldest first."""
-        return tuple(kept.entry for kept in self._matching(EntryRow.thing_id == thing_id))
+        return tuple(kept.entry for kept in self._counting(EntryRow.thing_id == thing_id))
 
     def naming(self, kind: str, named: Named, name: str | None) -> Iterator[Entry]:
         """Give all revisions of the things of a kind of which one names this, oldest first."""
         column = {"heading": EntryRow.heading, "round": EntryRow.round}[named]
         of_kind = func.likely(EntryRow.kind == kind)  # far more are of a kind than name one thing
-        naming = select(EntryRow.thing_id).where(of_kind, column == name)
+        naming = select(EntryRow.thing_id).where(of_kind, column == name, EntryRow.counts)
         wanted = of_kind, EntryRow.thing_id.in_(naming)
-        return (kept.entry for kept in self._matching(*wanted))
+        return (kept.entry for kept in self._counting(*wanted))
 
     def filed(self, kinds: Collection[str]) -> Mapping[str | None, str]:
         """Give what is filed under each heading, the same for the same entries."""
@@ -75,24 +74,27 @@ class SqlLedger(Ledger):
 
     def heads(self, kind: str) -> tuple[Entry, ...]:
         """Give the current revisions of all things of a kind, oldest first."""
-        current = self._matching(EntryRow.kind == kind, ~_SUPERSEDED)
+        current = self._counting(EntryRow.kind == kind, ~_SUPERSEDED)
         return tuple(kept.entry for kept in current)
 
     def get(self, revision: str) -> Entry | None:
         """Give one entry by its revision, or None when it is not here."""
-        return next((kept.entry for kept in self._matching(EntryRow.revision == revision)), None)
+        return next((kept.entry for kept in self._counting(EntryRow.revision == revision)), None)
 
-    def last_clock(self) -> LogicalTime | None:
-        """Give the logical time of the entry that was taken in last."""
-        last = select(func.max(EntryRow.sequence)).scalar_subquery()
-        found = next(self._matching(EntryRow.sequence == last), None)
-        return found.entry.clock if found else None
+    def latest_clock(self, wall_ms: int) -> LogicalTime | None:
+        """Give the latest logical time of what was stated here, and of what was heard."""
+        with self._database.reading() as connection:
+            return latest_clock(connection, wall_ms)
 
     def newest_made_at(self) -> datetime | None:
         """Give the latest time at which any entry says it was made."""
-        newest = select(func.max(EntryRow.made_at)).scalar_subquery()
-        found = next(self._matching(EntryRow.made_at == newest), None)
+        newest = select(EntryRow.made_at).where(EntryRow.counts)
+        newest = newest.order_by(EntryRow.made_at.desc()).limit(1)
+        found = next(self._counting(EntryRow.made_at == newest.scalar_subquery()), None)
         return found.entry.made_at if found else None
+
+    def _counting(self, *wanted: ColumnElement[bool]) -> Iterator[Kept]:
+        return self._matching(*wanted, EntryRow.counts.is_(True))
 
     def _matching(self, *wanted: ColumnElement[bool], after: int = 0) -> Iterator[Kept]:
         while rows := self._rows(wanted, after):
@@ -100,7 +102,7 @@ class SqlLedger(Ledger):
             after = rows[-1].sequence
 
     def _rows(self, wanted: Sequence[ColumnElement[bool]], after: int) -> Sequence[_Row]:
-        query = select(*EntryRow.__table__.columns).where(EntryRow.sequence > after, *wanted)
+        query = select(*_READ_OUT_OF_IT).where(EntryRow.sequence > after, *wanted)
         with self._database.reading() as connection:
             found = connection.execute(query.order_by(EntryRow.sequence).limit(_READ_AT_ONCE))
             return found.all()
@@ -119,30 +121,69 @@ class SqlLedger(Ledger):
         return DatabaseDamaged(str(self._database.path), reason)
 
 
-_NEWEST = select(func.max(EntryRow.sequence))
+_READ_OUT_OF_IT = (
+    EntryRow.sequence,
+    EntryRow.revision,
+    EntryRow.kind,
+    EntryRow.thing_id,
+    EntryRow.made_at,
+    EntryRow.clock,
+    EntryRow.line,
+    EntryRow.heading,
+    EntryRow.round,
+)
+_STATE = select(
+    select(func.coalesce(func.max(EntryRow.sequence), 0)).scalar_subquery(),
+    select(func.coalesce(func.max(BeliefRow.number), 0)).scalar_subquery(),
+)
 _child = aliased(EntryRow)
 _SUPERSEDED = exists().where(
     ParentRow.parent == EntryRow.revision,
     _child.revision == ParentRow.child,
     _child.thing_id == EntryRow.thing_id,
     _child.kind == EntryRow.kind,
+    _child.counts,
 )
 
 
-def write_entries(connection: Connection, entries: Sequence[Entry]) -> None:
-    """Write entries in the caller's transaction; those that are here already are left alone."""
+def latest_clock(connection: Connection, wall_ms: int) -> LogicalTime | None:
+    """Give the latest logical time to go on from (see `Ledger.latest_clock`)."""
+    farthest = str(LogicalTime(wall_ms + FARTHEST_HEARD_MS, LARGEST_COUNT))
+    followed = EntryRow.origin.is_(None) | EntryRow.counts & (EntryRow.clock <= farthest)
+    query = select(EntryRow.clock).where(followed).order_by(EntryRow.clock.desc()).limit(1)
+    found = connection.execute(query).scalar_one_or_none()
+    return LogicalTime.from_text(found) if found else None
+
+
+def write_entries(
+    connection: Connection,
+    entries: Sequence[Entry],
+    *,
+    origin: str | None = None,
+    counts: bool = True,
+) -> set[str]:
+    """Write entries in the caller's transaction; those that are here already are left alone.
+
+    Returns
+    -------
+    set of str
+        The revisions of those that were here.
+    """
     new = {entry.revision: entry for entry in entries}
-    for revision in revisions_here(connection, new):
+    here = revisions_here(connection, new)
+    for revision in here:
         del new[revision]
     parents = [
         {"parent": parent, "child": entry.revision}
         for entry in new.values()
         for parent in entry.parents
     ]
+    whose: dict[str, str | bool | None] = {"origin": origin, "counts": counts}
     if new:
-        connection.execute(insert(EntryRow), [_row(entry) for entry in new.values()])
+        connection.execute(insert(EntryRow), [{**_row(it), **whose} for it in new.values()])
     if parents:
         connection.execute(insert(ParentRow), parents)
+    return here
 
 
 def revisions_here(connection: Connection, wanted: Iterable[str]) -> set[str]:
@@ -156,7 +197,7 @@ def revisions_here(connection: Connection, wanted: Iterable[str]) -> set[str]:
     return here
 
 
-def _row(entry: Entry) -> dict[str, str | bytes | None]:
+def _row(entry: Entry) -> dict[str, str | bytes | bool | None]:
     return {
         "revision": entry.revision,
         "kind": entry.kind,

@@ -4,12 +4,13 @@ import hashlib
 import os
 import shutil
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
 
 from fieldapp.store.drafts import Drafts
 from fieldapp.store.engine import Database
 from fieldapp.store.keys import Keys
-from fieldapp.store.ledger import SqlLedger
+from fieldapp.store.ledger import write_entries
 from fieldapp.store.pages import with_log
 from fieldapp.store.salvage import Saved, readable_in
 from fieldapp.store.troubles import DatabaseDamaged, DatabaseSetAside
@@ -123,13 +124,25 @@ def _fill(path: Path, saved: Saved) -> None:
     database = Database(path)
     try:
         upgrade(database)
-        SqlLedger(database).add(saved.entries)
+        _fill_entries(database, saved)
         _fill_drafts(Drafts(database), saved)
         keys = Keys(database, os.urandom)
         for key in saved.keys:
             keys.keep(key)
     finally:
         database.close()
+
+
+def _fill_entries(database: Database, saved: Saved) -> None:
+    """Write the entries in their order, what others stated as theirs."""
+    with database.writing() as connection:
+        for received, entries in groupby(
+            saved.entries, lambda it: saved.received.get(it.revision)
+        ):
+            if received is None:
+                write_entries(connection, tuple(entries))
+            else:
+                write_entries(connection, tuple(entries), **vars(received))
 
 
 def _fill_drafts(drafts: Drafts, saved: Saved) -> None:

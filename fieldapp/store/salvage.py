@@ -2,14 +2,15 @@
 
 Every row that is taken over proves itself: an entry by its revision, a draft and a touch by
 their check sum, a key by its form. The tablet's own key is not taken over: the new row of
-segments starts at 1 again, which must not look like the old one retold.
+segments starts at 1 again, which must not look like the old one retold. What others sealed is
+had from the share again; their entries stay what they were until then.
 """
 
 import zlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from fieldapp.store.pages import Row, rows_in
+from fieldapp.store.pages import Column, Row, rows_in
 from schemas.canonical import Unreadable, revision_of
 from schemas.entry import Entry, read_entry
 from schemas.wrapped_key import WrappedKey, read_wrapped_key
@@ -32,11 +33,22 @@ class Saved:
     missing: int
     drafts: tuple[SavedDraft, ...]
     keys: tuple[WrappedKey, ...]
+    received: Mapping[str, "Received"] = field(default_factory=dict)
+    """By revision: what was not stated here, and must not be passed on as if it were."""
+
+
+@dataclass(frozen=True)
+class Received:
+    """Where an entry came from, and whether it counted."""
+
+    origin: str
+    counts: bool
 
 
 @dataclass
 class _Found:
     lines: dict[int, bytes] = field(default_factory=dict)
+    received: dict[str, Received] = field(default_factory=dict)
     highest: int = 0
     drafts: dict[int, tuple[str, bytes, bool]] = field(default_factory=dict)
     touches: dict[tuple[int, int], bytes] = field(default_factory=dict)
@@ -54,15 +66,23 @@ def readable_in(content: bytes) -> Saved:
         found.highest - len(entries),
         tuple(_drafts(found)),
         tuple(_keys(found.keys)),
+        {
+            it.revision: found.received[it.revision]
+            for it in entries
+            if it.revision in found.received
+        },
     )
 
 
 def _sort_in(found: _Found, row: Row) -> None:
     match row:
-        case Row(int(number), (None, str(revision), str(), str(), str(), str(), bytes(line), *_)):
+        case Row(
+            int(number), (None, str(revision), str(), str(), str(), str(), bytes(line), *rest)
+        ):
             found.highest = max(found.highest, number)
             if revision_of(line) == revision:
                 found.lines[number] = line
+                _sort_in_origin(found, revision, rest)
         case Row(int(number), (None, str(draft_id), bytes(about), int(crc), int(closed))):
             if zlib.crc32(about) == crc:
                 # An older copy of the row may lie about; closed is the newer one.
@@ -73,6 +93,14 @@ def _sort_in(found: _Found, row: Row) -> None:
                 found.touches[draft, number] = line
         case Row(int(), (str(owner), bytes(content))):
             found.keys[owner] = content
+        case _:
+            pass
+
+
+def _sort_in_origin(found: _Found, revision: str, rest: Sequence[Column]) -> None:
+    match rest:
+        case [_, _, str(origin), counts]:
+            found.received[revision] = Received(origin, counts=counts == 1)
         case _:
             pass
 

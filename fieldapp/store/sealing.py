@@ -1,18 +1,19 @@
 """Seals entries into the tablet's segments, in the database, before any share is touched.
 
-An entry waits until the last segment reaches past it: segments follow the ledger's order
-without a hole, so that sealing again after a kill makes the same row of segments go on.
+What was stated here waits until the last segment reaches past it: segments follow the order
+of the ledger and leave out nothing but what others sealed, so that sealing again after a kill
+makes the same row of segments go on.
 """
 
 import hashlib
 from collections.abc import Iterator, Sequence
 
-from sqlalchemy import Connection, Row, func, select
+from sqlalchemy import Connection, Row, ScalarSelect, func, select
 from sqlalchemy.dialects.sqlite import insert
 
 from fieldapp.store.engine import Database
 from fieldapp.store.keys import Keys
-from fieldapp.store.tables import EntryRow, SegmentRow
+from fieldapp.store.tables import EntryRow, FormerTabletRow, SegmentRow
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.signatures import SigningKey
 from sync.segment import (
@@ -25,7 +26,9 @@ from sync.segment import (
     seal,
 )
 
-_Line = tuple[int, bytes]
+RECEIPT = "receipt"
+
+_Waiting = Row[int, bytes, str]
 
 
 class Sealing:
@@ -37,16 +40,16 @@ class Sealing:
 
     def seal(self) -> tuple[str, ...]:
         """Seal every entry that waits, in one step, and give the new segments' names."""
-        key = self._keys.tablet()
         names: list[str] = []
         with self._database.writing() as connection:
+            key = self._keys.tablet_within(connection)
             while waiting := _waiting(connection):
                 names.append(_seal_next(connection, waiting, key))
         return tuple(names)
 
     def waiting(self) -> int:
         """Tell how many entries are not sealed yet."""
-        query = select(func.count()).where(EntryRow.sequence > _SEALED_UP_TO)
+        query = select(func.count()).where(*_WAITS)
         with self._database.reading() as connection:
             return connection.execute(query).scalar_one()
 
@@ -98,30 +101,38 @@ class Sealing:
             return connection.execute(query).one_or_none()
 
     def _lines(self, first: int, last: int) -> tuple[bytes, ...]:
-        query = select(EntryRow.line).where(EntryRow.sequence.between(first, last))
+        between = EntryRow.sequence.between(first, last)
+        query = select(EntryRow.line).where(between, EntryRow.origin.is_(None))
         with self._database.reading() as connection:
             return tuple(connection.execute(query.order_by(EntryRow.sequence)).scalars())
 
 
-_SEALED_UP_TO = select(func.coalesce(func.max(SegmentRow.last_sequence), 0)).scalar_subquery()
+def sealed_up_to() -> ScalarSelect[int]:
+    """Give the place in the ledger up to which everything stated here is sealed."""
+    present = select(func.coalesce(func.max(SegmentRow.last_sequence), 0)).scalar_subquery()
+    former = select(func.coalesce(func.max(FormerTabletRow.sealed_up_to), 0)).scalar_subquery()
+    return select(func.max(present, former)).scalar_subquery()
 
 
-def _waiting(connection: Connection) -> Sequence[_Line]:
-    query = select(EntryRow.sequence, EntryRow.line).where(EntryRow.sequence > _SEALED_UP_TO)
-    rows = connection.execute(query.order_by(EntryRow.sequence).limit(MOST_ENTRIES))
-    return [(sequence, line) for sequence, line in rows]
+_WAITS = EntryRow.sequence > sealed_up_to(), EntryRow.origin.is_(None)
 
 
-def _seal_next(connection: Connection, waiting: Sequence[_Line], key: SigningKey) -> str:
-    count = how_many_fit([len(line) for _, line in waiting])
+def _waiting(connection: Connection) -> Sequence[_Waiting]:
+    query = select(EntryRow.sequence, EntryRow.line, EntryRow.kind).where(*_WAITS)
+    return connection.execute(query.order_by(EntryRow.sequence).limit(MOST_ENTRIES)).all()
+
+
+def _seal_next(connection: Connection, waiting: Sequence[_Waiting], key: SigningKey) -> str:
+    sealed = waiting[: how_many_fit([len(it.line) for it in waiting])]
     seq, prev = _next_place(connection)
-    segment = seal([line for _, line in waiting[:count]], key=key, seq=seq, prev=prev)
+    segment = seal([it.line for it in sealed], key=key, seq=seq, prev=prev)
     row = {
         "seq": seq,
         "name": segment.name,
-        "first_sequence": waiting[0][0],
-        "last_sequence": waiting[count - 1][0],
+        "first_sequence": sealed[0].sequence,
+        "last_sequence": sealed[-1].sequence,
         "content": segment.content,
+        "only_receipts": all(it.kind == RECEIPT for it in sealed),
     }
     connection.execute(insert(SegmentRow), row)
     return segment.name

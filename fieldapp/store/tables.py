@@ -4,8 +4,13 @@
 revision tells of it.
 """
 
-from sqlalchemy import ForeignKey, Index, LargeBinary, Text
+from sqlalchemy import ForeignKey, Index, LargeBinary, Text, UniqueConstraint, text
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+
+SITE = "site"
+"""The origin of an entry that a record of trust states; no tablet has such an id."""
+HERE = 0
+"""In place of a segment's number: it was stated on this tablet."""
 
 
 class Table(DeclarativeBase):
@@ -15,17 +20,19 @@ class Table(DeclarativeBase):
 
 
 class EntryRow(Table):
-    """One entry. `line` is the truth; the other columns are read out of it.
+    """One entry. `line` is the truth; the columns up to `round` are read out of it.
 
-    `heading` and `round` are what the body names, None where it names none.
+    `heading` and `round` are what the body names, None where it names none. `origin` is the
+    tablet in whose segment it came first, or `SITE`; None was stated here and always counts.
     """
 
     __tablename__ = "entry"
     __table_args__ = (
         Index("entry_kind", "kind"),
-        Index("entry_thing", "thing_id", "heading"),
+        Index("entry_thing", "thing_id", "heading", "counts"),
         Index("entry_made_at", "made_at"),
-        Index("entry_heading", "heading", "revision"),  # `filed` reads nothing else
+        Index("entry_heading", "heading", "revision", "counts"),  # `filed` reads nothing else
+        Index("entry_clock", "clock", "origin", "counts"),
         Index("entry_round", "round"),
         {"sqlite_autoincrement": True},  # a number is never used twice
     )
@@ -39,6 +46,8 @@ class EntryRow(Table):
     line: Mapped[bytes]
     heading: Mapped[str | None]
     round: Mapped[str | None]
+    origin: Mapped[str | None]
+    counts: Mapped[bool] = mapped_column(server_default=text("1"))
 
 
 class ParentRow(Table):
@@ -96,7 +105,10 @@ class CodeTryRow(Table):
 
 
 class SegmentRow(Table):
-    """A sealed segment: the entries from one number to another, in the tablet's own row."""
+    """A sealed segment of this tablet, as it goes by its key now.
+
+    It holds what was stated here from one number to another.
+    """
 
     __tablename__ = "segment"
 
@@ -105,6 +117,110 @@ class SegmentRow(Table):
     first_sequence: Mapped[int]
     last_sequence: Mapped[int]
     content: Mapped[bytes]
+    only_receipts: Mapped[bool] = mapped_column(server_default=text("0"))
+
+
+class ShareSegmentRow(Table):
+    """A segment that another tablet sealed, or this one under a key that it had before."""
+
+    __tablename__ = "share_segment"
+    __table_args__ = (
+        UniqueConstraint("tablet", "seq", "hash16"),
+        {"sqlite_autoincrement": True},
+    )
+
+    number: Mapped[int] = mapped_column(primary_key=True)
+    tablet: Mapped[str]
+    seq: Mapped[int]
+    hash16: Mapped[str]
+    before16: Mapped[str]
+    size: Mapped[int]
+    only_receipts: Mapped[bool]
+    counts: Mapped[bool]
+    content: Mapped[bytes]
+
+
+class FormerTabletRow(Table):
+    """An id that this tablet went by, and how far its entries were sealed then."""
+
+    __tablename__ = "former_tablet"
+
+    number: Mapped[int] = mapped_column(primary_key=True)
+    tablet: Mapped[str]
+    sealed_up_to: Mapped[int]
+
+
+class CertificateRow(Table):
+    """What a tablet says of itself, as it was verified."""
+
+    __tablename__ = "certificate"
+    __table_args__ = {"sqlite_with_rowid": False}  # noqa: RUF012
+
+    tablet: Mapped[str] = mapped_column(primary_key=True)
+    content: Mapped[bytes]
+
+
+class PairingRow(Table):
+    """The share that this tablet belongs to; the last one counts."""
+
+    __tablename__ = "pairing"
+
+    number: Mapped[int] = mapped_column(primary_key=True)
+    store: Mapped[str]
+    root_keys: Mapped[str]
+
+
+class TrustRecordRow(Table):
+    """A numbered record of who is believed, of one pairing."""
+
+    __tablename__ = "trust_record"
+
+    pairing: Mapped[int] = mapped_column(ForeignKey("pairing.number"), primary_key=True)
+    number: Mapped[int] = mapped_column(primary_key=True)
+    hash16: Mapped[str]
+    content: Mapped[bytes]
+
+
+class BeliefRow(Table):
+    """Once more it changed which of the entries that were here count."""
+
+    __tablename__ = "belief"
+
+    number: Mapped[int] = mapped_column(primary_key=True)
+
+
+class PublishedRow(Table):
+    """A segment of ours was put into the share, or last seen good there."""
+
+    __tablename__ = "published"
+
+    tablet: Mapped[str] = mapped_column(primary_key=True)
+    seq: Mapped[int] = mapped_column(primary_key=True)
+    hash16: Mapped[str] = mapped_column(primary_key=True)
+    at_s: Mapped[float]
+
+
+class AcknowledgedRow(Table):
+    """A held segment says that another one is held; `said_in` is its number, or `HERE`."""
+
+    __tablename__ = "acknowledged"
+    __table_args__ = {"sqlite_with_rowid": False}  # noqa: RUF012
+
+    tablet: Mapped[str] = mapped_column(primary_key=True)
+    seq: Mapped[int] = mapped_column(primary_key=True)
+    hash16: Mapped[str] = mapped_column(primary_key=True)
+    said_in: Mapped[int] = mapped_column(primary_key=True)
+
+
+class BadFileRow(Table):
+    """A file of the share that was found bad and not good since."""
+
+    __tablename__ = "bad_file"
+
+    path: Mapped[str] = mapped_column(primary_key=True)
+    reason: Mapped[str]
+    tries: Mapped[int]
+    first_seen_s: Mapped[float]
 
 
 class GatheredRow(Table):

@@ -17,7 +17,7 @@ from fieldapp.work.enrolled import Roster, roster_of
 from fieldapp.work.site import Site
 from schemas.bodies.person import AUTHORITY, Role
 from schemas.entry import Entry
-from sync.ledger import Ledger, Named
+from sync.ledger import Ledger, LedgerState, Named
 
 Answer = TypeVar("Answer")
 
@@ -173,7 +173,7 @@ def counting(site: Site) -> Counting:
     if held is not None and held.is_of(site):
         return held
     ledger = site.store.ledger
-    return _counting(ledger, ledger.newest(), site.mine.site_key)
+    return _counting(ledger, ledger.state(), site.mine.site_key)
 
 
 @contextmanager
@@ -194,7 +194,7 @@ _HELD: ContextVar[Counting | None] = ContextVar("held", default=None)
 
 
 @lru_cache(maxsize=2)
-def _counting(ledger: Ledger, _newest: int, site_key: str) -> Counting:
+def _counting(ledger: Ledger, _state: LedgerState, site_key: str) -> Counting:
     return Counting(ledger, site_key)
 
 

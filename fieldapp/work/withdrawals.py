@@ -77,7 +77,8 @@ def entry_named(site: Site, name: str) -> Entry:
     if found is not None:
         return found
     current = _current(site.store.ledger.of_thing(name), counting(site).withdrawn)
-    begins = [it for it in site.store.ledger.all() if it.revision.startswith(name)]
+    begin = (it for it in site.store.ledger.all() if it.revision.startswith(name))
+    begins = [it for it in begin if site.store.ledger.get(it.revision)]
     several = current or (begins if len(name) >= LEAST_OF_A_REVISION else [])
     if len(several) > 1:
         raise SeveralEntries(name, ", ".join(it.revision for it in several))

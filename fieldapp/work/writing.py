@@ -33,8 +33,10 @@ def written(  # noqa: PLR0913 - what an envelope says
     `after` is the entry written just before in the same step, not yet kept.
     """
     now = site.now()
-    latest = [time for time in (site.store.ledger.last_clock(), after and after.clock) if time]
-    clock = LogicalClock(max(latest, default=LogicalTime(0))).tick(int(now.timestamp() * 1000))
+    wall_ms = int(now.timestamp() * 1000)
+    known = site.store.ledger.latest_clock(wall_ms), after and after.clock
+    latest = max((time for time in known if time), default=LogicalTime(0))
+    clock = LogicalClock(latest).tick(wall_ms)
     return new_entry(
         kind,
         SCHEMA_VERSION,

@@ -78,7 +78,7 @@ def many_entries(folder: Path, wanted: int = ENTRIES) -> Path:
 
 def _records(site: Site) -> Iterator[Entry]:
     signer, keeper = person(site, SIGNER), person(site, KEEPER)
-    last = site.store.ledger.last_clock()
+    last = site.store.ledger.latest_clock(0)
     assert last is not None
     writer = _Writer(site, key_with(site, signer, CODES[SIGNER]), LogicalClock(last))
     patterns = _patterns(site)

@@ -66,11 +66,11 @@ def test_another_thing_can_not_supersede_this_one(store: Store) -> None:
     assert first in store.ledger.heads("round")
 
 
-def test_the_newest_time_and_the_last_clock_are_known(store: Store) -> None:
+def test_the_newest_time_and_the_latest_clock_are_known(store: Store) -> None:
     store.ledger.add([entry(5), entry(2)])
 
     assert store.ledger.newest_made_at() == entry(5).made_at
-    assert store.ledger.last_clock() == entry(2).clock
+    assert store.ledger.latest_clock(0) == entry(5).clock
 
 
 def test_times_with_and_without_fractions_are_compared_as_times(store: Store) -> None:
@@ -85,7 +85,7 @@ def test_times_with_and_without_fractions_are_compared_as_times(store: Store) ->
 def test_an_empty_ledger_says_so(store: Store) -> None:
     assert list(store.ledger.all()) == []
     assert store.ledger.get("0" * 64) is None
-    assert store.ledger.last_clock() is None
+    assert store.ledger.latest_clock(0) is None
     assert store.ledger.newest_made_at() is None
 
 

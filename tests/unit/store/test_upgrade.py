@@ -6,6 +6,7 @@ from sqlalchemy import create_engine, text
 
 from fieldapp.store import open_store
 from fieldapp.store.alembic_run import known_versions, newest_version
+from fieldapp.store.checkup import Checkup
 from fieldapp.store.engine import Database
 from fieldapp.store.journal import APPLICATION_ID
 from fieldapp.store.migrations import NEWEST
@@ -18,6 +19,9 @@ REFERENCE = Path(__file__).parents[2] / "reference"
 NEWER_KINDS = {"receipt"}
 VERSION_1 = REFERENCE / "databases/version-1.db"
 """Made by the program of that version: the samples of every kind, a draft, a segment."""
+
+VERSION_2 = REFERENCE / "databases/version-2.db"
+"""The same, with an entry that waits to be sealed, a person's key and something gathered."""
 
 
 def shape(database: Database) -> dict[str, list[str]]:
@@ -82,6 +86,23 @@ def test_a_database_of_version_1_is_carried_forward(tmp_path: Path) -> None:
             (b'{"touch":1}',)
         ]
         assert store.check().segments == 1
+        upgrade(new := Database(tmp_path / "new.db"))
+        assert shape(store.database) == shape(new)
+        new.close()
+
+
+def test_all_that_a_database_of_version_2_holds_was_stated_here(tmp_path: Path) -> None:
+    shutil.copy(VERSION_2, tmp_path / DATABASE)
+
+    with open_store(tmp_path) as store:
+        entries = tuple(store.ledger.all())
+        assert len(entries) == 11
+        assert [store.ledger.get(it.revision) for it in entries] == list(entries)
+        assert store.check() == Checkup(entries=11, segments=1, waiting=1)
+        store.sealing.seal()
+        assert store.check() == Checkup(entries=11, segments=2, waiting=0)
+        assert store.keys.owners() == ("p-1",)
+        assert store.gathered.read("main", "one") == b"{}"
         upgrade(new := Database(tmp_path / "new.db"))
         assert shape(store.database) == shape(new)
         new.close()

@@ -335,7 +335,7 @@ def test_a_heading_s_last_row_is_moved_inbye_by_nobody_who_may_not(shift: Shift)
 
 def newer(shift: Shift, kind: str, heading: str | None, **body: str) -> None:
     said = {**({"heading": heading} if heading else {}), **body}
-    last = shift.site.store.ledger.last_clock()
+    last = shift.site.store.ledger.latest_clock(0)
     assert last is not None
     stated = Stated(shift.who().person_id, shift.clock(), "UTC", last)
     entry = new_entry(kind, 2, new_thing_id(shift.site), said, stated)
