@@ -14,9 +14,10 @@ I10  fields and kinds that this version doesn't know arrive unharmed (they are a
 
 from collections.abc import Mapping
 
-from sync.names import HEADS, IDENTITY, STORE, TABLETS, TRUST, SegmentName
+from sync.belief import counts
+from sync.names import HEADS, IDENTITY, STORE, TABLETS, TRUST, HeadName, SegmentName
 from sync.segment import entries_in, open_segment
-from tests.share.holdings import RECEIPT
+from tests.share.holdings import RECEIPT, ListHoldings
 from tests.share.mine import Machine, Mine
 from tests.share.simulated_folder import is_good
 
@@ -125,23 +126,46 @@ def _not_quiet(mine: Mine) -> list[str]:
         machine.folder.asked.clear()
         mine.pass_time(3600)
         mine.meet(machine)
-        if not _is_quiet(machine):
+        if not _is_quiet(mine, machine):
             found.append(f"I8: {machine.name} with nothing new: {machine.folder.asked[:8]}")
     return found
 
 
-def _is_quiet(machine: Machine) -> bool:
-    """Tell whether nothing more was asked than must be; holes are asked for again."""
+def _is_quiet(mine: Mine, machine: Machine) -> bool:
+    """Tell whether nothing more was asked than must be.
+
+    Holes are asked for again, and what no other machine may acknowledge is looked after.
+    """
     asked = machine.folder.asked
-    if _has_holes(machine):
-        return asked[:3] == NOTHING_NEW and all(it.startswith(("read", "list")) for it in asked)
+    if _has_holes(mine, machine) or _is_alone(mine, machine):
+        only_looks = all(it.startswith(("read", "list")) for it in asked)
+        return asked[:2] == NOTHING_NEW[:2] and only_looks
     return asked == NOTHING_NEW
 
 
-def _has_holes(machine: Machine) -> bool:
-    held = _names(machine)
-    rows = machine.holdings.rows().values()
-    return any(it.before and it.before not in held for row in rows for it in row)
+def _is_alone(mine: Mine, machine: Machine) -> bool:
+    """Tell whether something is held of which no other machine can say that it arrived."""
+    own = machine.holdings.own_tablets()
+    waiting = set(machine.holdings.published()) - machine.holdings.acknowledged()
+    return any(not _witnesses(mine, name.tablet) for name in waiting if name.tablet in own)
+
+
+def _witnesses(mine: Mine, tablet: str) -> list[Machine]:
+    """Give the machines that are believed and are not that tablet themselves."""
+    return [
+        it
+        for it in mine.machines
+        if tablet not in it.holdings.own_tablets() and is_believed(it.holdings)
+    ]
+
+
+def _has_holes(mine: Mine, machine: Machine) -> bool:
+    """Tell whether there are signs of segments that nobody holds and that are whole nowhere."""
+    held, rows = _names(machine), machine.holdings.rows().values()
+    heads = (HeadName.of_file(path.rpartition("/")[2]) for path in mine.share.there())
+    signs = {it.before for row in rows for it in row if it.before}
+    signs |= {head.segment for head in heads if head}
+    return not signs <= held
 
 
 def _whole(files: Mapping[str, bytes]) -> set[SegmentName]:
@@ -156,3 +180,10 @@ def _whole(files: Mapping[str, bytes]) -> set[SegmentName]:
             if name and is_good(identity, files.get(identity, b"")):
                 found.add(name)
     return found
+
+
+def is_believed(holdings: ListHoldings) -> bool:
+    """Tell whether what a machine seals next counts."""
+    tablet = holdings.own_tablets()[-1]
+    last = max((it.name.seq for it in holdings.rows().get(tablet, ())), default=0)
+    return counts(holdings.trust(), holdings.identity, tablet, last + 1)
