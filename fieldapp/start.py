@@ -95,7 +95,7 @@ def open_site(folder: Path, *, now: Clock | None = None) -> Site:
     return Site(
         folder=folder,
         mine=_mine(folder / MINE_FILE),
-        store=open_store(folder),
+        store=open_store(folder, now=now or utc_now),
         settings=settings,
         now=now or utc_now,
         chance=secrets.token_bytes,

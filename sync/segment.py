@@ -13,6 +13,7 @@ import hashlib
 import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
@@ -90,6 +91,18 @@ class Segment:
     def sha256(self) -> str:
         """The hash that the next segment names as `prev`."""
         return hashlib.sha256(self.content).hexdigest()
+
+    @cached_property
+    def entries(self) -> tuple[Entry, ...]:
+        """The entries in it; see `entries_in`."""
+        try:
+            return tuple(
+                read_entry(line, source=f"entry {number}")
+                for number, line in enumerate(self.lines, start=1)
+            )
+        except Unreadable as error:
+            reason = f"{error.source}: at {error.path}, {error.reason}"
+            raise BrokenSegment(self.name, reason) from error
 
 
 def tablet_id(public_key: str) -> str:
@@ -172,21 +185,20 @@ def open_segment(name: str, content: bytes, *, public_key: str) -> Segment:
 
 
 def entries_in(segment: Segment) -> tuple[Entry, ...]:
-    """Read the entries of a segment that was opened.
+    """Read the entries of a segment that was opened; once, however often it is asked for.
 
     Raises
     ------
     BrokenSegment
         A line in it is no entry.
     """
-    try:
-        return tuple(
-            read_entry(line, source=f"entry {number}")
-            for number, line in enumerate(segment.lines, start=1)
-        )
-    except Unreadable as error:
-        reason = f"{error.source}: at {error.path}, {error.reason}"
-        raise BrokenSegment(segment.name, reason) from error
+    return segment.entries
+
+
+def lines_of(content: bytes) -> tuple[bytes, ...]:
+    """Give the lines of a segment that was verified before and kept since."""
+    _, _, packed = content.partition(b"\n")
+    return tuple(gzip.decompress(packed).split(b"\n"))
 
 
 def check_chain(segments: Sequence[Segment]) -> None:

@@ -4,7 +4,9 @@ The names here cost nothing to import: SQLAlchemy is loaded when a store is open
 after the first frame is on the screen.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING, Self
@@ -14,6 +16,7 @@ if TYPE_CHECKING:
     from fieldapp.store.drafts import Drafts
     from fieldapp.store.engine import Database
     from fieldapp.store.gathered import Gathered
+    from fieldapp.store.holdings import SqlHoldings
     from fieldapp.store.keys import Keys
     from fieldapp.store.ledger import SqlLedger
     from fieldapp.store.rescue import Rescued
@@ -31,6 +34,7 @@ class Store:
     keys: "Keys"
     sealing: "Sealing"
     gathered: "Gathered"
+    holdings: "SqlHoldings"
 
     def check(self) -> "Checkup":
         """Check the file, every entry's bytes and the row of segments.
@@ -60,8 +64,10 @@ class Store:
         self.close()
 
 
-def open_store(folder: Path) -> Store:
+def open_store(folder: Path, *, now: Callable[[], datetime] | None = None) -> Store:
     """Open the store in a folder, made new if the folder never held one.
+
+    What the tablet states by itself, it states at the time that `now` tells.
 
     Raises
     ------
@@ -76,7 +82,7 @@ def open_store(folder: Path) -> Store:
     """
     from fieldapp.store.opening import opened
 
-    return opened(folder)
+    return opened(folder, now)
 
 
 def salvage_store(folder: Path) -> "Rescued":

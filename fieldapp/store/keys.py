@@ -37,16 +37,20 @@ class Keys:
     def tablet(self) -> SigningKey:
         """Give the tablet's key, made the first time it is asked for."""
         with self._database.reading() as connection:
-            kept = _content(connection, _TABLET)
+            kept = self.tablet_seen(connection)
         if kept is not None:
-            return SigningKey(kept)
+            return kept
         with self._database.writing() as connection:
             return self.tablet_within(connection)
 
-    def tablet_within(self, connection: Connection) -> SigningKey:
-        """Give the tablet's key as it is in the caller's transaction, which writes."""
+    def tablet_seen(self, connection: Connection) -> SigningKey | None:
+        """Give the tablet's key as it is in the caller's transaction, if there is one."""
         kept = _content(connection, _TABLET)
-        return self.renew_tablet(connection) if kept is None else SigningKey(kept)
+        return SigningKey(kept) if kept is not None else None
+
+    def tablet_within(self, connection: Connection) -> SigningKey:
+        """Give the tablet's key as it is in the caller's transaction, which may make it."""
+        return self.tablet_seen(connection) or self.renew_tablet(connection)
 
     def renew_tablet(self, connection: Connection) -> SigningKey:
         """Put a new key in the place of the tablet's, in the caller's transaction."""

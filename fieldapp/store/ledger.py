@@ -19,7 +19,7 @@ from sync.ledger import Kept, Ledger, LedgerState, Named, name_in
 _READ_AT_ONCE = 500
 """So many rows are fetched in one short transaction: a long one would hold up commits."""
 
-_ASKED_AT_ONCE = 1000
+ASKED_AT_ONCE = 1000
 
 _Row: TypeAlias = Row[*tuple[Any, ...]]
 
@@ -190,8 +190,8 @@ def revisions_here(connection: Connection, wanted: Iterable[str]) -> set[str]:
     """Tell which of these revisions are in the ledger."""
     here: set[str] = set()
     waiting = list(wanted)
-    for start in range(0, len(waiting), _ASKED_AT_ONCE):
-        some = waiting[start : start + _ASKED_AT_ONCE]
+    for start in range(0, len(waiting), ASKED_AT_ONCE):
+        some = waiting[start : start + ASKED_AT_ONCE]
         query = select(EntryRow.revision).where(EntryRow.revision.in_(some))
         here.update(connection.execute(query).scalars())
     return here

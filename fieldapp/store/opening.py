@@ -1,13 +1,17 @@
 """Opens the store of a folder: looks at it first, and sets it aside when it is damaged."""
 
 import os
+from collections.abc import Callable
 from contextlib import ExitStack
+from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 
 from fieldapp.store import Store, checkup
 from fieldapp.store.drafts import Drafts
 from fieldapp.store.engine import Database
 from fieldapp.store.gathered import Gathered
+from fieldapp.store.holdings import SqlHoldings
 from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.rescue import Rescued, interrupted, salvage, set_aside
@@ -27,21 +31,24 @@ MARKER = "lastrow.here"
 _MARKER_TEXT = b"Lastrow keeps its database in this folder. If it is missing, it was lost.\n"
 
 
-def opened(folder: Path) -> Store:
+def opened(folder: Path, now: Callable[[], datetime] | None = None) -> Store:
     """Open the store in a folder (see `fieldapp.store.open_store`)."""
     try:
         database = _checked(folder)
     except DatabaseDamaged as damage:
         raise set_aside(damage) from damage
     keys = Keys(database, os.urandom)
+    sealing = Sealing(database, keys)
+    clock = now or partial(datetime.now, UTC)
     return Store(
         folder=folder,
         database=database,
         ledger=SqlLedger(database),
         drafts=Drafts(database),
         keys=keys,
-        sealing=Sealing(database, keys),
+        sealing=sealing,
         gathered=Gathered(database),
+        holdings=SqlHoldings(database, keys, sealing, now=clock, random_bytes=os.urandom),
     )
 
 

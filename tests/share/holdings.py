@@ -63,6 +63,7 @@ class ListHoldings(Holdings):
         self._identities: dict[str, TabletIdentity] = {}
         self._trust = trust
         self._records: list[tuple[TrustName, bytes]] = []
+        self._stated: list[Entry] = []
         self._published: dict[SegmentName, float] = {}
         self._bad: dict[str, BadFile] = {}
         self._rows: dict[str, tuple[Held, ...]] | None = None
@@ -104,7 +105,7 @@ class ListHoldings(Holdings):
             if name.tablet in own or self._believes(name)
             for it in self._read[name]
         )
-        return list(dict.fromkeys((*kept, *self._waiting)))
+        return list(dict.fromkeys((*kept, *self._stated, *self._waiting)))
 
     def believed(self) -> set[bytes]:
         """Give the lines that count wherever these segments are held."""
@@ -174,7 +175,8 @@ class ListHoldings(Holdings):
         return tuple(self._records)
 
     def take_trust(self, name: TrustName, content: bytes) -> None:
-        self._trust, _ = self._trust.with_record(name.path.rpartition("/")[2], content)
+        self._trust, lines = self._trust.with_record(name.path.rpartition("/")[2], content)
+        self._stated += [read_entry(line, source=name.path) for line in lines]
         self._records.append((name, content))
         self._acknowledged = None
 

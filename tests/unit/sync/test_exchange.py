@@ -1,5 +1,9 @@
 """Two tablets and an office meet at a share: everything arrives, once, and nothing else."""
 
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TypeAlias
+
 import pytest
 
 from schemas.signatures import SigningKey
@@ -10,12 +14,14 @@ from sync.outcome import Outcome
 from sync.segment import tablet_id
 from sync.share_identity import AnotherShare, NoShareHere, ShareIdentity
 from sync.trust import EnrolTablet, RevokeTablet, Trust
-from tests.share.holdings import ListHoldings
 from tests.share.memory_folder import MemoryFolder
+from tests.share.tablets import KINDS, MakeTablet, Tablet, tablets
 
 ROOT = SigningKey(b"r" * 32)
 SHARE = "0197a5f0-0000-7000-8000-000000000001"
 TRUST = Trust(SHARE, (ROOT.public_key,))
+
+Two: TypeAlias = tuple[MemoryFolder, Tablet, Tablet]
 
 
 def share() -> MemoryFolder:
@@ -25,34 +31,38 @@ def share() -> MemoryFolder:
     return folder
 
 
-def enrol(folder: MemoryFolder, *tablets: ListHoldings) -> None:
+def enrol(folder: MemoryFolder, *enrolled: Tablet) -> None:
     acts = [
         EnrolTablet(
             tablet=tablet_id(it.tablet_key().public_key),
             public_key=it.tablet_key().public_key,
             name=f"tablet {number}",
         )
-        for number, it in enumerate(tablets, start=1)
+        for number, it in enumerate(enrolled, start=1)
     ]
     name, content = TRUST.next_record(acts, ROOT)
     folder.files[name.path] = content
 
 
-def met(
-    folder: MemoryFolder, tablet: ListHoldings, now_s: float = 0, *, deep: bool = False
-) -> Outcome:
+def met(folder: MemoryFolder, tablet: Tablet, now_s: float = 0, *, deep: bool = False) -> Outcome:
     return exchange(Meeting(folder, tablet, now_s=lambda: now_s), deep=deep)
 
 
+@pytest.fixture(params=KINDS)
+def make(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[MakeTablet]:
+    with tablets(request.param, tmp_path, TRUST) as made:
+        yield made
+
+
 @pytest.fixture
-def two() -> tuple[MemoryFolder, ListHoldings, ListHoldings]:
-    folder, one, other = share(), ListHoldings(1, TRUST), ListHoldings(2, TRUST)
+def two(make: MakeTablet) -> Two:
+    folder, one, other = share(), make(1), make(2)
     enrol(folder, one, other)
     return folder, one, other
 
 
 def test_what_one_states_the_other_gets(
-    two: tuple[MemoryFolder, ListHoldings, ListHoldings],
+    two: Two,
 ) -> None:
     folder, one, other = two
     said = [one.state_something() for _ in range(3)]
@@ -65,7 +75,7 @@ def test_what_one_states_the_other_gets(
 
 
 def test_nothing_new_costs_three_reads_and_no_write(
-    two: tuple[MemoryFolder, ListHoldings, ListHoldings],
+    two: Two,
 ) -> None:
     folder, one, other = two
     for _ in range(250):
@@ -80,8 +90,8 @@ def test_nothing_new_costs_three_reads_and_no_write(
     assert not folder.written
 
 
-def test_only_an_enrolled_tablet_is_believed() -> None:
-    folder, stranger, other = share(), ListHoldings(1, TRUST), ListHoldings(2, TRUST)
+def test_only_an_enrolled_tablet_is_believed(make: MakeTablet) -> None:
+    folder, stranger, other = share(), make(1), make(2)
     said = stranger.state_something()
     met(folder, stranger)
 
@@ -97,7 +107,7 @@ def test_only_an_enrolled_tablet_is_believed() -> None:
 
 
 def test_what_a_revoked_tablet_sealed_after_its_cut_does_not_count(
-    two: tuple[MemoryFolder, ListHoldings, ListHoldings],
+    two: Two,
 ) -> None:
     folder, one, other = two
     before = one.state_something()
@@ -116,7 +126,7 @@ def test_what_a_revoked_tablet_sealed_after_its_cut_does_not_count(
 
 
 def test_a_lost_segment_is_put_back_by_whoever_holds_it(
-    two: tuple[MemoryFolder, ListHoldings, ListHoldings],
+    two: Two,
 ) -> None:
     folder, one, other = two
     one.state_something()
@@ -131,7 +141,7 @@ def test_a_lost_segment_is_put_back_by_whoever_holds_it(
 
 
 def test_a_torn_segment_is_waited_for_and_then_told_of(
-    two: tuple[MemoryFolder, ListHoldings, ListHoldings],
+    two: Two,
 ) -> None:
     folder, one, other = two
     one.state_something()
@@ -150,7 +160,7 @@ def test_a_torn_segment_is_waited_for_and_then_told_of(
 
 
 def test_two_tablets_of_one_image_both_keep_everything(
-    two: tuple[MemoryFolder, ListHoldings, ListHoldings],
+    two: Two,
 ) -> None:
     folder, one, other = two
     one.state_something()
@@ -169,7 +179,7 @@ def test_two_tablets_of_one_image_both_keep_everything(
     assert {ours, theirs} <= set(other.entries)
 
 
-def test_another_share_gets_nothing(two: tuple[MemoryFolder, ListHoldings, ListHoldings]) -> None:
+def test_another_share_gets_nothing(two: Two) -> None:
     _, one, _ = two
     elsewhere = MemoryFolder()
     identity = ShareIdentity(store=SHARE[:-1] + "2", mine="Wrenfall", root_keys=(ROOT.public_key,))
@@ -185,7 +195,7 @@ def test_another_share_gets_nothing(two: tuple[MemoryFolder, ListHoldings, ListH
 
 
 def test_a_share_set_back_gets_everything_once_more(
-    two: tuple[MemoryFolder, ListHoldings, ListHoldings],
+    two: Two,
 ) -> None:
     folder, one, other = two
     one.state_something()

@@ -1,0 +1,122 @@
+"""Which of the entries that others stated count, by who is believed.
+
+An entry counts as long as a held segment with it is believed, or a record of trust states it.
+What was stated here always counts. The order in which segments, certificates and records come
+never matters: whatever changes belief leads through here.
+"""
+
+from collections.abc import Callable, Collection, Iterable, Sequence
+from dataclasses import dataclass
+from functools import cache, cached_property, lru_cache
+
+from sqlalchemy import Connection, insert, select, update
+from sqlalchemy.dialects.sqlite import insert as insert_or
+
+from fieldapp.store.ledger import ASKED_AT_ONCE
+from fieldapp.store.tables import BeliefRow, CertificateRow, EntryRow, ShareSegmentRow
+from schemas.canonical import revision_of
+from sync.belief import counts
+from sync.segment import lines_of
+from sync.tablet_identity import TabletIdentity, read_tablet_identity
+from sync.trust import Trust
+
+_read_certificate = lru_cache(maxsize=1024)(read_tablet_identity)
+
+
+@dataclass(frozen=True)
+class Belief:
+    """Who is believed at one moment, on one tablet."""
+
+    connection: Connection
+    trust: Trust
+    own: frozenset[str]
+
+    def of(self, tablet: str, seq: int) -> bool:
+        """Whether what a segment holds counts here: it is believed, or this tablet's own."""
+        return tablet in self.own or counts(self.trust, self._certificates, tablet, seq)
+
+    @cached_property
+    def _certificates(self) -> Callable[[str], TabletIdentity | None]:
+        return cache(lambda tablet: certificate(self.connection, tablet))
+
+
+def certificate(connection: Connection, tablet: str) -> TabletIdentity | None:
+    """Give a tablet's certificate, if it was kept."""
+    query = select(CertificateRow.content).where(CertificateRow.tablet == tablet)
+    content = connection.execute(query).scalar_one_or_none()
+    return _read_certificate(tablet, content) if content else None
+
+
+def put_certificate(connection: Connection, identity: TabletIdentity) -> None:
+    """Keep a tablet's certificate, in place of an earlier one."""
+    new = insert_or(CertificateRow).values(tablet=identity.tablet, content=identity.content())
+    changed = {"content": new.excluded.content}
+    connection.execute(
+        new.on_conflict_do_update(index_elements=[CertificateRow.tablet], set_=changed)
+    )
+
+
+def let_count(connection: Connection, revisions: Collection[str]) -> None:
+    """Let entries count from now on."""
+    _set_counts(connection, revisions, counts=True)
+
+
+def count_again(
+    connection: Connection,
+    belief: Belief,
+    stated: Collection[str],
+    *,
+    stated_before: Collection[str] = (),
+) -> None:
+    """Let count what counts now, after who is believed may have changed.
+
+    Parameters
+    ----------
+    connection : Connection
+        The caller's transaction.
+    belief : Belief
+        Who is believed now.
+    stated, stated_before : collection of str
+        Revisions of the entries that the records of trust state now, and stated before.
+    """
+    risen, fallen = _turned(connection, belief)
+    _set_counts(connection, {*_revisions_in(connection, risen), *stated}, counts=True)
+    doubted = {*_revisions_in(connection, fallen), *stated_before}.difference(stated)
+    if doubted:
+        doubted.difference_update(_revisions_in(connection, _believed(connection)))
+        _set_counts(connection, doubted, counts=False)
+
+
+def _turned(connection: Connection, belief: Belief) -> tuple[Sequence[int], Sequence[int]]:
+    """Give the segments that are believed now and were not, and the other way round."""
+    row = ShareSegmentRow
+    held = connection.execute(select(row.number, row.tablet, row.seq, row.counts)).all()
+    turned = [it for it in held if belief.of(it.tablet, it.seq) != it.counts]
+    for it in turned:
+        change = update(row).where(row.number == it.number).values(counts=not it.counts)
+        connection.execute(change)
+    risen = [it.number for it in turned if not it.counts]
+    return risen, [it.number for it in turned if it.counts]
+
+
+def _believed(connection: Connection) -> Sequence[int]:
+    query = select(ShareSegmentRow.number).where(ShareSegmentRow.counts)
+    return connection.execute(query).scalars().all()
+
+
+def _revisions_in(connection: Connection, numbers: Iterable[int]) -> Iterable[str]:
+    for number in numbers:
+        query = select(ShareSegmentRow.content).where(ShareSegmentRow.number == number)
+        yield from map(revision_of, lines_of(connection.execute(query).scalar_one()))
+
+
+def _set_counts(connection: Connection, revisions: Collection[str], *, counts: bool) -> None:
+    """Set whether entries count, and say so where that changed anything."""
+    changed, waiting = 0, sorted(revisions)
+    for start in range(0, len(waiting), ASKED_AT_ONCE):
+        some = EntryRow.revision.in_(waiting[start : start + ASKED_AT_ONCE])
+        others = EntryRow.origin.is_not(None), EntryRow.counts.is_not(counts)
+        change = update(EntryRow).where(some, *others).values(counts=counts)
+        changed += connection.execute(change).rowcount
+    if changed:
+        connection.execute(insert(BeliefRow))

@@ -1,0 +1,281 @@
+"""What a tablet holds of its own and of everybody else's segments, on SQLite.
+
+Each call is one transaction: it is on the disk as a whole when it returns, or nothing of it.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from datetime import datetime
+
+from sqlalchemy import Connection, select
+
+from fieldapp.store import held_segments, receipts, share_notes
+from fieldapp.store.belief import (
+    Belief,
+    certificate,
+    count_again,
+    let_count,
+    put_certificate,
+)
+from fieldapp.store.engine import Database
+from fieldapp.store.held_rows import HeldRows
+from fieldapp.store.kept_trust import (
+    KeptTrust,
+    Known,
+    put_pairing,
+    put_record,
+    records,
+    with_record,
+)
+from fieldapp.store.keys import Keys
+from fieldapp.store.ledger import write_entries
+from fieldapp.store.pairing import NotPaired, Pairing
+from fieldapp.store.sealing import Sealing
+from fieldapp.store.tables import HERE, SITE, FormerTabletRow
+from fieldapp.store.troubles import DatabaseDamaged
+from schemas.signatures import SigningKey
+from sync.holdings import BadFile, Held, Holdings
+from sync.names import SegmentName, TrustName, short_hash
+from sync.segment import Segment, entries_in, tablet_id
+from sync.tablet_identity import TabletIdentity
+from sync.trust import Trust
+
+
+class SqlHoldings(Holdings):
+    """The holdings in one SQLite file.
+
+    Parameters
+    ----------
+    database : Database
+        Where they are kept.
+    keys : Keys
+        Holds the tablet's own key.
+    sealing : Sealing
+        The tablet's own row.
+    now : callable
+        Asks the clock, for the receipts that this tablet writes.
+    random_bytes : callable
+        Gives so many bytes from the system's source of randomness.
+    """
+
+    def __init__(
+        self,
+        database: Database,
+        keys: Keys,
+        sealing: Sealing,
+        *,
+        now: Callable[[], datetime],
+        random_bytes: Callable[[int], bytes],
+    ) -> None:
+        self._database = database
+        self._keys = keys
+        self._sealing = sealing
+        self._now = now
+        self._random_bytes = random_bytes
+        self._trust = KeptTrust(database.path)
+        self._rows = HeldRows()
+
+    # --- this tablet --------------------------------------------------------------------
+
+    def tablet_key(self) -> SigningKey:
+        """Give the key that this tablet goes by now."""
+        return self._keys.tablet()
+
+    def own_tablets(self) -> tuple[str, ...]:
+        """Give the ids that this tablet went by, the present one last."""
+        self._keys.tablet()
+        with self._database.reading() as connection:
+            return self._own(connection)
+
+    def seal(self) -> None:
+        """Seal every own entry that waits into this tablet's row of segments."""
+        self._sealing.seal()
+
+    def begin_anew(self) -> None:
+        """Take a new key, which the old one names as its follower, in one step."""
+        with self._database.writing() as connection:
+            before = self._keys.tablet_within(connection)
+            old = tablet_id(before.public_key)
+            held_segments.give_up_row(connection, old)
+            if certificate(connection, old) is None:
+                put_certificate(connection, TabletIdentity.of_key(before))
+            key = self._keys.renew_tablet(connection)
+            put_certificate(connection, TabletIdentity.of_key(key, before=before))
+
+    # --- segments -----------------------------------------------------------------------
+
+    def rows(self) -> Mapping[str, tuple[Held, ...]]:
+        """Give every segment that is held, by tablet and in order; forks side by side."""
+        with self._database.reading() as connection:
+            return self._rows.at(connection, self._present(connection))
+
+    def content(self, name: SegmentName) -> bytes | None:
+        """Give a held segment's bytes.
+
+        Raises
+        ------
+        DatabaseDamaged
+            They are not what was kept.
+        """
+        with self._database.reading() as connection:
+            own = self._present(connection)
+            found = held_segments.content_of(connection, name, own)
+        if found is not None and short_hash(found) != name.hash16:
+            reason = f"the bytes of segment {name.path} have changed"
+            raise DatabaseDamaged(str(self._database.path), reason)
+        return found
+
+    def take_in(self, segment: Segment, name: SegmentName) -> None:
+        """Keep a verified segment and its entries, whether they count or not, in one step."""
+        entries = entries_in(segment)
+        with self._database.writing() as connection:
+            own = self._present(connection)
+            if held_segments.content_of(connection, name, own) is not None:
+                return
+            belief = self._belief(connection, self._trust.at(connection).trust)
+            counts = belief.of(name.tablet, name.seq)
+            number = held_segments.put_segment(connection, segment, name, counts)
+            receipts.put_words(connection, name.tablet, entries, number)
+            here = write_entries(connection, entries, origin=name.tablet, counts=counts)
+            if counts:
+                let_count(connection, here)
+
+    # --- trust --------------------------------------------------------------------------
+
+    def pair(self, store: str, root_keys: Sequence[str], *, again: bool = False) -> None:
+        """Let this tablet belong to a share: its id, and the site's keys, as a person saw them.
+
+        Raises
+        ------
+        PairedAlready
+            It belongs to another one, and `again` was not asked for.
+        """
+        pairing = Pairing(store, tuple(root_keys))
+        with self._database.writing() as connection:
+            before = self._known(connection)
+            if put_pairing(connection, pairing, again=again):
+                share_notes.forget_share(connection)
+                known = self._trust.at(connection)
+                stated_before = before.stated if before else frozenset()
+                self._count_again(connection, known, stated_before)
+
+    def identity(self, tablet: str) -> TabletIdentity | None:
+        """Give a tablet's certificate, if it was read before."""
+        with self._database.reading() as connection:
+            return certificate(connection, tablet)
+
+    def keep_identity(self, identity: TabletIdentity) -> None:
+        """Keep a tablet's certificate, and let count what counts by it."""
+        with self._database.writing() as connection:
+            put_certificate(connection, identity)
+            known = self._known(connection)
+            if known is not None:
+                self._count_again(connection, known)
+
+    def trust(self) -> Trust:
+        """Give who is believed.
+
+        Raises
+        ------
+        NotPaired
+            This tablet belongs to no share yet.
+        """
+        with self._database.reading() as connection:
+            return self._trust.at(connection).trust
+
+    def trust_records(self) -> Sequence[tuple[TrustName, bytes]]:
+        """Give the records of trust, from the first."""
+        with self._database.reading() as connection:
+            known = self._trust.at(connection)
+            start = Known(known.pairing, Trust(known.trust.store, known.trust.root_keys))
+            return tuple(records(connection, start))
+
+    def take_trust(self, name: TrustName, content: bytes) -> None:
+        """Keep the next record and let count what counts by it, in one step.
+
+        Raises
+        ------
+        BrokenTrust
+            As in `Trust.with_record`; nothing was kept.
+        """
+        with self._database.writing() as connection:
+            before = self._trust.at(connection)
+            known, entries = with_record(before, name, content)
+            put_record(connection, before, name, content)
+            write_entries(connection, entries, origin=SITE)
+            self._count_again(connection, known)
+
+    # --- what is known of the share -----------------------------------------------------
+
+    def published(self) -> Mapping[SegmentName, float]:
+        """Give when own segments were put into the share, or last seen good there."""
+        with self._database.reading() as connection:
+            return share_notes.published(connection)
+
+    def set_published(self, names: Iterable[SegmentName], at_s: float | None) -> None:
+        """Keep that segments were put, or with None that they have to be put again."""
+        with self._database.writing() as connection:
+            if at_s is None:
+                share_notes.forget_published(connection, names)
+            else:
+                share_notes.put_published(connection, names, at_s)
+
+    def acknowledged(self) -> frozenset[SegmentName]:
+        """Give the segments that an enrolled machine other than their own says it holds."""
+        with self._database.reading() as connection:
+            return receipts.acknowledged(connection, self._present(connection))
+
+    def acknowledge(self, names: Sequence[SegmentName]) -> None:
+        """State, as an entry of this tablet, that it holds segments of others."""
+        with self._database.writing() as connection:
+            tablet = tablet_id(self._keys.tablet_within(connection).public_key)
+            entries = receipts.receipts(
+                connection,
+                names,
+                tablet=tablet,
+                now=self._now(),
+                random_bytes=self._random_bytes,
+            )
+            write_entries(connection, entries)
+            receipts.put_words(connection, tablet, entries, HERE)
+
+    def bad_files(self) -> Mapping[str, BadFile]:
+        """Give what was found bad in the share and has not been seen good since."""
+        with self._database.reading() as connection:
+            return share_notes.bad_files(connection)
+
+    def note_bad(self, path: str, reason: str, at_s: float) -> None:
+        """Keep that a file was found bad once more."""
+        with self._database.writing() as connection:
+            share_notes.note_bad(connection, path, reason, at_s)
+
+    def note_good(self, path: str) -> None:
+        """Keep that a file is good now."""
+        with self._database.writing() as connection:
+            share_notes.note_good(connection, path)
+
+    # --- within a transaction -----------------------------------------------------------
+
+    def _present(self, connection: Connection) -> str:
+        """Give the id that this tablet goes by; none before its key is made."""
+        key = self._keys.tablet_seen(connection)
+        return tablet_id(key.public_key) if key else ""
+
+    def _own(self, connection: Connection) -> tuple[str, ...]:
+        query = select(FormerTabletRow.tablet).order_by(FormerTabletRow.number)
+        former = connection.execute(query).scalars().all()
+        return (*former, self._present(connection))
+
+    def _belief(self, connection: Connection, trust: Trust) -> Belief:
+        return Belief(connection, trust, frozenset(self._own(connection)))
+
+    def _known(self, connection: Connection) -> Known | None:
+        try:
+            return self._trust.at(connection)
+        except NotPaired:
+            return None
+
+    def _count_again(
+        self, connection: Connection, known: Known, stated_before: frozenset[str] = frozenset()
+    ) -> None:
+        belief = self._belief(connection, known.trust)
+        count_again(connection, belief, known.stated, stated_before=stated_before)

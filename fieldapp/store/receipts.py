@@ -1,0 +1,83 @@
+"""What tablets say they hold of each other's segments, as entries."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import asdict
+from datetime import datetime
+
+from pydantic import ValidationError
+from sqlalchemy import Connection, or_, select, union
+from sqlalchemy.dialects.sqlite import insert
+
+from fieldapp.store.ledger import latest_clock
+from fieldapp.store.sealing import RECEIPT
+from fieldapp.store.tables import HERE, AcknowledgedRow, SegmentRow, ShareSegmentRow
+from schemas.bodies.receipt import MOST_HELD, HeldSegment, Receipt
+from schemas.entry import Entry, Stated, new_entry
+from schemas.logical_clock import LogicalClock, LogicalTime
+from schemas.uuid7 import RANDOM_BYTES, uuid7
+from sync.names import SegmentName
+
+_ZONE = "UTC"
+_SCHEMA = 1
+
+
+def receipts(
+    connection: Connection,
+    names: Sequence[SegmentName],
+    *,
+    tablet: str,
+    now: datetime,
+    random_bytes: Callable[[int], bytes],
+) -> Sequence[Entry]:
+    """Write the entries in which a tablet says that it holds segments, without keeping them."""
+    wall_ms = int(now.timestamp() * 1000)
+    clock = LogicalClock(latest_clock(connection, wall_ms) or LogicalTime(0))
+    written = []
+    for start in range(0, len(names), MOST_HELD):
+        clock = clock.tick(wall_ms)
+        body = Receipt(holds=tuple(map(_held, names[start : start + MOST_HELD])))
+        thing_id = str(uuid7(wall_ms, random_bytes(RANDOM_BYTES)))
+        stated = Stated(tablet, now, _ZONE, clock.latest)
+        written.append(new_entry(RECEIPT, _SCHEMA, thing_id, body.model_dump(mode="json"), stated))
+    return written
+
+
+def put_words(connection: Connection, tablet: str, entries: Iterable[Entry], said_in: int) -> None:
+    """Keep which segments a segment's entries acknowledge; nobody acknowledges their own."""
+    rows = [
+        {**asdict(name), "said_in": said_in}
+        for entry in entries
+        if entry.kind == RECEIPT
+        for name in _named_in(entry)
+        if name.tablet != tablet
+    ]
+    if rows:
+        connection.execute(insert(AcknowledgedRow).on_conflict_do_nothing(), rows)
+
+
+def acknowledged(connection: Connection, own: str) -> frozenset[SegmentName]:
+    """Give what somebody believed says to hold, and what nobody has to say it of."""
+    word, held = AcknowledgedRow, ShareSegmentRow
+    said = (
+        select(word.tablet, word.seq, word.hash16)
+        .outerjoin(held, held.number == word.said_in)
+        .where(or_(word.said_in == HERE, held.counts))
+    )
+    only_words = select(held.tablet, held.seq, held.hash16).where(held.only_receipts)
+    rows = connection.execute(union(said, only_words)).all()
+    present = select(SegmentRow.name).where(SegmentRow.only_receipts)
+    ours = (SegmentName.of_file(own, it) for it in connection.execute(present).scalars())
+    return frozenset(SegmentName(*it) for it in rows) | {it for it in ours if it is not None}
+
+
+def _held(name: SegmentName) -> HeldSegment:
+    return HeldSegment(**asdict(name))
+
+
+def _named_in(receipt: Entry) -> Iterable[SegmentName]:
+    """Give what a receipt names; one that only a newer version can read says nothing here."""
+    try:
+        holds = Receipt.model_validate(receipt.body).holds
+    except ValidationError:
+        return ()
+    return (SegmentName(it.tablet, it.seq, it.hash16) for it in holds)

@@ -1,0 +1,63 @@
+"""The real holdings with what the model can besides: stating something, showing, being copied."""
+
+import os
+import shutil
+from collections.abc import Mapping
+from itertools import count
+from pathlib import Path
+
+from fieldapp.store import open_store
+from fieldapp.store.holdings import SqlHoldings
+from fieldapp.store.opening import DATABASE, MARKER
+from schemas.canonical import JsonValue
+from schemas.entry import Entry, new_entry
+from sync.trust import Trust
+from tests.made import STARTED_AT, stated, thing_id
+
+_numbers = count(1)
+
+
+class DiskTablet(SqlHoldings):
+    """A store in a folder of its own, paired with a share."""
+
+    def __init__(self, folder: Path, trust: Trust) -> None:
+        self._folder = folder
+        self._paired_with = trust
+        self.store = store = open_store(folder)
+        super().__init__(
+            store.database,
+            store.keys,
+            store.sealing,
+            now=lambda: STARTED_AT,
+            random_bytes=os.urandom,
+        )
+        self.pair(trust.store, trust.root_keys)
+
+    def copied(self) -> "DiskTablet":
+        """Give a copy, as an image of the tablet's disk is one."""
+        folder = self._folder.with_name(f"{self._folder.name}-{next(_numbers)}")
+        folder.mkdir()
+        for name in (DATABASE, MARKER):
+            shutil.copy(self._folder / name, folder / name)
+        return DiskTablet(folder, self._paired_with)
+
+    def state_something(
+        self, kind: str = "event", body: Mapping[str, JsonValue] | None = None
+    ) -> Entry:
+        """State an entry here."""
+        number = next(_numbers)
+        said = body or {"number": number}
+        made = new_entry(kind, 1, thing_id(number), said, stated(number))
+        self.store.ledger.add([made])
+        return made
+
+    @property
+    def entries(self) -> list[Entry]:
+        """The entries that count here."""
+        ledger = self.store.ledger
+        return [it for it in ledger.all() if ledger.get(it.revision)]
+
+    def open_again(self) -> "DiskTablet":
+        """Switch the tablet off and on."""
+        self.store.close()
+        return DiskTablet(self._folder, self._paired_with)
