@@ -63,6 +63,8 @@ def _check(site: "Site") -> None:
     found = site.store.check()
     print(f"Database sound: {found.entries} entries, every line fits its hash.")
     print(f"{found.segments} segments, every one signed and in its place.")
+    if found.held:
+        print(f"{found.held} segments from the share, every one as its tablet sealed it.")
     unfit = sign_offs_that_do_not_fit(site)
     if unfit:
         raise SignatureUnfit(unfit[0].revision, len(unfit))

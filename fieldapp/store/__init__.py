@@ -37,7 +37,7 @@ class Store:
     holdings: "SqlHoldings"
 
     def check(self) -> "Checkup":
-        """Check the file, every entry's bytes and the row of segments.
+        """Check the file, every entry's bytes, all segments, and what counts.
 
         Raises
         ------
@@ -46,7 +46,7 @@ class Store:
         """
         from fieldapp.store.checkup import check
 
-        return check(self.database, self.ledger, self.sealing)
+        return check(self.database, self.ledger, self.sealing, self.holdings)
 
     def close(self) -> None:
         """Let go of the files."""

@@ -9,7 +9,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import ColumnElement, Connection, insert, select, update
 from sqlalchemy.dialects.sqlite import insert as insert_or
 
 from fieldapp.store.ledger import ASKED_AT_ONCE
@@ -80,11 +80,24 @@ def count_again(
         Revisions of the entries that the records of trust state now, and stated before.
     """
     risen, fallen = _turned(connection, belief)
-    _set_counts(connection, {*_revisions_in(connection, risen), *stated}, counts=True)
-    doubted = {*_revisions_in(connection, fallen), *stated_before}.difference(stated)
+    let_count(connection, {*_revisions_in(connection, risen), *stated})
+    doubt(connection, {*_revisions_in(connection, fallen), *stated_before}, stated)
+
+
+def doubt(connection: Connection, revisions: Collection[str], stated: Collection[str]) -> None:
+    """Let no entry of these count that neither a believed segment nor a record vouches for."""
+    doubted = _heard_and_counting(connection, revisions).difference(stated)
     if doubted:
         doubted.difference_update(_revisions_in(connection, _believed(connection)))
         _set_counts(connection, doubted, counts=False)
+
+
+def _heard_and_counting(connection: Connection, revisions: Collection[str]) -> set[str]:
+    found: set[str] = set()
+    for some in _some_at_once(revisions):
+        query = select(EntryRow.revision).where(some, EntryRow.origin.is_not(None))
+        found.update(connection.execute(query.where(EntryRow.counts)).scalars())
+    return found
 
 
 def _turned(connection: Connection, belief: Belief) -> tuple[Sequence[int], Sequence[int]]:
@@ -112,11 +125,16 @@ def _revisions_in(connection: Connection, numbers: Iterable[int]) -> Iterable[st
 
 def _set_counts(connection: Connection, revisions: Collection[str], *, counts: bool) -> None:
     """Set whether entries count, and say so where that changed anything."""
-    changed, waiting = 0, sorted(revisions)
-    for start in range(0, len(waiting), ASKED_AT_ONCE):
-        some = EntryRow.revision.in_(waiting[start : start + ASKED_AT_ONCE])
+    changed = 0
+    for some in _some_at_once(revisions):
         others = EntryRow.origin.is_not(None), EntryRow.counts.is_not(counts)
         change = update(EntryRow).where(some, *others).values(counts=counts)
         changed += connection.execute(change).rowcount
     if changed:
         connection.execute(insert(BeliefRow))
+
+
+def _some_at_once(revisions: Collection[str]) -> Iterable[ColumnElement[bool]]:
+    waiting = sorted(revisions)
+    for start in range(0, len(waiting), ASKED_AT_ONCE):
+        yield EntryRow.revision.in_(waiting[start : start + ASKED_AT_ONCE])

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from sqlalchemy import select, text
 
 from fieldapp.store.engine import Database
+from fieldapp.store.holdings import SqlHoldings
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.sealing import Sealing
 from fieldapp.store.tables import ParentRow
@@ -22,6 +23,8 @@ class Checkup:
     entries: int
     segments: int
     waiting: int
+    held: int = 0
+    """Segments of others, and of this tablet under a key that it had before."""
 
 
 def quick_check(database: Database) -> None:
@@ -42,8 +45,10 @@ def quick_check(database: Database) -> None:
     _ask(database, "PRAGMA quick_check(1)")
 
 
-def check(database: Database, ledger: SqlLedger, sealing: Sealing) -> Checkup:
-    """Check the file, every entry's bytes and envelope, and the row of segments.
+def check(
+    database: Database, ledger: SqlLedger, sealing: Sealing, holdings: SqlHoldings
+) -> Checkup:
+    """Check the file, every entry's bytes and envelope, and all segments.
 
     Raises
     ------
@@ -61,7 +66,7 @@ def check(database: Database, ledger: SqlLedger, sealing: Sealing) -> Checkup:
         parents.update((parent, kept.entry.revision) for parent in kept.entry.parents)
     if parents != _parents(database):
         raise DatabaseDamaged(str(database.path), "it is not known any more what supersedes what")
-    return Checkup(entries, sealing.check(), sealing.waiting())
+    return Checkup(entries, sealing.check(), sealing.waiting(), holdings.check())
 
 
 def _first_bytes(database: Database) -> bytes:

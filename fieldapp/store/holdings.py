@@ -13,10 +13,12 @@ from fieldapp.store.belief import (
     Belief,
     certificate,
     count_again,
+    doubt,
     let_count,
     put_certificate,
 )
 from fieldapp.store.engine import Database
+from fieldapp.store.held_check import HeldCheck
 from fieldapp.store.held_rows import HeldRows
 from fieldapp.store.kept_trust import (
     KeptTrust,
@@ -131,13 +133,27 @@ class SqlHoldings(Holdings):
             own = self._present(connection)
             if held_segments.content_of(connection, name, own) is not None:
                 return
-            belief = self._belief(connection, self._trust.at(connection).trust)
-            counts = belief.of(name.tablet, name.seq)
+            known = self._trust.at(connection)
+            counts = self._belief(connection, known.trust).of(name.tablet, name.seq)
             number = held_segments.put_segment(connection, segment, name, counts)
             receipts.put_words(connection, name.tablet, entries, number)
             here = write_entries(connection, entries, origin=name.tablet, counts=counts)
             if counts:
                 let_count(connection, here)
+            else:
+                doubt(connection, here, known.stated)
+
+    def check(self) -> int:
+        """Check what others sealed, and what of it counts; give how many segments it is.
+
+        Raises
+        ------
+        BrokenSegment, DatabaseDamaged
+            As in `HeldCheck.check`.
+        """
+        with self._database.reading() as connection:
+            looked = HeldCheck(connection, self._database.path)
+            return looked.check(self._known(connection), frozenset(self._own(connection)))
 
     # --- trust --------------------------------------------------------------------------
 

@@ -32,6 +32,8 @@ class DiskTablet(SqlHoldings):
             random_bytes=os.urandom,
         )
         self.pair(trust.store, trust.root_keys)
+        self.tablet_key()  # made now, so that a copy goes by it too
+        self._copies: list[DiskTablet] = []
 
     def copied(self) -> "DiskTablet":
         """Give a copy, as an image of the tablet's disk is one."""
@@ -39,7 +41,14 @@ class DiskTablet(SqlHoldings):
         folder.mkdir()
         for name in (DATABASE, MARKER):
             shutil.copy(self._folder / name, folder / name)
-        return DiskTablet(folder, self._paired_with)
+        self._copies.append(DiskTablet(folder, self._paired_with))
+        return self._copies[-1]
+
+    def close(self) -> None:
+        """Switch the tablet off, and its copies."""
+        self.store.close()
+        for it in self._copies:
+            it.close()
 
     def state_something(
         self, kind: str = "event", body: Mapping[str, JsonValue] | None = None
@@ -56,8 +65,3 @@ class DiskTablet(SqlHoldings):
         """The entries that count here."""
         ledger = self.store.ledger
         return [it for it in ledger.all() if ledger.get(it.revision)]
-
-    def open_again(self) -> "DiskTablet":
-        """Switch the tablet off and on."""
-        self.store.close()
-        return DiskTablet(self._folder, self._paired_with)

@@ -49,4 +49,4 @@ def tablets(kind: Kind, folder: Path, trust: Trust) -> Iterator[MakeTablet]:
 
     yield make
     for it in made:
-        it.store.close()
+        it.close()
