@@ -40,6 +40,8 @@ class Odds:
     left_out_of_it: float = 0.10
     not_seen: float = 0.01
     """A file that is there is said not to be."""
+    written_over: float = 0.01
+    """Whoever puts a file does not see that it is there already."""
 
 
 NONE_AT_ALL = Odds(**dict.fromkeys(Odds.__dataclass_fields__, 0.0))
@@ -138,7 +140,7 @@ class SimulatedFolder(Folder):
             raise ShareFull(self.place)
         if share.happens(odds.blocked):
             raise NotYet(path)
-        if share.files.get(path) != content or share.happens(odds.not_seen):
+        if share.files.get(path) != content or share.happens(odds.written_over):
             self._write(path, content)
         if share.happens(odds.killed_after):
             raise Killed(path)
@@ -189,7 +191,7 @@ def harms(path: str, there: bytes, content: bytes, ids: Collection[str]) -> bool
     """Tell whether a good file of somebody else is changed by putting other bytes there."""
     if path.startswith(f"{HEADS}/"):
         return owner(path) not in ids
-    return is_good(path, there) and there != content
+    return is_good(path, there) and not is_good(path, content)
 
 
 def is_good(path: str, content: bytes) -> bool:

@@ -13,10 +13,12 @@ from tests.share.invariants import Expected, broken, works
 from tests.share.mine import YEARS_S, Machine, Mine, Rules
 from tests.share.simulated_folder import Odds
 
-STEPS = 120
+LENGTH = 120
 MOST_TABLETS = 5
 MOST_ROUNDS = 14
 MOST_IMAGES = 4
+LEFT = 2
+"""So many tablets are needed for one of them to be lost, cloned or cut."""
 
 
 @dataclass(frozen=True)
@@ -55,6 +57,8 @@ class Simulation:
             odds=setting.odds,
         )
         self.expected = Expected(self.mine)
+        self.said: list[str] = []
+        """What happened, a line a step."""
         enrolled = self.mine.machines[: self.chance.randrange(1, tablets + 2)]
         self.mine.enrol(self.mine.office, *enrolled[1:])
         self.backup = self.mine.share.there()
@@ -62,22 +66,26 @@ class Simulation:
 
     def run(self) -> list[str]:
         """Run it; give what did not hold."""
-        for _ in range(STEPS):
+        for _ in range(LENGTH):
             self.step()
             if self.mine.share.harm:
                 break
         return self.come_to_rest()
 
     def step(self) -> None:
-        """Let one thing happen."""
-        chosen = self.chance.choices(tuple(_STEPS), tuple(it for it, _ in _STEPS.values()))[0]
-        _STEPS[chosen][1](self)
+        """Let one thing happen, by chance."""
+        self.take(self.chance.choices(tuple(STEPS), tuple(it for it, _ in STEPS.values()))[0])
+
+    def take(self, step: str) -> None:
+        """Let something happen."""
+        self.said.append(step)
+        STEPS[step][1](self)
 
     def come_to_rest(self) -> list[str]:
         """Have everybody exchange until nothing changes; give what does not hold then."""
         mine = self.mine
         if mine.share.harm:
-            return mine.share.harm
+            return broken(mine, self.expected)
         self.expected.remember()
         mine.share.be_fair()
         for machine in mine.machines:
@@ -91,7 +99,7 @@ class Simulation:
                     return [problem]
             if self._state() == before:
                 return broken(mine, self.expected)
-        return ["I6: the exchange does not come to rest"]
+        return ["I6: the exchange does not come to rest", *broken(mine, self.expected)]
 
     def _state(self) -> tuple[object, ...]:
         held = [len(machine.holdings.lines()) for machine in self.mine.machines]
@@ -99,12 +107,18 @@ class Simulation:
 
     def a_machine(self) -> Machine:
         """Choose a machine."""
-        return self.chance.choice(self.mine.machines)
+        chosen = self.chance.choice(self.mine.machines)
+        self.said[-1] += f", {chosen.name}"
+        return chosen
 
     def a_tablet(self) -> Machine | None:
         """Choose a tablet, while there are two."""
         tablets = [it for it in self.mine.machines if it is not self.mine.office]
-        return self.chance.choice(tablets) if len(tablets) > 1 else None
+        if len(tablets) < LEFT:
+            return None
+        chosen = self.chance.choice(tablets)
+        self.said[-1] += f", {chosen.name}"
+        return chosen
 
     def may(self, what: str) -> bool:
         """Take one of the few times that something may happen."""
@@ -123,6 +137,8 @@ def _meet(run: Simulation) -> None:
     if len(machine.images) < MOST_IMAGES and run.chance.random() < 0.1:
         machine.images.append(machine.holdings.copied())
     works(run.mine, machine, deep=False)
+    run.expected.keep_what_is_safe()
+    run.said[-1] += f": {len(machine.folder.asked)} calls"
 
 
 def _look_deep(run: Simulation) -> None:
@@ -139,14 +155,12 @@ def _clone(run: Simulation) -> None:
 def _destroy(run: Simulation) -> None:
     tablet = run.a_tablet()
     if tablet and run.may("destroy"):
-        run.expected.keep_what_is_safe()
         run.mine.destroy(tablet)
 
 
 def _restore(run: Simulation) -> None:
     tablet = run.a_tablet()
     if tablet and tablet.images and run.may("restore"):
-        run.expected.keep_what_is_safe()
         run.mine.restore(tablet, run.chance.choice(tablet.images))
 
 
@@ -187,7 +201,7 @@ def _rot(run: Simulation) -> None:
         run.expected.lose(share.there())
 
 
-_STEPS: dict[str, tuple[int, Callable[[Simulation], None]]] = {
+STEPS: dict[str, tuple[int, Callable[[Simulation], None]]] = {
     "state": (36, _state),
     "meet": (44, _meet),
     "look deep": (3, _look_deep),
@@ -204,4 +218,8 @@ _STEPS: dict[str, tuple[int, Callable[[Simulation], None]]] = {
 
 def bad(seed: int, setting: Setting | None = None) -> list[str]:
     """Run one seed; give what did not hold."""
-    return Simulation(seed, setting).run()
+    try:
+        return Simulation(seed, setting).run()
+    except Exception as error:
+        error.add_note(f"replay it: python3 -m tests simulate --seed {seed}")
+        raise

@@ -1,0 +1,194 @@
+"""The rules of the exchange, each with a switch that drops it: what is it for?
+
+A switch takes the place of a rule in the tests only. The simulator has to find what is lost
+without it; a simulator that finds nothing proves nothing.
+"""
+
+import zlib
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+import pytest
+
+import sync.deep_scan
+import sync.exchange
+import sync.pulling
+import sync.pushing
+from schemas.canonical import Unreadable
+from schemas.entry import read_entry
+from sync.folder import Folder, Listed, NotThere, NotYet
+from sync.holdings import Held
+from sync.meeting import Meeting
+from sync.names import SegmentName, short_hash
+from sync.pulling import LARGEST_FILE, fetch
+from sync.pushing import is_proved_bad
+from sync.segment import Header, Segment
+from tests.share.holdings import ListHoldings
+from tests.share.mine import Rules
+from tests.share.simulated_folder import Odds
+from tests.share.simulator import Setting
+
+
+@dataclass(frozen=True)
+class Switch:
+    """What the exchange is without one of its rules, where that shows, and how soon."""
+
+    setting: Setting
+    drop: Callable[[pytest.MonkeyPatch], None]
+    found_within: int
+    """So many seeds, at most, until something is lost."""
+
+    def kept(self) -> Setting:
+        """Give what may happen besides, where all rules are kept."""
+        return Setting(cloud=self.setting.cloud, clone=self.setting.clone)
+
+    @contextmanager
+    def dropped(self) -> Iterator[Setting]:
+        """Exchange without the rule."""
+        with pytest.MonkeyPatch.context() as patch:
+            self.drop(patch)
+            yield self.setting
+
+
+class UpToHere(ListHoldings):
+    """Thinks that it holds whatever it once tried to read, as a cursor that is a number does."""
+
+    def rows(self) -> Mapping[str, tuple[Held, ...]]:
+        passed: set[SegmentName] = vars(self).setdefault("passed", set())
+        rows = {tablet: list(row) for tablet, row in super().rows().items()}
+        for name in passed - self._segments.keys():
+            rows.setdefault(name.tablet, []).append(Held(name, "0" * 16, 0))
+        return {tablet: tuple(sorted(row, key=_by_name)) for tablet, row in rows.items()}
+
+
+def _by_name(held: Held) -> SegmentName:
+    return held.name
+
+
+def _pass_over(meeting: Meeting, name: SegmentName) -> bool:
+    if not fetch(meeting, name):
+        vars(meeting.holdings).setdefault("passed", set()).add(name)
+    return True
+
+
+def _cursor(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(sync.pulling, "fetch", _pass_over)
+
+
+def _take_what_parses(meeting: Meeting, name: SegmentName) -> bool:
+    try:
+        content = meeting.folder.read(name.path, at_most=LARGEST_FILE)
+    except (NotThere, NotYet):
+        return False
+    head, _, packed = content.partition(b"\n")
+    lines = tuple(_lines(packed))
+    if not lines or not head:
+        return False
+    try:
+        header = Header.model_validate_json(head)
+    except ValueError:
+        return False
+    meeting.holdings.take_in(Segment(name.file, header, lines, content), name)
+    return True
+
+
+def _lines(packed: bytes) -> Iterator[bytes]:
+    """Yield the entries that can still be read of a part of a file."""
+    try:
+        raw = zlib.decompressobj(wbits=31).decompress(packed)
+    except zlib.error:
+        return
+    for line in raw.split(b"\n"):
+        try:
+            read_entry(line, source="a part")
+        except Unreadable:
+            return
+        yield line
+
+
+def _no_hash(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(sync.pulling, "fetch", _take_what_parses)
+    patch.setattr(sync.deep_scan, "fetch", _take_what_parses)
+
+
+def _nothing_is_read_again(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(sync.exchange, "audit", lambda _meeting: None)
+    patch.setattr(sync.deep_scan, "_part_of_the_day", lambda _names, _now_s: ())
+
+
+class Numbered(Folder):
+    """Files segments by their number alone; another one of that number takes its place."""
+
+    def __init__(self, folder: Folder) -> None:
+        self.place = folder.place
+        self._folder = folder
+
+    def listing(self, path: str) -> Iterable[Listed]:
+        for it in self._folder.listing(path):
+            if it.name.endswith(".seg"):
+                content = self._content(f"{path}/{it.name}")
+                yield Listed(f"{it.name[:8]}-{short_hash(content)}.seg", len(content))
+            else:
+                yield it
+
+    def _content(self, path: str) -> bytes:
+        try:
+            return self._folder.read(path, at_most=LARGEST_FILE)
+        except (NotThere, NotYet):
+            return b""
+
+    def read(self, path: str, *, at_most: int) -> bytes:
+        return self._folder.read(_numbered(path), at_most=at_most)
+
+    def put(self, path: str, content: bytes) -> None:
+        self._folder.put(_numbered(path), content)
+
+    def remove(self, path: str) -> None:
+        self._folder.remove(path)
+
+
+def _numbered(path: str) -> str:
+    return f"{path.rpartition('-')[0]}.seg" if path.endswith(".seg") else path
+
+
+def _no_look_at_the_own_row(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(sync.exchange, "notice_another_of_us", lambda _meeting: None)
+    patch.setattr(Meeting, "take_new_identity", lambda _meeting: None)
+
+
+def _an_error_is_a_proof(patch: pytest.MonkeyPatch) -> None:
+    def proved(meeting: Meeting, path: str, hash16: str, at_most: int) -> bool:
+        try:
+            meeting.folder.read(path, at_most=at_most)
+        except NotYet:
+            return True
+        except NotThere:
+            pass
+        return is_proved_bad(meeting, path, hash16, at_most)
+
+    patch.setattr(sync.pushing, "is_proved_bad", proved)
+
+
+def _nothing(_patch: pytest.MonkeyPatch) -> None:
+    """Drop a rule by the setting alone."""
+
+
+SWITCHES: dict[str, Switch] = {
+    "the cursor moves past what can't be read, and nobody looks deep": Switch(
+        Setting(rules=Rules(holdings=UpToHere, deep=False)), _cursor, 20
+    ),
+    "what parses is taken in, whatever its hash": Switch(Setting(cloud=True), _no_hash, 60),
+    "nothing is read again": Switch(Setting(cloud=False), _nothing_is_read_again, 60),
+    "no hash in names, no look at the own row, and a clone": Switch(
+        Setting(cloud=False, clone=True, rules=Rules(folder=Numbered)),
+        _no_look_at_the_own_row,
+        20,
+    ),
+    "nobody looks deep": Switch(Setting(clone=True, rules=Rules(deep=False)), _nothing, 60),
+    "an error while reading is a proof, and whoever puts a file does not look": Switch(
+        Setting(cloud=False, odds=Odds(read_fails=0.5, silent_zeros=0.4, written_over=1.0)),
+        _an_error_is_a_proof,
+        60,
+    ),
+}
