@@ -5,16 +5,21 @@ whoever holds their bytes puts them back. Zeros under a good name have the right
 files are read again too: all of a small share, of a large one another part each day.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
+from sync.folder import Listed
 from sync.meeting import Meeting
-from sync.names import TABLETS, SegmentName, buckets_of, is_bucket, is_tablet
+from sync.names import TABLETS, SegmentName, buckets_of, is_bucket, is_tablet, is_temporary
 from sync.pulling import fetch
 from sync.pushing import is_proved_bad, put_again_if_bad, put_identity_again_if_bad
 from sync.trust import LONGEST
 
 READ_AGAIN_AT_ONCE = 2000
 DAY_S = 24 * 3600.0
+STEM = len("00000001-0123456789abcdef")
+
+Sizes = dict[SegmentName, int]
+Strays = dict[SegmentName, list[str]]
 
 
 def deep_scan(meeting: Meeting) -> None:
@@ -34,10 +39,13 @@ def deep_scan(meeting: Meeting) -> None:
 
 def _scan_row(meeting: Meeting, tablet: str) -> list[SegmentName]:
     """Take in what lies there, mend what has another size, and give all the others."""
-    lying = dict(_lying(meeting, tablet))
+    lying, strays = _lying(meeting, tablet)
     sizes = {it.name: it.size for it in meeting.holdings.rows().get(tablet, ())}
     for name in sorted(lying.keys() - sizes.keys()):
-        fetch(meeting, name)
+        if not fetch(meeting, name):
+            _adopt(meeting, name, strays.get(name, ()))
+    for name in sorted(strays.keys() - lying.keys() - sizes.keys()):
+        _adopt(meeting, name, strays[name])
     for name in sorted(name for name, size in sizes.items() if lying.get(name) != size):
         put_again_if_bad(meeting, name)
     return sorted(name for name, size in sizes.items() if lying.get(name) == size)
@@ -56,12 +64,35 @@ def _part_of_the_day(names: Sequence[SegmentName], now_s: float) -> Sequence[Seg
     return [*names[start:], *names[:start]][:READ_AGAIN_AT_ONCE]
 
 
-def _lying(meeting: Meeting, tablet: str) -> Iterator[tuple[SegmentName, int]]:
-    """Yield the segments that lie there, with their sizes."""
+def _adopt(meeting: Meeting, name: SegmentName, lying_at: Iterable[str]) -> None:
+    """Take in a segment that a cloud's client has renamed, if its bytes are right."""
+    for path in lying_at:
+        if fetch(meeting, name, lying_at=path):
+            return
+
+
+def _lying(meeting: Meeting, tablet: str) -> tuple[Sizes, Strays]:
+    """Give the segments that lie there, with their sizes, and what was one and was renamed.
+
+    What this tablet was writing when it died goes: nobody else writes in its folders.
+    """
+    sizes: Sizes = {}
+    strays: Strays = {}
+    own = tablet in meeting.holdings.own_tablets()
+    for path, listed in _files(meeting, tablet):
+        name = SegmentName.of_file(tablet, listed.name)
+        if name is not None:
+            sizes[name] = listed.size
+        elif (renamed := SegmentName.of_file(tablet, f"{listed.name[:STEM]}.seg")) is not None:
+            strays.setdefault(renamed, []).append(path)
+        elif own and is_temporary(listed.name):
+            meeting.remove(path)
+    return sizes, strays
+
+
+def _files(meeting: Meeting, tablet: str) -> Iterator[tuple[str, Listed]]:
     root = buckets_of(tablet)
     for folder in meeting.folder.listing(root):
         if is_bucket(folder.name):
             for listed in meeting.folder.listing(f"{root}/{folder.name}"):
-                name = SegmentName.of_file(tablet, listed.name)
-                if name is not None:
-                    yield name, listed.size
+                yield f"{root}/{folder.name}/{listed.name}", listed

@@ -8,11 +8,14 @@ from pathlib import Path
 
 from sync.durable import HELD_OPEN, put_in_place, sync_folder
 from sync.folder import Folder, Listed, NotThere, NotYet, ShareFull, ShareGone, ShareReadOnly
-from sync.names import ROOT
+from sync.names import ROOT, STORE
 
-_FULL = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
+_FULL = frozenset({errno.ENOSPC, errno.EDQUOT})
 _MAY_NOT = frozenset({errno.EROFS, errno.EACCES, errno.EPERM})
-_NOT_YET = frozenset({errno.EINVAL, errno.EBUSY, errno.ETXTBSY, errno.EIO, errno.ETIMEDOUT})
+_NOT_YET = frozenset(
+    {errno.EINVAL, errno.EBUSY, errno.ETXTBSY, errno.EIO, errno.ETIMEDOUT, errno.EFBIG}
+)
+"""One file can't be read or written for now; others can."""
 _NOT_BROUGHT_DOWN = frozenset({362, 389, 395, 404}) | HELD_OPEN
 """Windows: the cloud's client is not running, or keeps the file for later; a scanner has it."""
 
@@ -61,7 +64,7 @@ class LocalFolder(Folder):
             if _holds(target, content):
                 sync_folder(target.parent)
                 return
-            self._be_there()
+            self._be_there(to_write=path)
             target.parent.mkdir(parents=True, exist_ok=True)
             put_in_place(target, content)
 
@@ -70,9 +73,13 @@ class LocalFolder(Folder):
         with self._told_of(self._root / path), contextlib.suppress(FileNotFoundError):
             (self._root / path).unlink()
 
-    def _be_there(self) -> None:
-        """Make sure that the share is: an empty mount point looks like an empty share."""
-        if not self._root.parent.is_dir():
+    def _be_there(self, to_write: str = STORE) -> None:
+        """Make sure that the share is: an empty mount point looks like an empty share.
+
+        Only `store.json`, which makes a share, is written where there is none.
+        """
+        there = self._root.parent if to_write == STORE else self._root
+        if not there.is_dir():
             raise ShareGone(self.place, "there is no such folder")
 
     @contextlib.contextmanager
@@ -99,9 +106,10 @@ def _listed(found: Iterable[os.DirEntry[str]]) -> Iterator[Listed]:
 
 
 def _holds(target: Path, content: bytes) -> bool:
+    """Whether a file is there as it should be; one that can't be read is left alone."""
     try:
         return target.stat().st_size == len(content) and target.read_bytes() == content
-    except OSError:
+    except (FileNotFoundError, NotADirectoryError):
         return False
 
 

@@ -57,10 +57,13 @@ def _by_tablet(heads: Iterable[HeadName]) -> dict[str, list[HeadName]]:
     return found
 
 
-def fetch(meeting: Meeting, name: SegmentName) -> bool:
-    """Read one segment, verify it and keep it; tell whether it is held now."""
+def fetch(meeting: Meeting, name: SegmentName, *, lying_at: str | None = None) -> bool:
+    """Read one segment, verify it and keep it; tell whether it is held now.
+
+    It may lie under another name, given by a cloud's client to a copy that it could not place.
+    """
     try:
-        content = meeting.folder.read(name.path, at_most=LARGEST_FILE)
+        content = meeting.folder.read(lying_at or name.path, at_most=LARGEST_FILE)
     except (NotThere, NotYet):
         meeting.outcome.waiting.append(name.path)
         return False
@@ -100,11 +103,14 @@ def _take_in(
 
 
 def _pull_row(meeting: Meeting, tablet: str, heads: list[HeadName]) -> None:
-    held = meeting.held(tablet)
-    unheld = [head for head in heads if head.segment not in held]
-    for head in unheld:
-        for name in _named_by(meeting, head):
-            if name not in held:
+    """Fetch what the heads name, those of the newest first; then what they follow."""
+    tried = meeting.held(tablet)
+    unheld = [head for head in heads if head.segment not in tried]
+    for head in reversed(unheld):
+        named = () if head.segment in tried else _named_by(meeting, head)
+        for name in named:
+            if name not in tried:
+                tried.add(name)
                 fetch(meeting, name)
     if unheld or _before_what_is_held(meeting, tablet):
         _fill_holes(meeting, tablet)

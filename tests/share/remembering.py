@@ -13,18 +13,25 @@ import pytest
 
 import schemas.signatures
 import sync.pulling
-import sync.share_identity
 import tests.share.holdings
+import tests.share.invariants
 import tests.share.simulated_folder
+from schemas.signatures import SigningKey
+from sync.share_identity import ShareIdentity
+from sync.tablet_identity import TabletIdentity
 
 REMEMBERED = 20_000
-PURE: tuple[tuple[ModuleType, str], ...] = (
+PURE: tuple[tuple[ModuleType | type, str], ...] = (
     (schemas.signatures, "is_signature_of_bytes"),
     (sync.pulling, "open_segment"),
     (sync.pulling, "entries_in"),
     (sync.pulling, "read_head"),
     (sync.pulling, "read_tablet_identity"),
+    (ShareIdentity, "is_genuine"),
+    (TabletIdentity, "content"),
     (tests.share.holdings, "entries_in"),
+    (tests.share.invariants, "entries_in"),
+    (tests.share.invariants, "open_segment"),
     (tests.share.simulated_folder, "read_tablet_identity"),
 )
 
@@ -33,6 +40,8 @@ PURE: tuple[tuple[ModuleType, str], ...] = (
 def remembering() -> Iterator[None]:
     """Have pure functions remember what they gave."""
     with pytest.MonkeyPatch.context() as patch:
-        for module, name in PURE:
-            patch.setattr(module, name, lru_cache(REMEMBERED)(getattr(module, name)))
+        for place, name in PURE:
+            patch.setattr(place, name, lru_cache(REMEMBERED)(getattr(place, name)))
+        once = lru_cache(REMEMBERED)(SigningKey.public_key.fget)  # type: ignore[attr-defined]
+        patch.setattr(SigningKey, "public_key", property(once))
         yield

@@ -66,8 +66,8 @@ def _by_name(held: Held) -> SegmentName:
     return held.name
 
 
-def _pass_over(meeting: Meeting, name: SegmentName) -> bool:
-    if not fetch(meeting, name):
+def _pass_over(meeting: Meeting, name: SegmentName, *, lying_at: str | None = None) -> bool:
+    if not fetch(meeting, name, lying_at=lying_at):
         vars(meeting.holdings).setdefault("passed", set()).add(name)
     return True
 
@@ -76,9 +76,9 @@ def _cursor(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(sync.pulling, "fetch", _pass_over)
 
 
-def _take_what_parses(meeting: Meeting, name: SegmentName) -> bool:
+def _take_what_parses(meeting: Meeting, name: SegmentName, *, lying_at: str | None = None) -> bool:
     try:
-        content = meeting.folder.read(name.path, at_most=LARGEST_FILE)
+        content = meeting.folder.read(lying_at or name.path, at_most=LARGEST_FILE)
     except (NotThere, NotYet):
         return False
     head, _, packed = content.partition(b"\n")
