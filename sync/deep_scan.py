@@ -11,8 +11,7 @@ from sync.folder import Listed
 from sync.meeting import Meeting
 from sync.names import TABLETS, SegmentName, buckets_of, is_bucket, is_tablet, is_temporary
 from sync.pulling import fetch
-from sync.pushing import is_proved_bad, put_again_if_bad, put_identity_again_if_bad
-from sync.trust import LONGEST
+from sync.pushing import bytes_of, is_proved_bad, put_again_if_bad, put_identity_again_if_bad
 
 READ_AGAIN_AT_ONCE = 2000
 DAY_S = 24 * 3600.0
@@ -53,7 +52,7 @@ def _scan_row(meeting: Meeting, tablet: str) -> list[SegmentName]:
 
 def _mend_trust(meeting: Meeting) -> None:
     for name, content in meeting.holdings.trust_records():
-        if is_proved_bad(meeting, name.path, name.hash16, LONGEST):
+        if is_proved_bad(meeting, name.path, bytes_of(name.hash16)):
             meeting.put(name.path, content)
 
 

@@ -5,7 +5,7 @@ segment, its bytes are read again now and then, and put again where they are pro
 file that can't be read proves nothing; nor does one look at a file that is not seen.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from sync.folder import NotThere, NotYet
 from sync.head import Head, branch_to
@@ -13,8 +13,7 @@ from sync.meeting import Meeting
 from sync.names import HeadName, SegmentName, identity, short_hash
 from sync.pulling import LARGEST_FILE
 from sync.segment import tablet_id
-from sync.tablet_identity import LONGEST as LONGEST_IDENTITY
-from sync.tablet_identity import TabletIdentity
+from sync.tablet_identity import TabletIdentity, read_tablet_identity
 
 AUDITED_AFTER_S = 60.0
 """Younger files would be read from this machine's own memory of them."""
@@ -53,7 +52,7 @@ def audit(meeting: Meeting) -> None:
 def put_again_if_bad(meeting: Meeting, name: SegmentName) -> None:
     """Read a segment that is held here from the share, and mend it there if it is bad."""
     content = meeting.holdings.content(name)
-    if content is None or not is_proved_bad(meeting, name.path, name.hash16, LARGEST_FILE):
+    if content is None or not is_proved_bad(meeting, name.path, bytes_of(name.hash16)):
         return
     put_identity_again_if_bad(meeting, name.tablet)
     if meeting.put(name.path, content):
@@ -62,29 +61,39 @@ def put_again_if_bad(meeting: Meeting, name: SegmentName) -> None:
 
 
 def put_identity_again_if_bad(meeting: Meeting, tablet: str) -> None:
-    """Look at a tablet's certificate in the share: without it nobody can verify its segments."""
+    """Look at a tablet's certificate in the share: without it nobody can verify its segments.
+
+    Its name carries no hash. Any that is genuine stays, or two holders of two that are would
+    put theirs there in turns for ever.
+    """
     known = meeting.holdings.identity(tablet)
-    if known is None:
-        return
-    path, content = identity(tablet), known.content()
-    if is_proved_bad(meeting, path, short_hash(content), LONGEST_IDENTITY):
-        meeting.put(path, content)
+    if known is not None and is_proved_bad(
+        meeting,
+        identity(tablet),
+        lambda content: read_tablet_identity(tablet, content) is not None,
+    ):
+        meeting.put(identity(tablet), known.content())
 
 
-def is_proved_bad(meeting: Meeting, path: str, hash16: str, at_most: int) -> bool:
-    """Whether a file of the share surely has not the bytes of this hash.
+def bytes_of(hash16: str) -> Callable[[bytes], bool]:
+    """Give what tells whether bytes are those of a hash."""
+    return lambda content: short_hash(content) == hash16
+
+
+def is_proved_bad(meeting: Meeting, path: str, is_good: Callable[[bytes], bool]) -> bool:
+    """Whether a file of the share surely has not the bytes that it should have.
 
     A machine that remembers for a while that something is not there may be wrong: the folder
     must not show it either.
     """
     try:
-        content = meeting.folder.read(path, at_most=at_most)
+        content = meeting.folder.read(path, at_most=LARGEST_FILE)
     except NotYet:
         return False
     except NotThere:
         folder, _, file = path.rpartition("/")
         return all(it.name != file for it in meeting.folder.listing(folder))
-    return short_hash(content) != hash16
+    return not is_good(content)
 
 
 def _put_again_what_the_share_forgot(meeting: Meeting, tablet: str) -> None:

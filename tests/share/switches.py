@@ -158,14 +158,14 @@ def _no_look_at_the_own_row(patch: pytest.MonkeyPatch) -> None:
 
 
 def _an_error_is_a_proof(patch: pytest.MonkeyPatch) -> None:
-    def proved(meeting: Meeting, path: str, hash16: str, at_most: int) -> bool:
+    def proved(meeting: Meeting, path: str, is_good: Callable[[bytes], bool]) -> bool:
         try:
-            meeting.folder.read(path, at_most=at_most)
+            meeting.folder.read(path, at_most=LARGEST_FILE)
         except NotYet:
             return True
         except NotThere:
             pass
-        return is_proved_bad(meeting, path, hash16, at_most)
+        return is_proved_bad(meeting, path, is_good)
 
     patch.setattr(sync.pushing, "is_proved_bad", proved)
 
