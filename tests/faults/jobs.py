@@ -7,6 +7,7 @@ from pathlib import Path
 import fieldapp.store.alembic_run
 import fieldapp.store.opening  # noqa: F401
 from fieldapp.store import Store, open_store, salvage_store
+from tests.faults import share_jobs
 from tests.made import entry
 
 Acknowledge = Callable[[str], object]
@@ -53,9 +54,17 @@ def salvage(folder: Path, acknowledge: Acknowledge) -> None:
     acknowledge("salvaged")
 
 
-JOBS: dict[str, Callable[[Path, Acknowledge], None]] = {
-    job.__name__: job for job in (save_touches, finish_draft, seal, make_store, salvage)
-}
+_JOBS = (
+    save_touches,
+    finish_draft,
+    seal,
+    make_store,
+    salvage,
+    share_jobs.take_in,
+    share_jobs.take_trust,
+    share_jobs.begin_anew,
+)
+JOBS: dict[str, Callable[[Path, Acknowledge], None]] = {job.__name__: job for job in _JOBS}
 
 
 def with_draft(store: Store) -> None:

@@ -1,0 +1,58 @@
+"""What a child does with the segments of others until it is killed."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from fieldapp.store import Store, open_store
+from tests.made import entry
+from tests.share.strangers import TRUST, Stranger, enrolled, receipt, records, states, take
+
+Acknowledge = Callable[[str], object]
+
+BELIEVED, STRANGER = Stranger(100), Stranger(101)
+RECEIVED = tuple(entry(number, {"note": "x" * number}) for number in range(10, 160))
+OWN = tuple(entry(number) for number in range(500, 705))
+"""One segment's worth, and some that wait."""
+STATED = entry(400, kind="person")
+KEPT = STRANGER.seals(entry(300), entry(301))
+COMES = BELIEVED.seals(*RECEIVED, entry(300), receipt(KEPT[1]))
+FIRST, SECOND = records([enrolled(BELIEVED.key)], [enrolled(STRANGER.key), states(STATED)])
+
+
+def take_in(folder: Path, acknowledge: Acknowledge) -> None:
+    """Take in a believed tablet's segment; one entry of it came from a stranger before."""
+    with open_store(folder) as store:
+        store.holdings.take_in(*COMES)
+        acknowledge("taken in")
+
+
+def take_trust(folder: Path, acknowledge: Acknowledge) -> None:
+    """Take in the record that enrols the stranger, unless it was taken in before."""
+    with open_store(folder) as store:
+        if store.holdings.trust().number < SECOND[0].number:
+            store.holdings.take_trust(*SECOND)
+        acknowledge("believed")
+
+
+def begin_anew(folder: Path, acknowledge: Acknowledge) -> None:
+    """Take a new key, unless one was taken before."""
+    with open_store(folder) as store:
+        if len(store.holdings.own_tablets()) == 1:
+            store.holdings.begin_anew()
+        acknowledge("begun anew")
+
+
+def paired(store: Store) -> None:
+    """Prepare: a share, one tablet that is believed, one that is not and is heard all the same."""
+    store.holdings.pair(TRUST.store, TRUST.root_keys)
+    store.holdings.take_trust(*FIRST)
+    store.holdings.keep_identity(BELIEVED.identity)
+    take(store.holdings, KEPT, STRANGER.identity)
+
+
+def paired_and_sealed(store: Store) -> None:
+    """Prepare: entries of this tablet too, some of them sealed."""
+    paired(store)
+    store.ledger.add(OWN[:200])
+    store.sealing.seal()
+    store.ledger.add(OWN[200:])

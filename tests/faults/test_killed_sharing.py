@@ -1,0 +1,118 @@
+"""Killed while it takes in what others sealed, or a new key: all of it or nothing of it."""
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from fieldapp.store import Store, open_store
+from sync.segment import tablet_id
+from tests.faults import share_jobs as jobs
+from tests.faults.killed import Nursery, Trial, nursery, prepared
+from tests.not_tried import not_tried
+
+pytestmark = pytest.mark.slow
+
+LEAST_KILLS = 30
+SEED = 20260302
+
+Killing = Callable[[Trial], Iterator[str]]
+STRANGERS = {it.revision for it in jobs.KEPT[0].entries}
+ALL_RECEIVED = {it.revision for it in jobs.COMES[0].entries}
+
+
+@pytest.fixture(scope="module")
+def nurse() -> Iterator[Nursery]:
+    with nursery() as started:
+        yield started
+
+
+@pytest.fixture(params=["at every step", "at random"])
+def killing(request: pytest.FixtureRequest) -> Killing:
+    if request.param == "at random":
+        return lambda trial: trial.killed_at_random(LEAST_KILLS, SEED)
+    if not shutil.which("strace"):
+        not_tried("killing at every step on the disk", "strace is not installed")
+    return lambda trial: trial.killed_at_steps(LEAST_KILLS)
+
+
+@pytest.fixture
+def a_trial(tmp_path: Path, nurse: Nursery) -> Callable[[str, Callable[[Store], None]], Trial]:
+    def made(job: str, prepare: Callable[[Store], None]) -> Trial:
+        return Trial(job, prepared(tmp_path / "start", prepare), tmp_path / "trial", nurse)
+
+    return made
+
+
+MakeTrial = Callable[[str, Callable[[Store], None]], Trial]
+
+
+def counting(store: Store) -> set[str]:
+    ledger = store.ledger
+    return {it.revision for it in ledger.all() if ledger.get(it.revision)}
+
+
+def test_a_segment_is_taken_in_as_a_whole_or_not_at_all(
+    a_trial: MakeTrial, killing: Killing
+) -> None:
+    trial = a_trial("take_in", jobs.paired)
+    for died in killing(trial):
+        with open_store(trial.folder) as store:
+            held = store.holdings.content(jobs.COMES[1]) is not None
+            entries = {it.revision for it in store.ledger.all()}
+            found = counting(store), store.holdings.acknowledged()
+            store.check()
+
+        assert found == ((ALL_RECEIVED, {jobs.KEPT[1]}) if held else (set(), frozenset())), died
+        assert entries == STRANGERS | (ALL_RECEIVED if held else set()), died
+        assert held or not trial.acknowledged(), died
+        trial.again()
+        with open_store(trial.folder) as store:
+            assert counting(store) == ALL_RECEIVED, died
+
+
+def test_a_record_of_trust_is_kept_with_all_that_counts_by_it_or_not_at_all(
+    a_trial: MakeTrial, killing: Killing
+) -> None:
+    trial = a_trial("take_trust", jobs.paired)
+    whole = STRANGERS | {jobs.STATED.revision}
+    for died in killing(trial):
+        with open_store(trial.folder) as store:
+            number, counted = store.holdings.trust().number, counting(store)
+            store.check()
+
+        assert (number, counted) in ((1, set()), (2, whole)), died
+        assert number > 1 or not trial.acknowledged(), died
+        trial.again()
+        with open_store(trial.folder) as store:
+            assert counting(store) == whole, died
+
+
+def test_a_new_key_takes_the_place_of_the_old_one_with_everything_or_not_at_all(
+    a_trial: MakeTrial, killing: Killing
+) -> None:
+    trial = a_trial("begin_anew", jobs.paired_and_sealed)
+    with open_store(trial.start) as store:
+        (old,) = store.holdings.own_tablets()
+        row = store.holdings.rows()[old]
+        contents = [store.holdings.content(it.name) for it in row]
+    for died in killing(trial):
+        with open_store(trial.folder) as store:
+            own, key = store.holdings.own_tablets(), store.holdings.tablet_key()
+            present = store.holdings.identity(own[-1])
+            found = store.check()
+            rows = store.holdings.rows()
+            assert [store.holdings.content(it.name) for it in row] == contents, died
+
+        assert own[0] == old, died
+        assert own[-1] == tablet_id(key.public_key), died
+        assert rows[old] == row, died
+        assert (found.segments, found.held) == ((1, 1) if len(own) == 1 else (0, 2)), died
+        assert len(own) == 1 or (present and present.predecessor_id == old), died
+        assert len(own) > 1 or not trial.acknowledged(), died
+        trial.again()
+        with open_store(trial.folder) as store:
+            store.sealing.seal()
+            assert (store.check().segments, store.check().waiting) == (1, 0), died
+            assert counting(store) == {it.revision for it in jobs.OWN}, died
