@@ -15,9 +15,10 @@ I10  fields and kinds that this version doesn't know arrive unharmed (they are a
 from collections.abc import Mapping
 
 from sync.belief import counts
+from sync.holdings import Holdings
 from sync.names import HEADS, IDENTITY, STORE, TABLETS, TRUST, HeadName, SegmentName
 from sync.segment import BrokenSegment, entries_in, open_segment
-from tests.share.holdings import RECEIPT, ListHoldings
+from tests.share.holdings import RECEIPT
 from tests.share.mine import Machine, Mine
 from tests.share.simulated_folder import is_good
 
@@ -186,7 +187,7 @@ def _whole(files: Mapping[str, bytes]) -> set[SegmentName]:
     return found
 
 
-def is_believed(holdings: ListHoldings) -> bool:
+def is_believed(holdings: Holdings) -> bool:
     """Tell whether what a machine seals next counts."""
     tablet = holdings.own_tablets()[-1]
     last = max((it.name.seq for it in holdings.rows().get(tablet, ())), default=0)

@@ -1,10 +1,13 @@
 """A mine for the simulator: tablets that come and go, an office, and one share between them."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import count
 from random import Random
+from typing import Protocol
 
+from schemas.canonical import JsonValue
+from schemas.entry import Entry
 from schemas.signatures import SigningKey
 from schemas.trouble import Trouble
 from sync.exchange import exchange
@@ -15,8 +18,9 @@ from sync.outcome import Outcome
 from sync.share_identity import ShareIdentity
 from sync.trust import Act, EnrolTablet, RevokeTablet, Trust
 from tests.share.cloud_folder import Cloud, CloudFolder
-from tests.share.holdings import ListHoldings
+from tests.share.holdings import ListHoldings, Numbers
 from tests.share.simulated_folder import Killed, Odds, SimulatedFolder, SimulatedShare
+from tests.share.tablets import Tablet
 
 ROOT = SigningKey(b"r" * 32)
 SHARE = "0197a5f0-0000-7000-8000-000000000001"
@@ -31,22 +35,43 @@ YEARS_S = 10 * 365 * 24 * 3600.0
 NEWER = 0.1
 
 
+class Simulated(Tablet, Protocol):
+    """What the simulator needs of a tablet, in memory or on a disk."""
+
+    def state_something(
+        self,
+        kind: str = "event",
+        body: Mapping[str, JsonValue] | None = None,
+        newer: Mapping[str, JsonValue] | None = None,
+    ) -> Entry:
+        """State an entry here, perhaps with fields that only a newer version knows."""
+
+    def believed(self) -> set[bytes]:
+        """Give the lines that count wherever these segments are held."""
+
+    def lines(self) -> set[bytes]:
+        """Give every line that is held here, whether it counts or not."""
+
+    def copied(self) -> "Simulated":
+        """Give a copy, as an image of the tablet's disk is one."""
+
+
 @dataclass
 class Machine:
     """A tablet or the office, as long as it lives."""
 
     name: str
-    holdings: ListHoldings
+    holdings: Simulated
     folder: SimulatedFolder | CloudFolder
     clock_off_s: float = 0.0
-    images: list[ListHoldings] = field(default_factory=list)
+    images: list[Simulated] = field(default_factory=list)
 
 
 @dataclass(frozen=True)
 class Rules:
     """How a machine exchanges; a test takes the place of one rule to see what it is for."""
 
-    holdings: Callable[[int, Trust, Iterator[int]], ListHoldings] = ListHoldings
+    holdings: Callable[[int, Trust, Numbers], Simulated] = ListHoldings
     folder: Callable[[Folder], Folder] = lambda folder: folder
     deep: bool = True
 
@@ -95,7 +120,7 @@ class Mine:
         holdings = self.rules.holdings(seed + 1, TRUST, self.numbers)
         return Machine(name, holdings, self.sight(holdings))
 
-    def sight(self, holdings: ListHoldings) -> SimulatedFolder | CloudFolder:
+    def sight(self, holdings: Simulated) -> SimulatedFolder | CloudFolder:
         """Give a machine its sight of the share."""
         if isinstance(self.share, Cloud):
             return CloudFolder(self.share, holdings.own_tablets)
@@ -162,7 +187,7 @@ class Mine:
         holdings = machine.holdings.copied()
         self.machines.append(Machine(f"clone of {machine.name}", holdings, self.sight(holdings)))
 
-    def restore(self, machine: Machine, image: ListHoldings) -> None:
+    def restore(self, machine: Machine, image: Simulated) -> None:
         """Set a tablet back to an older image of itself."""
         machine.holdings = image.copied()
         machine.folder = self.sight(machine.holdings)
