@@ -105,15 +105,21 @@ def parse_json(raw: bytes, *, source: str) -> JsonValue:
     if path := too_deep(text, DEEPEST):
         raise Unreadable(source, path, f"it is nested deeper than {DEEPEST} levels")
     try:
-        value: JsonValue = _QUICK.decode(text)
-    except json.JSONDecodeError as error:
-        raise NotJson(source, "$", f"{error.msg}, column {error.colno}", error.lineno) from error
+        value: JsonValue = _decoded(_QUICK, text, source)
     except _Odd:
         value = None
-        _refuse_the_first(_SLOW.decode(text), source)
+        _refuse_the_first(_decoded(_SLOW, text, source), source)
     if "\\u" in text:  # only an escape can bring in half a pair: UTF-8 has none
         _refuse_the_first(value, source)
     return value
+
+
+def _decoded(decoder: json.JSONDecoder, text: str, source: str) -> Any:
+    """Read a text; what comes after something odd may be no JSON either."""
+    try:
+        return decoder.decode(text)
+    except json.JSONDecodeError as error:
+        raise NotJson(source, "$", f"{error.msg}, column {error.colno}", error.lineno) from error
 
 
 def _text(raw: bytes, source: str) -> str:

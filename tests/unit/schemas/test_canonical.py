@@ -131,6 +131,15 @@ def test_what_is_just_allowed_is_read(raw: bytes, value: JsonValue) -> None:
     assert value is None or read == value
 
 
+@pytest.mark.parametrize(
+    "odd", [b"1.5", b"1e3", b"NaN", b"12345678901234567890", b'{"k":1,"k":2}']
+)
+def test_what_is_odd_first_and_no_json_after_that_is_no_json(odd: bytes) -> None:
+    """As a flipped bit left a file once: a comma was gone, after a number with an exponent."""
+    with pytest.raises(NotJson):
+        parse_json(b'{"a":' + odd + b' "b":2}', source="a file")
+
+
 def test_a_long_key_does_not_flood_the_message() -> None:
     raw = b'{"' + b"k" * 100_000 + b'":0.5}'
 
