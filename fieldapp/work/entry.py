@@ -37,8 +37,9 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     What the drafts of this tablet say by now has its say beside what is recorded.
     """
     record = heading_record(site, heading(site, heading_id).id)
-    spacings = [it.pattern.row_spacing_m for it in _classes(site, record.place)]
-    allowances = [it.limits.last_row_to_face.at_most_m for it in _classes(site, record.place)]
+    classes = _classes(site, record.place)
+    spacings = [it.pattern.row_spacing_m for it in classes]
+    allowances = [it.limits.last_row_to_face.at_most_m for it in classes]
     facts = HeadingFacts(
         last_row_m=record.place.last_row_m,
         face_m=record.face_m,

@@ -25,30 +25,34 @@ _CONCERN_EVERY_HEADING = (*READ_FOR_ENTRY, "person", "withdrawal")
 
 def heading_record(site: Site, heading_id: str) -> HeadingRecord:
     """Give what the ledger says of a heading, as it was kept or gathered anew."""
-    return counting(site).remembered(
-        ("record", heading_id), lambda: _kept(site, heading_id) or _anew(site, heading_id)
-    )
+    return counting(site).remembered(("record", heading_id), lambda: _record(site, heading_id))
 
 
 def gathered_again(site: Site, heading_id: str) -> bool:
     """Gather a heading's record anew; tell whether what was kept, if anything, was the same."""
-    kept = _kept(site, heading_id)
-    return kept in (None, _anew(site, heading_id))
+    state = _state(site, heading_id)
+    kept = _kept(site, heading_id, state)
+    return kept in (None, _anew(site, heading_id, state))
 
 
-def _kept(site: Site, heading_id: str) -> HeadingRecord | None:
-    content = site.store.gathered.read(heading_id, _state(site, heading_id))
+def _record(site: Site, heading_id: str) -> HeadingRecord:
+    state = _state(site, heading_id)
+    return _kept(site, heading_id, state) or _anew(site, heading_id, state)
+
+
+def _kept(site: Site, heading_id: str, state: str) -> HeadingRecord | None:
+    content = site.store.gathered.read(heading_id, state)
     try:
         return _form().validate_json(content) if content else None
     except ValidationError:
         return None
 
 
-def _anew(site: Site, heading_id: str) -> HeadingRecord:
+def _anew(site: Site, heading_id: str, state: str) -> HeadingRecord:
     found = gathered(site, heading_id)
     content = _form().dump_json(found)
     try:
-        site.store.gathered.keep(heading_id, _state(site, heading_id), content)
+        site.store.gathered.keep(heading_id, state, content)
     except DiskTrouble as trouble:  # nobody must go without the answer for want of room
         logging.getLogger(__name__).warning("%s", trouble)
     return found
