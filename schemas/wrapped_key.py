@@ -15,6 +15,7 @@ from cryptography.hazmat.primitives.kdf.scrypt import Scrypt
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field, ValidationError
 
 from schemas.canonical import Unreadable, canonical_bytes, parse_json
+from schemas.identifiers import PublicKey
 from schemas.signatures import SigningKey
 from schemas.trouble import NotAllowed
 
@@ -52,7 +53,7 @@ class WrappedKey(BaseModel):
 
     format: Literal[1] = 1
     owner: str
-    public_key: Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
+    public_key: PublicKey
     scrypt_n: Annotated[int, Field(ge=2, le=2**20), AfterValidator(_power_of_two)]
     scrypt_r: Annotated[int, Field(ge=1, le=16)] = 8
     scrypt_p: Annotated[int, Field(ge=1, le=4)] = 1

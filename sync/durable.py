@@ -70,14 +70,15 @@ def write_once(path: Path, content: bytes) -> None:
 def replace_file(path: Path, content: bytes) -> None:
     """Write a file in place of an older one: after a power cut one of the two is there, whole.
 
-    For a tablet's own small files (settings). Nothing on a share is ever replaced.
+    For a tablet's own small files (settings). On a share only what is torn is replaced.
 
     Raises
     ------
     OSError
         The disk is full, read-only or gone; the older file is as it was.
     """
-    put_in_place(path, content)
+    _put(path, content)
+    sync_folder(path.parent)
 
 
 def sync_folder(folder: Path) -> None:
@@ -95,18 +96,6 @@ def sync_folder(folder: Path) -> None:
             os.fsync(descriptor)
     finally:
         os.close(descriptor)
-
-
-def put_in_place(path: Path, content: bytes) -> None:
-    """Write a file whole, through to the disk, then under its name; what stood there goes.
-
-    Raises
-    ------
-    OSError
-        It was not written; what stood there stands.
-    """
-    _put(path, content)
-    sync_folder(path.parent)
 
 
 def _put(path: Path, content: bytes) -> None:

@@ -11,7 +11,7 @@ from sync.meeting import Meeting
 from sync.names import HEADS, HeadName
 from sync.outcome import Outcome, Stopped
 from sync.pulling import notice_another_of_us, pull
-from sync.pushing import audit, own_certificate, push
+from sync.pushing import audit, keep_own_certificate, push
 from sync.share_identity import ShareIsNewer, check_share
 from sync.trust_exchange import exchange_trust
 
@@ -59,7 +59,7 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
         meeting.outcome.only_read = str(ShareIsNewer(meeting.folder.place, needs))
     meeting.heads = _heads(meeting)
     notice_another_of_us(meeting)
-    own_certificate(meeting)
+    keep_own_certificate(meeting)
     meeting.holdings.seal()
     _send(meeting)
     exchange_trust(meeting)

@@ -6,7 +6,7 @@ import os
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from sync.durable import HELD_OPEN, put_in_place, sync_folder
+from sync.durable import HELD_OPEN, replace_file, sync_folder
 from sync.folder import Folder, Listed, NotThere, NotYet, ShareFull, ShareGone, ShareReadOnly
 from sync.names import ROOT, STORE
 
@@ -66,7 +66,7 @@ class LocalFolder(Folder):
                 return
             self._be_there(to_write=path)
             target.parent.mkdir(parents=True, exist_ok=True)
-            put_in_place(target, content)
+            replace_file(target, content)
 
     def remove(self, path: str) -> None:
         """Take away a file of this tablet's own; gone is gone."""

@@ -8,7 +8,6 @@ from sync.folder import Folder, NotYet, ShareFull, ShareReadOnly
 from sync.holdings import Holdings
 from sync.names import HeadName, SegmentName
 from sync.outcome import Outcome, Progress, Watcher, nobody
-from sync.segment import tablet_id
 
 
 @dataclass
@@ -62,7 +61,7 @@ class Meeting:
     def take_new_identity(self) -> None:
         """Go by a new key from now on: somebody else goes by this one."""
         self.holdings.begin_anew()
-        self.outcome.new_identity = tablet_id(self.holdings.tablet_key().public_key)
+        self.outcome.new_identity = self.tablet()
 
     def step(self, doing: str, done: int, of: int, size: int = 0) -> None:
         """Tell the watcher how far it is; it may stop the exchange here."""

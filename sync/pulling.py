@@ -14,7 +14,7 @@ from sync.head import LONGEST as LONGEST_HEAD
 from sync.head import Head, read_head
 from sync.meeting import Meeting
 from sync.names import HeadName, SegmentName, bucket, identity, short_hash
-from sync.segment import LARGEST_RAW_BYTES, BrokenSegment, entries_in, open_segment
+from sync.segment import LARGEST_RAW_BYTES, BrokenSegment, open_segment
 from sync.tablet_identity import LONGEST as LONGEST_IDENTITY
 from sync.tablet_identity import TabletIdentity, read_tablet_identity
 
@@ -82,7 +82,7 @@ def _take_in(
 ) -> bool:
     try:
         segment = open_segment(name.file, content, public_key=certificate.public_key)
-        entries = entries_in(segment)
+        entries = segment.entries
     except BrokenSegment as error:
         meeting.holdings.note_bad(name.path, error.reason, meeting.now_s())
         meeting.outcome.refused[name.path] = error.reason

@@ -12,7 +12,6 @@ from sync.head import Head, branch_to
 from sync.meeting import Meeting
 from sync.names import HeadName, SegmentName, identity, short_hash
 from sync.pulling import LARGEST_FILE
-from sync.segment import tablet_id
 from sync.tablet_identity import TabletIdentity, read_tablet_identity
 
 AUDITED_AFTER_S = 60.0
@@ -157,11 +156,11 @@ def _put_heads(meeting: Meeting, tablet: str) -> None:
 
 def _put_head(meeting: Meeting, end: SegmentName) -> None:
     """Put a head; one of a row whose key we don't go by any more stays unsigned."""
-    key, held = meeting.holdings.tablet_key(), meeting.holdings.rows()[end.tablet]
+    held = meeting.holdings.rows()[end.tablet]
     trust = meeting.holdings.trust().number
     head = Head.of_row(branch_to(held, end), trust=trust, program=meeting.program)
-    if end.tablet == tablet_id(key.public_key):
-        head = head.signed(key)
+    if end.tablet == meeting.tablet():
+        head = head.signed(meeting.holdings.tablet_key())
     if meeting.put(head.name.path, head.content()):
         meeting.heads.add(head.name)
 
@@ -178,11 +177,7 @@ def _certificate(meeting: Meeting, tablet: str) -> TabletIdentity:
     return known
 
 
-def own_certificate(meeting: Meeting) -> TabletIdentity:
-    """Give this tablet's certificate, made from its key when it was not kept before."""
-    key = meeting.holdings.tablet_key()
-    known = meeting.holdings.identity(tablet_id(key.public_key))
-    if known is None:
-        known = TabletIdentity.of_key(key)
-        meeting.holdings.keep_identity(known)
-    return known
+def keep_own_certificate(meeting: Meeting) -> None:
+    """Make this tablet's certificate from its key when none was kept before."""
+    if meeting.holdings.identity(meeting.tablet()) is None:
+        meeting.holdings.keep_identity(TabletIdentity.of_key(meeting.holdings.tablet_key()))

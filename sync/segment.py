@@ -20,6 +20,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from schemas.canonical import Unreadable, canonical_bytes, parse_json
 from schemas.entry import Entry, read_entry
+from schemas.identifiers import SegmentNumber, Sha256, TabletId
 from schemas.signatures import SigningKey, digest_of, is_signature
 from schemas.trouble import BadInput
 
@@ -47,18 +48,15 @@ class BrokenSegment(BadInput):
     do_next = "Get a good copy of it from the tablet that sealed it or from any other holder."
 
 
-Sha256 = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
-
-
 class Header(BaseModel):
     """What a segment says of itself before its entries; `sig` is over all the rest."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True)
 
     lastrow: Literal[1] = FORMAT
-    tablet: Annotated[str, Field(pattern="^[a-z2-7]{16}$")]
+    tablet: TabletId
     scope: Annotated[str, Field(pattern="^[a-z0-9-]{1,12}$")] = SCOPE
-    seq: Annotated[int, Field(ge=1, le=99_999_999)]
+    seq: SegmentNumber
     prev: Sha256
     n: Annotated[int, Field(ge=1, le=MOST_ENTRIES)]
     raw: Annotated[int, Field(ge=1, le=LARGEST_RAW_BYTES)]
@@ -94,7 +92,13 @@ class Segment:
 
     @cached_property
     def entries(self) -> tuple[Entry, ...]:
-        """The entries in it; see `entries_in`."""
+        """The entries in it, read when first asked for.
+
+        Raises
+        ------
+        BrokenSegment
+            A line in it is no entry.
+        """
         try:
             return tuple(
                 read_entry(line, source=f"entry {number}")
@@ -182,17 +186,6 @@ def open_segment(name: str, content: bytes, *, public_key: str) -> Segment:
     if len(lines) != header.n:
         raise BrokenSegment(name, f"it holds {len(lines)} entries, not {header.n}")
     return Segment(name, header, lines, content)
-
-
-def entries_in(segment: Segment) -> tuple[Entry, ...]:
-    """Read the entries of a segment that was opened; once, however often it is asked for.
-
-    Raises
-    ------
-    BrokenSegment
-        A line in it is no entry.
-    """
-    return segment.entries
 
 
 def lines_of(content: bytes) -> tuple[bytes, ...]:

@@ -5,17 +5,16 @@ written into a folder whose `store.json` is not the one that this tablet was pai
 """
 
 from dataclasses import dataclass
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import Field, ValidationError
 
-from schemas.canonical import Unreadable, canonical_bytes, parse_json
-from schemas.signatures import SigningKey, digest_of, is_signature
+from schemas.canonical import Unreadable, parse_json
 from schemas.trouble import BadInput, NotAllowed
 from sync.folder import Folder, NotThere, NotYet
 from sync.names import STORE
+from sync.signed_file import SignedFile
 
-PURPOSE = "lastrow store 1"
 FORMAT: Literal[1] = 1
 LONGEST = 64 * 1024
 KNOWN_FEATURES: frozenset[str] = frozenset()
@@ -56,40 +55,26 @@ class ShareIsNewer(NotAllowed):
     do_next = "Update the program on this tablet, then share again."
 
 
-class ShareIdentity(BaseModel):
+class ShareIdentity(SignedFile):
     """What `store.json` says, signed by the site's root key."""
 
-    model_config = ConfigDict(frozen=True, extra="allow")
+    purpose = "lastrow store 1"
 
-    lastrow: int = FORMAT
     store: Annotated[str, Field(pattern=r"^[0-9a-f-]{36}$")]
     mine: Annotated[str, Field(min_length=1, max_length=60)]
     demo: bool = False
     root_keys: Annotated[tuple[str, ...], Field(min_length=1, max_length=4)]
     writers_need: tuple[str, ...] = ()
     """Features without which nobody may write here."""
-    sig: str = ""
-
-    def signed(self, root: SigningKey) -> Self:
-        """Give it with a root key's signature."""
-        return self.model_copy(update={"sig": root.sign(PURPOSE, self._digest())})
 
     def is_genuine(self) -> bool:
         """Whether one of the root keys that it names signed it."""
-        digest = self._digest()
-        return any(is_signature(key, self.sig, PURPOSE, digest) for key in self.root_keys)
+        return any(self.is_signed_by(key) for key in self.root_keys)
 
     def unknown_features(self) -> tuple[str, ...]:
         """Give what a writer has to know here and this version doesn't."""
         newer = (f"format {self.lastrow}",) if self.lastrow != FORMAT else ()
         return (*newer, *sorted(set(self.writers_need) - KNOWN_FEATURES))
-
-    def content(self) -> bytes:
-        """Write it as it stands in the share."""
-        return canonical_bytes(self.model_dump(mode="json"))
-
-    def _digest(self) -> bytes:
-        return digest_of(self.model_dump(mode="json", exclude={"sig"}))
 
 
 def read_share_identity(folder: Folder) -> ShareIdentity:

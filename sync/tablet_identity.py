@@ -4,32 +4,30 @@ It proves that one key wrote a row of segments, not that the site believes it: t
 the records of trust alone.
 """
 
-from typing import Annotated, Self
+from typing import Any, Self
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import ValidationError
 
-from schemas.canonical import Unreadable, canonical_bytes, parse_json
-from schemas.signatures import SigningKey, digest_of, is_signature
+from schemas.canonical import Unreadable, parse_json
+from schemas.identifiers import PublicKey, Signature, TabletId
+from schemas.signatures import SigningKey
 from sync.segment import tablet_id
+from sync.signed_file import SignedFile
 
-PURPOSE = "lastrow tablet 1"
 LONGEST = 16 * 1024
-Hex64 = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
-Signature = Annotated[str, Field(pattern="^[0-9a-f]{128}$")]
 
 
-class TabletIdentity(BaseModel):
+class TabletIdentity(SignedFile):
     """A tablet's certificate, signed by itself, and by the key that it had before."""
 
-    model_config = ConfigDict(frozen=True, extra="allow")
+    purpose = "lastrow tablet 1"
+    unsigned = frozenset({"sig", "predecessor_sig"})
 
-    lastrow: int = 1
-    tablet: Annotated[str, Field(pattern="^[a-z2-7]{16}$")]
-    public_key: Hex64
-    predecessor: Hex64 | None = None
+    tablet: TabletId
+    public_key: PublicKey
+    predecessor: PublicKey | None = None
     """The key that it went by before it found that somebody else goes by it too."""
     predecessor_sig: Signature | None = None
-    sig: str = ""
 
     @classmethod
     def of_key(cls, key: SigningKey, *, before: SigningKey | None = None) -> Self:
@@ -39,11 +37,8 @@ class TabletIdentity(BaseModel):
             public_key=key.public_key,
             predecessor=before.public_key if before else None,
         )
-        digest = plain._digest()
-        handed_on = before.sign(PURPOSE, digest) if before else None
-        return plain.model_copy(
-            update={"sig": key.sign(PURPOSE, digest), "predecessor_sig": handed_on}
-        )
+        handed_on = before.sign(cls.purpose, plain.digest()) if before else None
+        return plain.signed(key).model_copy(update={"predecessor_sig": handed_on})
 
     @property
     def predecessor_id(self) -> str | None:
@@ -52,23 +47,17 @@ class TabletIdentity(BaseModel):
 
     def is_genuine(self) -> bool:
         """Whether the keys that it names signed it, and the id is the key's."""
-        digest = self._digest()
-        own = is_signature(self.public_key, self.sig, PURPOSE, digest)
-        return own and self.tablet == tablet_id(self.public_key) and self._is_handed_on(digest)
+        own = self.is_signed_by(self.public_key)
+        return own and self.tablet == tablet_id(self.public_key) and self._is_handed_on()
 
-    def content(self) -> bytes:
-        """Write it as it stands in the share."""
-        return canonical_bytes(self.model_dump(mode="json", exclude_none=True))
+    def says(self, leaving_out: frozenset[str] = frozenset()) -> dict[str, Any]:
+        """Give its fields as they are written; the first key of a tablet follows none."""
+        return self.model_dump(mode="json", exclude=set(leaving_out), exclude_none=True)
 
-    def _is_handed_on(self, digest: bytes) -> bool:
+    def _is_handed_on(self) -> bool:
         if self.predecessor is None:
             return True
-        said = self.predecessor_sig or ""
-        return is_signature(self.predecessor, said, PURPOSE, digest)
-
-    def _digest(self) -> bytes:
-        left_out = {"sig", "predecessor_sig"}
-        return digest_of(self.model_dump(mode="json", exclude=left_out, exclude_none=True))
+        return self.bears(self.predecessor_sig or "", self.predecessor)
 
 
 def read_tablet_identity(tablet: str, content: bytes) -> TabletIdentity | None:

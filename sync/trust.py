@@ -10,20 +10,19 @@ a time: a thief sets clocks.
 import hashlib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Annotated, Literal, Self
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
-from schemas.canonical import Unreadable, canonical_bytes, parse_json
-from schemas.signatures import SigningKey, digest_of, is_signature
+from schemas.canonical import Unreadable, parse_json
+from schemas.identifiers import PublicKey, Sha256, TabletId
+from schemas.signatures import SigningKey
 from schemas.trouble import BadInput
 from sync.names import TrustName, short_hash
+from sync.signed_file import SignedFile
 
-PURPOSE = "lastrow trust 1"
 FIRST_PREVIOUS = "0" * 64
 LONGEST = 1024 * 1024
-Hex64 = Annotated[str, Field(pattern="^[0-9a-f]{64}$")]
-TabletId = Annotated[str, Field(pattern="^[a-z2-7]{16}$")]
 
 
 @dataclass(eq=False)
@@ -48,7 +47,7 @@ class EnrolTablet(Act):
 
     act: Literal["enrol tablet"] = "enrol tablet"
     tablet: TabletId
-    public_key: Hex64
+    public_key: PublicKey
     name: Annotated[str, Field(min_length=1, max_length=60)]
 
 
@@ -76,32 +75,20 @@ ACTS: dict[str, type[EnrolTablet | RevokeTablet | State]] = {
 }
 
 
-class Record(BaseModel):
+class Record(SignedFile):
     """One numbered record, as it stands in a file."""
 
-    model_config = ConfigDict(frozen=True, extra="allow")
+    purpose = "lastrow trust 1"
 
-    lastrow: int = 1
     store: str
     number: Annotated[int, Field(ge=1, le=999_999)]
-    prev: Hex64
+    prev: Sha256
     acts: Annotated[tuple[dict[str, object], ...], Field(min_length=1, max_length=1000)]
-    root_key: Hex64
-    sig: str = ""
-
-    def signed(self, root: SigningKey) -> Self:
-        """Give it with the root key's signature."""
-        return self.model_copy(update={"sig": root.sign(PURPOSE, self._digest())})
+    root_key: PublicKey
 
     def is_signed_by_one_of(self, root_keys: Iterable[str]) -> bool:
         """Whether a root key of the site signed it."""
-        if self.root_key not in root_keys:
-            return False
-        return is_signature(self.root_key, self.sig, PURPOSE, self._digest())
-
-    def content(self) -> bytes:
-        """Write it as it stands in the share."""
-        return canonical_bytes(self.model_dump(mode="json"))
+        return self.root_key in root_keys and self.is_signed_by(self.root_key)
 
     def known_acts(self) -> Iterable[EnrolTablet | RevokeTablet | State]:
         """Yield what this version understands of it."""
@@ -109,9 +96,6 @@ class Record(BaseModel):
             model = ACTS.get(str(act.get("act")))
             if model is not None:
                 yield model.model_validate(act)
-
-    def _digest(self) -> bytes:
-        return digest_of(self.model_dump(mode="json", exclude={"sig"}))
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from sqlalchemy import Connection, delete, func, insert, literal, select
 from fieldapp.store.sealing import RECEIPT, sealed_up_to
 from fieldapp.store.tables import FormerTabletRow, SegmentRow, ShareSegmentRow
 from sync.names import SHORT_HASH, SegmentName
-from sync.segment import FIRST_PREVIOUS, Segment, entries_in
+from sync.segment import FIRST_PREVIOUS, Segment
 
 
 def content_of(connection: Connection, name: SegmentName, own: str) -> bytes | None:
@@ -29,7 +29,7 @@ def put_segment(connection: Connection, segment: Segment, name: SegmentName, cou
         "hash16": name.hash16,
         "before16": segment.header.prev[:SHORT_HASH],
         "size": len(segment.content),
-        "only_receipts": all(it.kind == RECEIPT for it in entries_in(segment)),
+        "only_receipts": all(it.kind == RECEIPT for it in segment.entries),
         "counts": counts,
         "content": segment.content,
     }

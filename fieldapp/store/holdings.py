@@ -37,7 +37,7 @@ from fieldapp.store.troubles import DatabaseDamaged
 from schemas.signatures import SigningKey
 from sync.holdings import BadFile, Held, Holdings
 from sync.names import SegmentName, TrustName, short_hash
-from sync.segment import Segment, entries_in, tablet_id
+from sync.segment import Segment, tablet_id
 from sync.tablet_identity import TabletIdentity
 from sync.trust import Trust
 
@@ -128,7 +128,7 @@ class SqlHoldings(Holdings):
 
     def take_in(self, segment: Segment, name: SegmentName) -> None:
         """Keep a verified segment and its entries, whether they count or not, in one step."""
-        entries = entries_in(segment)
+        entries = segment.entries
         with self._database.writing() as connection:
             own = self._present(connection)
             if held_segments.content_of(connection, name, own) is not None:

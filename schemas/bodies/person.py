@@ -4,6 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
+from schemas.identifiers import PublicKey, Signature
 from schemas.part import Part
 
 Role = Literal[
@@ -31,7 +32,7 @@ class Person(Part):
 
     name: str = Field(min_length=1, max_length=60)
     roles: tuple[Role, ...] = Field(min_length=1)
-    public_key: str = Field(pattern=r"^[0-9a-f]{64}$")
-    certificate: str = Field(pattern=r"^[0-9a-f]{128}$")
+    public_key: PublicKey
+    certificate: Signature
     """The site key's signature over id, public key and roles."""
     revoked: bool = False

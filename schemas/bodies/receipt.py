@@ -4,6 +4,7 @@ from typing import Final
 
 from pydantic import Field
 
+from schemas.identifiers import SegmentNumber, ShortHash, TabletId
 from schemas.part import Part
 
 MOST_HELD: Final = 200
@@ -13,10 +14,10 @@ MOST_HELD: Final = 200
 class HeldSegment(Part):
     """The name of one sealed segment: whose, which number, which bytes."""
 
-    tablet: str = Field(pattern=r"^[a-z2-7]{16}$")
-    seq: int = Field(ge=1, le=99_999_999)
-    hash16: str = Field(pattern=r"^[0-9a-f]{16}$")
-    """The first 16 hexadecimal digits of the SHA-256 of its bytes."""
+    tablet: TabletId
+    seq: SegmentNumber
+    hash16: ShortHash
+    """Of its bytes."""
 
 
 class Receipt(Part):

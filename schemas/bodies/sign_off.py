@@ -2,9 +2,10 @@
 
 from typing import Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import AwareDatetime
 
 from schemas.bodies.person import Role
+from schemas.identifiers import PublicKey, Signature
 from schemas.numbers import Chainage
 from schemas.part import Part
 
@@ -35,5 +36,5 @@ class SignOff(Part):
     deviations: tuple[str, ...] = ()
     lifts: tuple[str, ...] = ()
     """Ids of own rework that this decision lifts after looking again."""
-    public_key: str = Field(pattern=r"^[0-9a-f]{64}$")
-    signature: str | None = Field(default=None, pattern=r"^[0-9a-f]{128}$")
+    public_key: PublicKey
+    signature: Signature | None = None

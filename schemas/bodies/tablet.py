@@ -2,6 +2,7 @@
 
 from pydantic import Field
 
+from schemas.identifiers import PublicKey, Signature
 from schemas.part import Part
 
 
@@ -9,5 +10,5 @@ class Tablet(Part):
     """One tablet and the key by which its segments are known."""
 
     name: str = Field(min_length=1, max_length=60)
-    public_key: str = Field(pattern=r"^[0-9a-f]{64}$")
-    certificate: str | None = Field(default=None, pattern=r"^[0-9a-f]{128}$")
+    public_key: PublicKey
+    certificate: Signature | None = None

@@ -21,7 +21,6 @@ from sync.segment import (
     FIRST_PREVIOUS,
     MOST_ENTRIES,
     Segment,
-    entries_in,
     open_segment,
     seal,
     tablet_id,
@@ -137,7 +136,7 @@ class ListHoldings(Holdings):
         self._keep(segment, name)
 
     def _keep(self, segment: Segment, name: SegmentName) -> None:
-        self._read[name] = entries_in(segment)
+        self._read[name] = segment.entries
         self._segments[name] = segment
         self._rows = self._acknowledged = None
 

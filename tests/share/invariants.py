@@ -17,7 +17,7 @@ from collections.abc import Mapping
 from sync.belief import counts
 from sync.holdings import Holdings
 from sync.names import HEADS, IDENTITY, STORE, TABLETS, TRUST, HeadName, SegmentName
-from sync.segment import BrokenSegment, entries_in, open_segment
+from sync.segment import BrokenSegment, open_segment
 from tests.share.holdings import RECEIPT
 from tests.share.mine import Machine, Mine
 from tests.share.simulated_folder import is_good
@@ -117,7 +117,7 @@ def _not_genuine(mine: Mine) -> list[str]:
         try:
             assert content
             assert identity
-            entries_in(open_segment(name.file, content, public_key=identity.public_key))
+            tuple(open_segment(name.file, content, public_key=identity.public_key).entries)
         except (AssertionError, BrokenSegment):
             found.append(f"I9: {name.path} does not verify")
         if any(it.holdings.content(name) not in (content, None) for it in mine.machines):

@@ -13,7 +13,6 @@ import pytest
 
 import schemas.signatures
 import sync.pulling
-import tests.share.holdings
 import tests.share.invariants
 import tests.share.simulated_folder
 from schemas.signatures import SigningKey
@@ -24,13 +23,10 @@ REMEMBERED = 20_000
 PURE: tuple[tuple[ModuleType | type, str], ...] = (
     (schemas.signatures, "is_signature_of_bytes"),
     (sync.pulling, "open_segment"),
-    (sync.pulling, "entries_in"),
     (sync.pulling, "read_head"),
     (sync.pulling, "read_tablet_identity"),
     (ShareIdentity, "is_genuine"),
     (TabletIdentity, "content"),
-    (tests.share.holdings, "entries_in"),
-    (tests.share.invariants, "entries_in"),
     (tests.share.invariants, "open_segment"),
     (tests.share.simulated_folder, "read_tablet_identity"),
 )

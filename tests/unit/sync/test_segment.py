@@ -12,7 +12,6 @@ from sync.segment import (
     Header,
     Segment,
     check_chain,
-    entries_in,
     how_many_fit,
     open_segment,
     seal,
@@ -39,7 +38,7 @@ def test_what_was_sealed_opens_to_the_same_lines() -> None:
 
     assert opened == SEALED
     assert opened.lines == LINES
-    assert entries_in(opened) == tuple(entry(number) for number in range(3))
+    assert opened.entries == tuple(entry(number) for number in range(3))
 
 
 def test_the_name_carries_the_number_and_the_hash_of_the_bytes() -> None:
@@ -146,7 +145,7 @@ def test_a_line_that_is_no_entry_is_named() -> None:
     sealed = seal((LINES[0], b'{"kind":1}'), key=TABLET_KEY, seq=1, prev=FIRST_PREVIOUS)
 
     with pytest.raises(BrokenSegment) as caught:
-        entries_in(sealed)
+        _ = sealed.entries
 
     assert "entry 2: at $.kind" in caught.value.reason
 
