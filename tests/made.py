@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from datetime import UTC, datetime, timedelta
 
-from schemas.canonical import JsonValue
-from schemas.entry import Entry, Stated, new_entry
+from schemas.canonical import JsonValue, canonical_bytes, parse_json
+from schemas.entry import Entry, Stated, new_entry, read_entry
 from schemas.logical_clock import LogicalTime
 from schemas.signatures import SigningKey
 from schemas.uuid7 import uuid7
@@ -43,3 +43,10 @@ def entry(
         stated(number),
         parents=parents,
     )
+
+
+def of_a_newer_version(made: Entry, fields: Mapping[str, JsonValue]) -> Entry:
+    """Give an entry with fields in its envelope that only a newer version knows."""
+    envelope = parse_json(made.line, source="an older version")
+    assert isinstance(envelope, dict)
+    return read_entry(canonical_bytes({**envelope, **fields}), source="a newer version")

@@ -108,3 +108,8 @@ def prepared(folder: Path, prepare: Callable[[Store], None]) -> Path:
     with open_store(folder) as store:
         prepare(store)
     return folder
+
+
+Killing = Callable[[Trial], Iterator[str]]
+"""Kills a trial's job again and again, and tells of each time what it died of."""
+MakeTrial = Callable[[str, Callable[[Store], None]], Trial]

@@ -5,52 +5,20 @@ What SIGKILL can't show is what a power cut takes: the page cache outlives the p
 is shown in `test_power_cut`.
 """
 
-import shutil
-from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
-from fieldapp.store import Store, open_store
+from fieldapp.store import open_store
 from fieldapp.store.opening import DATABASE
 from fieldapp.store.troubles import DatabaseSetAside
 from tests.faults import jobs
-from tests.faults.killed import Nursery, Trial, nursery, prepared
-from tests.not_tried import not_tried
+from tests.faults.killed import Killing, MakeTrial, Nursery, Trial
 
 pytestmark = pytest.mark.slow
 
 LEAST_KILLS = 50
 SEED = 20260301
-
-Killing = Callable[[Trial], Iterator[str]]
-
-
-@pytest.fixture(scope="module")
-def nurse() -> Iterator[Nursery]:
-    with nursery() as started:
-        yield started
-
-
-@pytest.fixture(params=["at every step", "at random"])
-def killing(request: pytest.FixtureRequest) -> Killing:
-    if request.param == "at random":
-        return lambda trial: trial.killed_at_random(LEAST_KILLS, SEED)
-    if not shutil.which("strace"):
-        not_tried("killing at every step on the disk", "strace is not installed")
-    return lambda trial: trial.killed_at_steps(LEAST_KILLS)
-
-
-@pytest.fixture
-def a_trial(tmp_path: Path, nurse: Nursery) -> Callable[[str, Callable[[Store], None]], Trial]:
-    def made(job: str, prepare: Callable[[Store], None]) -> Trial:
-        start = prepared(tmp_path / "start", prepare)
-        return Trial(job, start, tmp_path / "trial", nurse)
-
-    return made
-
-
-MakeTrial = Callable[[str, Callable[[Store], None]], Trial]
 
 
 def test_touches_that_were_acknowledged_are_there(a_trial: MakeTrial, killing: Killing) -> None:

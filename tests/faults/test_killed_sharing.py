@@ -1,51 +1,19 @@
 """Killed while it takes in what others sealed, or a new key: all of it or nothing of it."""
 
-import shutil
-from collections.abc import Callable, Iterator
-from pathlib import Path
-
 import pytest
 
 from fieldapp.store import Store, open_store
 from sync.segment import tablet_id
 from tests.faults import share_jobs as jobs
-from tests.faults.killed import Nursery, Trial, nursery, prepared
-from tests.not_tried import not_tried
+from tests.faults.killed import Killing, MakeTrial
 
 pytestmark = pytest.mark.slow
 
 LEAST_KILLS = 30
 SEED = 20260302
 
-Killing = Callable[[Trial], Iterator[str]]
 STRANGERS = {it.revision for it in jobs.KEPT[0].entries}
 ALL_RECEIVED = {it.revision for it in jobs.COMES[0].entries}
-
-
-@pytest.fixture(scope="module")
-def nurse() -> Iterator[Nursery]:
-    with nursery() as started:
-        yield started
-
-
-@pytest.fixture(params=["at every step", "at random"])
-def killing(request: pytest.FixtureRequest) -> Killing:
-    if request.param == "at random":
-        return lambda trial: trial.killed_at_random(LEAST_KILLS, SEED)
-    if not shutil.which("strace"):
-        not_tried("killing at every step on the disk", "strace is not installed")
-    return lambda trial: trial.killed_at_steps(LEAST_KILLS)
-
-
-@pytest.fixture
-def a_trial(tmp_path: Path, nurse: Nursery) -> Callable[[str, Callable[[Store], None]], Trial]:
-    def made(job: str, prepare: Callable[[Store], None]) -> Trial:
-        return Trial(job, prepared(tmp_path / "start", prepare), tmp_path / "trial", nurse)
-
-    return made
-
-
-MakeTrial = Callable[[str, Callable[[Store], None]], Trial]
 
 
 def counting(store: Store) -> set[str]:

@@ -1,7 +1,6 @@
 """The model of what a tablet holds: lists, and no disk."""
 
 import hashlib
-import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import asdict, replace
@@ -27,7 +26,7 @@ from sync.segment import (
 )
 from sync.tablet_identity import TabletIdentity
 from sync.trust import Trust
-from tests.made import STARTED_AT
+from tests.made import STARTED_AT, of_a_newer_version
 
 RECEIPT = "receipt"
 _numbers = count(1)
@@ -89,8 +88,7 @@ class ListHoldings(Holdings):
         thing = str(uuid7(1_772_343_060_000 + number, number.to_bytes(10, "big")))
         made = new_entry(kind, 1, thing, body or {"number": number}, stated)
         if newer:
-            line = canonical_bytes({**json.loads(made.line), **newer})
-            made = read_entry(line, source="a newer version")
+            made = of_a_newer_version(made, newer)
         self._waiting.append(made)
         return made
 

@@ -1,17 +1,16 @@
 """Real tablets, each with its database, for the simulator: slower than the model, and proof."""
 
-import json
 import shutil
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from fieldapp.store.opening import DATABASE, MARKER
-from schemas.canonical import JsonValue, canonical_bytes
-from schemas.entry import Entry, new_entry, read_entry
+from schemas.canonical import JsonValue
+from schemas.entry import Entry, new_entry
 from sync.belief import counts
 from sync.segment import lines_of
 from sync.trust import Trust
-from tests.made import stated, thing_id
+from tests.made import of_a_newer_version, stated, thing_id
 from tests.share.disk_tablet import DiskTablet
 from tests.share.holdings import Numbers
 
@@ -57,8 +56,7 @@ class SimulatedTablet(DiskTablet):
         number = next(self._numbers)
         made = new_entry(kind, 1, thing_id(number), body or {"number": number}, stated(number))
         if newer:
-            line = canonical_bytes({**json.loads(made.line), **newer})
-            made = read_entry(line, source="a newer version")
+            made = of_a_newer_version(made, newer)
         self.store.ledger.add([made])
         return made
 

@@ -1,0 +1,38 @@
+"""Trials of being killed, each in every way: at each step on the disk, and at random.
+
+A module of them says at least how many kills (`LEAST_KILLS`), and from which `SEED`.
+"""
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from fieldapp.store import Store
+from tests.faults.killed import Killing, MakeTrial, Nursery, Trial, nursery, prepared
+from tests.not_tried import not_tried
+
+
+@pytest.fixture(scope="module")
+def nurse() -> Iterator[Nursery]:
+    with nursery() as started:
+        yield started
+
+
+@pytest.fixture(params=["at every step", "at random"])
+def killing(request: pytest.FixtureRequest) -> Killing:
+    least, seed = request.module.LEAST_KILLS, request.module.SEED
+    if request.param == "at random":
+        return lambda trial: trial.killed_at_random(least, seed)
+    if not shutil.which("strace"):
+        not_tried("killing at every step on the disk", "strace is not installed")
+    return lambda trial: trial.killed_at_steps(least)
+
+
+@pytest.fixture
+def a_trial(tmp_path: Path, nurse: Nursery) -> MakeTrial:
+    def made(job: str, prepare: Callable[[Store], None]) -> Trial:
+        return Trial(job, prepared(tmp_path / "start", prepare), tmp_path / "trial", nurse)
+
+    return made
