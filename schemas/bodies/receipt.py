@@ -17,7 +17,7 @@ class HeldSegment(Part):
     tablet: TabletId
     seq: SegmentNumber
     hash16: ShortHash
-    """Of its bytes."""
+    """The first 16 hexadecimal digits of the SHA-256 of its bytes."""
 
 
 class Receipt(Part):
