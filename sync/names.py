@@ -1,8 +1,9 @@
 """The names of everything in the shared folder, and nothing else's.
 
 A name carries what it is the name of: tablet, number, hash of the bytes. Whatever does not
-match is somebody else's and is left alone. Names are lower case, at most 88 characters deep,
-and no system reserves one of them (`con`, `nul`, …): many shares fold case, mangle and reserve.
+match is somebody else's and is left alone. Names are lower case, at most `LONGEST` characters
+deep, and no system reserves one of them (`con`, `nul`, …): many shares fold case, mangle and
+reserve.
 """
 
 import hashlib
@@ -20,6 +21,8 @@ IDENTITY: Final = "id.json"
 SHORT_HASH: Final = 16
 IN_ONE_BUCKET: Final = 1000
 """So many segments lie in one folder: clients slow down over more."""
+LONGEST: Final = len(f"{ROOT}/photos/202601/00/{'0' * 64}.jpeg")
+"""No path of ours is longer, from the root on: a photo's."""
 
 _SEGMENT = re.compile(r"([0-9]{8})-([0-9a-f]{16})\.seg")
 _HEAD = re.compile(r"([a-z2-7]{16})\.([0-9]{8})\.([0-9a-f]{16})\.head")

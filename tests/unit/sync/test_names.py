@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from sync.names import (
     IN_ONE_BUCKET,
+    LONGEST,
     ROOT,
     HeadName,
     SegmentName,
@@ -18,7 +19,6 @@ from sync.names import (
     is_temporary,
 )
 
-LONGEST_PATH = 88
 RESERVED = {
     "con",
     "prn",
@@ -53,7 +53,7 @@ def test_no_system_folds_reserves_or_cuts_a_name(
 ) -> None:
     """Published: Microsoft, "Naming Files, Paths, and Namespaces" (reserved names)."""
     for path in (segment.path, head.path, record.path, identity(segment.tablet)):
-        assert len(f"{ROOT}/{path}") <= LONGEST_PATH
+        assert len(f"{ROOT}/{path}") <= LONGEST
         for part in path.split("/"):
             assert re.fullmatch(r"[a-z0-9._-]+", part)
             assert part.partition(".")[0] not in RESERVED

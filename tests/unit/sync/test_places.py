@@ -1,0 +1,63 @@
+"""What a person names becomes a folder, or is refused with the reason."""
+
+from pathlib import Path
+
+import pytest
+
+from sync.folder import ShareGone
+from sync.local_folder import LocalFolder
+from sync.names import ROOT
+from sync.places import LONGEST_PLACE, PlaceTooLong, UnknownPlace, open_folder
+
+PATH = "heads/mine/one.head"
+
+
+def test_a_directory_is_a_shared_folder(tmp_path: Path) -> None:
+    (tmp_path / ROOT).mkdir()
+
+    folder = open_folder(str(tmp_path))
+    folder.put(PATH, b"whole")
+
+    assert isinstance(folder, LocalFolder)
+    assert folder.place == str(tmp_path)
+    assert (tmp_path / ROOT / PATH).read_bytes() == b"whole"
+
+
+def test_a_directory_is_meant_from_where_the_program_was_started(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+
+    assert open_folder("share/../stick").place == str(tmp_path / "stick")
+
+
+def test_a_stick_that_is_not_there_is_told_of_when_it_is_asked_for_something(
+    tmp_path: Path,
+) -> None:
+    folder = open_folder(str(tmp_path / "stick"))
+
+    with pytest.raises(ShareGone):
+        list(folder.listing("heads/mine"))
+
+
+@pytest.mark.parametrize("length", [LONGEST_PLACE + 1, 200])
+def test_a_path_that_leaves_no_room_for_our_names_is_refused_with_the_reason(
+    length: int,
+) -> None:
+    place = "/" + "x" * (length - 1)
+
+    with pytest.raises(PlaceTooLong) as refused:
+        open_folder(place)
+
+    assert refused.value.length == length
+    assert str(LONGEST_PLACE) in str(refused.value)
+
+
+def test_a_path_that_leaves_just_enough_room_is_taken() -> None:
+    open_folder("/" + "x" * (LONGEST_PLACE - 1))
+
+
+@pytest.mark.parametrize("place", ["", " ", "gopher://mine/share", "a\0b"])
+def test_what_nothing_here_can_reach_is_refused(place: str) -> None:
+    with pytest.raises(UnknownPlace):
+        open_folder(place)
