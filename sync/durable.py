@@ -15,6 +15,10 @@ HELD_OPEN = frozenset({5, 32, 33})
 """Windows: access denied, sharing violation, lock violation: a scanner holds the file."""
 _FIRST_WAIT_S = 0.02
 _LONGEST_WAIT_S = 1.6
+_CAN_NOT_SYNC = frozenset({errno.EINVAL, errno.ENOTSUP, errno.EBADF, errno.EACCES, errno.EPERM})
+"""A folder can't be opened or synced at all: Windows, several shares."""
+TRIES = 3
+"""A disk that fails so often is not asked again."""
 
 
 @dataclass(eq=False)
@@ -58,13 +62,14 @@ def write_once(path: Path, content: bytes) -> None:
     FileExistsError
         Something else of that name is there already; it is left as it was.
     OSError
-        The disk is full, read-only or gone; no file of that name was left.
+        The disk is full, read-only, failing or gone; if there is a file of that name, it is whole.
     """
     if not path.exists():
-        _put(path, content)
-    elif path.read_bytes() != content:
+        replace_file(path, content)
+    elif path.read_bytes() == content:
+        sync_folder(path.parent)
+    else:
         raise FileExistsError(errno.EEXIST, "another file has that name", str(path))
-    sync_folder(path.parent)
 
 
 def replace_file(path: Path, content: bytes) -> None:
@@ -72,41 +77,57 @@ def replace_file(path: Path, content: bytes) -> None:
 
     For a tablet's own small files (settings). On a share only what is torn is replaced.
 
+    After an error of the disk itself everything is written anew: what was not synced counts as
+    clean from then on, and to sync the same file again would succeed and mean nothing.
+
     Raises
     ------
     OSError
-        The disk is full, read-only or gone; the older file is as it was.
+        The disk is full, read-only, failing or gone; one of the two is there, whole.
     """
-    _put(path, content)
-    sync_folder(path.parent)
+    for left in reversed(range(TRIES)):
+        try:
+            _put(path, content)
+            sync_folder(path.parent)
+        except OSError as error:
+            if error.errno != errno.EIO or not left:
+                raise
+        else:
+            return
 
 
 def sync_folder(folder: Path) -> None:
     """Make the names in a folder durable, where the system offers that.
 
     Windows can't open a folder; several shares refuse to sync one. Neither means that the
-    file is not there.
+    file is not there. Any other error is one of the disk: the names may not last.
+
+    Raises
+    ------
+    OSError
+        The disk is failing or gone.
     """
     try:
         descriptor = os.open(folder, os.O_RDONLY)
-    except OSError:
-        return
-    try:
-        with contextlib.suppress(OSError):
+        try:
             os.fsync(descriptor)
-    finally:
-        os.close(descriptor)
+        finally:
+            os.close(descriptor)
+    except OSError as error:
+        if error.errno not in _CAN_NOT_SYNC:
+            raise
 
 
 def _put(path: Path, content: bytes) -> None:
     part = path.with_name(f"t-{secrets.token_hex(8)}.tmp")
     try:
         _write_through(part, content)
-        _rename(part, path)
-    except OSError:
-        # A network file system may lose the answer to a rename that it did.
-        if not (path.exists() and path.read_bytes() == content):
-            raise
+        try:
+            _rename(part, path)
+        except OSError:
+            # A network file system may lose the answer to a rename that it did.
+            if not (path.exists() and path.read_bytes() == content):
+                raise
     finally:
         with contextlib.suppress(OSError):
             part.unlink(missing_ok=True)

@@ -58,6 +58,16 @@ class ShareReadOnly(DiskTrouble):
     do_next = "Ask whoever looks after the share for the right to write there."
 
 
+@dataclass(eq=False)
+class ShareFails(DiskTrouble):
+    """What holds the share did not keep what was written, time and again."""
+
+    place: str
+    happened = "The disk or stick of the shared folder {place} fails: it kept nothing."
+    kept = "Everything is kept on this tablet and waits."
+    do_next = "Have it looked at, or use another one, then share again."
+
+
 class Folder(Protocol):
     """A shared folder, wherever it is: mounted, on a stick, over the network, simulated."""
 
@@ -97,7 +107,7 @@ class Folder(Protocol):
         ------
         NotYet
             Something stands in the way for now; try it with the next exchange.
-        ShareFull, ShareReadOnly, ShareGone
+        ShareFull, ShareReadOnly, ShareFails, ShareGone
             No more can be written, here or at all.
         """
 

@@ -7,7 +7,16 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from sync.durable import HELD_OPEN, replace_file, sync_folder
-from sync.folder import Folder, Listed, NotThere, NotYet, ShareFull, ShareGone, ShareReadOnly
+from sync.folder import (
+    Folder,
+    Listed,
+    NotThere,
+    NotYet,
+    ShareFails,
+    ShareFull,
+    ShareGone,
+    ShareReadOnly,
+)
 from sync.names import ROOT, STORE
 
 _FULL = frozenset({errno.ENOSPC, errno.EDQUOT})
@@ -66,12 +75,20 @@ class LocalFolder(Folder):
                 return
             self._be_there(to_write=path)
             target.parent.mkdir(parents=True, exist_ok=True)
-            replace_file(target, content)
+            self._write(target, content)
 
     def remove(self, path: str) -> None:
         """Take away a file of this tablet's own; gone is gone."""
         with self._told_of(self._root / path), contextlib.suppress(FileNotFoundError):
             (self._root / path).unlink()
+
+    def _write(self, target: Path, content: bytes) -> None:
+        try:
+            replace_file(target, content)
+        except OSError as error:
+            if error.errno == errno.EIO:
+                raise ShareFails(self.place) from error
+            raise
 
     def _be_there(self, to_write: str = STORE) -> None:
         """Make sure that the share is: an empty mount point looks like an empty share.

@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from sync.folder import Folder, NotYet, ShareFull, ShareReadOnly
+from sync.folder import Folder, NotYet, ShareFails, ShareFull, ShareReadOnly
 from sync.holdings import Holdings
 from sync.names import HeadName, SegmentName
 from sync.outcome import Outcome, Progress, Watcher, nobody
@@ -44,7 +44,7 @@ class Meeting:
             self.folder.put(path, content)
         except NotYet:
             self.outcome.waiting.append(path)
-        except (ShareReadOnly, ShareFull) as trouble:
+        except (ShareReadOnly, ShareFull, ShareFails) as trouble:
             self.outcome.only_read = str(trouble)
         else:
             return True

@@ -63,6 +63,7 @@ _JOBS = (
     share_jobs.take_in,
     share_jobs.take_trust,
     share_jobs.begin_anew,
+    share_jobs.put,
 )
 JOBS: dict[str, Callable[[Path, Acknowledge], None]] = {job.__name__: job for job in _JOBS}
 

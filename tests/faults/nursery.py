@@ -1,4 +1,4 @@
-"""A warmed parent that raises children to be killed: everything is imported once, then forked.
+"""A warmed parent that raises children to be struck: everything is imported once, then forked.
 
 Run as a program of its own, since a test process with threads in it can't be forked safely.
 Each line on its input orders one child: the job, its folder, and how it dies. Each line on
@@ -24,13 +24,20 @@ ACKNOWLEDGED = "acknowledged"
 
 @dataclass(frozen=True)
 class Order:
-    """One child: killed before the `step`-th call of `call`, or `after_s` into its work."""
+    """One child, and what befalls it.
+
+    It is killed before the `step`-th call of `call`, or `after_s` into its work; or that call
+    is answered with what `befalls` says, in the tracer's words. The tracer writes the calls that
+    it saw into `seen`.
+    """
 
     job: str
     folder: str
     call: str = ""
-    step: int = 0
+    step: int | str = 0
     after_s: float | None = None
+    befalls: str = "signal=SIGKILL"
+    seen: str = os.devnull
 
 
 @dataclass(frozen=True)
@@ -74,9 +81,9 @@ def _raise_one(order: Order) -> Ended:
 
 
 def _traced(pid: int, order: Order) -> "subprocess.Popen[str]":
-    """Set a tracer on a stopped child; it sends SIGKILL as the child enters the call."""
-    kill = f"inject={order.call}:signal=SIGKILL:when={order.step}"
-    command = ["strace", "-o", os.devnull, "-e", f"trace={order.call}", "-e", kill]
+    """Set a tracer on a stopped child; it strikes as the child enters the call."""
+    strike = f"inject={order.call}:{order.befalls}:when={order.step}"
+    command = ["strace", "-y", "-o", order.seen, "-e", f"trace={order.call}", "-e", strike]
     tracer = subprocess.Popen(  # noqa: S603
         [*command, "-p", str(pid)], stderr=subprocess.PIPE, text=True
     )

@@ -1,9 +1,13 @@
-"""What a child does with the segments of others until it is killed."""
+"""What a child does with the segments of others, and with a share, until it is killed."""
 
 from collections.abc import Callable
 from pathlib import Path
 
 from fieldapp.store import Store, open_store
+from schemas.trouble import DiskTrouble
+from sync.folder import NotYet
+from sync.local_folder import LocalFolder
+from sync.names import HEADS, ROOT
 from tests.made import entry
 from tests.share.strangers import TRUST, Stranger, enrolled, receipt, records, states, take
 
@@ -16,6 +20,7 @@ OWN = tuple(entry(number) for number in range(500, 705))
 STATED = entry(400, kind="person")
 KEPT = STRANGER.seals(entry(300), entry(301))
 COMES = BELIEVED.seals(*RECEIVED, entry(300), receipt(KEPT[1]))
+PUT, BYTES = f"{HEADS}/one.head", b"whole" * 1000
 FIRST, SECOND = records([enrolled(BELIEVED.key)], [enrolled(STRANGER.key), states(STATED)])
 
 
@@ -40,6 +45,21 @@ def begin_anew(folder: Path, acknowledge: Acknowledge) -> None:
         if len(store.holdings.own_tablets()) == 1:
             store.holdings.begin_anew()
         acknowledge("begun anew")
+
+
+def put(folder: Path, acknowledge: Acknowledge) -> None:
+    """Put one file into a share, and say how that went."""
+    try:
+        LocalFolder(folder).put(PUT, BYTES)
+    except (NotYet, DiskTrouble) as told:
+        acknowledge(type(told).__name__)
+    else:
+        acknowledge("put")
+
+
+def a_share(folder: Path) -> None:
+    """Prepare: the folder of a share, with nothing in it but that of the heads."""
+    (folder / ROOT / HEADS).mkdir(parents=True)
 
 
 def paired(store: Store) -> None:

@@ -50,8 +50,24 @@ def test_a_folder_that_is_not_there_leaves_nothing(tmp_path: Path) -> None:
     assert names_in(tmp_path) == []
 
 
-def test_a_folder_that_can_not_be_synced_is_tolerated(tmp_path: Path) -> None:
-    sync_folder(tmp_path / "gone")
+@pytest.mark.parametrize(
+    "number", [errno.EINVAL, errno.ENOTSUP, errno.EBADF, errno.EACCES, errno.EPERM]
+)
+@pytest.mark.parametrize("step", ["open", "fsync"])
+def test_a_folder_that_can_not_be_synced_is_tolerated(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, step: str, number: int
+) -> None:
+    def refuses(*_given: object) -> None:
+        raise OSError(number, os.strerror(number))
+
+    monkeypatch.setattr(os, step, refuses)
+
+    sync_folder(tmp_path)
+
+
+def test_a_folder_that_is_gone_was_not_synced(tmp_path: Path) -> None:
+    with pytest.raises(FileNotFoundError):
+        sync_folder(tmp_path / "gone")
 
 
 @pytest.mark.parametrize("step", ["fsync", "replace"])

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from sync.folder import Folder, NotThere, NotYet, ShareFull, ShareGone, ShareReadOnly
+from sync.folder import Folder, NotThere, NotYet, ShareFails, ShareFull, ShareGone, ShareReadOnly
 from sync.local_folder import LocalFolder
 from sync.names import ROOT
 from tests.share.memory_folder import MemoryFolder
@@ -103,7 +103,7 @@ def test_no_half_file_and_no_temporary_one_is_left_where_nothing_fits(
         (errno.EACCES, ShareReadOnly),
         (errno.EDQUOT, ShareFull),
         (errno.EFBIG, NotYet),
-        (errno.EIO, NotYet),
+        (errno.EIO, ShareFails),
         (errno.ENOTCONN, ShareGone),
     ],
 )
