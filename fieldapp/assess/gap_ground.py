@@ -16,8 +16,11 @@ from fieldapp.assess.gap_uncertainty import Doubt, Doubts, gap_uncertainty_m
 from fieldapp.assess.gaps import Gap, largest_gap
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Row, Seen
+from fieldapp.assess.words import GapRows
 
 _FLAT_M = 1e-6
+IN_LINE_M = 0.1
+"""A gap whose middle is no farther from a row lies in line with it: rows are taped to that."""
 
 
 @dataclass(frozen=True)
@@ -29,8 +32,8 @@ class GapSeen:
     chainage_m: float
     """Of its middle."""
     touching: tuple[Bolt, ...]
-    row: int
-    """The first row inbye of its middle, or the last row."""
+    rows: GapRows
+    """The rows that its middle lies between."""
 
 
 @dataclass(frozen=True)
@@ -58,14 +61,22 @@ class GapGround:
             for bolt, _, index in held
         )
         doubts = Doubts(each, self._steps_m(), _face_doubt_m(self.seen))
-        inbye = (row.number for row, x in self.rows if x >= gap.centre_m[0] - _FLAT_M)
         return GapSeen(
             gap=gap,
             u_m=gap_uncertainty_m(gap, places, doubts, (self.area, self.face)),
             chainage_m=self._chainage_m(gap.centre_m[0]),
             touching=tuple(held[number][0] for number in gap.touching),
-            row=next(inbye, self.rows[-1][0].number),
+            rows=self._rows_beside(gap.centre_m[0]),
         )
+
+    def _rows_beside(self, x_m: float) -> GapRows:
+        """Say which rows a place lies between, or which one it is in line with."""
+        nearest, at = min(self.rows, key=lambda one: abs(one[1] - x_m))
+        if abs(at - x_m) <= IN_LINE_M:
+            return GapRows(nearest.number, nearest.number)
+        inbye = next((row.number for row, x in self.rows if x > x_m), None)
+        outbye = next(row.number for row, x in reversed(self.rows) if x < x_m)
+        return GapRows(outbye, inbye)
 
     def _steps_m(self) -> tuple[float, ...]:
         """Doubt of the step to each row; what was not measured is as unsure as assumed."""

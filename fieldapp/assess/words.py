@@ -1,5 +1,6 @@
 """Places and figures in the words of the trade, as findings and fix lists say them."""
 
+from dataclasses import dataclass
 from decimal import Decimal
 
 from schemas.findings import Place
@@ -115,13 +116,40 @@ def spot(number: int, place_m: tuple[float, float], zone: str, position: int | N
     )
 
 
-def gap_place(number: int, place_m: tuple[float, float], zone: str, diameter_m: Decimal) -> Place:
+@dataclass(frozen=True)
+class GapRows:
+    """The rows that the middle of a gap lies between, numbered as in `row_name`."""
+
+    outbye: int
+    inbye: int | None
+    """The same row where the middle lies in line with it; None where the face comes next."""
+
+    @property
+    def barred(self) -> int:
+        """The row that the gap keeps from being complete."""
+        return self.outbye if self.inbye is None else self.inbye
+
+    @property
+    def words(self) -> str:
+        """As people say it: "between row 1 and row 2", "beside row 2"."""
+        if self.outbye == self.inbye:
+            return f"beside {row_name(self.outbye)}"
+        if self.inbye is None:
+            return f"between {row_name(self.outbye)} and the face"
+        if self.inbye == 0:
+            return "between the two old rows"
+        return f"between {row_name(self.outbye)} and {row_name(self.inbye)}"
+
+
+def gap_place(
+    rows: GapRows, place_m: tuple[float, float], zone: str, diameter_m: Decimal
+) -> Place:
     """Give the middle of a gap as a place.
 
     Parameters
     ----------
-    number : int
-        The first row inbye of its middle, or the last row. [-]
+    rows : GapRows
+        The rows that its middle lies between. [-]
     place_m : (chainage, s)
         Its middle. [m]
     zone : str
@@ -132,7 +160,7 @@ def gap_place(number: int, place_m: tuple[float, float], zone: str, diameter_m: 
     Returns
     -------
     Place
-        "gap beside row 2, 0.7 m left of the crown". [m]
+        "gap between row 1 and row 2, 0.7 m left of the crown". [m]
 
     Source
     ------
@@ -141,10 +169,10 @@ def gap_place(number: int, place_m: tuple[float, float], zone: str, diameter_m: 
     return Place(
         chainage_m=_chainage(place_m[0]),
         s_m=_s(place_m[1]),
-        row=number,
+        row=rows.barred,
         zone=zone,
         diameter_m=min(diameter_m, _WIDEST_M),
-        words=f"gap beside {row_name(number)}, {beside_crown(place_m[1])}",
+        words=f"gap {rows.words}, {beside_crown(place_m[1])}",
     )
 
 

@@ -46,7 +46,7 @@ def _said(site: "Site", found: "Verified") -> "Iterator[str]":
     yield _fits("The signature", "is the signer's", fits=found.signature_fits)
     yield _fits("The hash", "is that of the round judged again", fits=found.judged_alike)
     if not found.judged_alike:
-        yield "What is recorded around the round has changed since it was signed."
+        yield "What is recorded around the round, or how rounds are judged, has changed since."
     if found.superseded:
         yield "The round was looked at again since: this sheet is out of date."
 

@@ -9,7 +9,7 @@ from fieldapp.assess.pattern import zone_of
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.rows_judged import job, not_known
 from fieldapp.assess.seen import Seen
-from fieldapp.assess.words import beside_crown, gap_place, row_name, row_place
+from fieldapp.assess.words import beside_crown, gap_place, row_place
 from schemas.findings import Finding, Place, Verdict, worst
 from schemas.limits import AtMostMetres, GapLimit
 from schemas.numbers import STEP_M, rounded, text
@@ -84,7 +84,7 @@ def _tested(ground: GapGround, found: GapSeen, limit: AtMostMetres, between: str
     reading = Reading(
         value=width,
         u=Decimal(repr(found.u_m)),
-        place=lambda: gap_place(found.row, (found.chainage_m, s_m), zone, width),
+        place=lambda: gap_place(found.rows, (found.chainage_m, s_m), zone, width),
         again=bool(found.touching) and all(bolt.method != "assumed" for bolt in found.touching),
         fix=lambda: _fix(ground, found),
         zone=zone,
@@ -124,7 +124,7 @@ def _fix(ground: GapGround, found: GapSeen) -> str:
     if nearest is not None and nearest[0] < radius:
         return job(nearest[1]) or _seat(nearest[1])
     at = text(rounded(found.chainage_m, Decimal("0.1")))
-    where = f"{beside_crown(found.gap.centre_m[1])}, beside {row_name(found.row)}"
+    where = f"{beside_crown(found.gap.centre_m[1])}, {found.rows.words}"
     return f"add a bolt in the middle of the gap, at {at} m, {where}"
 
 
