@@ -13,8 +13,8 @@ from schemas.trouble import DiskTrouble
 _FULL = frozenset({errno.ENOSPC, errno.EDQUOT})
 HELD_OPEN = frozenset({5, 32, 33})
 """Windows: access denied, sharing violation, lock violation: a scanner holds the file."""
-_FIRST_WAIT_S = 0.02
-_LONGEST_WAIT_S = 1.6
+WAITS_S = tuple(0.02 * 2**n for n in range(8))
+"""So long whoever is held off by a scanner waits before each further try; 5 s in all."""
 _CAN_NOT_SYNC = frozenset({errno.EINVAL, errno.ENOTSUP, errno.EBADF, errno.EACCES, errno.EPERM})
 """A folder can't be opened or synced at all: Windows, several shares."""
 TRIES = 3
@@ -143,14 +143,12 @@ def _write_through(part: Path, content: bytes) -> None:
 
 
 def _rename(part: Path, path: Path) -> None:
-    wait_s = _FIRST_WAIT_S
-    while True:
+    for wait_s in (*WAITS_S, None):
         try:
             os.replace(part, path)  # noqa: PTH105 - the same call on every system
         except OSError as error:
-            if getattr(error, "winerror", None) not in HELD_OPEN or wait_s > _LONGEST_WAIT_S:
+            if getattr(error, "winerror", None) not in HELD_OPEN or wait_s is None:
                 raise
             time.sleep(wait_s)
-            wait_s *= 2
         else:
             return

@@ -5,17 +5,24 @@ tells of it.
 """
 
 import os
+from collections.abc import Callable
 from dataclasses import dataclass
+from importlib.util import find_spec
 from pathlib import Path
+from urllib.parse import urlsplit
 
-from schemas.trouble import BadInput
+from schemas.trouble import BadInput, NotAllowed
 from sync.folder import Folder
 from sync.local_folder import LocalFolder
 from sync.names import LONGEST
+from sync.smb_place import SMB, SmbPlace
 
 LONGEST_PATH = 259
 """Windows takes no longer one unless told to (MAX_PATH, less the zero that ends it)."""
 LONGEST_PLACE = LONGEST_PATH - len("/") - LONGEST
+
+Password = Callable[[str], str]
+"""Gives the password for a place, from wherever a person keeps it; never from the place."""
 
 
 @dataclass(eq=False)
@@ -40,27 +47,96 @@ class UnknownPlace(BadInput):
     place: str
     happened = '"{place}" is no folder that this program can reach.'
     kept = "Nothing was written anywhere."
-    do_next = "Name a folder as the system shows it: a mounted share, a stick, a cloud's folder."
+    do_next = "Name a folder as the system shows it, or smb://user@server/share/folder."
 
 
-def open_folder(place: str) -> Folder:
+@dataclass(eq=False)
+class PasswordInPlace(BadInput):
+    """A password stands where everybody can read it."""
+
+    happened = "The address of the shared folder has a password in it."
+    kept = "Nothing was written anywhere, and the password was not kept."
+    do_next = "Leave it out: it is asked for, or taken from LASTROW_SHARE_PASSWORD."
+
+
+@dataclass(eq=False)
+class PasswordWanted(NotAllowed):
+    """Nobody gave the password for a share."""
+
+    place: str
+    happened = "The server of the shared folder {place} asks for a password."
+    kept = "Everything is kept on this tablet and waits."
+    do_next = "Set LASTROW_SHARE_PASSWORD, or share from a terminal and type it there."
+
+
+@dataclass(eq=False)
+class PartMissing(NotAllowed):
+    """What reaches such a place was not installed."""
+
+    place: str
+    extra: str
+    happened = "Sharing with {place} needs a part that is not installed here."
+    kept = "Everything is kept on this tablet and waits."
+    do_next = 'Install it with pip install "lastrow[{extra}]", then share again.'
+
+
+def nobody_knows(place: str) -> str:
+    """Give no password: for whoever has nobody to ask."""
+    raise PasswordWanted(place)
+
+
+def open_folder(place: str, *, password: Password = nobody_knows) -> Folder:
     """Give the shared folder that a person names.
 
     Parameters
     ----------
     place : str
-        A directory, relative to where the program was started or not.
+        A directory, relative to where the program was started or not; or
+        `smb://user@server/share/folder` for a server that is not mounted.
+    password : callable
+        Asked for the password where a user is named.
 
     Raises
     ------
     PlaceTooLong
         Its path leaves too little room for our names, if not here then on another machine.
-    UnknownPlace
-        It is nothing that this program can reach.
+    UnknownPlace, PasswordInPlace
+        It is nothing that this program can reach, or should.
+    PartMissing, PasswordWanted
+        It could be reached, were that given.
     """
-    if not place.strip() or "://" in place or "\0" in place:
+    if not place.strip() or "\0" in place:
         raise UnknownPlace(place)
-    directory = Path(os.path.abspath(place))  # noqa: PTH100 - `..` counts towards no length
-    if len(str(directory)) > LONGEST_PLACE:
-        raise PlaceTooLong(str(directory), len(str(directory)))
-    return LocalFolder(directory)
+    if "://" in place and _has_password(place):
+        raise PasswordInPlace
+    if place.startswith(SMB):
+        return _smb(place, password)
+    if "://" in place:
+        raise UnknownPlace(place)
+    directory = os.path.abspath(place)  # noqa: PTH100 - `..` counts towards no length
+    _refuse_long(directory)
+    return LocalFolder(Path(directory))
+
+
+def _refuse_long(path: str) -> None:
+    if len(path) > LONGEST_PLACE:
+        raise PlaceTooLong(path, len(path))
+
+
+def _has_password(place: str) -> bool:
+    try:
+        return urlsplit(place).password is not None
+    except ValueError:
+        return False
+
+
+def _smb(place: str, password: Password) -> Folder:
+    where = SmbPlace.read(place)
+    if where is None:
+        raise UnknownPlace(place)
+    _refuse_long(where.below())
+    if not find_spec("smbclient"):
+        raise PartMissing(place, "smb")
+    from sync.smb_folder import SmbFolder
+
+    return SmbFolder(where, password(str(where)) if where.user else None)

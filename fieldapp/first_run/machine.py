@@ -85,9 +85,14 @@ def has_driver() -> bool:
 
 
 def has_program(name: str) -> bool:
-    """Tell whether a program is there, also where only root's path leads."""
+    """Tell whether a program is there."""
+    return program_path(name) is not None
+
+
+def program_path(name: str) -> str | None:
+    """Find a program, also where only root's path leads."""
     path = os.environ.get("PATH", os.defpath)
-    return shutil.which(name, path=os.pathsep.join((path, *FOR_ROOT))) is not None
+    return shutil.which(name, path=os.pathsep.join((path, *FOR_ROOT)))
 
 
 def has_module(name: str) -> bool:

@@ -9,6 +9,9 @@ from schemas.trouble import Trouble
 NEEDS = (
     machine.program("xdotool", "xdotool", "xdotool", "xdotool", "xdotool"),
     machine.program("strace", "strace", "strace", "strace", "strace"),
+    machine.program("smbd", "samba", "samba", "samba", "samba"),
+    machine.program("mkfs.exfat", "exfatprogs", "exfatprogs", "exfatprogs", "exfatprogs"),
+    machine.program("mount.exfat-fuse", "exfat-fuse", "fuse-exfat", "exfat-utils", "exfat-utils"),
     machine.program("mkfs.ext4", "e2fsprogs", "e2fsprogs", "e2fsprogs", "e2fsprogs"),
 )
 

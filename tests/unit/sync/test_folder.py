@@ -2,21 +2,35 @@
 
 import errno
 import os
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from sync.folder import Folder, NotThere, NotYet, ShareFails, ShareFull, ShareGone, ShareReadOnly
 from sync.local_folder import LocalFolder
-from sync.names import ROOT
+from sync.names import ROOT, STORE
 from tests.share.memory_folder import MemoryFolder
+from tests.share.samba import Samba, samba
 
 AT_MOST = 1000
 PATH = "tablets/a/mine/000000/one.seg"
 
 
-@pytest.fixture(params=["memory", "disk"])
+@pytest.fixture(scope="module")
+def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Samba]:
+    place = tmp_path_factory.mktemp("samba")
+    (place / "share").mkdir()
+    with samba(place / "own", place / "share") as started:
+        yield started
+
+
+@pytest.fixture(params=["memory", "disk", "smb"])
 def folder(request: pytest.FixtureRequest, tmp_path: Path) -> Folder:
+    if request.param == "smb":
+        server: Samba = request.getfixturevalue("server")
+        (server.folder / tmp_path.name / ROOT).mkdir(parents=True)
+        return server.connected(tmp_path.name)
     return MemoryFolder() if request.param == "memory" else on_disk(tmp_path)
 
 
@@ -69,16 +83,51 @@ def test_gone_is_gone(folder: Folder) -> None:
     assert not list(folder.listing("tablets/a/mine/000000"))
 
 
-def test_an_unplugged_share_is_no_empty_share(tmp_path: Path) -> None:
-    stick = LocalFolder(tmp_path / "stick")
+@pytest.fixture(params=["disk", "smb"])
+def unplugged(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[Folder, Path]:
+    """Give a folder that is not there yet, and where it would be."""
+    if request.param == "smb":
+        server: Samba = request.getfixturevalue("server")
+        return server.connected(tmp_path.name), server.folder / tmp_path.name
+    return LocalFolder(tmp_path / "stick"), tmp_path / "stick"
+
+
+def test_an_unplugged_share_is_no_empty_share(unplugged: tuple[Folder, Path]) -> None:
+    folder, where = unplugged
 
     with pytest.raises(ShareGone):
-        stick.listing("heads/mine")
+        list(folder.listing("heads/mine"))
     with pytest.raises(ShareGone):
-        stick.read(PATH, at_most=AT_MOST)
+        folder.read(PATH, at_most=AT_MOST)
     with pytest.raises(ShareGone):
-        stick.put(PATH, b"whole")
-    assert not (tmp_path / "stick").exists()
+        folder.put(PATH, b"whole")
+    assert not where.exists()
+
+
+def test_an_empty_mount_point_is_no_share_to_write_in(unplugged: tuple[Folder, Path]) -> None:
+    folder, where = unplugged
+    where.mkdir()
+
+    with pytest.raises(NotThere):
+        folder.read(STORE, at_most=AT_MOST)
+    with pytest.raises(ShareGone):
+        folder.put(PATH, b"whole")
+    assert not any(where.iterdir())
+
+
+def test_only_what_makes_a_share_is_written_where_there_is_none(
+    unplugged: tuple[Folder, Path],
+) -> None:
+    folder, where = unplugged
+    with pytest.raises(ShareGone):
+        folder.put(STORE, b"{}")
+    where.mkdir()
+
+    folder.put(STORE, b"{}")
+    folder.put(PATH, b"whole")
+
+    assert folder.read(STORE, at_most=AT_MOST) == b"{}"
+    assert folder.read(PATH, at_most=AT_MOST) == b"whole"
 
 
 def test_no_half_file_and_no_temporary_one_is_left_where_nothing_fits(
