@@ -217,6 +217,7 @@ def _as_toml(settings: Settings) -> str:
         f'units = "{settings.units}"',
         f'theme = "{settings.theme}"',
         f'zone = "{settings.zone}"',
+        f"share = {_quoted(settings.share)}",
         f"crews = [{', '.join(map(_quoted, settings.crews))}]",
     ]
     for shift in settings.shifts:

@@ -37,4 +37,6 @@ class Settings(Own):
         min_length=1,
         max_length=4,
     )
+    share: str = Field(default="", max_length=300)
+    """Where the shared folder is: a directory, or an address of one; empty where there is none."""
     crews: tuple[str, ...] = Field(default=("crew A", "crew B", "crew C"), max_length=4)

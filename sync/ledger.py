@@ -95,5 +95,11 @@ class Ledger(Protocol):
         What was heard from further ahead than `FARTHEST_HEARD_MS` is not followed.
         """
 
+    def stated_by_site(self) -> frozenset[str] | None:
+        """Give the revisions that stand in the site's records of trust.
+
+        None where this tablet belongs to no share: there are no such records then.
+        """
+
     def newest_made_at(self) -> datetime | None:
         """Give the latest time at which any entry says it was made."""

@@ -25,6 +25,9 @@ class ListLedger(Ledger):
     def after(self, sequence: int) -> Iterable[Kept]:
         return [Kept(place, entry) for place, entry in enumerate(self.entries, 1)][sequence:]
 
+    def stated_by_site(self) -> frozenset[str] | None:
+        return None
+
     def state(self) -> LedgerState:
         return LedgerState(len(self.entries))
 

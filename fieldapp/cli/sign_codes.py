@@ -45,6 +45,19 @@ def asked(what: str) -> str:
     return line.strip()
 
 
+def asked_openly(what: str) -> str:
+    """Ask for something that is no secret: a check number that somebody reads aloud.
+
+    Raises
+    ------
+    CodeMissing
+        There was no such line.
+    """
+    if sys.stdin.isatty():
+        return input(f"{what[:1].upper()}{what[1:]}: ")
+    return asked(what)
+
+
 def asked_new(what: str) -> str:
     """Ask for a code that is to be kept: twice on a terminal.
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Final, TypeVar
 from schemas.trouble import BadInput
 
 if TYPE_CHECKING:
+    from fieldapp.work.site import Site
     from schemas.part import Part
 
 Model = TypeVar("Model", bound="Part")
@@ -70,6 +71,13 @@ def metres(given: str, what: str) -> Decimal:
     if not value.is_finite() or not 0 <= value <= LONGEST_M:
         raise NoLength(given, what)
     return value
+
+
+def kept_settings(site: "Site") -> None:
+    """Keep a site's settings in its home, whole or not at all."""
+    from fieldapp.start import SETTINGS_FILE, write_settings
+
+    write_settings(site.folder / SETTINGS_FILE, site.settings)
 
 
 def stated(model: type[Model], what: str, **fields: object) -> Model:

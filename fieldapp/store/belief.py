@@ -84,6 +84,11 @@ def count_again(
     doubt(connection, {*_revisions_in(connection, fallen), *stated_before}, stated)
 
 
+def note_changed(connection: Connection) -> None:
+    """Keep that what the ledger answers may be another now: who is believed has changed."""
+    connection.execute(insert(BeliefRow))
+
+
 def doubt(connection: Connection, revisions: Collection[str], stated: Collection[str]) -> None:
     """Let no entry of these count that neither a believed segment nor a record vouches for."""
     doubted = _heard_and_counting(connection, revisions).difference(stated)
@@ -131,7 +136,7 @@ def _set_counts(connection: Connection, revisions: Collection[str], *, counts: b
         change = update(EntryRow).where(some, *others).values(counts=counts)
         changed += connection.execute(change).rowcount
     if changed:
-        connection.execute(insert(BeliefRow))
+        note_changed(connection)
 
 
 def _some_at_once(revisions: Collection[str]) -> Iterable[ColumnElement[bool]]:

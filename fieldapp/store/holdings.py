@@ -15,6 +15,7 @@ from fieldapp.store.belief import (
     count_again,
     doubt,
     let_count,
+    note_changed,
     put_certificate,
 )
 from fieldapp.store.engine import Database
@@ -53,6 +54,8 @@ class SqlHoldings(Holdings):
         Holds the tablet's own key.
     sealing : Sealing
         The tablet's own row.
+    trust : KeptTrust
+        The site's records, as they were read.
     now : callable
         Asks the clock, for the receipts that this tablet writes.
     random_bytes : callable
@@ -64,6 +67,7 @@ class SqlHoldings(Holdings):
         database: Database,
         keys: Keys,
         sealing: Sealing,
+        trust: KeptTrust,
         *,
         now: Callable[[], datetime],
         random_bytes: Callable[[int], bytes],
@@ -73,7 +77,7 @@ class SqlHoldings(Holdings):
         self._sealing = sealing
         self._now = now
         self._random_bytes = random_bytes
-        self._trust = KeptTrust(database.path)
+        self._trust = trust
         self._rows = HeldRows()
 
     # --- this tablet --------------------------------------------------------------------
@@ -173,6 +177,7 @@ class SqlHoldings(Holdings):
                 known = self._trust.at(connection)
                 stated_before = before.stated if before else frozenset()
                 self._count_again(connection, known, stated_before)
+                note_changed(connection)
 
     def identity(self, tablet: str) -> TabletIdentity | None:
         """Give a tablet's certificate, if it was read before."""
@@ -219,6 +224,8 @@ class SqlHoldings(Holdings):
             put_record(connection, before, name, content)
             write_entries(connection, entries, origin=SITE)
             self._count_again(connection, known)
+            if entries:
+                note_changed(connection)
 
     # --- what is known of the share -----------------------------------------------------
 

@@ -17,6 +17,7 @@ from schemas.signatures import SEED_BYTES, SigningKey
 from schemas.wrapped_key import WrappedKey, read_wrapped_key, unwrap
 
 _TABLET = "tablet"
+_WAITING = "waiting "
 
 
 class Keys:
@@ -66,11 +67,34 @@ class Keys:
             _put_key(connection, wrapped.owner, wrapped.to_bytes())
             _forget_tries(connection, wrapped.owner)
 
+    def keep_waiting(self, wrapped: WrappedKey) -> None:
+        """Keep a key that the site has not certified yet, beside the one in use."""
+        with self._database.writing() as connection:
+            _put_key(connection, _WAITING + wrapped.owner, wrapped.to_bytes())
+
+    def waiting(self, owner: str) -> str | None:
+        """Give the public half of somebody's key that waits; None where none does."""
+        with self._database.reading() as connection:
+            content = _content(connection, _WAITING + owner)
+        source = f"the waiting key of {owner}"
+        return read_wrapped_key(content, source=source).public_key if content else None
+
+    def let_sign(self, owner: str) -> None:
+        """Use somebody's waiting key from now on, in place of an earlier one."""
+        with self._database.writing() as connection:
+            content = _content(connection, _WAITING + owner)
+            if content is not None:
+                _put_key(connection, owner, content)
+                _forget_tries(connection, owner)
+                gone = delete(KeyRow).where(KeyRow.owner == _WAITING + owner)
+                connection.execute(gone)
+
     def owners(self) -> tuple[str, ...]:
         """Give those who have a key here under a code, sorted."""
         query = select(KeyRow.owner).where(KeyRow.owner != _TABLET).order_by(KeyRow.owner)
         with self._database.reading() as connection:
-            return tuple(connection.execute(query).scalars())
+            kept = connection.execute(query).scalars().all()
+        return tuple(owner for owner in kept if not owner.startswith(_WAITING))
 
     def public_key(self, owner: str) -> str:
         """Give the public half of somebody's key; `KeyMissing` when there is none."""

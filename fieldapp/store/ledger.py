@@ -9,6 +9,8 @@ from sqlalchemy.orm import aliased
 
 from fieldapp.store.engine import Database
 from fieldapp.store.filing import filed
+from fieldapp.store.kept_trust import KeptTrust
+from fieldapp.store.pairing import NotPaired
 from fieldapp.store.tables import BeliefRow, EntryRow, ParentRow
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
@@ -31,8 +33,9 @@ class SqlLedger(Ledger):
     revision each time it is read; `DatabaseDamaged` tells of one that is not what it was.
     """
 
-    def __init__(self, database: Database) -> None:
+    def __init__(self, database: Database, trust: KeptTrust | None = None) -> None:
         self._database = database
+        self._trust = trust or KeptTrust(database.path)
 
     def add(self, entries: Iterable[Entry]) -> None:
         """Take in entries, durably and all or none; one that is here already is left alone."""
@@ -85,6 +88,14 @@ class SqlLedger(Ledger):
         """Give the latest logical time of what was stated here, and of what was heard."""
         with self._database.reading() as connection:
             return latest_clock(connection, wall_ms)
+
+    def stated_by_site(self) -> frozenset[str] | None:
+        """Give the revisions that stand in the site's records; None where it has no share."""
+        with self._database.reading() as connection:
+            try:
+                return self._trust.at(connection).stated
+            except NotPaired:
+                return None
 
     def newest_made_at(self) -> datetime | None:
         """Give the latest time at which any entry says it was made."""

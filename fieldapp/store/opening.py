@@ -12,6 +12,7 @@ from fieldapp.store.drafts import Drafts
 from fieldapp.store.engine import Database
 from fieldapp.store.gathered import Gathered
 from fieldapp.store.holdings import SqlHoldings
+from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.rescue import Rescued, interrupted, salvage, set_aside
@@ -39,16 +40,17 @@ def opened(folder: Path, now: Callable[[], datetime] | None = None) -> Store:
         raise set_aside(damage) from damage
     keys = Keys(database, os.urandom)
     sealing = Sealing(database, keys)
+    trust = KeptTrust(database.path)
     clock = now or partial(datetime.now, UTC)
     return Store(
         folder=folder,
         database=database,
-        ledger=SqlLedger(database),
+        ledger=SqlLedger(database, trust),
         drafts=Drafts(database),
         keys=keys,
         sealing=sealing,
         gathered=Gathered(database),
-        holdings=SqlHoldings(database, keys, sealing, now=clock, random_bytes=os.urandom),
+        holdings=SqlHoldings(database, keys, sealing, trust, now=clock, random_bytes=os.urandom),
     )
 
 

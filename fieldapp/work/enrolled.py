@@ -1,5 +1,8 @@
 """Who was enrolled in which roles when something was stated, by the site's own certificates.
 
+On a tablet that belongs to a share, an enrolment is true only where it stands in the site's
+records of trust: a certificate that is said again by somebody else brings nobody back.
+
 Everybody who was ever enrolled is here, also whose enrolment has ended: what they stated
 before still counts. An enrolment that ended once has ended: an older entry, said again, doesn't
 bring it back.
@@ -36,6 +39,17 @@ class Roster:
         """Give every certified enrolment of one person, oldest first."""
         return tuple(it for it in self.enrolments if it.entry.id == person_id)
 
+    def newest(self) -> tuple[Enrolment, ...]:
+        """Give the last certified enrolment of everybody, in the order of their enrolling."""
+        newest: dict[str, Enrolment] = {}
+        for it in self.enrolments:
+            newest[it.entry.id] = it
+        return tuple(newest.values())
+
+    def keys(self, person_id: str) -> frozenset[str]:
+        """Give every key that the site ever certified as a person's, on whichever tablet."""
+        return frozenset(it.body.public_key for it in self.of(person_id))
+
     def ended_at(self, person_id: str) -> LogicalTime | None:
         """Give when a person's enrolment ended; None while it lasts."""
         ends = (it.entry.clock for it in self.of(person_id) if it.body.revoked)
@@ -63,7 +77,8 @@ def is_certified(site_key: str, person_id: str, person: Person) -> bool:
 
 
 def _certified(ledger: Ledger, site_key: str) -> Iterator[Enrolment]:
-    stated = ledger.of_kind("person")
+    by_site = ledger.stated_by_site()
+    stated = (it for it in ledger.of_kind("person") if by_site is None or it.revision in by_site)
     for entry in sorted(stated, key=lambda entry: (entry.clock, entry.revision)):
         try:
             body = Person.model_validate(dict(entry.body))

@@ -61,8 +61,14 @@ def _anew(site: Site, heading_id: str, state: str) -> HeadingRecord:
 def _state(site: Site, heading_id: str) -> str:
     """Name the state of everything that a heading's record is gathered from."""
     filed = counting(site).remembered("filed", lambda: _filed(site))
-    concerns = (_FORM, site.mine.site_key, filed[FOR_ALL], filed.get(heading_id, ""))
+    of_site = counting(site).remembered("of site", lambda: _of_site(site))
+    concerns = (_FORM, site.mine.site_key, of_site, filed[FOR_ALL], filed.get(heading_id, ""))
     return sha256("\n".join(concerns).encode()).hexdigest()
+
+
+def _of_site(site: Site) -> str:
+    """Give what the site's records state: by them it is known who had the standing."""
+    return " ".join(sorted(site.store.ledger.stated_by_site() or ()))
 
 
 def _filed(site: Site) -> Mapping[str | None, str]:

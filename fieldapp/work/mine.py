@@ -52,6 +52,12 @@ def start_mine(site: Site, name: str, *, site_code: str, demo: bool = False) -> 
     return started
 
 
+def refuse_another_mine(site: Site, name: str) -> None:
+    """Refuse to go on under another name than the one that was started here."""
+    if site.mine.name and site.mine.name.casefold() != name.casefold():
+        raise MineStarted(site.mine.name)
+
+
 def refuse_second_mine(site: Site) -> None:
     """Refuse to start a mine where one was started before; asks for no code first."""
     if site.mine.name:

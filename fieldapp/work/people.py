@@ -11,14 +11,14 @@ from datetime import datetime, timedelta
 
 from fieldapp.store.codes import SITE, SignCodeDelayed
 from fieldapp.work.authority import counting
-from fieldapp.work.enrolled import is_certified
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known
 from fieldapp.work.site import Session, Site
-from fieldapp.work.writing import new_thing_id, state
+from fieldapp.work.site_states import state_as_site
+from fieldapp.work.writing import new_thing_id, written
 from schemas.bodies.person import Person, Role
 from schemas.signatures import SEED_BYTES, Certificate, SigningKey
 from schemas.trouble import BadInput, NotAllowed
-from schemas.wrapped_key import COST, RANDOM_BYTES, WrongSignCode, wrap
+from schemas.wrapped_key import COST, RANDOM_BYTES, WrappedKey, WrongSignCode, wrap
 
 IDLE_LOCK = timedelta(minutes=10)
 CODE = re.compile(r"[0-9]{4,12}")
@@ -72,9 +72,9 @@ class NameTaken(BadInput):
 
 def people(site: Site) -> tuple[Known[Person], ...]:
     """Give everybody enrolled by this site's key and not revoked."""
-    known = current(site, "person", Person)
-    ended, key = counting(site).roster.ended_at, site.mine.site_key
-    return tuple(it for it in known if is_certified(key, it.id, it.body) and ended(it.id) is None)
+    roster = counting(site).roster
+    newest = (Known(it.entry, it.body) for it in roster.newest())
+    return tuple(it for it in newest if roster.ended_at(it.id) is None)
 
 
 def person(site: Site, name_or_id: str) -> Known[Person]:
@@ -93,8 +93,8 @@ def person(site: Site, name_or_id: str) -> Known[Person]:
 
 def name_of(site: Site, person_id: str) -> str:
     """Give the name behind an id, also of somebody whose enrolment has ended; else the id."""
-    known = current(site, "person", Person)
-    return next((it.body.name for it in known if it.id == person_id), person_id)
+    known = counting(site).roster.of(person_id)
+    return known[-1].body.name if known else person_id
 
 
 def enrol(
@@ -111,12 +111,12 @@ def enrol(
     BadInput
         The name is taken or the sign code can't be used.
     """
-    _refuse_weak(sign_code, name)
+    refuse_weak(sign_code, name)
     if any(known.body.name.casefold() == name.casefold() for known in people(site)):
         raise NameTaken(name)
     site_key = site_key_with(site, site_code)
-    key = SigningKey(site.chance(SEED_BYTES))
     person_id = new_thing_id(site)
+    key = new_key(site, sign_code, owner=person_id)
     given = tuple(roles)
     certificate = Certificate.issue(
         site_key, holder=person_id, public_key=key.public_key, roles=given
@@ -127,8 +127,9 @@ def enrol(
         public_key=key.public_key,
         certificate=certificate.signature,
     )
-    keep_key(site, key, sign_code, owner=person_id)
-    entry = state(site, "person", body, author=person_id, thing_id=person_id)
+    entry = written(site, "person", body, author=person_id, thing_id=person_id)
+    state_as_site(site, [entry], site_key)
+    site.store.keys.let_sign(person_id)
     return Known(entry, body)
 
 
@@ -143,17 +144,26 @@ def reset_code(site: Site, who: Known[Person], *, sign_code: str, site_code: str
         Their enrolment has ended: whoever comes back is enrolled anew.
     """
     who = person(site, who.id)
-    _refuse_weak(sign_code, who.body.name)
+    refuse_weak(sign_code, who.body.name)
     site_key = site_key_with(site, site_code)
-    key = SigningKey(site.chance(SEED_BYTES))
+    key = new_key(site, sign_code, owner=who.id)
+    known = state_key(site, who, key.public_key, site_key)
+    site.store.keys.let_sign(who.id)
+    return known
+
+
+def state_key(
+    site: Site, who: Known[Person], public_key: str, site_key: SigningKey
+) -> Known[Person]:
+    """State by the site's key that a key is somebody's, beside those that they have."""
     certificate = Certificate.issue(
-        site_key, holder=who.id, public_key=key.public_key, roles=who.body.roles
+        site_key, holder=who.id, public_key=public_key, roles=who.body.roles
     )
-    changes = {"public_key": key.public_key, "certificate": certificate.signature}
+    changes = {"public_key": public_key, "certificate": certificate.signature}
     body = who.body.model_copy(update=changes)
-    keep_key(site, key, sign_code, owner=who.id)
     parents = (who.entry.revision,)
-    entry = state(site, "person", body, author=who.id, thing_id=who.id, parents=parents)
+    entry = written(site, "person", body, author=who.id, thing_id=who.id, parents=parents)
+    state_as_site(site, [entry], site_key)
     return Known(entry, body)
 
 
@@ -165,10 +175,11 @@ def revoke(site: Site, who: Known[Person], *, site_code: str) -> Known[Person]:
     NotAllowed
         `site_code` does not open the site's key.
     """
-    site_key_with(site, site_code)
+    site_key = site_key_with(site, site_code)
     body = who.body.model_copy(update={"revoked": True})
     parents = (who.entry.revision,)
-    entry = state(site, "person", body, author=SITE, thing_id=who.id, parents=parents)
+    entry = written(site, "person", body, author=SITE, thing_id=who.id, parents=parents)
+    state_as_site(site, [entry], site_key)
     return Known(entry, body)
 
 
@@ -209,6 +220,7 @@ def key_with(site: Site, who: Known[Person], code: str) -> SigningKey:
     NotAllowed
         Wrong code, no key here, or still waiting after wrong codes.
     """
+    _use_certified_key(site, who)
     return _open(site, who.id, code, who.body.name)
 
 
@@ -223,16 +235,39 @@ def site_key_with(site: Site, code: str) -> SigningKey:
     return _open(site, SITE, code, "the site")
 
 
+def new_key(site: Site, code: str, *, owner: str) -> SigningKey:
+    """Make a key on this tablet and keep it under a code.
+
+    It waits, and an earlier one signs on, until the site has stated that it is the owner's.
+    """
+    key = SigningKey(site.chance(SEED_BYTES))
+    wrapped = _wrapped(site, key, code, owner=owner, demo=site.mine.demo)
+    site.store.keys.keep_waiting(wrapped)
+    return key
+
+
 def keep_key(site: Site, key: SigningKey, code: str, *, owner: str, demo: bool = False) -> None:
     """Keep a key under a code; in a demo mine under one that is cheap to try."""
-    cost = DEMO_COST if demo or site.mine.demo else COST
-    random_bytes = site.chance(RANDOM_BYTES)
-    site.store.keys.keep(wrap(key, code, owner=owner, random_bytes=random_bytes, cost=cost))
+    site.store.keys.keep(_wrapped(site, key, code, owner=owner, demo=demo or site.mine.demo))
 
 
 def is_idle(last_touch_at: datetime, now: datetime) -> bool:
     """Whether the tablet locks: ten minutes without a touch, or a clock that went backwards."""
     return not timedelta(0) <= now - last_touch_at < IDLE_LOCK
+
+
+def _wrapped(site: Site, key: SigningKey, code: str, *, owner: str, demo: bool) -> WrappedKey:
+    cost = DEMO_COST if demo else COST
+    return wrap(key, code, owner=owner, random_bytes=site.chance(RANDOM_BYTES), cost=cost)
+
+
+def _use_certified_key(site: Site, who: Known[Person]) -> None:
+    """Take a key into use that waited until the site certified it."""
+    keys, certified = site.store.keys, counting(site).roster.keys(who.id)
+    if keys.waiting(who.id) in certified:
+        keys.let_sign(who.id)
+    if who.id in keys.owners() and keys.public_key(who.id) not in certified:
+        raise NotHere(who.body.name)
 
 
 def _open(site: Site, owner: str, code: str, name: str) -> SigningKey:
@@ -247,6 +282,7 @@ def _open(site: Site, owner: str, code: str, name: str) -> SigningKey:
         raise SignCodeDelayed(name, delayed.wait_s) from delayed
 
 
-def _refuse_weak(sign_code: str, name: str) -> None:
+def refuse_weak(sign_code: str, name: str) -> None:
+    """Refuse a code that is no code: it takes 4 to 12 digits."""
     if not CODE.fullmatch(sign_code):
         raise WeakCode(name)

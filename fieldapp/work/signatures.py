@@ -38,8 +38,7 @@ def why_not_believed(people: Roster, sign_off: Entry) -> str | None:
 
 
 def _fits(people: Roster, sign_off: Entry) -> bool:
-    keys = {it.body.public_key for it in people.of(sign_off.author)}
-    return any(_is_signed_by(sign_off, key) for key in keys)
+    return any(_is_signed_by(sign_off, key) for key in people.keys(sign_off.author))
 
 
 @lru_cache(maxsize=32_768)

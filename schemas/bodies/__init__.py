@@ -10,6 +10,7 @@ from schemas.bodies.deviation import Deviation
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
+from schemas.bodies.key_request import KeyRequest
 from schemas.bodies.person import Person
 from schemas.bodies.receipt import Receipt
 from schemas.bodies.round import Round
@@ -34,4 +35,5 @@ BODIES: Final[dict[str, type[Part]]] = {
     "tablet": Tablet,
     "withdrawal": Withdrawal,
     "receipt": Receipt,
+    "key_request": KeyRequest,
 }

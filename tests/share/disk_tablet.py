@@ -8,6 +8,7 @@ from pathlib import Path
 
 from fieldapp.store import open_store
 from fieldapp.store.holdings import SqlHoldings
+from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.opening import DATABASE, MARKER
 from schemas.canonical import JsonValue
 from schemas.entry import Entry, new_entry
@@ -28,6 +29,7 @@ class DiskTablet(SqlHoldings):
             store.database,
             store.keys,
             store.sealing,
+            KeptTrust(store.database.path),
             now=lambda: STARTED_AT,
             random_bytes=os.urandom,
         )

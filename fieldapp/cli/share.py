@@ -1,0 +1,105 @@
+"""`lastrow share`: one exchange with the shared folder, or one whenever it is there."""
+
+import sys
+import time
+from typing import TYPE_CHECKING, Annotated, Final
+
+import typer
+
+from fieldapp.cli.door import Home, door_of
+from fieldapp.cli.stated import kept_settings
+
+if TYPE_CHECKING:
+    from fieldapp.work.site import Site
+    from sync.outcome import Outcome, Progress
+
+WATCHED_EVERY_S: Final = 20.0
+
+
+def share(
+    ctx: typer.Context,
+    folder: Annotated[
+        str | None,
+        typer.Argument(metavar="FOLDER", help="The shared folder; the last one if left out."),
+    ] = None,
+    *,
+    watch: Annotated[
+        bool, typer.Option("--watch", help="Go on, whenever the folder is there.")
+    ] = False,
+    deep: Annotated[
+        bool, typer.Option("--deep", help="Look through the whole folder besides.")
+    ] = False,
+    home: Home = None,
+) -> int:
+    """Exchange with the shared folder; stopped with Ctrl-C it goes on there the next time.
+
+    Example: lastrow share /mnt/survey/support
+    """
+    with door_of(ctx).site(home) as site:
+        if folder is not None:
+            site = _at(site, folder)
+        if not watch:
+            _told(site, _exchanged(site, deep=deep))
+            return 0
+        _watch(site)
+    return 0
+
+
+def _at(site: "Site", folder: str) -> "Site":
+    """Keep where the shared folder is, once it was seen to be this site's."""
+    from fieldapp.work.share import meeting
+    from sync.share_identity import check_share
+
+    met = meeting(site, folder)
+    check_share(met.folder, site.store.holdings.trust().store)
+    at = site.with_settings(site.settings.model_copy(update={"share": met.folder.place}))
+    if at.settings != site.settings:
+        kept_settings(at)
+    return at
+
+
+def _exchanged(site: "Site", *, deep: bool = False) -> "Outcome":
+    from fieldapp.work.share import share as exchange
+
+    return exchange(site, site.settings.share, watch=_show, deep=deep)
+
+
+def _watch(site: "Site") -> None:
+    """Exchange again and again; say only what is new, and once that the folder is not there."""
+    from schemas.trouble import Trouble
+
+    told = ""
+    while True:
+        try:
+            outcome = _exchanged(site)
+        except Trouble as trouble:
+            news = "\n".join(trouble.sentences())
+        else:
+            news = "" if told and _is_quiet(outcome) else "\n".join(_lines(site, outcome))
+        if news and news != told:
+            print(f"{site.now():%Y-%m-%d %H:%M:%S} UTC\n{news}", flush=True)
+        told = news or told
+        time.sleep(WATCHED_EVERY_S)
+
+
+def _is_quiet(outcome: "Outcome") -> bool:
+    return not (outcome.sent or outcome.received or outcome.repaired or outcome.refused)
+
+
+def _told(site: "Site", outcome: "Outcome") -> None:
+    print(*_lines(site, outcome), sep="\n")
+
+
+def _lines(site: "Site", outcome: "Outcome") -> list[str]:
+    from fieldapp.report.exchange_words import delivered_line, exchange_lines
+    from fieldapp.work.delivered import delivered, tablet_names
+
+    return [*exchange_lines(outcome, tablet_names(site)), delivered_line(delivered(site))]
+
+
+def _show(progress: "Progress") -> None:
+    """Show on a terminal how far it is, on one line that is written over."""
+    if sys.stderr.isatty():
+        of = f" of {progress.of}" if progress.of else ""
+        words = f"{progress.doing} {progress.done}{of}, {progress.bytes_done / 1e6:.1f} MB"
+        print(f"\r{words:<60}\r", end="", file=sys.stderr, flush=True)
