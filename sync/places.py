@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 from urllib.parse import urlsplit
+from urllib.request import url2pathname
 
 from schemas.trouble import BadInput, NotAllowed
 from sync.folder import Folder
@@ -21,6 +22,7 @@ LONGEST_PATH = 259
 """Windows takes no longer one unless told to (MAX_PATH, less the zero that ends it)."""
 LONGEST_PLACE = LONGEST_PATH - len("/") - LONGEST
 
+FILE = "file://"
 Password = Callable[[str], str]
 """Gives the password for a place, from wherever a person keeps it; never from the place."""
 
@@ -47,7 +49,7 @@ class UnknownPlace(BadInput):
     place: str
     happened = '"{place}" is no folder that this program can reach.'
     kept = "Nothing was written anywhere."
-    do_next = "Name a folder as the system shows it, or smb://user@server/share/folder."
+    do_next = "Name a folder as the system shows it, smb://user@server/share/folder, or a URL."
 
 
 @dataclass(eq=False)
@@ -80,6 +82,27 @@ class PartMissing(NotAllowed):
     do_next = 'Install it with pip install "lastrow[{extra}]", then share again.'
 
 
+@dataclass(eq=False)
+class DriverMissing(NotAllowed):
+    """The driver for such an address was not installed."""
+
+    place: str
+    reason: str
+    happened = "Sharing with {place} needs a driver that is not installed here: {reason}."
+    kept = "Everything is kept on this tablet and waits."
+    do_next = "Install it beside this program, then share again."
+
+
+@dataclass(eq=False)
+class ShowsHalfFiles(BadInput):
+    """Others would meet half of a file while it is written there."""
+
+    place: str
+    happened = "{place} can neither keep a file back until it is whole nor rename one."
+    kept = "Nothing was written there."
+    do_next = "Share by a folder, a server for files or an object store."
+
+
 def nobody_knows(place: str) -> str:
     """Give no password: for whoever has nobody to ask."""
     raise PasswordWanted(place)
@@ -91,8 +114,9 @@ def open_folder(place: str, *, password: Password = nobody_knows) -> Folder:
     Parameters
     ----------
     place : str
-        A directory, relative to where the program was started or not; or
-        `smb://user@server/share/folder` for a server that is not mounted.
+        A directory, relative to where the program was started or not;
+        `smb://user@server/share/folder` for a server that is not mounted; or any address that
+        a driver of fsspec reaches, such as `s3://bucket/folder`.
     password : callable
         Asked for the password where a user is named.
 
@@ -100,9 +124,9 @@ def open_folder(place: str, *, password: Password = nobody_knows) -> Folder:
     ------
     PlaceTooLong
         Its path leaves too little room for our names, if not here then on another machine.
-    UnknownPlace, PasswordInPlace
+    UnknownPlace, PasswordInPlace, ShowsHalfFiles
         It is nothing that this program can reach, or should.
-    PartMissing, PasswordWanted
+    PartMissing, DriverMissing, PasswordWanted
         It could be reached, were that given.
     """
     if not place.strip() or "\0" in place:
@@ -111,8 +135,12 @@ def open_folder(place: str, *, password: Password = nobody_knows) -> Folder:
         raise PasswordInPlace
     if place.startswith(SMB):
         return _smb(place, password)
-    if "://" in place:
-        raise UnknownPlace(place)
+    if place.startswith(FILE):
+        return _directory(url2pathname(urlsplit(place).path))
+    return _by_driver(place) if "://" in place else _directory(place)
+
+
+def _directory(place: str) -> Folder:
     directory = os.path.abspath(place)  # noqa: PTH100 - `..` counts towards no length
     _refuse_long(directory)
     return LocalFolder(Path(directory))
@@ -140,3 +168,22 @@ def _smb(place: str, password: Password) -> Folder:
     from sync.smb_folder import SmbFolder
 
     return SmbFolder(where, password(str(where)) if where.user else None)
+
+
+def _by_driver(place: str) -> Folder:
+    if "::" in place:  # fsspec's chains: a copy kept in between would be taken for the share
+        raise UnknownPlace(place)
+    _refuse_long(place)
+    if not find_spec("fsspec"):
+        raise PartMissing(place, "fsspec")
+    from sync.fsspec_folder import FsspecFolder, keeps_files_whole
+
+    try:
+        keeps_whole = keeps_files_whole(place.partition("://")[0])
+    except ValueError as error:
+        raise UnknownPlace(place) from error
+    except ImportError as error:
+        raise DriverMissing(place, str(error)) from error
+    if not keeps_whole:
+        raise ShowsHalfFiles(place)
+    return FsspecFolder(place)

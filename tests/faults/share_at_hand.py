@@ -55,13 +55,17 @@ class AtHand:
 
 def share_at_hand(place: Path, trust: Trust = TRUST) -> AtHand:
     """Make a share in a directory, with two tablets enrolled."""
+    return AtHand(place, *two_enrolled_in(LocalFolder(place), trust))
+
+
+def two_enrolled_in(folder: Folder, trust: Trust = TRUST) -> tuple[ListHoldings, ListHoldings]:
+    """Make a share of a folder, and two tablets that are enrolled in it."""
     one, other = ListHoldings(1, trust), ListHoldings(2, trust)
-    folder = LocalFolder(place)
     folder.put(STORE, STORE_JSON)
     acts = [enrolled(it.tablet_key()) for it in (one, other)]
     name, content = trust.next_record(acts, SITE_KEY)
     folder.put(name.path, content)
-    return AtHand(place, one, other)
+    return one, other
 
 
 def sealed_by(tablet: ListHoldings) -> list[SegmentName]:

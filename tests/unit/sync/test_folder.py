@@ -8,8 +8,10 @@ from pathlib import Path
 import pytest
 
 from sync.folder import Folder, NotThere, NotYet, ShareFails, ShareFull, ShareGone, ShareReadOnly
+from sync.fsspec_folder import FsspecFolder
 from sync.local_folder import LocalFolder
 from sync.names import ROOT, STORE
+from tests.share.drivers import DRIVERS, driven
 from tests.share.memory_folder import MemoryFolder
 from tests.share.samba import Samba, samba
 
@@ -25,13 +27,17 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Samba]:
         yield started
 
 
-@pytest.fixture(params=["memory", "disk", "smb"])
-def folder(request: pytest.FixtureRequest, tmp_path: Path) -> Folder:
+@pytest.fixture(params=["memory", "disk", "smb", *DRIVERS])
+def folder(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Folder]:
     if request.param == "smb":
         server: Samba = request.getfixturevalue("server")
         (server.folder / tmp_path.name / ROOT).mkdir(parents=True)
-        return server.connected(tmp_path.name)
-    return MemoryFolder() if request.param == "memory" else on_disk(tmp_path)
+        yield server.connected(tmp_path.name)
+    elif request.param in DRIVERS:
+        with driven(request.param, tmp_path) as opened:
+            yield opened
+    else:
+        yield MemoryFolder() if request.param == "memory" else on_disk(tmp_path)
 
 
 def on_disk(place: Path) -> LocalFolder:
@@ -83,12 +89,14 @@ def test_gone_is_gone(folder: Folder) -> None:
     assert not list(folder.listing("tablets/a/mine/000000"))
 
 
-@pytest.fixture(params=["disk", "smb"])
+@pytest.fixture(params=["disk", "smb", "driver"])
 def unplugged(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[Folder, Path]:
     """Give a folder that is not there yet, and where it would be."""
     if request.param == "smb":
         server: Samba = request.getfixturevalue("server")
         return server.connected(tmp_path.name), server.folder / tmp_path.name
+    if request.param == "driver":
+        return FsspecFolder(f"file://{tmp_path}/stick"), tmp_path / "stick"
     return LocalFolder(tmp_path / "stick"), tmp_path / "stick"
 
 

@@ -6,14 +6,17 @@ from pathlib import Path
 import pytest
 
 from sync.folder import ShareGone
+from sync.fsspec_folder import FsspecFolder
 from sync.local_folder import LocalFolder
 from sync.names import ROOT
 from sync.places import (
     LONGEST_PLACE,
+    DriverMissing,
     PartMissing,
     PasswordInPlace,
     PasswordWanted,
     PlaceTooLong,
+    ShowsHalfFiles,
     UnknownPlace,
     open_folder,
 )
@@ -125,3 +128,38 @@ def test_a_part_that_is_not_installed_is_named(monkeypatch: pytest.MonkeyPatch) 
         open_folder("smb://server/support")
 
     assert "lastrow[smb]" in str(missing.value)
+
+
+def test_what_a_driver_reaches_is_a_shared_folder() -> None:
+    folder = open_folder("memory://wrenfall/share")
+
+    assert isinstance(folder, FsspecFolder)
+    assert folder.place == "memory://wrenfall/share"
+
+
+def test_the_address_of_a_directory_is_the_directory(tmp_path: Path) -> None:
+    """The system syncs what is written there; a driver would not."""
+    folder = open_folder(tmp_path.as_uri())
+
+    assert isinstance(folder, LocalFolder)
+    assert folder.place == str(tmp_path)
+
+
+def test_a_copy_that_a_driver_keeps_in_between_is_never_taken_for_the_share() -> None:
+    with pytest.raises(UnknownPlace):
+        open_folder("simplecache::s3://wrenfall/share")
+
+
+@pytest.mark.parametrize("place", ["https://mine/share", "zip://share.zip"])
+def test_a_place_where_others_would_meet_half_files_is_refused(place: str) -> None:
+    with pytest.raises(ShowsHalfFiles):
+        open_folder(place)
+
+
+def test_a_driver_that_is_not_installed_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "paramiko", None)
+
+    with pytest.raises(DriverMissing) as missing:
+        open_folder("sftp://mine/share")
+
+    assert "paramiko" in str(missing.value)
