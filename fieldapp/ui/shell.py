@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
+from functools import partial
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
@@ -27,6 +28,7 @@ from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.urgent import urgent
 from fieldapp.work.picked_from import picked_from
 from fieldapp.work.questions import Known
+from fieldapp.work.share import is_old, last_exchange
 from fieldapp.work.site import Session, Site
 from schemas.trouble import Trouble
 
@@ -35,6 +37,8 @@ Codes = tuple[tuple[str, str], ...]
 
 FIRST = "shift_board"
 LOCKED = "sign_in"
+OPEN_TO_ANYONE = (LOCKED, "share_folder")
+"""A locked tablet that is carried to the surface shares all the same."""
 LOOK_AGAIN_S = 5.0
 """How often the clock is looked at: for the lock, and for permissions that end."""
 
@@ -65,6 +69,8 @@ class Shell(EventDispatcher):
 
     who = StringProperty()
     clock = StringProperty()
+    heard = StringProperty()
+    """How old is what other tablets said, and what time it is."""
     session: Session | None = ObjectProperty(None, allownone=True)
 
     def __init__(
@@ -89,7 +95,9 @@ class Shell(EventDispatcher):
         _window().bind(on_touch_down=self._on_any_touch, on_restore=self._woken)
         look.badge = self.badge
         urgent.act = self._no_entry_from_pad
+        self._heard_at: datetime | None = None
         self._tell_time()
+        self.heard_again()
 
     @property
     def badge(self) -> str:
@@ -113,6 +121,10 @@ class Shell(EventDispatcher):
         """Give a time as the mine's clock shows it."""
         return f"{self.local(at or self.now()):%H:%M}"
 
+    def heard_again(self) -> None:
+        """Look when other tablets were last heard of, by the shared folder."""
+        self.do(partial(last_exchange, self.site), then=self._take_heard)
+
     # --- where one goes -----------------------------------------------------------------------
 
     @property
@@ -122,7 +134,7 @@ class Shell(EventDispatcher):
 
     def open(self, name: str, **about: Any) -> None:
         """Go to a screen and tell it what it is about. A locked tablet goes nowhere."""
-        if self.session is None and name != LOCKED:
+        if self.session is None and name not in OPEN_TO_ANYONE:
             name, about = LOCKED, {}
         if name in (FIRST, LOCKED):
             self._went.clear()
@@ -270,9 +282,23 @@ class Shell(EventDispatcher):
 
     def _tell_time(self) -> None:
         self.who = self.session.name if self.session else _("nobody signed in")
+        self.heard = self._heard_words()
         if self.clock != self.clock_words():
             self.clock = self.clock_words()
             self.refresh()
+
+    def _take_heard(self, at: datetime | None) -> None:
+        self._heard_at = at
+        self.heard = self._heard_words()
+
+    def _heard_words(self) -> str:
+        at, now = self._heard_at, self.clock_words()
+        if at is None:
+            return _("this tablet only, {time}").format(time=now)
+        if is_old(self.site, at):
+            day = f"{self.local(at):%Y-%m-%d %H:%M}"
+            return _("heard {day}: ask, now {time}").format(day=day, time=now)
+        return _("as heard {heard}, now {time}").format(heard=self.clock_words(at), time=now)
 
 
 def _window() -> Any:

@@ -5,12 +5,11 @@ from datetime import timedelta
 import pytest
 
 from fieldapp.store.codes import SignCodeDelayed
+from fieldapp.work.own_keys import NotHere, WeakCode, site_key_with
 from fieldapp.work.people import (
     IDLE_LOCK,
     NameTaken,
     NoSuchPerson,
-    NotHere,
-    WeakCode,
     enrol,
     is_idle,
     people,
@@ -18,7 +17,6 @@ from fieldapp.work.people import (
     reset_code,
     revoke,
     sign_in,
-    site_key_with,
 )
 from fieldapp.work.signatures import sign_offs_that_do_not_fit, signature_fits
 from fieldapp.work.writing import new_thing_id, state
