@@ -38,8 +38,6 @@ class Progress:
     done: int
     of: int
     bytes_done: int
-    elapsed_s: float
-    """Since the exchange began."""
 
 
 class Stopped(Exception):
