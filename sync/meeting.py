@@ -23,6 +23,9 @@ class Meeting:
     heads: set[HeadName] = field(default_factory=set)
     """The heads that the share shows, as far as is known."""
     bytes_done: int = 0
+    to_read: int = 0
+    """So many segments are to come in, as far as the heads tell."""
+    began_s: float = field(default_factory=time.monotonic)
 
     def held(self, tablet: str) -> set[SegmentName]:
         """Give the names of a tablet's segments that are held here."""
@@ -63,7 +66,13 @@ class Meeting:
         self.holdings.begin_anew()
         self.outcome.new_identity = self.tablet()
 
+    def has_read(self, size: int = 0) -> None:
+        """Tell the watcher how much has come in; it may stop the exchange here."""
+        done = len(self.outcome.received)
+        self.step("reading", done, max(self.to_read, done), size)
+
     def step(self, doing: str, done: int, of: int, size: int = 0) -> None:
         """Tell the watcher how far it is; it may stop the exchange here."""
         self.bytes_done += size
-        self.watch(Progress(doing, done, of, self.bytes_done))
+        elapsed_s = time.monotonic() - self.began_s
+        self.watch(Progress(doing, done, of, self.bytes_done, elapsed_s))

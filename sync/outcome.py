@@ -38,6 +38,8 @@ class Progress:
     done: int
     of: int
     bytes_done: int
+    elapsed_s: float
+    """Since the exchange began."""
 
 
 class Stopped(Exception):

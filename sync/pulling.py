@@ -28,8 +28,12 @@ LARGEST_FILE = LARGEST_RAW_BYTES + 8192
 def pull(meeting: Meeting) -> None:
     """Take in everything that the heads lead to and that is not held."""
     by_tablet = _by_tablet(meeting.heads)
-    for done, tablet in enumerate(sorted(by_tablet)):
-        meeting.step("reading", done, len(by_tablet))
+    held = meeting.holdings.rows()
+    meeting.to_read = sum(
+        max(0, max(heads).seq - len(held.get(tablet, ()))) for tablet, heads in by_tablet.items()
+    )
+    for tablet in sorted(by_tablet):
+        meeting.has_read()
         _pull_row(meeting, tablet, sorted(by_tablet[tablet]))
 
 
@@ -98,7 +102,7 @@ def _take_in(
     held = meeting.holdings
     if not counts(held.trust(), held.identity, name.tablet, name.seq):
         meeting.outcome.unverified.add(name.tablet)
-    meeting.step("reading", len(meeting.outcome.received), 0, len(content))
+    meeting.has_read(len(content))
     return True
 
 

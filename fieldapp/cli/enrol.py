@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from fieldapp.cli.door import Home, door_of
-from fieldapp.cli.pairing_papers import request_in, write_paper
+from fieldapp.cli.pairing_papers import write_paper
 from fieldapp.cli.person import add
 from fieldapp.cli.sign_codes import asked, asked_openly
 
@@ -42,6 +42,7 @@ def tablet(
     """
     with door_of(ctx).site(home) as site:
         from fieldapp.work import office
+        from fieldapp.work.pairing_papers import request_at
         from schemas.check_number import check_number, in_groups
 
         said = check or asked_openly("check number on the tablet")
@@ -50,7 +51,7 @@ def tablet(
             print(f"{name} is enrolled: what it stated is believed at the next exchange.")
             return 0
         given = office.enrol_tablet(
-            site, request_in(Path(request)), name, check=said, site_code=asked("site code")
+            site, request_at(Path(request)), name, check=said, site_code=asked("site code")
         )
         written = write_paper(given, answer)
         print(f"{name} is enrolled. Its answer is in {written}.")

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from fieldapp.cli.door import Home, door_of
-from fieldapp.cli.pairing_papers import answer_in, write_paper
+from fieldapp.cli.pairing_papers import write_paper
 from fieldapp.cli.sign_codes import asked_openly
 
 
@@ -46,8 +46,10 @@ def take(
 
     Example: lastrow pair take answer.png
     """
+    from fieldapp.work.pairing_papers import answer_at
+
     door = door_of(ctx)
-    answer = answer_in(file)
+    answer = answer_at(file)
     with door.new_site(door.home_folder(home)) as site:
         from fieldapp.work.joining import join, refuse_unfit
 

@@ -47,12 +47,9 @@ def share(
 
 def _at(site: "Site", folder: str) -> "Site":
     """Keep where the shared folder is, once it was seen to be this site's."""
-    from fieldapp.work.share import meeting
-    from sync.share_identity import check_share
+    from fieldapp.work.share import named_share
 
-    met = meeting(site, folder)
-    check_share(met.folder, site.store.holdings.trust().store)
-    at = site.with_settings(site.settings.model_copy(update={"share": met.folder.place}))
+    at = site.with_settings(named_share(site, folder))
     if at.settings != site.settings:
         kept_settings(at)
     return at
@@ -100,6 +97,7 @@ def _lines(site: "Site", outcome: "Outcome") -> list[str]:
 def _show(progress: "Progress") -> None:
     """Show on a terminal how far it is, on one line that is written over."""
     if sys.stderr.isatty():
-        of = f" of {progress.of}" if progress.of else ""
-        words = f"{progress.doing} {progress.done}{of}, {progress.bytes_done / 1e6:.1f} MB"
+        from fieldapp.report.exchange_words import progress_line
+
+        words = progress_line(progress)
         print(f"\r{words:<60}\r", end="", file=sys.stderr, flush=True)

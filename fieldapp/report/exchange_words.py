@@ -2,77 +2,97 @@
 
 from collections.abc import Iterable, Iterator
 
+from assets.translate import _, counted
 from fieldapp.work.delivered import Delivered
-from sync.outcome import Outcome
+from sync.outcome import Outcome, Progress
 
 MOST_NAMED = 5
+MEGABYTE = 1_000_000
+ENOUGH_TO_TELL = 5
+"""So many steps have to be done before the time that is left can be told."""
 
 
 def exchange_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
     """Say what went out, came in, waits and was refused; `names` calls tablets by name."""
-    yield f"Went out: {_segments(len(outcome.sent))}."
+    yield _("Went out: {what}.").format(what=_segments(len(outcome.sent)))
     yield _came_in(outcome, names)
     if outcome.repaired:
-        yield f"Put right in the share: {_named(outcome.repaired)}."
+        yield _("Put right in the share: {files}.").format(files=_named(outcome.repaired))
     if outcome.waiting:
-        yield f"Waits for the next time: {_named(outcome.waiting)}."
+        yield _("Waits for the next time: {files}.").format(files=_named(outcome.waiting))
     for path, reason in sorted(outcome.refused.items()):
-        yield f"Refused: {path}: {reason}."
+        yield _("Refused: {file}: {reason}.").format(file=path, reason=reason)
     if outcome.only_read:
-        yield f"Nothing more was sent. {outcome.only_read}"
+        yield _("Nothing more was sent. {reason}").format(reason=outcome.only_read)
     yield from _tablets(outcome, names)
     if outcome.stopped:
-        yield "Stopped by hand: what was done is done, the rest goes on the next time."
+        yield _("Stopped by hand: what was done is done, the rest goes on the next time.")
 
 
 def delivered_line(delivered: Delivered) -> str:
     """Say how much of this machine's own has arrived somewhere else."""
     if not delivered.sealed:
-        return "This machine has stated nothing yet."
+        return _("Nothing was stated on this machine yet.")
     if delivered.waits:
-        return (
-            f"{_segments(delivered.waits).capitalize()} of this machine's {delivered.sealed} "
-            "are held by no other machine yet: keep it in good order."
-        )
-    return "Everything stated here is held by another machine too."
+        return _(
+            "No other machine has said yet that it holds {some} of the {all} sealed here: "
+            "keep this machine in good order."
+        ).format(some=_segments(delivered.waits), all=delivered.sealed)
+    return _("Everything stated here is held by another machine too.")
+
+
+def progress_line(progress: Progress) -> str:
+    """Say how far an exchange is: what, how many, how much, and how long still."""
+    parts = [_(progress.doing)]
+    if progress.of:
+        parts.append(_("{done} of {all}").format(done=progress.done, all=progress.of))
+    parts.append(f"{progress.bytes_done / MEGABYTE:.1f} MB")
+    if progress.of and progress.done >= ENOUGH_TO_TELL:
+        left_s = progress.elapsed_s / progress.done * (progress.of - progress.done)
+        parts.append(_("about {seconds} s left").format(seconds=round(left_s)))
+    return " · ".join(parts)
 
 
 def _came_in(outcome: Outcome, names: dict[str, str]) -> str:
     if not outcome.received:
-        return "Came in: nothing."
-    whose = sorted({names.get(it.tablet, it.tablet) for it in outcome.received})
-    entries = outcome.entries_received
-    counted = "1 entry" if entries == 1 else f"{entries} entries"
-    return f"Came in: {_segments(len(outcome.received))} with {counted}, from {_named(whose)}."
+        return _("Came in: nothing.")
+    return _("Came in: {what} with {entries}, from {whom}.").format(
+        what=_segments(len(outcome.received)),
+        entries=counted("{} entry", "{} entries", outcome.entries_received),
+        whom=_named(sorted({names.get(it.tablet, it.tablet) for it in outcome.received})),
+    )
 
 
 def _tablets(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
     if outcome.unverified:
         whose = _named(sorted(names.get(it, it) for it in outcome.unverified))
-        yield f"Kept and not believed, for nobody enrolled it: {whose}. See lastrow enrol list."
+        yield _("Kept and not believed, for the office has not enrolled it: {tablet}.").format(
+            tablet=whose
+        )
     for tablet in outcome.forks:
-        yield (
-            f"Two machines went by the key of {names.get(tablet, tablet)}: "
-            "what both stated is kept, and the office looks which is which."
-        )
+        yield _(
+            "Two machines went by the key of {tablet}: what both stated is kept, and the "
+            "office looks which is which."
+        ).format(tablet=names.get(tablet, tablet))
     if outcome.new_identity:
-        yield (
-            "Another machine goes by this one's key: it took a new one, and is tablet "
-            f"{outcome.new_identity} from now on. Nothing was lost."
-        )
+        yield _(
+            "Another machine goes by the key of this one, which took a new one and is tablet "
+            "{tablet} from now on. Nothing was lost."
+        ).format(tablet=outcome.new_identity)
     if outcome.trust_set_back:
-        yield (
+        yield _(
             "The share showed fewer records of trust than were seen before: it was set back. "
             "They were put there again."
         )
 
 
 def _segments(count: int) -> str:
-    return "1 segment" if count == 1 else f"{count} segments" if count else "nothing"
+    return counted("{} segment", "{} segments", count) if count else _("nothing")
 
 
 def _named(names: Iterable[str]) -> str:
     listed = list(names)
-    shown = ", ".join(listed[:MOST_NAMED])
-    more = len(listed) - MOST_NAMED
-    return f"{shown} and {more} more" if more > 0 else shown
+    shown, more = ", ".join(listed[:MOST_NAMED]), len(listed) - MOST_NAMED
+    if more <= 0:
+        return shown
+    return _("{names} and {count} more").format(names=shown, count=more)

@@ -276,6 +276,17 @@ class SqlHoldings(Holdings):
         with self._database.writing() as connection:
             share_notes.note_good(connection, path)
 
+    def note_exchanged(self, at_s: float) -> None:
+        """Keep when an exchange with the share ended."""
+        with self._database.writing() as connection:
+            share_notes.note_exchanged(connection, self._trust.at(connection).pairing, at_s)
+
+    def exchanged_at_s(self) -> float | None:
+        """Give when the last exchange ended; None before the first, and without a share."""
+        with self._database.reading() as connection:
+            known = self._known(connection)
+            return share_notes.exchanged_at_s(connection, known.pairing) if known else None
+
     # --- within a transaction -----------------------------------------------------------
 
     def _present(self, connection: Connection) -> str:

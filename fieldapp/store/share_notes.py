@@ -6,7 +6,7 @@ from dataclasses import asdict
 from sqlalchemy import Connection, delete, select
 from sqlalchemy.dialects.sqlite import insert
 
-from fieldapp.store.tables import BadFileRow, PublishedRow
+from fieldapp.store.tables import BadFileRow, ExchangedRow, PublishedRow
 from sync.holdings import BadFile
 from sync.names import SegmentName
 
@@ -55,6 +55,20 @@ def note_bad(connection: Connection, path: str, reason: str, at_s: float) -> Non
 def note_good(connection: Connection, path: str) -> None:
     """Keep that a file is good now."""
     connection.execute(delete(BadFileRow).where(BadFileRow.path == path))
+
+
+def note_exchanged(connection: Connection, pairing: int, at_s: float) -> None:
+    """Keep when an exchange with the share of a pairing ended."""
+    new = insert(ExchangedRow).values(pairing=pairing, at_s=at_s)
+    changed = {"at_s": new.excluded.at_s}
+    index = [ExchangedRow.pairing]
+    connection.execute(new.on_conflict_do_update(index_elements=index, set_=changed))
+
+
+def exchanged_at_s(connection: Connection, pairing: int) -> float | None:
+    """Give when the last exchange with the share of a pairing ended."""
+    query = select(ExchangedRow.at_s).where(ExchangedRow.pairing == pairing)
+    return connection.execute(query).scalar_one_or_none()
 
 
 def forget_share(connection: Connection) -> None:

@@ -170,6 +170,15 @@ class PairingRow(Table):
     root_keys: Mapped[str]
 
 
+class ExchangedRow(Table):
+    """When this tablet last exchanged with the share of a pairing."""
+
+    __tablename__ = "exchanged"
+
+    pairing: Mapped[int] = mapped_column(ForeignKey("pairing.number"), primary_key=True)
+    at_s: Mapped[float]
+
+
 class TrustRecordRow(Table):
     """A numbered record of who is believed, of one pairing."""
 

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
+from functools import partial
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
@@ -22,21 +23,22 @@ from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.theme import look
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import CodeSheet, TroubleSheet
-from fieldapp.ui.widgets.bounce import bounce
 from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.urgent import urgent
 from fieldapp.work.picked_from import picked_from
 from fieldapp.work.questions import Known
+from fieldapp.work.share import is_old, last_exchange
 from fieldapp.work.site import Session, Site
 from schemas.trouble import Trouble
-from schemas.wrapped_key import WrongSignCode
 
 Answer = TypeVar("Answer")
 Codes = tuple[tuple[str, str], ...]
 
 FIRST = "shift_board"
 LOCKED = "sign_in"
+OPEN_TO_ANYONE = (LOCKED, "share_folder")
+"""A locked tablet that is carried to the surface shares all the same."""
 LOOK_AGAIN_S = 5.0
 """How often the clock is looked at: for the lock, and for permissions that end."""
 
@@ -67,6 +69,8 @@ class Shell(EventDispatcher):
 
     who = StringProperty()
     clock = StringProperty()
+    heard = StringProperty()
+    """How old is what other tablets said, and what time it is."""
     session: Session | None = ObjectProperty(None, allownone=True)
 
     def __init__(
@@ -77,6 +81,8 @@ class Shell(EventDispatcher):
     ) -> None:
         super().__init__()
         self.site = site
+        self.code_digits = 0
+        """Digits of the code that opened the session; only in memory."""
         self.demo_codes = demo_codes if site.mine.demo else ()
         self.known = Known(crews=site.settings.crews)
         """What answers are picked from."""
@@ -89,7 +95,9 @@ class Shell(EventDispatcher):
         _window().bind(on_touch_down=self._on_any_touch, on_restore=self._woken)
         look.badge = self.badge
         urgent.act = self._no_entry_from_pad
+        self._heard_at: datetime | None = None
         self._tell_time()
+        self.heard_again()
 
     @property
     def badge(self) -> str:
@@ -113,6 +121,10 @@ class Shell(EventDispatcher):
         """Give a time as the mine's clock shows it."""
         return f"{self.local(at or self.now()):%H:%M}"
 
+    def heard_again(self) -> None:
+        """Look when other tablets were last heard of, by the shared folder."""
+        self.do(partial(last_exchange, self.site), then=self._take_heard)
+
     # --- where one goes -----------------------------------------------------------------------
 
     @property
@@ -122,7 +134,7 @@ class Shell(EventDispatcher):
 
     def open(self, name: str, **about: Any) -> None:
         """Go to a screen and tell it what it is about. A locked tablet goes nowhere."""
-        if self.session is None and name != LOCKED:
+        if self.session is None and name not in OPEN_TO_ANYONE:
             name, about = LOCKED, {}
         if name in (FIRST, LOCKED):
             self._went.clear()
@@ -147,10 +159,10 @@ class Shell(EventDispatcher):
 
     # --- who is here --------------------------------------------------------------------------
 
-    def signed_in(self, session: Session) -> None:
+    def signed_in(self, session: Session, code_digits: int = 0) -> None:
         """Begin a session: where this person was when the tablet locked, else at the board."""
         left, self._left = self._left, None
-        self.session = session
+        self.session, self.code_digits = session, code_digits
         self.touched()
         self._tell_time()
         self.do(lambda: picked_from(self.site), then=self._take_known)
@@ -164,7 +176,7 @@ class Shell(EventDispatcher):
         """End the session: whoever goes on says who they are."""
         if self.session is not None:
             self._left = (self.session.person_id, list(self._went))
-        self.session = None
+        self.session, self.code_digits = None, 0
         self.close_sheets()
         self.touched()
         self._tell_time()
@@ -214,16 +226,9 @@ class Shell(EventDispatcher):
         """
         TroubleSheet(trouble, again, act).open()
 
-    def ask_code(self, question: str, then: Callable[[str], None]) -> None:
-        """Ask for a sign code. Codes are of any length: it is taken when the key says so."""
-        CodeSheet(question, then, self.demo_codes).open()
-
-    def say_of_code(self, trouble: Trouble, again: Callable[[], None]) -> None:
-        """Tell a trouble that a sign code met; after a wrong one the pad is one touch away."""
-        if isinstance(trouble, WrongSignCode):
-            self.say(trouble, again, _("Once more"))
-        else:
-            self.say(trouble)
+    def ask_code(self, question: str, then: Callable[[str], None], digits: int = 0) -> None:
+        """Ask for a sign code; with `digits` known it is taken at the last of them."""
+        CodeSheet(question, then, digits, self.demo_codes).open()
 
     def ask_number(self, question: str, then: Callable[[str], None], **pad: Any) -> None:
         """Ask for a number; `pad` are the pad's own properties, such as `unit` and `limit`."""
@@ -252,7 +257,6 @@ class Shell(EventDispatcher):
         if not self.manager.has_screen(place.name):
             self.manager.add_widget(self._classes[place.name](name=place.name, shell=self))
         self.manager.current = place.name
-        bounce.begin()
         self.manager.get_screen(place.name).opened(**place.about)
 
     def _no_entry_from_pad(self) -> None:
@@ -262,12 +266,12 @@ class Shell(EventDispatcher):
         self.known = found
 
     def _on_any_touch(self, _glass: object, _touch: object) -> bool:
-        """Take no touch that was meant for what lay here before: long ago, or just now."""
+        """Lock instead of taking a touch that was meant for a screen of long ago."""
         if self.session is not None and self._idle.is_over:
             self.lock()
             return True
         self.touched()
-        return bounce.is_on
+        return False
 
     def _woken(self, *_args: object) -> None:
         self.lock_when_idle()
@@ -278,9 +282,23 @@ class Shell(EventDispatcher):
 
     def _tell_time(self) -> None:
         self.who = self.session.name if self.session else _("nobody signed in")
+        self.heard = self._heard_words()
         if self.clock != self.clock_words():
             self.clock = self.clock_words()
             self.refresh()
+
+    def _take_heard(self, at: datetime | None) -> None:
+        self._heard_at = at
+        self.heard = self._heard_words()
+
+    def _heard_words(self) -> str:
+        at, now = self._heard_at, self.clock_words()
+        if at is None:
+            return _("this tablet only, {time}").format(time=now)
+        if is_old(self.site, at):
+            day = f"{self.local(at):%Y-%m-%d %H:%M}"
+            return _("heard {day}: ask, now {time}").format(day=day, time=now)
+        return _("as heard {heard}, now {time}").format(heard=self.clock_words(at), time=now)
 
 
 def _window() -> Any:

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from fieldapp.work.authority import counting
 from fieldapp.work.checked import WrongCheckNumber
 from fieldapp.work.known import Known, current
-from fieldapp.work.people import new_key, person, refuse_weak, site_key_with, state_key
+from fieldapp.work.own_keys import new_key, refuse_weak, site_key_with
+from fieldapp.work.people import person, state_key
 from fieldapp.work.site import Site
 from fieldapp.work.writing import state
 from schemas.bodies.key_request import KeyRequest

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from fieldapp.store.codes import SITE
-from fieldapp.work.people import CODE, WeakCode, keep_key
+from fieldapp.work.own_keys import CODE, WeakCode, keep_key
 from fieldapp.work.site import Mine, Site
 from fieldapp.work.writing import new_thing_id, state
 from schemas.bodies.tablet import Tablet

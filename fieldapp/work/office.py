@@ -7,7 +7,7 @@ from fieldapp.store.codes import SITE
 from fieldapp.work.authority import counting
 from fieldapp.work.checked import WrongCheckNumber
 from fieldapp.work.known import current
-from fieldapp.work.people import site_key_with
+from fieldapp.work.own_keys import site_key_with
 from fieldapp.work.site import Site
 from fieldapp.work.site_states import is_paired, state_as_site
 from fieldapp.work.writing import new_thing_id, written

@@ -4,26 +4,22 @@ A person's key is made on this tablet, certified by the site's root key, and kep
 sign code. A person is believed only while the certificate fits; nobody else gets in.
 """
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from fieldapp.store.codes import SITE, SignCodeDelayed
+from fieldapp.store.codes import SITE
 from fieldapp.work.authority import counting
 from fieldapp.work.known import Known
+from fieldapp.work.own_keys import key_with, new_key, refuse_weak, site_key_with
 from fieldapp.work.site import Session, Site
 from fieldapp.work.site_states import state_as_site
 from fieldapp.work.writing import new_thing_id, written
 from schemas.bodies.person import Person, Role
-from schemas.signatures import SEED_BYTES, Certificate, SigningKey
-from schemas.trouble import BadInput, NotAllowed
-from schemas.wrapped_key import COST, RANDOM_BYTES, WrappedKey, WrongSignCode, wrap
+from schemas.signatures import Certificate, SigningKey
+from schemas.trouble import BadInput
 
 IDLE_LOCK = timedelta(minutes=10)
-CODE = re.compile(r"[0-9]{4,12}")
-DEMO_COST = 2**10
-"""The demo's sign codes stand on its screen: nothing is slowed by stretching them."""
 
 
 @dataclass(eq=False)
@@ -35,42 +31,6 @@ class NoSuchPerson(BadInput):
     happened = "{name} is not enrolled at this mine."
     kept = "Nothing was changed."
     do_next = "The records keeper enrols people: lastrow person add."
-
-
-@dataclass(eq=False)
-class NotHere(NotAllowed):
-    """A person is enrolled, but has no key on this tablet."""
-
-    name: str
-
-    happened = "{name} has no key on this tablet."
-    kept = "Nothing was changed."
-    do_next = "The records keeper gives {name} a sign code on this tablet."
-
-
-@dataclass(eq=False)
-class NotLetIn(WrongSignCode):
-    """Another code was entered at signing in."""
-
-    kept = "Nobody is signed in; every record is on this tablet as it was."
-
-
-@dataclass(eq=False)
-class NotSigned(WrongSignCode):
-    """Another code was entered for something that the person signs."""
-
-    kept = "Nothing was signed; the round is on this tablet as it was."
-
-
-@dataclass(eq=False)
-class WeakCode(BadInput):
-    """A sign code is too short, or not made of digits."""
-
-    name: str
-
-    happened = "The sign code of {name} can't be used: it takes 4 to 12 digits."
-    kept = "Nothing was changed."
-    do_next = "Choose a longer code, digits only."
 
 
 @dataclass(eq=False)
@@ -202,7 +162,7 @@ def sign_in(site: Site, who: Known[Person], code: str) -> Session:
 
     Raises
     ------
-    NotLetIn
+    WrongSignCode
         Another code; each further wrong one makes the next try wait longer.
     NotAllowed
         The person has no key here, or must wait.
@@ -210,7 +170,7 @@ def sign_in(site: Site, who: Known[Person], code: str) -> Session:
         Their enrolment has ended since they were looked up.
     """
     who = person(site, who.id)
-    _key_of(site, who, code, NotLetIn(who.body.name))
+    key_with(site, who, code)
     return Session(person_id=who.id, name=who.body.name, roles=who.body.roles)
 
 
@@ -226,83 +186,6 @@ def still_enrolled(site: Site, session: Session) -> Session:
     return Session(person_id=who.id, name=who.body.name, roles=who.body.roles)
 
 
-def key_with(site: Site, who: Known[Person], code: str) -> SigningKey:
-    """Take a person's key out with the sign code, to sign one thing.
-
-    Raises
-    ------
-    NotSigned
-        It is not the code.
-    NotAllowed
-        No key here, or still waiting after wrong codes.
-    """
-    return _key_of(site, who, code, NotSigned(who.body.name))
-
-
-def site_key_with(site: Site, code: str) -> SigningKey:
-    """Take the site's root key out with the records keeper's site code.
-
-    Raises
-    ------
-    NotAllowed
-        Wrong code, no site key on this tablet, or still waiting.
-    """
-    return _open(site, SITE, code, WrongSignCode("the site"))
-
-
-def new_key(site: Site, code: str, *, owner: str) -> SigningKey:
-    """Make a key on this tablet and keep it under a code.
-
-    It waits, and an earlier one signs on, until the site has stated that it is the owner's.
-    """
-    key = SigningKey(site.chance(SEED_BYTES))
-    wrapped = _wrapped(site, key, code, owner=owner, demo=site.mine.demo)
-    site.store.keys.keep_waiting(wrapped)
-    return key
-
-
-def keep_key(site: Site, key: SigningKey, code: str, *, owner: str, demo: bool = False) -> None:
-    """Keep a key under a code; in a demo mine under one that is cheap to try."""
-    site.store.keys.keep(_wrapped(site, key, code, owner=owner, demo=demo or site.mine.demo))
-
-
 def is_idle(last_touch_at: datetime, now: datetime) -> bool:
     """Whether the tablet locks: ten minutes without a touch, or a clock that went backwards."""
     return not timedelta(0) <= now - last_touch_at < IDLE_LOCK
-
-
-def _wrapped(site: Site, key: SigningKey, code: str, *, owner: str, demo: bool) -> WrappedKey:
-    cost = DEMO_COST if demo else COST
-    return wrap(key, code, owner=owner, random_bytes=site.chance(RANDOM_BYTES), cost=cost)
-
-
-def _use_certified_key(site: Site, who: Known[Person]) -> None:
-    """Take a key into use that waited until the site certified it."""
-    keys, certified = site.store.keys, counting(site).roster.keys(who.id)
-    if keys.waiting(who.id) in certified:
-        keys.let_sign(who.id)
-    if who.id in keys.owners() and keys.public_key(who.id) not in certified:
-        raise NotHere(who.body.name)
-
-
-def _key_of(site: Site, who: Known[Person], code: str, unless: WrongSignCode) -> SigningKey:
-    _use_certified_key(site, who)
-    return _open(site, who.id, code, unless)
-
-
-def _open(site: Site, owner: str, code: str, unless: WrongSignCode) -> SigningKey:
-    """Open a key; what is told, `unless` it opens, names the person, not the id."""
-    if owner not in site.store.keys.owners():
-        raise NotHere(unless.owner)
-    try:
-        return site.store.keys.unlock(owner, code, now=site.now())
-    except WrongSignCode as wrong:
-        raise unless from wrong
-    except SignCodeDelayed as delayed:
-        raise SignCodeDelayed(unless.owner, delayed.wait_s) from delayed
-
-
-def refuse_weak(sign_code: str, name: str) -> None:
-    """Refuse a code that is no code: it takes 4 to 12 digits."""
-    if not CODE.fullmatch(sign_code):
-        raise WeakCode(name)

@@ -2,15 +2,19 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from importlib.metadata import version
 
+from fieldapp.work.shifts import shift_ends
 from fieldapp.work.site import Site
+from schemas.settings import Settings
 from schemas.trouble import NotAllowed
 from sync.exchange import exchange
 from sync.folder import Folder
 from sync.meeting import Meeting
 from sync.outcome import Outcome, Watcher, nobody
 from sync.places import open_folder
+from sync.share_identity import check_share
 
 OpenFolder = Callable[[str], Folder]
 
@@ -43,7 +47,35 @@ def share(
     ShareGone
         It went away; what was done is done, the rest waits.
     """
-    return exchange(meeting(site, place, watch=watch, opened=opened), deep=deep)
+    outcome = exchange(meeting(site, place, watch=watch, opened=opened), deep=deep)
+    if not outcome.stopped:
+        site.store.holdings.note_exchanged(site.now().timestamp())
+    return outcome
+
+
+def named_share(site: Site, place: str) -> Settings:
+    """Give the settings that name a place, once it was seen to be this site's share.
+
+    Raises
+    ------
+    NotPaired, NoShareHere, AnotherShare, ShareGone
+        It is not there, or not this site's.
+    """
+    met = meeting(site, place)
+    check_share(met.folder, site.store.holdings.trust().store)
+    return site.settings.model_copy(update={"share": met.folder.place})
+
+
+def last_exchange(site: Site) -> datetime | None:
+    """Give when others were last heard of; None before the first time, and without a share."""
+    at_s = site.store.holdings.exchanged_at_s()
+    return None if at_s is None else datetime.fromtimestamp(at_s, UTC)
+
+
+def is_old(site: Site, heard_at: datetime) -> bool:
+    """Whether the shift in which others were last heard of is over: somebody asks then."""
+    now = site.now()
+    return now < heard_at or now >= shift_ends(site.settings, heard_at)
 
 
 def meeting(

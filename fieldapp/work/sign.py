@@ -7,7 +7,8 @@ from hashlib import sha256
 
 from fieldapp.assess import assess
 from fieldapp.work.known import Known
-from fieldapp.work.people import key_with, person, still_enrolled
+from fieldapp.work.own_keys import key_with
+from fieldapp.work.people import person, still_enrolled
 from fieldapp.work.roles import SIGNERS, authority, require
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import with_deviations

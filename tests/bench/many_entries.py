@@ -11,7 +11,8 @@ from typing import Any
 from fieldapp.start import open_site
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, stated
-from fieldapp.work.people import key_with, person
+from fieldapp.work.own_keys import key_with
+from fieldapp.work.people import person
 from fieldapp.work.rounds import last_round
 from fieldapp.work.site import Site
 from fieldapp.work.writing import SCHEMA_VERSION, new_thing_id

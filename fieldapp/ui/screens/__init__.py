@@ -5,6 +5,7 @@ from fieldapp.ui.screens.entry import EntryScreen
 from fieldapp.ui.screens.review import ReviewScreen
 from fieldapp.ui.screens.round import RoundScreen
 from fieldapp.ui.screens.settings import SettingsScreen
+from fieldapp.ui.screens.share_folder import ShareFolderScreen
 from fieldapp.ui.screens.shift_board import ShiftBoardScreen
 from fieldapp.ui.screens.sign_in import SignInScreen
 from fieldapp.ui.screens.standard import StandardScreen
@@ -15,6 +16,7 @@ SCREENS: tuple[type[PairedScreen], ...] = (
     ReviewScreen,
     EntryScreen,
     StandardScreen,
+    ShareFolderScreen,
     SettingsScreen,
     SignInScreen,
 )

@@ -93,15 +93,14 @@ def test_without_a_command_the_app_is_opened_on_the_home(
     home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("DISPLAY", ":99")
-    opened: list[tuple[Path, bool]] = []
+    opened: list[Path] = []
 
-    def open_app(folder: Path, *, portrait: bool = False) -> int:
-        opened.append((folder, portrait))
+    def open_app(folder: Path) -> int:
+        opened.append(folder)
         return 0
 
     assert main(["--home", str(home)], open_app) == 0
-    assert main(["--portrait", "--home", str(home)], open_app) == 0
-    assert opened == [(home, False), (home, True)]
+    assert opened == [home]
 
 
 @pytest.mark.parametrize("display", ["", None])
@@ -115,14 +114,14 @@ def test_without_a_screen_the_app_is_not_opened(
         monkeypatch.delenv(name, raising=False)
         if display is not None:
             monkeypatch.setenv(name, display)
-    code = main(["--home", str(home)], faulty_app)
+    code = main(["--home", str(home)], lambda _: 0)
 
     assert code == 2
     assert "There is no screen here" in capsys.readouterr().err
 
 
-def faulty_app(folder: Path, *, portrait: bool = False) -> int:
-    raise RuntimeError(f"a bug in {folder}, portrait {portrait}")
+def faulty_app(_home: Path) -> int:
+    raise RuntimeError("a bug")
 
 
 def test_a_fault_is_told_logged_and_exits_with_1(

@@ -1,0 +1,101 @@
+"""Which folder, or which file: a page of large keys that go down and up through folders."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.long_paths import path_words
+from fieldapp.ui.names import short
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.paged_grid import PagedGrid
+from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.ui.widgets.urgent import urgent
+
+__all__ = ["FolderPanel", "Key", "KeyRow", "PagedGrid"]
+
+MEDIA = (Path("/media"), Path("/run/media"), Path("/mnt"))
+"""Where Linux shows sticks and mounted shares."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One key: a folder to go to, or a file to take."""
+
+    name: str
+    second: str
+    path: Path
+
+
+class FolderPanel(Sheet):
+    """Asks for a folder, or with `endings` for a file; it goes away before `then` is told.
+
+    Hidden folders, and what may not be looked into, are left out.
+    """
+
+    steps = ListProperty()
+    nothing = StringProperty(_("There is nothing here to go on to."))
+    asks_folder = BooleanProperty(True)
+    make_key: Any = ObjectProperty(None, allownone=True)
+    no_entry: Any = ObjectProperty(urgent.no_entry)
+
+    def __init__(
+        self,
+        title: str,
+        start: Path,
+        then: Callable[[Path], None],
+        endings: tuple[str, ...] = (),
+    ) -> None:
+        super().__init__(place="full", title=title, make_key=self._key)
+        self._then, self._endings = then, endings
+        self.asks_folder = not endings
+        self._go(start if start.is_dir() else Path.home())
+
+    def take_here(self) -> None:
+        """Take the folder in sight."""
+        self.close()
+        self._then(self._at)
+
+    def touch(self, step: Step) -> None:
+        """Go to a folder, or take a file."""
+        if step.path.is_dir():
+            self._go(step.path)
+        else:
+            self.close()
+            self._then(step.path)
+
+    def _go(self, folder: Path) -> None:
+        self._at = folder
+        self.note = path_words(str(folder)).replace("\n", "")
+        self.steps = list(self._steps(folder))
+
+    def _steps(self, folder: Path) -> Iterator[Step]:
+        if folder.parent != folder:
+            yield Step(_("Up"), short(folder.parent.name or "/"), folder.parent)
+        for media in MEDIA:
+            if media.is_dir() and media not in (folder, *folder.parents):
+                yield Step(str(media), _("sticks and shares"), media)
+        inside = sorted(_inside(folder), key=lambda path: (path.is_file(), path.name.casefold()))
+        for path in inside:
+            if path.is_dir():
+                yield Step(short(path.name), _("folder"), path)
+            elif path.suffix.lower() in self._endings:
+                yield Step(short(path.name), _("take this file"), path)
+
+    def _key(self, step: Step) -> Key:
+        key = Key(title=step.name, second=step.second, tall=True)
+        key.bind(on_release=lambda _key: self.touch(step))
+        return key
+
+
+def _inside(folder: Path) -> Iterator[Path]:
+    try:
+        for path in folder.iterdir():
+            if not path.name.startswith("."):
+                yield path
+    except OSError:  # it may not be looked into, or was pulled out: it has nothing for us
+        return

@@ -1,0 +1,62 @@
+"""What the Share folder screen asks for, beside the screen; no widgets here."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from fieldapp.report.exchange_words import delivered_line, exchange_lines
+from fieldapp.ui.translate import _
+from fieldapp.work.delivered import delivered, tablet_names
+from fieldapp.work.share import last_exchange, share
+from fieldapp.work.site import Site
+from fieldapp.work.site_states import is_paired
+from sync.outcome import Progress, Stopped, Watcher
+
+
+@dataclass(frozen=True)
+class Seen:
+    """How it stands with the share."""
+
+    lines: tuple[str, ...]
+    paired: bool
+
+
+class Stopper:
+    """Lets somebody stop an exchange that goes on beside the screen."""
+
+    def __init__(self) -> None:
+        self.stopped = False
+
+    def stop(self) -> None:
+        """Stop at the next step; what is done by then is done."""
+        self.stopped = True
+
+    def watch(self, tell: Callable[[Progress], None], progress: Progress) -> None:
+        """Hand a step on, or stop there."""
+        if self.stopped:
+            raise Stopped
+        tell(progress)
+
+
+def as_it_is(site: Site) -> Seen:
+    """Say how it stands before anybody exchanges."""
+    if site.mine.demo:
+        return Seen((_("The demo mine is invented: it has no shared folder."),), paired=False)
+    if not is_paired(site):
+        alone = (
+            _("This tablet belongs to no shared folder yet."),
+            _("Everything that is stated here is kept on it and waits."),
+            _("The office enrols it: touch Join a site."),
+        )
+        return Seen(alone, paired=False)
+    at = last_exchange(site)
+    heard = _("Shared last {time} UTC.").format(time=f"{at:%Y-%m-%d %H:%M}") if at else ""
+    waits = () if site.settings.share else (_("Nobody said yet where the shared folder is."),)
+    lines = (heard or _("Nothing was shared yet."), *waits, delivered_line(delivered(site)))
+    return Seen(lines, paired=True)
+
+
+def after_exchange(site: Site, watch: Watcher) -> Seen:
+    """Exchange with the share, and say what it came to."""
+    outcome = share(site, site.settings.share, watch=watch)
+    lines = exchange_lines(outcome, tablet_names(site))
+    return Seen((*lines, delivered_line(delivered(site))), paired=True)

@@ -1,0 +1,123 @@
+"""The keys of people, and of the site, that are kept on this tablet under their sign codes."""
+
+import re
+from dataclasses import dataclass
+
+from fieldapp.store.codes import SITE, SignCodeDelayed
+from fieldapp.work.authority import counting
+from fieldapp.work.known import Known
+from fieldapp.work.site import Site
+from schemas.bodies.person import Person
+from schemas.signatures import SEED_BYTES, SigningKey
+from schemas.trouble import BadInput, NotAllowed
+from schemas.wrapped_key import COST, RANDOM_BYTES, WrappedKey, WrongSignCode, wrap
+
+CODE = re.compile(r"[0-9]{4,12}")
+DEMO_COST = 2**10
+"""The demo's sign codes stand on its screen: nothing is slowed by stretching them."""
+
+
+@dataclass(eq=False)
+class NotHere(NotAllowed):
+    """A person is enrolled, but has no key on this tablet."""
+
+    name: str
+
+    happened = "{name} has no key on this tablet."
+    kept = "Nothing was changed."
+    do_next = "The records keeper gives {name} a sign code on this tablet."
+
+
+@dataclass(eq=False)
+class WeakCode(BadInput):
+    """A sign code is too short, or not made of digits."""
+
+    name: str
+
+    happened = "The sign code of {name} can't be used: it takes 4 to 12 digits."
+    kept = "Nothing was changed."
+    do_next = "Choose a longer code, digits only."
+
+
+def codes_here(site: Site) -> frozenset[str]:
+    """Give the ids of those who can sign in here: their key is here, and the site certified it."""
+    keys, roster = site.store.keys, counting(site).roster
+    ids = (it.entry.id for it in roster.newest())
+    owners = set(keys.owners())
+    return frozenset(
+        it
+        for it in ids
+        if (it in owners and keys.public_key(it) in roster.keys(it))
+        or keys.waiting(it) in roster.keys(it)
+    )
+
+
+def key_with(site: Site, who: Known[Person], code: str) -> SigningKey:
+    """Take a person's key out with the sign code, for one act.
+
+    Raises
+    ------
+    NotAllowed
+        Wrong code, no key here, or still waiting after wrong codes.
+    """
+    _use_certified_key(site, who)
+    return _open(site, who.id, code, who.body.name)
+
+
+def site_key_with(site: Site, code: str) -> SigningKey:
+    """Take the site's root key out with the records keeper's site code.
+
+    Raises
+    ------
+    NotAllowed
+        Wrong code, no site key on this tablet, or still waiting.
+    """
+    return _open(site, SITE, code, "the site")
+
+
+def new_key(site: Site, code: str, *, owner: str) -> SigningKey:
+    """Make a key on this tablet and keep it under a code.
+
+    It waits, and an earlier one signs on, until the site has stated that it is the owner's.
+    """
+    key = SigningKey(site.chance(SEED_BYTES))
+    wrapped = _wrapped(site, key, code, owner=owner, demo=site.mine.demo)
+    site.store.keys.keep_waiting(wrapped)
+    return key
+
+
+def keep_key(site: Site, key: SigningKey, code: str, *, owner: str, demo: bool = False) -> None:
+    """Keep a key under a code; in a demo mine under one that is cheap to try."""
+    site.store.keys.keep(_wrapped(site, key, code, owner=owner, demo=demo or site.mine.demo))
+
+
+def refuse_weak(sign_code: str, name: str) -> None:
+    """Refuse a code that is no code: it takes 4 to 12 digits."""
+    if not CODE.fullmatch(sign_code):
+        raise WeakCode(name)
+
+
+def _wrapped(site: Site, key: SigningKey, code: str, *, owner: str, demo: bool) -> WrappedKey:
+    cost = DEMO_COST if demo else COST
+    return wrap(key, code, owner=owner, random_bytes=site.chance(RANDOM_BYTES), cost=cost)
+
+
+def _use_certified_key(site: Site, who: Known[Person]) -> None:
+    """Take a key into use that waited until the site certified it."""
+    keys, certified = site.store.keys, counting(site).roster.keys(who.id)
+    if keys.waiting(who.id) in certified:
+        keys.let_sign(who.id)
+    if who.id in keys.owners() and keys.public_key(who.id) not in certified:
+        raise NotHere(who.body.name)
+
+
+def _open(site: Site, owner: str, code: str, name: str) -> SigningKey:
+    """Open a key; what is told names the person, not the id."""
+    if owner not in site.store.keys.owners():
+        raise NotHere(name)
+    try:
+        return site.store.keys.unlock(owner, code, now=site.now())
+    except WrongSignCode as wrong:
+        raise WrongSignCode(name) from wrong
+    except SignCodeDelayed as delayed:
+        raise SignCodeDelayed(name, delayed.wait_s) from delayed

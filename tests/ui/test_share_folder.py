@@ -1,0 +1,222 @@
+"""Joining a site, choosing a sign code and sharing, by hand, on tablets and an office's folder."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from threading import Event
+
+import pytest
+
+from fieldapp.start import open_site
+from fieldapp.work.key_requests import certify_key, waiting_keys
+from fieldapp.work.mine import start_mine
+from fieldapp.work.office import enrol_tablet, start_share
+from fieldapp.work.people import enrol, person
+from fieldapp.work.share import share
+from fieldapp.work.site import Site
+from schemas.check_number import check_number, in_groups
+from sync.local_folder import LocalFolder
+from sync.pairing import read_request
+from tests.demo_mine import SetClock
+from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
+from tests.ui.mine import Hands, at_a_mine, at_the_demo
+from tests.ui.uilint import faults
+
+pytestmark = pytest.mark.window
+
+both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
+SITE_CODE, SUPERVISOR = "4155", "Shift supervisor"
+
+
+class Office:
+    """The office's machine, its share, and a stick that lies between it and the tablet."""
+
+    def __init__(self, folder: Path) -> None:
+        self.share, self.stick = folder / "share", folder / "stick"
+        self.share.mkdir()
+        self.stick.mkdir()
+        site = open_site(folder / "office", now=SetClock())
+        site = start_mine(site, "Our mine", site_code=SITE_CODE)
+        self.site: Site = start_share(site, str(self.share), site_code=SITE_CODE)
+        enrol(
+            self.site, SUPERVISOR, ("shift supervisor",), sign_code="222222", site_code=SITE_CODE
+        )
+        self.exchange()
+
+    def exchange(self) -> None:
+        share(self.site, str(self.share))
+
+    def answer(self) -> str:
+        """Enrol the tablet whose request lies on the stick; give the site's check number."""
+        (asked,) = self.stick.glob("tablet-*.json")
+        request = read_request(asked.read_bytes(), source=asked.name)
+        given = enrol_tablet(
+            self.site, request, "Tablet 3", check=check_number(request.public_key),
+            site_code=SITE_CODE,
+        )  # fmt: skip
+        (self.stick / "answer.json").write_bytes(given.content())
+        return in_groups(check_number(given.root_key))
+
+    def certify(self) -> None:
+        self.exchange()
+        (asked,) = waiting_keys(self.site)
+        who = person(self.site, SUPERVISOR)
+        number = check_number(asked.body.public_key)
+        certify_key(self.site, who, check=number, site_code=SITE_CODE)
+
+
+@pytest.fixture
+def office(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Office]:
+    monkeypatch.setattr("fieldapp.work.own_keys.COST", 2**10)
+    monkeypatch.setattr(Path, "home", lambda: tmp_path / "stick")
+    monkeypatch.setattr("fieldapp.ui.panels.folder_panel.MEDIA", ())
+    office = Office(tmp_path)
+    with office.site.store:
+        yield office
+
+
+@pytest.fixture
+def hands(tablet: Tablet, tmp_path: Path, office: Office) -> Iterator[Hands]:  # noqa: ARG001
+    """A new tablet on which nothing was started; the stick is in it."""
+    with at_a_mine(tablet, tmp_path / "new") as hands:
+        yield hands
+
+
+def says(hands: Hands, words: str) -> None:
+    """Wait until a sentence with these words is on the glass."""
+    hands.tablet.until(
+        lambda: any(words in text.replace("\n", "") for text in hands.tablet.texts()), seconds=20
+    )
+
+
+def join(hands: Hands, office: Office) -> None:
+    hands.tap("Join a site", "Save as a file", "Take this folder")
+    number = office.answer()
+    hands.tap("Take the answer", "answer.json")
+    says(hands, number)
+    hands.hold("It is the same")
+
+
+def share_by_hand(hands: Hands) -> None:
+    hands.tap("Share")
+    if not hands.site.settings.share:
+        hands.tap("Choose the folder", "Up", "share", "Take this folder")
+    hands.tap("Share now")
+    says(hands, "Went out")
+
+
+def test_a_new_tablet_joins_chooses_a_code_and_signs_in(hands: Hands, office: Office) -> None:
+    join(hands, office)
+    assert hands.site.mine.name == "Our mine"
+    share_by_hand(hands)
+    hands.tap("Return")
+    hands.tap(SUPERVISOR)
+    for _ in range(2):
+        hands.type("135790")
+        hands.rest()
+    says(hands, "waits for the office")
+    hands.tap("Understood")
+    share_by_hand(hands)
+    office.certify()
+    hands.tap("Share now", "Return", SUPERVISOR)
+    hands.type("135790")
+    hands.rest()
+
+    assert hands.is_at("shift_board")
+    assert any(text.startswith("as heard") for text in hands.tablet.texts())
+
+
+def test_two_codes_that_differ_are_asked_for_again(hands: Hands, office: Office) -> None:
+    join(hands, office)
+    share_by_hand(hands)
+    hands.tap("Return", SUPERVISOR)
+    hands.type("135790")
+    hands.rest()
+    hands.type("111111")
+    hands.rest()
+
+    says(hands, "choose a sign code")
+    assert hands.site.store.keys.waiting(person(hands.site, SUPERVISOR).id) is None
+
+
+def test_another_number_joins_nothing(hands: Hands, office: Office) -> None:
+    hands.tap("Join a site", "Save as a file", "Take this folder")
+    office.answer()
+    hands.tap("Take the answer", "answer.json", "Another number")
+
+    assert hands.site.mine.name == ""
+
+
+def test_what_is_no_answer_is_told_and_joins_nothing(hands: Hands, office: Office) -> None:
+    (office.stick / "torn.json").write_bytes(b'{"pairing":')
+    hands.tap("Join a site", "Take the answer", "torn.json")
+
+    says(hands, "is no answer of the office")
+    assert hands.site.mine.name == ""
+
+
+def test_a_share_that_went_away_is_told_and_comes_back(hands: Hands, office: Office) -> None:
+    join(hands, office)
+    share_by_hand(hands)
+    office.share.rename(office.share.with_name("away"))
+    hands.tap("Share now")
+    says(hands, "can't be reached")
+
+    office.share.with_name("away").rename(office.share)
+    hands.tap("Share now")
+    says(hands, "Went out")
+
+
+def test_the_demo_mine_shares_with_nobody(tablet: Tablet, tmp_path: Path) -> None:
+    with at_the_demo(tablet, tmp_path) as hands:
+        hands.signed_in()
+        hands.tap("Settings", "Share folder")
+
+        says(hands, "The demo mine is invented")
+
+
+@both_ways
+def test_every_step_is_laid_out_for_a_glove(
+    hands: Hands, office: Office, size: tuple[int, int]
+) -> None:
+    hands.tablet.turn(size)
+    hands.rest()
+    found = [*faults(hands.tablet)]
+    hands.tap("Join a site")
+    found += faults(hands.tablet)
+    hands.tap("Save as a file")
+    found += faults(hands.tablet)
+    hands.tap("Take this folder")
+    office.answer()
+    hands.tap("Take the answer", "answer.json")
+    found += faults(hands.tablet)
+    hands.hold("It is the same")
+    found += faults(hands.tablet)
+    share_by_hand(hands)
+    found += faults(hands.tablet)
+    hands.tap("Return", SUPERVISOR)
+    hands.type("135790")
+    hands.rest()
+    hands.type("135790")
+    says(hands, "waits for the office")
+    found += faults(hands.tablet)
+
+    assert found == []
+
+
+def test_it_is_stopped_at_once_and_goes_on_later(
+    hands: Hands, office: Office, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    join(hands, office)
+    share_by_hand(hands)
+    slow, listing = Event(), LocalFolder.listing
+    monkeypatch.setattr(
+        LocalFolder, "listing", lambda folder, path: slow.wait(20) and listing(folder, path)
+    )
+    hands.tablet.tap("Share now")
+    hands.sees("Stop")
+    hands.tablet.tap("Stop")
+    slow.set()
+    says(hands, "Stopped by hand")
+
+    hands.tap("Share now")
+    says(hands, "Went out")
