@@ -8,7 +8,7 @@ rest is taken in all the same, and the hole is asked for again with every exchan
 from collections import defaultdict
 from collections.abc import Iterable
 
-from sync.belief import counts
+from sync.belief import segment_counts
 from sync.folder import NotThere, NotYet
 from sync.head import LONGEST as LONGEST_HEAD
 from sync.head import Head, read_head
@@ -100,7 +100,8 @@ def _take_in(
     meeting.outcome.received.append(name)
     meeting.outcome.entries_received += len(entries)
     held = meeting.holdings
-    if not counts(held.trust(), held.identity, name.tablet, name.seq):
+    row = held.rows().get(name.tablet, ())
+    if not segment_counts(held.trust(), held.identity, name, row):
         meeting.outcome.unverified.add(name.tablet)
     meeting.has_read(len(content))
     return True

@@ -15,7 +15,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from schemas.canonical import Unreadable, parse_json
-from schemas.identifiers import PublicKey, Sha256, TabletId
+from schemas.identifiers import PublicKey, Sha256, ShortHash, TabletId
 from schemas.signatures import SigningKey
 from schemas.trouble import BadInput
 from sync.names import TrustName, short_hash
@@ -58,6 +58,8 @@ class RevokeTablet(Act):
     tablet: TabletId
     valid_through: Annotated[int, Field(ge=0, le=99_999_999)]
     """The last segment that is believed; 0 for none."""
+    valid_through_hash16: ShortHash | None = None
+    """The first digits of its SHA-256: whoever has the key could seal another of that number."""
     reason: Annotated[str, Field(min_length=1, max_length=200)]
 
 
@@ -110,6 +112,8 @@ class Trust:
     tablets: Mapping[str, EnrolTablet] = field(default_factory=dict)
     cuts: Mapping[str, int] = field(default_factory=dict)
     """By tablet: the last segment that is believed."""
+    ends: Mapping[str, str] = field(default_factory=dict)
+    """By tablet: the short hash of that segment, where the record names it."""
 
     def believes(self, tablet: str, seq: int) -> bool:
         """Whether a segment at this place of a tablet's row counts."""
@@ -128,14 +132,19 @@ class Trust:
         if reason:
             raise BrokenTrust(name, reason)
         acts = _acts(name, record)
-        tablets, cuts = dict(self.tablets), dict(self.cuts)
+        tablets, cuts, ends = dict(self.tablets), dict(self.cuts), dict(self.ends)
         for act in acts:
             if isinstance(act, EnrolTablet):
                 tablets[act.tablet] = act
-            elif isinstance(act, RevokeTablet):
-                cuts[act.tablet] = min(act.valid_through, cuts.get(act.tablet, act.valid_through))
+            elif isinstance(act, RevokeTablet) and act.valid_through < cuts.get(
+                act.tablet, act.valid_through + 1
+            ):
+                cuts[act.tablet] = act.valid_through
+                ends.pop(act.tablet, None)
+                if act.valid_through_hash16 is not None:
+                    ends[act.tablet] = act.valid_through_hash16
         last = hashlib.sha256(content).hexdigest()
-        after = Trust(self.store, self.root_keys, record.number, last, tablets, cuts)
+        after = Trust(self.store, self.root_keys, record.number, last, tablets, cuts, ends)
         return after, tuple(act.line.encode() for act in acts if isinstance(act, State))
 
     def next_record(self, acts: Sequence[Act], root: SigningKey) -> tuple[TrustName, bytes]:

@@ -15,7 +15,9 @@ from sqlalchemy.dialects.sqlite import insert as insert_or
 from fieldapp.store.ledger import ASKED_AT_ONCE
 from fieldapp.store.tables import BeliefRow, CertificateRow, EntryRow, ShareSegmentRow
 from schemas.canonical import revision_of
-from sync.belief import counts
+from sync.belief import counts, off_the_branch
+from sync.holdings import Held
+from sync.names import SegmentName
 from sync.segment import lines_of
 from sync.tablet_identity import TabletIdentity, read_tablet_identity
 from sync.trust import Trust
@@ -31,9 +33,27 @@ class Belief:
     trust: Trust
     own: frozenset[str]
 
-    def of(self, tablet: str, seq: int) -> bool:
+    def of(self, name: SegmentName) -> bool:
         """Whether what a segment holds counts here: it is believed, or this tablet's own."""
-        return tablet in self.own or counts(self.trust, self._certificates, tablet, seq)
+        if name.tablet in self.own:
+            return True
+        believed = counts(self.trust, self._certificates, name.tablet, name.seq)
+        return believed and name not in self._off_the_branch(name.tablet)
+
+    @cached_property
+    def _off_the_branch(self) -> Callable[[str], frozenset[SegmentName]]:
+        return cache(self._off)
+
+    def _off(self, tablet: str) -> frozenset[SegmentName]:
+        if tablet not in self.trust.ends:
+            return frozenset()
+        row = ShareSegmentRow
+        query = select(row.seq, row.hash16, row.before16, row.size).where(row.tablet == tablet)
+        held = (
+            Held(SegmentName(tablet, seq, hash16), before16, size)
+            for seq, hash16, before16, size in self.connection.execute(query)
+        )
+        return off_the_branch(self.trust, tablet, held)
 
     @cached_property
     def _certificates(self) -> Callable[[str], TabletIdentity | None]:
@@ -108,8 +128,11 @@ def _heard_and_counting(connection: Connection, revisions: Collection[str]) -> s
 def _turned(connection: Connection, belief: Belief) -> tuple[Sequence[int], Sequence[int]]:
     """Give the segments that are believed now and were not, and the other way round."""
     row = ShareSegmentRow
-    held = connection.execute(select(row.number, row.tablet, row.seq, row.counts)).all()
-    turned = [it for it in held if belief.of(it.tablet, it.seq) != it.counts]
+    query = select(row.number, row.tablet, row.seq, row.hash16, row.counts)
+    held = connection.execute(query).all()
+    turned = [
+        it for it in held if belief.of(SegmentName(it.tablet, it.seq, it.hash16)) != it.counts
+    ]
     for it in turned:
         change = update(row).where(row.number == it.number).values(counts=not it.counts)
         connection.execute(change)

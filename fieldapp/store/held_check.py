@@ -38,7 +38,7 @@ class HeldCheck:
         belief = Belief(self._connection, known.trust, own) if known else None
         held = 0
         for name, counts, segment in self._segments():
-            believed = belief.of(name.tablet, name.seq) if belief else name.tablet in own
+            believed = belief.of(name) if belief else name.tablet in own
             if believed != counts:
                 raise self._damaged(f"whether segment {name.path} counts is not what it was")
             revisions = set(map(revision_of, segment.lines))

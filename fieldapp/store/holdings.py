@@ -138,7 +138,7 @@ class SqlHoldings(Holdings):
             if held_segments.content_of(connection, name, own) is not None:
                 return
             known = self._trust.at(connection)
-            counts = self._belief(connection, known.trust).of(name.tablet, name.seq)
+            counts = self._belief(connection, known.trust).of(name)
             number = held_segments.put_segment(connection, segment, name, counts)
             receipts.put_words(connection, name.tablet, entries, number)
             here = write_entries(connection, entries, origin=name.tablet, counts=counts)
@@ -146,6 +146,8 @@ class SqlHoldings(Holdings):
                 let_count(connection, here)
             else:
                 doubt(connection, here, known.stated)
+            if name.tablet in known.trust.ends:  # it may tell which branch the others are on
+                self._count_again(connection, known)
 
     def check(self) -> int:
         """Check what others sealed, and what of it counts; give how many segments it is.

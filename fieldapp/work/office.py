@@ -155,7 +155,14 @@ def revoke_tablet(site: Site, name_or_id: str, reason: str, *, site_code: str) -
     """
     root = site_key_with(site, site_code)
     known = tablet_called(site, name_or_id)
-    cut = RevokeTablet(tablet=known.tablet, valid_through=known.sealed, reason=reason)
+    row = site.store.holdings.rows().get(known.tablet, ())
+    last = max((held.name for held in row), key=lambda name: name.seq, default=None)
+    cut = RevokeTablet(
+        tablet=known.tablet,
+        valid_through=known.sealed,
+        valid_through_hash16=last.hash16 if last else None,
+        reason=reason,
+    )
     state_as_site(site, (), root, acts=[cut])
     return replace(known, cut_at=known.sealed)
 

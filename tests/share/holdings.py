@@ -13,7 +13,7 @@ from schemas.entry import Entry, Stated, new_entry, read_entry
 from schemas.logical_clock import LogicalTime
 from schemas.signatures import SigningKey
 from schemas.uuid7 import uuid7
-from sync.belief import counts
+from sync.belief import segment_counts
 from sync.holdings import BadFile, Held, Holdings
 from sync.names import SegmentName, TrustName
 from sync.segment import (
@@ -227,7 +227,8 @@ class ListHoldings(Holdings):
         self.keep_identity(TabletIdentity.of_key(self.tablet_key(), before=before))
 
     def _believes(self, name: SegmentName) -> bool:
-        return counts(self._trust, self.identity, name.tablet, name.seq)
+        row = self.rows().get(name.tablet, ())
+        return segment_counts(self._trust, self.identity, name, row)
 
 
 def held_by(receipt: Entry) -> tuple[SegmentName, ...]:

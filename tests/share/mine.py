@@ -175,8 +175,14 @@ class Mine:
         """Have the office cut a tablet at the last segment of its that is held there."""
         tablet = machine.holdings.own_tablets()[-1]
         row = self.office.holdings.rows().get(tablet, ())
-        last = max((it.name.seq for it in row), default=0)
-        self.record([RevokeTablet(tablet=tablet, valid_through=last, reason="stolen")])
+        last = max((it.name for it in row), default=None)
+        cut = RevokeTablet(
+            tablet=tablet,
+            valid_through=last.seq if last else 0,
+            valid_through_hash16=last.hash16 if last else None,
+            reason="stolen",
+        )
+        self.record([cut])
 
     def record(self, acts: Sequence[Act]) -> None:
         """Write the next record of trust, as the office does: into its own holdings first."""

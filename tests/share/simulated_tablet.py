@@ -7,7 +7,8 @@ from pathlib import Path
 from fieldapp.store.opening import DATABASE, MARKER
 from schemas.canonical import JsonValue
 from schemas.entry import Entry, new_entry
-from sync.belief import counts
+from sync.belief import segment_counts
+from sync.names import SegmentName
 from sync.segment import lines_of
 from sync.trust import Trust
 from tests.made import of_a_newer_version, stated, thing_id
@@ -63,22 +64,25 @@ class SimulatedTablet(DiskTablet):
     def believed(self) -> set[bytes]:
         """Give the lines that count wherever these segments are held, reckoned anew."""
         trust = self.trust()
-        return self._lines_where(lambda tablet, seq: counts(trust, self.identity, tablet, seq))
+        rows = self.rows()
+        return self._lines_where(
+            lambda name: segment_counts(trust, self.identity, name, rows[name.tablet])
+        )
 
     def shown(self) -> set[bytes]:
         """Give the lines that should count here, reckoned anew: believed ones and its own."""
         own = self.own_tablets()
-        return self.believed() | self._lines_where(lambda tablet, _seq: tablet in own)
+        return self.believed() | self._lines_where(lambda name: name.tablet in own)
 
     def lines(self) -> set[bytes]:
         """Give every line that is held here, whether it counts or not."""
-        return self._lines_where(lambda _tablet, _seq: True) | {it.line for it in self.entries}
+        return self._lines_where(lambda _name: True) | {it.line for it in self.entries}
 
-    def _lines_where(self, wanted: Callable[[str, int], bool]) -> set[bytes]:
+    def _lines_where(self, wanted: Callable[[SegmentName], bool]) -> set[bytes]:
         return {
             line
-            for tablet, row in self.rows().items()
+            for row in self.rows().values()
             for held in row
-            if wanted(tablet, held.name.seq)
+            if wanted(held.name)
             for line in lines_of(self.content(held.name) or b"")
         }

@@ -125,6 +125,39 @@ def test_what_a_revoked_tablet_sealed_after_its_cut_does_not_count(
     assert after not in other.entries
 
 
+def test_whoever_took_a_tablet_cannot_go_back_behind_the_cut(two: Two) -> None:
+    """They have its key, and seal others under numbers that the office believes."""
+    folder, one, other = two
+    one.state_something()
+    met(folder, one)
+    thief = one.copied()
+    before = one.state_something()
+    met(folder, one)
+    met(folder, other)
+    tablet = one.own_tablets()[0]
+    last = max(it.name for it in other.rows()[tablet])
+    cut = RevokeTablet(
+        tablet=tablet,
+        valid_through=last.seq,
+        valid_through_hash16=last.hash16,
+        reason="stolen",
+    )
+    name, content = other.trust().next_record([cut], ROOT)
+    folder.files[name.path] = content
+    forged = thief.state_something()
+    own_share = MemoryFolder()
+    own_share.files = {STORE: folder.files[STORE]}
+    met(own_share, thief)
+    folder.files |= {path: it for path, it in own_share.files.items() if path not in folder.files}
+
+    met(folder, other, deep=True)
+
+    assert {it.name.seq for it in other.rows()[tablet]} == {1, 2}
+    assert len(other.rows()[tablet]) == 3
+    assert before in other.entries
+    assert forged not in other.entries
+
+
 def test_a_lost_segment_is_put_back_by_whoever_holds_it(
     two: Two,
 ) -> None:

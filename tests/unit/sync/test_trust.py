@@ -78,6 +78,16 @@ def test_a_cut_is_a_position_and_is_never_moved_on() -> None:
     assert not revoked.believes(ID, 13)
 
 
+def test_the_branch_of_the_earliest_cut_is_kept() -> None:
+    early = RevokeTablet(
+        tablet=ID, valid_through=12, valid_through_hash16="1" * 16, reason="stolen"
+    )
+    late = RevokeTablet(tablet=ID, valid_through=40, valid_through_hash16="2" * 16, reason="no")
+
+    for first, second in ((early, late), (late, early)):
+        assert after(after(after(EMPTY, ENROL), first), second).ends == {ID: "1" * 16}
+
+
 def test_enrolling_a_revoked_tablet_once_more_does_not_bring_it_back() -> None:
     cut = RevokeTablet(tablet=ID, valid_through=0, reason="stolen")
 
