@@ -120,7 +120,7 @@ def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator
     yield from _firing_caps(facts, signed_m)
     unsigned_m = facts.face_m - signed_m
     if unsigned_m > facts.face_allowance_m:
-        yield _shut(signed_m, Verdict.NOT_LOOKED_AT, f"{text(unsigned_m)} m are not signed")
+        yield _shut(signed_m, Verdict.NOT_LOOKED_AT, _not_signed(facts, unsigned_m))
     for fact in facts.events:
         if not fact.is_over(as_at):
             yield _event_cap(fact, fact.face_before_m or facts.face_m, as_at)
@@ -129,6 +129,16 @@ def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator
     for unread in facts.unread:
         reason = f"{unread} was stated with a newer version: this one can't read it"
         yield _shut(Decimal(0), Verdict.NO_ENTRY, reason)
+
+
+def _not_signed(facts: HeadingFacts, unsigned_m: Decimal) -> str:
+    """Say how much is not signed, and of a face read too near that nobody accounted for it."""
+    said = f"{text(unsigned_m)} m are not signed"
+    last_m = max((fact.last_row_m for fact in facts.rounds), default=facts.last_row_m)
+    if facts.face_read_m is None or facts.face_m - last_m <= facts.face_allowance_m:
+        return said
+    read, known = text(facts.face_read_m), text(facts.face_m)
+    return f"{said}: the face was read at {read} m, nobody said why it is not at {known} m"
 
 
 def _round_caps(facts: HeadingFacts, by: datetime) -> Iterator[Cap]:

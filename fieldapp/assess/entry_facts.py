@@ -41,6 +41,8 @@ class RoundFact:
     """Why sign-offs of it count as none."""
     batches: tuple[str, ...] = ()
     """Labels of the batches that it used."""
+    face_m: Decimal | None = None
+    """Where the face was known to be once it was recorded."""
 
 
 @dataclass(frozen=True)
@@ -67,6 +69,8 @@ class HeadingFacts:
     last_row_m: Decimal
     """Where support ended when the heading was entered."""
     face_m: Decimal
+    fired_from_m: Decimal
+    """Where the face was before anything was fired that is recorded."""
     face_allowance_m: Decimal
     """How far the face may stand from the last row of an accepted round."""
     two_rows_m: Decimal
@@ -84,6 +88,8 @@ class HeadingFacts:
     """Those of the mine, whether a round here used them or not."""
     supported_before: bool = False
     other_way_out: bool = False
+    face_read_m: Decimal | None = None
+    """Where the last round read the face, where it is known to be inbye of that."""
 
     def no_earlier_than_known(self, as_at: datetime) -> datetime:
         """Give the time by which permissions end, also where the clock was set back."""

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from fieldapp.assess.coverage import Coverage, coverage
 from fieldapp.assess.entry_caps import STRICTNESS, Cap, State, caps_of, signed_to
 from fieldapp.assess.entry_doubts import Doubt, doubts_of
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
@@ -16,6 +17,7 @@ from schemas.findings import Verdict
 
 __all__ = [
     "STRICTNESS",
+    "Coverage",
     "Doubt",
     "EntryState",
     "EventFact",
@@ -43,6 +45,7 @@ class EntryState:
     cut_off: bool
     """Whether ground inbye is reachable only through a closed place."""
     metres_not_signed: Decimal
+    coverage: Coverage
     doubts: tuple[Doubt, ...] = ()
     """Batches that an engineer decides on; they close nothing by themselves."""
 
@@ -87,6 +90,7 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
         until=_until(strictest, met),
         cut_off=bool(closed) and not facts.other_way_out,
         metres_not_signed=max(Decimal(0), facts.face_m - signed_m),
+        coverage=coverage(facts),
         doubts=doubts_of(facts, as_at),
     )
 

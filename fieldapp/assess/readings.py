@@ -1,6 +1,7 @@
 """Which of several readings of one thing stands: the latest."""
 
 from collections.abc import Iterable
+from decimal import Decimal
 
 from schemas.bodies.round import LengthReading, Round, SpacingSeen, TorqueSeen
 
@@ -26,6 +27,27 @@ def face_readings(seen: Round) -> dict[str, LengthReading]:
     Common practice, no source.
     """
     return {face.where: face.reading for face in seen.face_readings}
+
+
+def last_row_m(seen: Round) -> Decimal:
+    """Give the chainage of the last row, as it was read.
+
+    Parameters
+    ----------
+    seen : Round
+        The round: its joint, and how far each row stands ahead. [m]
+
+    Returns
+    -------
+    Decimal
+        A row that nobody read stands where the row before it does. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    ahead = (row.ahead_of_row_before for row in seen.rows)
+    return seen.joint_m + sum((it.value_m for it in ahead if it is not None), Decimal(0))
 
 
 def spacing_readings(spacings: Iterable[SpacingSeen]) -> tuple[SpacingSeen, ...]:

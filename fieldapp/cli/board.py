@@ -60,7 +60,8 @@ def _row(row: "BoardRow", units: "Units") -> tuple[str, ...]:
 
     free = row.entry.state == "entry allowed"
     signed, fired = (
-        chainage_words(it, units) for it in (row.coverage.signed_m, row.coverage.fired_m)
+        chainage_words(it, units)
+        for it in (row.entry.coverage.signed_m, row.entry.coverage.fired_m)
     )
     return (
         row.name,

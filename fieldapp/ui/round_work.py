@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
+from fieldapp.assess.readings import last_row_m
 from fieldapp.report.drive_picture import drive_picture
 from fieldapp.report.lengths import Units
 from fieldapp.report.shapes import Bolt, Drawing, RowFrame
@@ -15,7 +16,7 @@ from fieldapp.work.exceptions import BoltPlace
 from fieldapp.work.questions import Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.round_view import RoundView
-from fieldapp.work.rounds import begin_round, last_row_m, open_round
+from fieldapp.work.rounds import begin_round, open_round
 from fieldapp.work.site import Session, Site
 from schemas.findings import Assessment, Finding
 

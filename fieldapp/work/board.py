@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState
 from fieldapp.work.authority import at_one_state
-from fieldapp.work.entry import Coverage, coverage, entry
+from fieldapp.work.entry import entry
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import headings
@@ -34,7 +34,6 @@ class BoardRow:
     last_round: str
     detail: str
     face_m: Decimal
-    coverage: Coverage
     open_round: OpenRound | None
 
 
@@ -70,7 +69,6 @@ def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetim
         last_round=title,
         detail=detail,
         face_m=state.face_m,
-        coverage=coverage(site, known.id),
         open_round=draft,
     )
 

@@ -1,7 +1,7 @@
 """Where people may go in a heading, and how much of what was fired is signed."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
@@ -23,14 +23,6 @@ TWO_ROWS_WITHOUT_A_STANDARD_M = Decimal(30)
 """How far back a firing reaches where no standard says how rows are spaced."""
 
 
-@dataclass(frozen=True)
-class Coverage:
-    """Metres signed over metres fired."""
-
-    signed_m: Decimal
-    fired_m: Decimal
-
-
 def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     """Give the entry line and the state up to the face of one heading.
 
@@ -43,6 +35,8 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     facts = HeadingFacts(
         last_row_m=record.place.last_row_m,
         face_m=record.face_m,
+        fired_from_m=record.fired_from_m,
+        face_read_m=record.face_read_m,
         face_allowance_m=min(allowances, default=Decimal(0)),
         two_rows_m=2 * max(spacings, default=TWO_ROWS_WITHOUT_A_STANDARD_M / 2),
         rounds=tuple(_with_drafts(site, record)),
@@ -55,16 +49,6 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
         other_way_out=record.place.other_way_out,
     )
     return entry_state(facts, at.astimezone(ZoneInfo(site.settings.zone)))
-
-
-def coverage(site: Site, heading_id: str) -> Coverage:
-    """Give the metres signed over the metres fired."""
-    record = heading_record(site, heading_id)
-    signed: dict[int, Decimal] = {}
-    for fact in record.rounds:
-        advance_m = fact.last_row_m - fact.joint_m if fact.decision == "accepted" else Decimal(0)
-        signed[fact.number] = min(advance_m, signed.get(fact.number, advance_m))
-    return Coverage(sum(signed.values(), Decimal(0)), record.fired_m)
 
 
 def _with_drafts(site: Site, record: HeadingRecord) -> Iterator[RoundFact]:

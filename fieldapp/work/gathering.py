@@ -7,13 +7,14 @@ from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.assess.entry_facts import EventFact, RoundFact
+from fieldapp.assess.readings import last_row_m
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
 from fieldapp.work.face import Face, first_stated, followed
 from fieldapp.work.headings import strictest_of
 from fieldapp.work.known import Known, current, stated, unreadable
 from fieldapp.work.notices import ENDED, inspections
-from fieldapp.work.rounds import last_row_m, rounds
+from fieldapp.work.rounds import rounds
 from fieldapp.work.signed import believed, not_believed, strictest
 from fieldapp.work.site import Site
 from schemas.bodies.entry_notice import EntryNotice
@@ -45,12 +46,13 @@ class HeadingRecord:
     place: Heading
     """The heading as the strictest of its current revisions has each of its facts."""
     face_m: Decimal
+    fired_from_m: Decimal
+    face_read_m: Decimal | None
     rounds: tuple[RoundFact, ...]
     events: tuple[EventFact, ...]
     notices: tuple[EntryNotice, ...]
     """Current ones; lifted ones are left out."""
     unread: tuple[str, ...]
-    fired_m: Decimal
     last_fired_at: datetime | None
     last_rounds: tuple[SignedRound, ...]
     """Every current revision that bears the number of the round nearest the face, the nearest
@@ -74,11 +76,15 @@ def gathered(site: Site, heading_id: str) -> HeadingRecord:
         heading_id=heading_id,
         place=place,
         face_m=the_face.chainage_m,
-        rounds=tuple(_round_facts(site, seen, signed)),
+        fired_from_m=the_face.fired_from_m,
+        face_read_m=the_face.read_m,
+        rounds=tuple(
+            replace(it, face_m=the_face.after_m[it.round_id])
+            for it in _round_facts(site, seen, signed)
+        ),
         events=tuple(_event_facts(happened, said, the_face)),
         notices=tuple(it.body for it in said if it.body.what not in ENDED),
         unread=tuple(_unread(site, heading_id)),
-        fired_m=sum((it.body.fired_m or Decimal(0) for it in happened), Decimal(0)),
         last_fired_at=max((it.at for it in fired), default=None),
         last_rounds=tuple(_last_rounds(site, seen, signed)),
     )

@@ -10,13 +10,14 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from fieldapp.assess.readings import last_row_m
 from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import authority, highest, require
-from fieldapp.work.rounds import last_row_m, rounds
+from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import state
 from schemas.bodies.entry_notice import EntryNotice

@@ -8,8 +8,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property, reduce
+from itertools import accumulate
 
-from fieldapp.work.touches import AnyTouch, Undone
+from fieldapp.work.touches import AnyTouch, RowsPlanned, Undone
 from schemas.bodies.deviation import Deviation
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
@@ -42,7 +43,19 @@ class RoundWork:
     @cached_property
     def seen(self) -> Round:
         """The round as the standing touches leave it."""
-        return reduce(lambda seen, touch: touch.onto(seen), self.standing, self.began)
+        return reduce(_onto, self.standing, self.began)
+
+    @cached_property
+    def before_rows_changed(self) -> tuple[Round, ...]:
+        """The round as it was before each change of its number of rows that stands."""
+        if not any(isinstance(touch, RowsPlanned) for touch in self.standing):
+            return ()
+        states = accumulate(self.standing, _onto, initial=self.began)
+        return tuple(
+            before
+            for before, touch in zip(states, self.standing, strict=False)
+            if isinstance(touch, RowsPlanned) and touch.rows != before.rows_planned
+        )
 
     @cached_property
     def support_class(self) -> SupportClass:
@@ -77,6 +90,10 @@ class RoundWork:
             as_at=as_at,
             deviations=self.deviations,
         )
+
+
+def _onto(seen: Round, touch: AnyTouch) -> Round:
+    return touch.onto(seen)
 
 
 def still_standing(touches: Iterable[AnyTouch]) -> tuple[AnyTouch, ...]:

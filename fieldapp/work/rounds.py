@@ -6,7 +6,9 @@ from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.assess.demanded import rows_demanded
+from fieldapp.assess.readings import last_row_m
 from fieldapp.work.deviations import granted_for
+from fieldapp.work.face import face
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.round import RoundWork
@@ -136,17 +138,20 @@ def begin_round(
 def look_again(site: Site, round_id: str, session: Session | None) -> RoundWork:
     """Open a recorded round again, so that what was sent back can be looked at anew.
 
-    Every answer stands as it was; what is touched now replaces it in a new revision.
+    Every answer stands as it was; what is touched now replaces it in a new revision. Where the
+    face was known to be is worked out anew: a firing may have become known since.
     """
     heads = one(site, "round", Round, round_id)
     body = heads[-1].body
-    if open_round(site, body.heading):
-        raise AlreadyOpen(heading(site, body.heading).body.name)
+    place = heading(site, body.heading)
+    if open_round(site, place.id):
+        raise AlreadyOpen(place.body.name)
+    known_face = face(site, place)
     about = DraftAbout(
         heading_id=body.heading,
         round_id=round_id,
         standard=body.standard,
-        began=body,
+        began=body.model_copy(update={"face_known_m": known_face.before_m[round_id]}),
         parents=tuple(head.entry.revision for head in heads),
         begun_by=session.person_id if session else None,
     )
@@ -193,12 +198,6 @@ def last_round(site: Site, heading_id: str) -> Known[Round] | None:
     """Give the round nearest the face; None in a heading that has none."""
     known = rounds(site, heading_id)
     return known[-1] if known else None
-
-
-def last_row_m(seen: Round) -> Decimal:
-    """Give the chainage of the last row of a round, as it was read."""
-    ahead = (row.ahead_of_row_before for row in seen.rows)
-    return seen.joint_m + sum((it.value_m for it in ahead if it is not None), Decimal(0))
 
 
 def begun(site: Site, draft_id: str, about: DraftAbout) -> RoundWork:
@@ -254,6 +253,7 @@ def _first(
         joint_m=joint,
         rows_planned=1,
         started_at=site.now(),
+        face_known_m=face(site, place).chainage_m,
     )
 
 

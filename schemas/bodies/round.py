@@ -211,6 +211,16 @@ class FaceReading(Part):
     reading: LengthReading
 
 
+class FaceNearer(Part):
+    """Why the face was read outbye of where it was known to be: said of that reading alone."""
+
+    known_m: Chainage
+    """Where the face was known to be."""
+    read_m: Chainage
+    """Where it was read: the last row, and the largest reading to the face."""
+    why: str = Field(min_length=1, max_length=200)
+
+
 class ProfileSeen(Part):
     """The drive as it was really broken, where that differs from the design."""
 
@@ -241,6 +251,8 @@ class Round(Part):
     rows_planned: int = Field(ge=1, le=60)
     started_at: AwareDatetime
     fired_at: AwareDatetime | None = None
+    face_known_m: Chainage | None = None
+    """Where the face was known to be when the round was begun: surveyed, fired for, or read."""
     ground: GroundSeen | None = None
     barring: Barring = Barring()
     bolter: BolterCheck = BolterCheck()
@@ -255,6 +267,7 @@ class Round(Part):
     torques: tuple[TorqueSeen, ...] = Field(default=(), max_length=400)
     last_row_marked: bool | None = None
     face_readings: tuple[FaceReading, ...] = Field(default=(), max_length=12)
+    face_nearer: FaceNearer | None = None
     hasty: tuple[Hasty, ...] = ()
     notes: tuple[str, ...] = Field(default=(), max_length=100)
     installed_by: tuple[str, ...] = ()

@@ -62,6 +62,7 @@ SAID_NAMES = (
     "reason",
     "CANT_SIGN",
     "CAUTIONS",
+    "WHY_NEARER",
     "_BOLTS",
     "said",
     "kind",

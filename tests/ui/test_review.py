@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp.assess.readings import last_row_m
 from fieldapp.ui.screens.review import REASONS
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.widgets.reason_row import ReasonRow
@@ -14,7 +15,7 @@ from fieldapp.work.deviations import granted_for
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
 from fieldapp.work.people import enrol
-from fieldapp.work.rounds import last_round, last_row_m, open_round
+from fieldapp.work.rounds import last_round, open_round
 from fieldapp.work.signed import standing
 from fieldapp.work.waiting import waiting
 from schemas.bodies.round import BoltSeen, Round

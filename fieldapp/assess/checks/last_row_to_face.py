@@ -3,17 +3,21 @@
 from decimal import Decimal
 
 from fieldapp.assess.judge import Check, Reading, measured
+from fieldapp.assess.known_face import nearer_face
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.rows_judged import not_known
 from fieldapp.assess.seen import Row, Seen
 from schemas.bodies.round import LengthReading
 from schemas.findings import Finding, Place
 from schemas.limits import AtMostMetres
-from schemas.numbers import STEP_M
+from schemas.numbers import STEP_M, text
 
 
 def last_row_to_face(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     """Judge it left, in the middle and right: the largest governs.
+
+    A face that was known to be farther away than this is not wholly looked at until somebody
+    says why it is nearer.
 
     Parameters
     ----------
@@ -40,7 +44,15 @@ def last_row_to_face(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     places = ("left", "middle", "right")
     unseen = [Place(words=f"the face, {where}") for where in places if where not in read]
     unseen += not_known(last)
-    check = Check("last_row_to_face", f"from {name}", "read from behind the last row")
+    how = f"from {name}"
+    nearer = nearer_face(seen.round, demanded.at_most_m)
+    if nearer is not None:
+        known = text(nearer.known_m)
+        if nearer.why is None:
+            unseen.append(Place(words=f"why the face is not at {known} m"))
+        else:
+            how = f"from {name}; the face is not at {known} m: {nearer.why}"
+    check = Check("last_row_to_face", how, "read from behind the last row")
     return (measured(check, demanded, readings, unseen, STEP_M),)
 
 

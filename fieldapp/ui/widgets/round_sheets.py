@@ -24,7 +24,7 @@ from fieldapp.work.exceptions import (
     statements,
     taped,
 )
-from fieldapp.work.questions import Asker, Question
+from fieldapp.work.questions import Asker, Question, rows_planned
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     AnyTouch,
@@ -33,7 +33,6 @@ from fieldapp.work.touches import (
     HoleFound,
     NoteAdded,
     ProfileMeasured,
-    RowsPlanned,
 )
 from schemas.bodies.round import BagSeen, ProfileSeen
 
@@ -179,9 +178,11 @@ class Sheets:
         sheet = KeySheet(_("How many rows are there in this round?"))
         now = self.work.seen.rows_planned
         for rows in range(max(1, now - 3), now + 5):
-            touch = RowsPlanned(at=self.asker.at, by=self.asker.by, rows=rows)
-            sheet.offer(str(rows), partial(self.keep, touch))
+            sheet.offer(str(rows), partial(self._plan, rows))
         sheet.open()
+
+    def _plan(self, rows: int) -> None:
+        self.keep(rows_planned(self.work, self.asker, rows))
 
     def _notes(self) -> None:
         sheet = KeySheet(_("Which note?"))

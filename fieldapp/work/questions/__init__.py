@@ -12,7 +12,7 @@ from fieldapp.work.questions.question import (
     Known,
     Question,
 )
-from fieldapp.work.questions.rows import drawn, old_rows, rows
+from fieldapp.work.questions.rows import drawn, old_rows, rows, rows_planned
 from fieldapp.work.questions.settling import asked_again, settled_by
 from fieldapp.work.round import RoundWork
 
@@ -26,6 +26,7 @@ __all__ = [
     "asked_again",
     "next_question",
     "questions",
+    "rows_planned",
     "settled_by",
 ]
 

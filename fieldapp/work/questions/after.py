@@ -4,13 +4,16 @@ from collections.abc import Iterator
 from datetime import UTC, timedelta
 from decimal import Decimal
 
+from fieldapp.assess.known_face import nearer_face
 from fieldapp.assess.readings import PROBES
 from fieldapp.work.demanded import torque_positions_in_round
+from fieldapp.work.questions.last_row import again_since_rows_changed
 from fieldapp.work.questions.question import Asker, Choice, Digits, Question
 from fieldapp.work.questions.readings import ALONG_THE_FACE, LengthAsked, around
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     AnyTouch,
+    FaceNearerTold,
     FaceRead,
     LastRowMarked,
     ShotcreteSprayed,
@@ -18,7 +21,14 @@ from fieldapp.work.touches import (
     ThicknessRead,
     TorqueRead,
 )
-from schemas.bodies.round import FaceReading, LengthReading, Method
+from schemas.bodies.round import FaceNearer, FaceReading, LengthReading, Method, Round
+from schemas.numbers import text
+
+WHY_NEARER = (
+    ("Advanced less", "than was reported", "the advance was less than was reported"),
+    ("Chainage off", "as it was entered", "the chainage was off as it was entered"),
+)
+"""Label, note, and the reason as it is kept."""
 
 
 def shotcrete(work: RoundWork, asker: Asker) -> Iterator[Question]:
@@ -76,12 +86,16 @@ def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
 
 
 def last(work: RoundWork, asker: Asker) -> Iterator[Question]:
-    """Yield the last questions: the last row marked, and its distance from the face."""
+    """Yield the last questions: the last row marked, and its distance from the face.
+
+    A face that was known to be farther away asks why it is nearer.
+    """
+    again = again_since_rows_changed(work, lambda seen: seen.last_row_marked is not None)
     yield Question(
         key="last row marked",
         stage="last",
         ask="Last row painted or signed, so that nobody passes it?",
-        hint="Paint, tape or a sign at the last row.",
+        hint=again or "Paint, tape or a sign at the last row.",
         choices=(
             Choice("Yes", LastRowMarked(at=asker.at, by=asker.by, marked=True)),
             Choice("No", LastRowMarked(at=asker.at, by=asker.by, marked=False)),
@@ -91,6 +105,7 @@ def last(work: RoundWork, asker: Asker) -> Iterator[Question]:
     )
     for where in ("left", "middle", "right"):
         yield _to_face(work, asker, where)
+    yield from _nearer(work, asker)
 
 
 def _sprayed(work: RoundWork, asker: Asker) -> Question:
@@ -169,15 +184,45 @@ def _to_face(work: RoundWork, asker: Asker, where: str) -> Question:
         taken=taken,
         again=key in asker.again,
     )
-    here = [read.reading for read in work.seen.face_readings if read.where == where]
+
+    def read(seen: Round) -> list[LengthReading]:
+        return [it.reading for it in seen.face_readings if it.where == where]
+
+    here, lost = read(work.seen), again_since_rows_changed(work, lambda seen: bool(read(seen)))
+    bound = f"At most {limit.at_most_m} m."
     return Question(
         key=key,
         stage="last",
         ask=f"Last row to the face, {where}?",
-        hint=f"Read from behind the last row, staff or laser. At most {limit.at_most_m} m.",
+        hint=f"{lost} {bound}"
+        if lost
+        else f"Read from behind the last row, staff or laser. {bound}",
         choices=asked.choices(),
         digits=asked.digits(),
         answered=asked.is_answered_by(here[-1] if here else None),
         where=f"face, {where}",
         checks=("last_row_to_face", "largest_gap"),
+    )
+
+
+def _nearer(work: RoundWork, asker: Asker) -> Iterator[Question]:
+    """Yield the question why the face is nearer than it was known to be, where it is."""
+    found = nearer_face(work.seen, work.support_class.limits.last_row_to_face.at_most_m)
+    if found is None:
+        return
+
+    def because(why: str) -> AnyTouch:
+        nearer = FaceNearer(known_m=found.known_m, read_m=found.read_m, why=why)
+        return FaceNearerTold(at=asker.at, by=asker.by, nearer=nearer)
+
+    read, known = text(found.read_m), text(found.known_m)
+    yield Question(
+        key="face nearer",
+        stage="last",
+        ask=f"Face read at {read} m, but known to be at {known} m. Why?",
+        hint="A row left out? More, Number of rows. What you say is kept and signed.",
+        choices=tuple(Choice(label, because(why), note) for label, note, why in WHY_NEARER),
+        answered=found.why is not None,
+        where=f"why the face is not at {known} m",
+        checks=("last_row_to_face",),
     )

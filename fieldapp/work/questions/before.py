@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import UTC, timedelta
 
 from fieldapp.work.questions.bolted import bolted
+from fieldapp.work.questions.last_row import again_since_rows_changed
 from fieldapp.work.questions.question import Asker, Choice, Known, Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
@@ -17,6 +18,7 @@ from fieldapp.work.touches import (
     PersonCalled,
 )
 from schemas.bodies.batch import Batch
+from schemas.bodies.round import Round
 from schemas.standard import BoltType
 
 
@@ -198,6 +200,7 @@ def _batch_choice(batch: Batch, asker: Asker) -> Choice:
 def _finished(work: RoundWork, asker: Asker) -> Iterator[Question]:
     if work.support_class.limits.curing is None:
         return
+    lost = again_since_rows_changed(work, _is_finish_known)
     ago = ((0.5, "½ h ago"), (1, "1 h ago"), (4, "4 h ago"), (8, "8 h ago"), (24, "24 h ago"))
     choices = []
     for hours, label in ago:
@@ -208,8 +211,12 @@ def _finished(work: RoundWork, asker: Asker) -> Iterator[Question]:
         key="finished",
         stage="before",
         ask="When was the last bolt in?",
-        hint="Bolts count once they are cured.",
+        hint=lost or "Bolts count once they are cured.",
         choices=tuple(choices),
-        answered=work.seen.bolter.bolting_finished_at is not None,
+        answered=_is_finish_known(work.seen),
         checks=("curing",),
     )
+
+
+def _is_finish_known(seen: Round) -> bool:
+    return seen.bolter.bolting_finished_at is not None

@@ -18,7 +18,8 @@ def haste(work: RoundWork, asker: Asker) -> Iterator[Question]:
     It deters, it does not prove.
     """
     rows = hasty_rows(work)
-    if not rows:
+    here = [row for row in rows if row <= work.seen.rows_planned]
+    if not here:
         return
     listed = ", ".join(map(str, rows))
 
@@ -32,7 +33,7 @@ def haste(work: RoundWork, asker: Asker) -> Iterator[Question]:
         hint="The answer is kept with the round.",
         choices=(answer("Yes, each one", "looked at each"), answer("Look again", LOOK_AGAIN)),
         answered=False,
-        row=rows[-1],
+        row=here[-1],
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from fieldapp.work.demanded import laps_in_round
+from fieldapp.work.questions.last_row import again_since_rows_changed
 from fieldapp.work.questions.question import Asker, Choice, Digits, Question
 from fieldapp.work.questions.readings import ALONG_THE_FACE, TAPED, LengthAsked, around
 from fieldapp.work.round import RoundWork
@@ -15,7 +16,7 @@ from fieldapp.work.touches import (
     MeshToFace,
     MeshWhole,
 )
-from schemas.bodies.round import LapSeen, LengthReading, Method
+from schemas.bodies.round import LapSeen, LengthReading, Method, Round
 
 
 def mesh(work: RoundWork, asker: Asker) -> Iterator[Question]:
@@ -124,17 +125,21 @@ def _reach(work: RoundWork, asker: Asker) -> Iterator[Question]:
         taken=to_face,
         again="mesh to face" in asker.again,
     )
+    lost = again_since_rows_changed(work, lambda seen: seen.mesh.to_face is not None)
+    bound = f"At most {limit.to_face_at_most_m} m."
     yield Question(
         key="mesh to face",
         stage="mesh",
         ask="Mesh: from its last edge held by plates to the face?",
-        hint=f"Read from behind the last row. At most {limit.to_face_at_most_m} m.",
+        hint=f"{lost} {bound}" if lost else f"Read from behind the last row. {bound}",
         choices=reach.choices(),
         digits=reach.digits(),
         answered=reach.is_answered_by(work.seen.mesh.to_face),
         where="mesh to the face",
         checks=("mesh_reach",),
     )
+    lost = again_since_rows_changed(work, lambda seen: seen.mesh.above_floor is not None)
+    bound = f"At most {limit.above_floor_at_most_m} m."
     edge = LengthAsked(
         likely_m=around(limit.above_floor_at_most_m, "0.1", 3, 1),
         limit=f"at most {limit.above_floor_at_most_m}",
@@ -146,7 +151,7 @@ def _reach(work: RoundWork, asker: Asker) -> Iterator[Question]:
         key="mesh above floor",
         stage="mesh",
         ask="Mesh: lower edge above the floor, on the wall where it is higher?",
-        hint=f"At most {limit.above_floor_at_most_m} m.",
+        hint=f"{lost} {bound}" if lost else bound,
         choices=edge.choices(),
         digits=edge.digits(),
         answered=edge.is_answered_by(work.seen.mesh.above_floor),
@@ -158,11 +163,12 @@ def _reach(work: RoundWork, asker: Asker) -> Iterator[Question]:
 def _whole(work: RoundWork, asker: Asker) -> Question:
     mesh = work.seen.mesh
     found = bool(mesh.holes or mesh.bags)
+    lost = again_since_rows_changed(work, _is_whole_known)
     return Question(
         key="mesh whole",
         stage="mesh",
         ask="Any hole larger than one opening, or mesh bagged with rock?",
-        hint="If there is one, touch the map where it is.",
+        hint=lost or "If there is one, touch the map where it is.",
         choices=(
             Choice(
                 "No other" if found else "None seen",
@@ -170,6 +176,10 @@ def _whole(work: RoundWork, asker: Asker) -> Question:
                 "looked at all of it",
             ),
         ),
-        answered=mesh.no_holes is not None and mesh.no_bagging is not None,
+        answered=_is_whole_known(work.seen),
         checks=("mesh_holes", "mesh_bagging"),
     )
+
+
+def _is_whole_known(seen: Round) -> bool:
+    return seen.mesh.no_holes is not None and seen.mesh.no_bagging is not None

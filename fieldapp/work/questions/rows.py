@@ -4,7 +4,12 @@ import hashlib
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 
-from fieldapp.work.demanded import demanded_in_old_row, demanded_in_row, places_in_round
+from fieldapp.work.demanded import (
+    demanded_in_old_row,
+    demanded_in_row,
+    laps_in_round,
+    places_in_round,
+)
 from fieldapp.work.questions.question import Asker, Choice, Digits, Question
 from fieldapp.work.questions.readings import TAPED, LengthAsked, around
 from fieldapp.work.round import RoundWork
@@ -13,6 +18,7 @@ from fieldapp.work.touches import (
     OldRowConfirmed,
     RowAhead,
     RowCounted,
+    RowsPlanned,
     SpacingRead,
     SpotAnswered,
 )
@@ -83,14 +89,30 @@ def _spot(asker: Asker, number: int, spot: SpotCheck) -> Question:
     )
 
 
-def bolts_drawn(work: RoundWork, row: int) -> tuple[int, ...]:
-    """Draw the bolts of a row that are to be looked at one by one.
+def rows_planned(work: RoundWork, asker: Asker, rows: int) -> RowsPlanned:
+    """Say that the round has so many rows, and what a round of so many demands."""
+    touch = RowsPlanned(at=asker.at, by=asker.by, rows=rows)
+    then = work.touched(touch)
+    demanded = {
+        "laps": laps_in_round(then),
+        "bolts": len(places_in_round(then)),
+        "drawn": _places_drawn(then),
+    }
+    return touch.model_copy(update=demanded)
 
-    Three a round, spread over its rows by a draw that depends on the round alone: counting a
-    row again, or undoing it, never draws others.
+
+def bolts_drawn(work: RoundWork, row: int) -> tuple[int, ...]:
+    """Draw the bolts of a row that are to be looked at one by one."""
+    return tuple(sorted(place for number, place in _places_drawn(work) if number == row))
+
+
+def _places_drawn(work: RoundWork) -> tuple[tuple[int, int], ...]:
+    """Draw row and position of three bolts, spread over the rows of the round.
+
+    The draw depends on the round alone: counting a row again, or undoing it, never draws others.
     """
     ordered = sorted(places_in_round(work), key=lambda place: _draw(f"{work.round_id} {place}"))
-    return tuple(sorted(p for number, p in ordered[:BOLTS_DRAWN] if number == row))
+    return tuple(ordered[:BOLTS_DRAWN])
 
 
 def spacing_drawn(work: RoundWork, row: int) -> int:

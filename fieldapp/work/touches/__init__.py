@@ -11,6 +11,7 @@ from pydantic import Field, TypeAdapter
 
 from fieldapp.work.touches.after import (
     BagFound,
+    FaceNearerTold,
     FaceRead,
     HastyAnswered,
     HoleFound,
@@ -70,6 +71,7 @@ __all__ = [
     "ButtsAnswered",
     "CrewNamed",
     "FaceAnswered",
+    "FaceNearerTold",
     "FaceRead",
     "GroundAnswered",
     "HastyAnswered",
@@ -148,6 +150,7 @@ AnyTouch = Annotated[
     | StrengthRead
     | TorqueRead
     | FaceRead
+    | FaceNearerTold
     | LastRowMarked
     | ProfileMeasured
     | HastyAnswered

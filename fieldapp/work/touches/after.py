@@ -12,6 +12,7 @@ from fieldapp.work.touches.touch import (
 )
 from schemas.bodies.round import (
     BagSeen,
+    FaceNearer,
     FaceReading,
     Hasty,
     HoleSeen,
@@ -166,6 +167,16 @@ class FaceRead(Touch):
         return with_fields(seen, face_readings=(*seen.face_readings, self.face))
 
 
+class FaceNearerTold(Touch):
+    """Why the face is nearer than it was known to be: for this very reading."""
+
+    what: Literal["face nearer"] = "face nearer"
+    nearer: FaceNearer
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, face_nearer=self.nearer)
+
+
 class LastRowMarked(Touch):
     """Whether the last row is painted or signed."""
 
@@ -199,8 +210,9 @@ class HastyAnswered(Touch):
         return with_fields(looked_at, hasty=(*seen.hasty, said))
 
     def _uncounted(self, seen: Round) -> Round:
-        for row in self.rows:
-            seen = with_row(seen, row, counted=None)
+        for row in seen.rows:
+            if row.number in self.rows:
+                seen = with_row(seen, row.number, counted=None)
         return seen
 
 

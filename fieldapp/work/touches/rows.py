@@ -11,6 +11,8 @@ from fieldapp.work.touches.touch import (
     with_fields,
     with_old_row,
     with_row,
+    without_last_row,
+    without_whole_mesh,
 )
 from schemas.bodies.round import (
     BoltSeen,
@@ -18,6 +20,7 @@ from schemas.bodies.round import (
     LengthReading,
     PlateGap,
     Round,
+    RowSeen,
     SpacingSeen,
     SpotCheck,
 )
@@ -48,14 +51,41 @@ class OldBoltMarked(Touch):
 
 
 class RowsPlanned(Touch):
-    """How many rows there are in this round."""
+    """How many rows there are in this round.
+
+    With another number another row is the last one: what belongs to the last row is asked
+    again, and what is not there any more leaves nothing behind.
+    """
 
     what: Literal["rows planned"] = "rows planned"
     rows: int = Field(ge=1, le=60)
+    laps: int = Field(default=0, ge=0, le=60)
+    """Laps that a round of so many rows shows; none of those read stands where nobody said."""
+    bolts: int = Field(default=0, ge=0, le=3_600)
+    """Bolts that it demands, which torques are numbered by."""
+    drawn: tuple[tuple[int, int], ...] = ()
+    """Row and position of the bolts that the app draws in a round of so many rows."""
 
     def onto(self, seen: Round) -> Round:
-        kept = tuple(row for row in seen.rows if row.number <= self.rows)
-        return with_fields(seen, rows_planned=self.rows, rows=kept)
+        if self.rows == seen.rows_planned:
+            return seen
+        kept = with_fields(
+            seen,
+            rows_planned=self.rows,
+            rows=tuple(self._drawn(row) for row in seen.rows if row.number <= self.rows),
+            laps=tuple(lap for lap in seen.laps if lap.number <= self.laps),
+            torques=tuple(read for read in seen.torques if read.bolt <= self.bolts),
+        )
+        longer = self.rows > seen.rows_planned
+        return without_last_row(without_whole_mesh(kept) if longer else kept)
+
+    def _drawn(self, row: RowSeen) -> RowSeen:
+        """Draw bolts of a row that was counted in a round of other rows."""
+        places = [place for number, place in self.drawn if number == row.number]
+        known = {spot.position for spot in row.spot_checks}
+        more = tuple(SpotCheck(position=place) for place in places if place not in known)
+        drawn = (*row.spot_checks, *more) if row.counted else row.spot_checks
+        return with_fields(row, spot_checks=drawn)
 
 
 class RowAhead(Touch):

@@ -46,6 +46,24 @@ def with_old_row(seen: Round, index: int, **changes: object) -> Round:
     return with_fields(seen, old_rows=tuple(rows))
 
 
+def without_last_row(seen: Round) -> Round:
+    """Give the round without what was read from its last row: another row is the last one now."""
+    return with_fields(
+        seen,
+        face_readings=(),
+        face_nearer=None,
+        last_row_marked=None,
+        mesh=with_fields(seen.mesh, to_face=None),
+        bolter=with_fields(seen.bolter, bolting_finished_at=None),
+    )
+
+
+def without_whole_mesh(seen: Round) -> Round:
+    """Give the round without what was said of all its mesh: there is more of it now."""
+    more = with_fields(seen.mesh, above_floor=None, no_holes=None, no_bagging=None)
+    return with_fields(seen, mesh=more)
+
+
 def with_lap(seen: Round, number: int, **changes: object) -> Round:
     """Give the round with one lap changed, laps in order."""
     known = next((lap for lap in seen.laps if lap.number == number), LapSeen(number=number))

@@ -100,6 +100,7 @@ def headings(draw: Any) -> HeadingFacts:
     return HeadingFacts(
         last_row_m=Decimal(START_M),
         face_m=last + draw(st.sampled_from([Decimal("0.8"), Decimal("4.0")])),
+        fired_from_m=Decimal(START_M) + Decimal("0.8"),
         face_allowance_m=Decimal(1),
         two_rows_m=Decimal("1.8"),
         rounds=seen,

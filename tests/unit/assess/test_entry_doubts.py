@@ -19,7 +19,7 @@ def used_in(*numbers: int, batch: BatchInDoubt = BAD) -> HeadingFacts:
         for n in numbers
     )
     nought = Decimal(0)
-    return HeadingFacts(nought, nought, nought, nought, rounds, batches_in_doubt=(batch,))
+    return HeadingFacts(nought, nought, nought, nought, nought, rounds, batches_in_doubt=(batch,))
 
 
 def one(facts: HeadingFacts, at: datetime = AT) -> Doubt:

@@ -28,6 +28,7 @@ def line(*rounds: RoundFact, face: str = "110.0") -> Decimal:
     facts = HeadingFacts(
         last_row_m=Decimal("100.0"),
         face_m=Decimal(face),
+        fired_from_m=Decimal("100.8"),
         face_allowance_m=Decimal("1.0"),
         two_rows_m=Decimal("1.8"),
         rounds=rounds,

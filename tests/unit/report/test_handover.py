@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from fieldapp.assess.entry_state import Doubt, EntryState
+from fieldapp.assess.entry_state import Coverage, Doubt, EntryState
 from fieldapp.report.handover import handover, handover_sheet
 from fieldapp.report.handover_words import CAUTIONS, spoken
 from fieldapp.report.sheet import EDGE_MM
@@ -155,6 +155,7 @@ def test_the_entry_line_comes_first_and_says_what_lies_beyond() -> None:
         until=None,
         cut_off=False,
         metres_not_signed=Decimal(0),
+        coverage=Coverage(Decimal(0), Decimal(0)),
     )
 
     assert handover(replace(SHEET, entry=state)).lines[1:4] == (

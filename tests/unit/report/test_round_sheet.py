@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from fieldapp.assess.entry_state import Doubt, EntryState
+from fieldapp.assess.entry_state import Coverage, Doubt, EntryState
 from fieldapp.report.round_sheet import LETTER, round_sheet
 from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT
 from fieldapp.report.sheet_facts import facts
@@ -248,6 +248,7 @@ def test_the_entry_line_is_the_headings_own_where_it_is_known() -> None:
         until=None,
         cut_off=False,
         metres_not_signed=Decimal(0),
+        coverage=Coverage(Decimal(0), Decimal(0)),
     )
     words = words_of(round_sheet(replace(SHEET, entry=state)))
 

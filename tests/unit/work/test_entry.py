@@ -5,12 +5,12 @@ from decimal import Decimal
 from pathlib import Path
 from shutil import copytree
 
+from fieldapp.assess.readings import last_row_m
 from fieldapp.start import open_site
 from fieldapp.work.batches import doubt_batch
 from fieldapp.work.demo.story import CUDDY, MAIN, ORE_N
-from fieldapp.work.entry import coverage
 from fieldapp.work.record import record
-from fieldapp.work.rounds import last_row_m, look_again, rounds
+from fieldapp.work.rounds import look_again, rounds
 from schemas.findings import Verdict
 from tests.unit.work.conftest import Shift
 
@@ -108,9 +108,9 @@ def test_metres_signed_on_two_tablets_count_once(shift: Shift, tmp_path: Path) -
     work = shift.look()
     other = second_tablet(shift, tmp_path / "other")
     shift.sign(work)
-    once = coverage(shift.site, shift.place().id)
+    once = shift.entry().coverage
     other.sign(work, "accepted", "Night supervisor")
     shift.site.store.ledger.add(other.site.store.ledger.all())
     other.site.store.close()
 
-    assert coverage(shift.site, shift.place().id) == once
+    assert shift.entry().coverage == once

@@ -7,7 +7,6 @@ import pytest
 
 from fieldapp.work.demo.story import MAIN, TWO_MISSING
 from fieldapp.work.demo.walking import Look
-from fieldapp.work.entry import coverage
 from fieldapp.work.events import report_event
 from fieldapp.work.notices import (
     TooEarly,
@@ -98,9 +97,9 @@ def test_a_second_event_needs_a_second_inspection(shift: Shift) -> None:
 
 
 def test_metres_signed_stand_over_metres_fired(shift: Shift) -> None:
-    before = coverage(shift.site, shift.place(MAIN).id)
+    before = shift.entry(MAIN).coverage
     fire(shift, metres="3.6")
-    after = coverage(shift.site, shift.place(MAIN).id)
+    after = shift.entry(MAIN).coverage
 
     assert after.fired_m == before.fired_m + Decimal("3.6")
     assert after.signed_m == before.signed_m

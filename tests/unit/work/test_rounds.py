@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import pytest
 
+from fieldapp.assess.readings import last_row_m
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.story import CUDDY, MAIN, ORE_S, TWO_MISSING
 from fieldapp.work.demo.walking import Look
@@ -16,7 +17,6 @@ from fieldapp.work.rounds import (
     begin_round,
     find_round,
     keep_touch,
-    last_row_m,
     look_again,
     open_round,
     open_rounds,

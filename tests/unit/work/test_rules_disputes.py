@@ -10,7 +10,6 @@ import pytest
 from fieldapp.start import open_site
 from fieldapp.work.demo.story import MAIN, READY
 from fieldapp.work.demo.walking import Look
-from fieldapp.work.entry import coverage
 from fieldapp.work.notices import answer, lift, say_no_entry
 from fieldapp.work.record import record
 from fieldapp.work.rounds import keep_touch, look_again, rounds
@@ -71,14 +70,14 @@ def test_two_acceptances_of_one_round_reach_as_far_as_the_shorter(
 
 
 def test_metres_are_signed_once_however_many_recorded_them(shift: Shift, other: Shift) -> None:
-    before = coverage(shift.site, shift.place().id).signed_m
+    before = shift.entry().coverage.signed_m
     mine, theirs = shift.look(), other.look()
     shift.sign(mine)
-    once = coverage(shift.site, shift.place().id).signed_m
+    once = shift.entry().coverage.signed_m
     other.sign(theirs, "accepted", "Night supervisor")
     meet(shift, other)
 
-    assert before < once == coverage(shift.site, shift.place().id).signed_m
+    assert before < once == shift.entry().coverage.signed_m
 
 
 def test_a_round_accepted_here_and_changed_there_is_in_dispute(shift: Shift, other: Shift) -> None:

@@ -7,12 +7,13 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.assess import assess
+from fieldapp.assess.readings import last_row_m
 from fieldapp.store.codes import SignCodeDelayed
 from fieldapp.work.demo.story import ORE_N, TWO_MISSING
 from fieldapp.work.demo.walking import Look
 from fieldapp.work.notices import notices
 from fieldapp.work.roles import NotYours
-from fieldapp.work.rounds import keep_touch, last_row_m, look_again, open_round, rounds
+from fieldapp.work.rounds import keep_touch, look_again, open_round, rounds
 from fieldapp.work.sign import (
     STATES,
     ClockIsBehind,

@@ -9,14 +9,14 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.assess import assess
+from fieldapp.assess.readings import last_row_m
 from fieldapp.work.batches import doubt_batch, rounds_in_doubt
 from fieldapp.work.demo.story import CUDDY, JUNCTION, MAIN, ORE_N
 from fieldapp.work.demo.walking import Look
-from fieldapp.work.entry import coverage
 from fieldapp.work.events import report_event
 from fieldapp.work.notices import inspect, restrict
 from fieldapp.work.record import record
-from fieldapp.work.rounds import last_row_m, look_again
+from fieldapp.work.rounds import look_again
 from fieldapp.work.sign import NotToBeAccepted
 from fieldapp.work.standard_in_force import adopt, in_force
 from schemas.bodies.round import (
@@ -177,13 +177,13 @@ def test_a_round_is_judged_by_the_revision_that_was_shown(shift: Shift) -> None:
 def test_a_round_bolted_again_is_one_round_with_its_bolts_counted_once(shift: Shift) -> None:
     """15: the old record is kept, the new one replaces it."""
     signed = shift.sign(shift.look(), "sent back")
-    before = coverage(shift.site, shift.place().id).signed_m
+    before = shift.entry().coverage.signed_m
     again = shift.sign(look_again(shift.site, signed.round.id, shift.who()))
     seen = again.assessment
 
     assert len(shift.site.store.ledger.of_thing(signed.round.id)) == 2
     assert next(it for it in seen.findings if it.check == "bolts_present").measured == "45 of 45"
-    assert coverage(shift.site, shift.place().id).signed_m > before
+    assert shift.entry().coverage.signed_m > before
 
 
 def test_an_intersection_waits_for_its_grout(shift: Shift) -> None:
@@ -247,7 +247,7 @@ def test_an_old_drive_without_a_record_is_not_known_rather_than_open(shift: Shif
 
 
 def test_a_round_fired_and_never_signed_is_shown_as_such(shift: Shift) -> None:
-    found = coverage(shift.site, shift.place(CUDDY).id)
+    found = shift.entry(CUDDY).coverage
 
     assert found.signed_m < found.fired_m
     assert shift.row(CUDDY).mark is Verdict.NOT_LOOKED_AT

@@ -1,6 +1,7 @@
+from decimal import Decimal
 from typing import Any
 
-from schemas.bodies.round import FaceReading
+from schemas.bodies.round import FaceNearer, FaceReading
 from schemas.findings import Finding, Verdict
 from tests.unit.assess.conforming import (
     conforming,
@@ -57,3 +58,29 @@ def test_a_row_with_a_position_that_does_not_count_is_not_the_last_row() -> None
 
     assert (found.verdict, found.measured) == (Verdict.NO_ENTRY, "1.700")
     assert found.how == "from row 2"
+
+
+def known_at(face: str, **more: Any) -> Finding:
+    """The last row stands at 1389.1 m and reads 0.8 m to the face."""
+    return finding(conforming(face_known_m=Decimal(face), **more), "last_row_to_face")
+
+
+def test_a_face_that_was_fired_farther_is_not_wholly_looked_at() -> None:
+    found = known_at("1392.00")
+
+    assert (found.verdict, found.holds) == (Verdict.NOT_LOOKED_AT, Verdict.NO_ENTRY)
+    assert [it.words for it in found.places] == ["why the face is not at 1392.00 m"]
+
+
+def test_why_the_face_is_nearer_stands_with_the_finding() -> None:
+    nearer = FaceNearer(
+        known_m=Decimal("1392.00"), read_m=Decimal("1389.90"), why="the advance was less"
+    )
+    found = known_at("1392.00", face_nearer=nearer)
+
+    assert found.verdict is Verdict.ACCEPT
+    assert found.how == "from row 3; the face is not at 1392.00 m: the advance was less"
+
+
+def test_a_face_known_near_enough_asks_for_nothing() -> None:
+    assert known_at("1390.10").verdict is Verdict.ACCEPT
