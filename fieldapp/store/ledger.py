@@ -89,6 +89,12 @@ class SqlLedger(Ledger):
         with self._database.reading() as connection:
             return latest_clock(connection, wall_ms)
 
+    def origin(self, revision: str) -> str | None:
+        """Give the tablet that first brought an entry here; None for what was stated here."""
+        query = select(EntryRow.origin).where(EntryRow.revision == revision)
+        with self._database.reading() as connection:
+            return connection.execute(query).scalar_one_or_none()
+
     def stated_by_site(self) -> frozenset[str] | None:
         """Give the revisions that stand in the site's records; None where it has no share."""
         with self._database.reading() as connection:

@@ -1,12 +1,13 @@
 """What the Share folder screen asks for, beside the screen; no widgets here."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from fieldapp.report.exchange_words import delivered_line, exchange_lines
 from fieldapp.ui.translate import _
 from fieldapp.work.delivered import delivered, tablet_names
 from fieldapp.work.share import last_exchange, share
+from fieldapp.work.sides import SideBySide, side_by_side
 from fieldapp.work.site import Site
 from fieldapp.work.site_states import is_paired
 from sync.outcome import Progress, Stopped, Watcher
@@ -18,6 +19,7 @@ class Seen:
 
     lines: tuple[str, ...]
     paired: bool
+    disputes: tuple[SideBySide, ...] = ()
 
 
 class Stopper:
@@ -50,13 +52,21 @@ def as_it_is(site: Site) -> Seen:
         return Seen(alone, paired=False)
     at = last_exchange(site)
     heard = _("Shared last {time} UTC.").format(time=f"{at:%Y-%m-%d %H:%M}") if at else ""
+    differ = side_by_side(site)
     waits = () if site.settings.share else (_("Nobody said yet where the shared folder is."),)
     lines = (heard or _("Nothing was shared yet."), *waits, delivered_line(delivered(site)))
-    return Seen(lines, paired=True)
+    return Seen((*lines, *_differ(differ)), paired=True, disputes=differ)
 
 
 def after_exchange(site: Site, watch: Watcher) -> Seen:
     """Exchange with the share, and say what it came to."""
     outcome = share(site, site.settings.share, watch=watch)
     lines = exchange_lines(outcome, tablet_names(site))
-    return Seen((*lines, delivered_line(delivered(site))), paired=True)
+    differ = side_by_side(site)
+    all_lines = (*lines, delivered_line(delivered(site)), *_differ(differ))
+    return Seen(all_lines, paired=True, disputes=differ)
+
+
+def _differ(found: tuple[SideBySide, ...]) -> Iterator[str]:
+    for it in found:
+        yield _("Stated differently on two tablets: {what}.").format(what=_(it.what))

@@ -32,18 +32,25 @@ def written(  # noqa: PLR0913 - what an envelope says
 
     `after` is the entry written just before in the same step, not yet kept.
     """
-    now = site.now()
-    wall_ms = int(now.timestamp() * 1000)
-    known = site.store.ledger.latest_clock(wall_ms), after and after.clock
-    latest = max((time for time in known if time), default=LogicalTime(0))
-    clock = LogicalClock(latest).tick(wall_ms)
     return new_entry(
         kind,
         SCHEMA_VERSION,
         thing_id or new_thing_id(site),
         body.model_dump(mode="json", exclude_none=True),
-        Stated(author=author or NOBODY, made_at=now, zone=site.settings.zone, clock=clock.latest),
+        stated_now(site, author, after=after),
         parents=parents,
+    )
+
+
+def stated_now(site: Site, author: str | None, *, after: Entry | None = None) -> Stated:
+    """Give who states something and when, later than all that is known here."""
+    now = site.now()
+    wall_ms = int(now.timestamp() * 1000)
+    known = site.store.ledger.latest_clock(wall_ms), after and after.clock
+    latest = max((time for time in known if time), default=LogicalTime(0))
+    clock = LogicalClock(latest).tick(wall_ms)
+    return Stated(
+        author=author or NOBODY, made_at=now, zone=site.settings.zone, clock=clock.latest
     )
 
 

@@ -7,13 +7,18 @@ from threading import Event
 import pytest
 
 from fieldapp.start import open_site
+from fieldapp.work.disputes import disputes
+from fieldapp.work.headings import heading
 from fieldapp.work.key_requests import certify_key, waiting_keys
 from fieldapp.work.mine import start_mine
 from fieldapp.work.office import enrol_tablet, start_share
 from fieldapp.work.people import enrol, person
 from fieldapp.work.share import share
-from fieldapp.work.site import Site
+from fieldapp.work.site import Session, Site
+from fieldapp.work.writing import state, stated_now
+from schemas.bodies.heading import Heading
 from schemas.check_number import check_number, in_groups
+from schemas.entry import corrected
 from sync.local_folder import LocalFolder
 from sync.pairing import read_request
 from tests.demo_mine import SetClock
@@ -24,7 +29,7 @@ from tests.ui.uilint import faults
 pytestmark = pytest.mark.window
 
 both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
-SITE_CODE, SUPERVISOR = "4155", "Shift supervisor"
+SITE_CODE, SUPERVISOR, ENGINEER = "4155", "Shift supervisor", "Geotechnical engineer"
 
 
 class Office:
@@ -41,6 +46,20 @@ class Office:
             self.site, SUPERVISOR, ("shift supervisor",), sign_code="222222", site_code=SITE_CODE
         )
         self.exchange()
+
+    def heading(self) -> str:
+        """Enrol an engineer who enters a heading; give its id."""
+        who = enrol(
+            self.site,
+            ENGINEER,
+            ("geotechnical engineer",),
+            sign_code="333333",
+            site_code=SITE_CODE,
+        )
+        place = Heading(name="North drive", support_class="D1", face_m="10.00", last_row_m="9.00")
+        entry = state(self.site, "heading", place, author=who.id)
+        self.exchange()
+        return entry.id
 
     def exchange(self) -> None:
         share(self.site, str(self.share))
@@ -136,6 +155,40 @@ def test_two_codes_that_differ_are_asked_for_again(hands: Hands, office: Office)
 
     says(hands, "choose a sign code")
     assert hands.site.store.keys.waiting(person(hands.site, SUPERVISOR).id) is None
+
+
+def test_what_two_machines_state_differently_is_settled_side_by_side(
+    hands: Hands, office: Office
+) -> None:
+    place = office.heading()
+    join(hands, office)
+    share_by_hand(hands)
+    engineer = person(hands.site, ENGINEER)
+    for site, face_m in ((office.site, "12.00"), (hands.site, "15.00")):
+        known = heading(site, place)
+        made = corrected(known.entry, {"face_m": face_m}, stated_now(site, engineer.id))
+        site.store.ledger.add([made])
+    office.exchange()
+    hands.shell.signed_in(Session(engineer.id, ENGINEER, ("geotechnical engineer",)))
+    hands.go("share_folder")
+    hands.tap("Share now")
+    says(hands, "Stated differently on two tablets: heading North drive.")
+    (differ,) = disputes(hands.site)
+    right = str(differ.right.body["face_m"])
+    hands.tap("Settle")
+    for text in ("face m", "12.00", "15.00"):
+        hands.sees(text)
+    assert faults(hands.tablet) == []
+    hands.tablet.turn(PORTRAIT)
+    hands.rest()
+    assert faults(hands.tablet) == []
+    hands.hold("The right one stands")
+
+    assert str(heading(hands.site, place).body.face_m) == right
+    assert not any("Stated differently" in text for text in hands.tablet.texts())
+    hands.tap("Share now")
+    office.exchange()
+    assert str(heading(office.site, place).body.face_m) == right
 
 
 def test_another_number_joins_nothing(hands: Hands, office: Office) -> None:

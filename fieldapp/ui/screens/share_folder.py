@@ -17,10 +17,11 @@ from fieldapp.report.exchange_words import progress_line
 from fieldapp.start import SETTINGS_FILE, write_settings
 from fieldapp.ui.long_paths import broken, path_words
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.dispute_panel import DisputePanel
 from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.panels.joining import JoinPanel
 from fieldapp.ui.sharing import Seen, Stopper, after_exchange, as_it_is
-from fieldapp.ui.translate import _
+from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
@@ -50,6 +51,8 @@ class ShareFolderScreen(PairedScreen):
     paired = BooleanProperty(False)
     place = StringProperty()
     main_title = StringProperty()
+    settle_second = StringProperty()
+    disputes = ListProperty()
     make_row: Any = ObjectProperty(None, allownone=True)
 
     def __init__(self, **kwargs: Any) -> None:
@@ -78,6 +81,10 @@ class ShareFolderScreen(PairedScreen):
         """Ask which folder it is."""
         start = Path(self.place).parent if self.place else Path.home()
         FolderPanel(_("Which folder is shared?"), start, self._take_place).open()
+
+    def settle(self) -> None:
+        """Show the first thing that two tablets state differently."""
+        DisputePanel(self.shell, self.disputes[0], self.opened).open()
 
     # --- inside -------------------------------------------------------------------------------
 
@@ -123,6 +130,9 @@ class ShareFolderScreen(PairedScreen):
         self.paired, self.place = seen.paired, self.shell.site.settings.share
         self.subtitle = path_words(self.place).replace("\n", "") if self.place else ""
         self.lines = [broken(line) for line in seen.lines]
+        self.disputes = list(seen.disputes)
+        count = len(seen.disputes)
+        self.settle_second = counted("{} thing", "{} things", count) if count else ""
         self._set_main()
 
     def _set_main(self) -> None:

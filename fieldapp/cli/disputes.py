@@ -1,0 +1,26 @@
+"""`lastrow disputes`: what two tablets state differently, side by side."""
+
+import typer
+
+from fieldapp.cli.door import Home, door_of
+from fieldapp.cli.exits import ACCEPTED, NOT_YET
+
+
+def disputes(ctx: typer.Context, *, home: Home = None) -> int:
+    """List what two tablets state differently; it is settled in the app, on Share folder.
+
+    Example: lastrow disputes
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.sides import side_by_side
+
+        found = side_by_side(site)
+        for it in found:
+            print(it.what)
+            for name, side in (("left", it.left), ("right", it.right)):
+                print(f"  {name}: {side.who}, {side.tablet}, {side.at:%Y-%m-%d %H:%M} UTC")
+            for one in it.dispute.differences:
+                print(f"  {one.where}: {one.left} | {one.right}")
+    if not found:
+        print("Nothing is stated differently on two tablets.")
+    return NOT_YET if found else ACCEPTED

@@ -1,0 +1,71 @@
+"""Two revisions of one thing side by side, and the keys by which a person says which stands."""
+
+from collections.abc import Callable
+from functools import partial
+from typing import Any
+
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.difference_row import DifferenceRow
+from fieldapp.ui.widgets.hold_key import HoldKey
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.paged_list import PagedList
+from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.ui.widgets.urgent import urgent
+from fieldapp.work.disputes import Difference, settle
+from fieldapp.work.sides import Side, SideBySide
+from schemas.entry import Entry
+
+__all__ = ["DifferenceRow", "DisputePanel", "HoldKey", "Key", "KeyRow", "PagedList"]
+
+
+class DisputePanel(Sheet):
+    """Shows who stated what, where and when; holding a key takes that side as it is."""
+
+    differences = ListProperty()
+    left = StringProperty()
+    right = StringProperty()
+    make_row: Any = ObjectProperty(None, allownone=True)
+
+    def __init__(self, shell: Any, seen: SideBySide, then: Callable[[], None]) -> None:
+        super().__init__(
+            place="full",
+            title=_("Stated differently: {what}").format(what=_(seen.what)),
+            note=_("Until it is settled the stricter entry stands. Hold the side that is right."),
+            make_row=_row,
+        )
+        self._shell, self._seen, self._then = shell, seen, then
+        self.left, self.right = self._side_words(seen.left), self._side_words(seen.right)
+        self.differences = list(seen.dispute.differences)
+
+    def take_left(self) -> None:
+        """Let the left side stand."""
+        self._settle(self._seen.dispute.left)
+
+    def take_right(self) -> None:
+        """Let the right side stand."""
+        self._settle(self._seen.dispute.right)
+
+    def no_entry(self) -> None:
+        """Take the first touch of no entry."""
+        self.close()
+        urgent.no_entry()
+
+    def _settle(self, chosen: Entry) -> None:
+        job = partial(settle, self._shell.site, self._seen.dispute, chosen, self._shell.session)
+        self._shell.do(job, then=lambda _entry: self._done())
+
+    def _done(self) -> None:
+        self.close()
+        self._then()
+
+    def _side_words(self, side: Side) -> str:
+        at = self._shell.local(side.at)
+        words = _("{who}, {tablet}, {time}")
+        return words.format(who=side.who, tablet=side.tablet, time=f"{at:%Y-%m-%d %H:%M}")
+
+
+def _row(it: Difference) -> DifferenceRow:
+    return DifferenceRow(where=_(it.where), left=_(it.left), right=_(it.right))
