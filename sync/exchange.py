@@ -8,7 +8,6 @@ it was done.
 from sync.belief import counts
 from sync.deep_scan import deep_scan
 from sync.meeting import Meeting
-from sync.names import HEADS, HeadName
 from sync.outcome import Outcome, Stopped
 from sync.pulling import notice_another_of_us, pull
 from sync.pushing import audit, keep_own_certificate, push
@@ -49,6 +48,7 @@ def exchange(meeting: Meeting, *, deep: bool = False) -> Outcome:
         _exchange(meeting, deep=deep)
     except Stopped:
         meeting.outcome.stopped = True
+    meeting.name_odd_tablets()
     return meeting.outcome
 
 
@@ -57,7 +57,7 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
     if identity.unknown_features():
         needs = ", ".join(identity.unknown_features())
         meeting.outcome.only_read = str(ShareIsNewer(meeting.folder.place, needs))
-    meeting.heads = _heads(meeting)
+    meeting.look_at_heads()
     notice_another_of_us(meeting)
     keep_own_certificate(meeting)
     meeting.holdings.seal()
@@ -68,12 +68,6 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
     if deep:
         deep_scan(meeting)
     _send(meeting)
-    _flag_forks(meeting)
-
-
-def _heads(meeting: Meeting) -> set[HeadName]:
-    listed = (HeadName.of_file(it.name) for it in meeting.folder.listing(HEADS))
-    return {name for name in listed if name is not None}
 
 
 def _send(meeting: Meeting) -> None:
@@ -101,9 +95,3 @@ def _is_believed(meeting: Meeting) -> bool:
     held, tablet = meeting.holdings, meeting.tablet()
     last = max((it.name.seq for it in held.rows().get(tablet, ())), default=0)
     return counts(held.trust(), held.identity, tablet, last + 1)
-
-
-def _flag_forks(meeting: Meeting) -> None:
-    for tablet, row in meeting.holdings.rows().items():
-        if len({it.name.seq for it in row}) < len(row):
-            meeting.outcome.forks.append(tablet)

@@ -1,4 +1,4 @@
-"""What the exchange needs of whatever keeps a tablet's segments, and everybody else's.
+"""What reading and exchanging need of whatever keeps everybody's segments, and one's own.
 
 Entries are asked for and taken in by segments, with their bytes: whoever holds good bytes can
 put them back where a share has lost them.
@@ -40,26 +40,17 @@ class Held:
         return SegmentName(self.name.tablet, seq, self.before_hash16) if seq else None
 
 
-class Holdings(Protocol):
-    """Segments, trust and what is known of a share. Each call is durable when it returns."""
-
-    def tablet_key(self) -> SigningKey:
-        """Give the key that this tablet goes by now."""
-
-    def seal(self) -> None:
-        """Seal every own entry that waits into this tablet's row of segments."""
+class Archive(Protocol):
+    """What others sealed, and who is believed. Each call is durable when it returns."""
 
     def rows(self) -> Mapping[str, tuple[Held, ...]]:
         """Give every segment that is held, by tablet and in order; forks side by side."""
 
-    def own_tablets(self) -> tuple[str, ...]:
-        """Give the ids that this tablet went by, the present one last."""
-
-    def content(self, name: SegmentName) -> bytes | None:
-        """Give a held segment's bytes."""
-
     def take_in(self, segment: Segment, name: SegmentName) -> None:
-        """Keep a verified segment and its entries, whether they count or not, in one step."""
+        """Keep a verified segment and its entries, whether they count or not, in one step.
+
+        Its file is good now, if it was bad before.
+        """
 
     def identity(self, tablet: str) -> TabletIdentity | None:
         """Give a tablet's certificate, if it was read before."""
@@ -82,6 +73,31 @@ class Holdings(Protocol):
             As in `Trust.with_record`; nothing was kept.
         """
 
+    def bad_files(self) -> Mapping[str, BadFile]:
+        """Give what was found bad in the share and has not been seen good since."""
+
+    def note_bad(self, path: str, reason: str, at_s: float) -> None:
+        """Keep that a file was found bad once more."""
+
+    def note_good(self, path: str) -> None:
+        """Keep that a file is good now."""
+
+
+class Holdings(Archive, Protocol):
+    """A tablet's: an archive, what it seals itself, and what it put into the share."""
+
+    def tablet_key(self) -> SigningKey:
+        """Give the key that this tablet goes by now."""
+
+    def seal(self) -> None:
+        """Seal every own entry that waits into this tablet's row of segments."""
+
+    def own_tablets(self) -> tuple[str, ...]:
+        """Give the ids that this tablet went by, the present one last."""
+
+    def content(self, name: SegmentName) -> bytes | None:
+        """Give a held segment's bytes."""
+
     def published(self) -> Mapping[SegmentName, float]:
         """Give when own segments were put into the share, or last seen good there."""
 
@@ -96,15 +112,6 @@ class Holdings(Protocol):
 
     def acknowledge(self, names: Sequence[SegmentName]) -> None:
         """State, as an entry of this tablet, that it holds segments of others."""
-
-    def bad_files(self) -> Mapping[str, BadFile]:
-        """Give what was found bad in the share and has not been seen good since."""
-
-    def note_bad(self, path: str, reason: str, at_s: float) -> None:
-        """Keep that a file was found bad once more."""
-
-    def note_good(self, path: str) -> None:
-        """Keep that a file is good now."""
 
     def begin_anew(self) -> None:
         """Take a new key: somebody else goes by this tablet's. What was sealed stays as it is."""

@@ -1,39 +1,31 @@
 """What every step of an exchange is given."""
 
-import time
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
-from sync.folder import Folder, NotYet, ShareFails, ShareFull, ShareReadOnly
+from sync.folder import NotYet, ShareFails, ShareFull, ShareReadOnly
 from sync.holdings import Holdings
-from sync.names import HeadName, SegmentName
-from sync.outcome import Outcome, Progress, Watcher, nobody
+from sync.names import SegmentName
+from sync.visit import Visit
 
 
 @dataclass
-class Meeting:
-    """A folder, what is held here, and what the exchange has come to by now."""
+class Meeting(Visit):
+    """A tablet's visit to a share: it takes what it needs, and gives what it has."""
 
-    folder: Folder
     holdings: Holdings
-    now_s: Callable[[], float] = time.time
-    watch: Watcher = nobody
     program: str = ""
-    outcome: Outcome = field(default_factory=Outcome)
-    heads: set[HeadName] = field(default_factory=set)
-    """The heads that the share shows, as far as is known."""
-    bytes_done: int = 0
-    to_read: int = 0
-    """So many segments are to come in, as far as the heads tell."""
-    began_s: float = field(default_factory=time.monotonic)
-
-    def held(self, tablet: str) -> set[SegmentName]:
-        """Give the names of a tablet's segments that are held here."""
-        return {held.name for held in self.holdings.rows().get(tablet, ())}
 
     def tablet(self) -> str:
         """Give the id that this tablet goes by now."""
         return self.holdings.own_tablets()[-1]
+
+    def took_in(self, name: SegmentName, entries: int) -> None:
+        """Note that a segment is held now; one of our own that we forgot is on the share."""
+        if name.tablet in self.holdings.own_tablets():
+            self.holdings.set_published([name], self.now_s())
+        if name.tablet == self.tablet():
+            self.take_new_identity()
+        super().took_in(name, entries)
 
     def put(self, path: str, content: bytes) -> bool:
         """Put a file, and tell whether it is there now.
@@ -65,14 +57,3 @@ class Meeting:
         """Go by a new key from now on: somebody else goes by this one."""
         self.holdings.begin_anew()
         self.outcome.new_identity = self.tablet()
-
-    def has_read(self, size: int = 0) -> None:
-        """Tell the watcher how much has come in; it may stop the exchange here."""
-        done = len(self.outcome.received)
-        self.step("reading", done, max(self.to_read, done), size)
-
-    def step(self, doing: str, done: int, of: int, size: int = 0) -> None:
-        """Tell the watcher how far it is; it may stop the exchange here."""
-        self.bytes_done += size
-        elapsed_s = time.monotonic() - self.began_s
-        self.watch(Progress(doing, done, of, self.bytes_done, elapsed_s))

@@ -7,27 +7,36 @@ from sync.meeting import Meeting
 from sync.names import TRUST, TrustName, short_hash
 from sync.pulling import bad_file
 from sync.trust import LONGEST, BrokenTrust
+from sync.visit import Visit
 
 
 def exchange_trust(meeting: Meeting) -> None:
-    """Take in the records that follow, and put back those that the share does not show.
+    """Take in the records that follow, and put back those that the share does not show."""
+    lost = read_trust(meeting)
+    for name, content in meeting.holdings.trust_records():
+        if name in lost:
+            meeting.put(name.path, content)
+
+
+def read_trust(visit: Visit) -> frozenset[TrustName]:
+    """Take in the records that follow, and give those that are held and gone from the share.
 
     A share that shows fewer than were seen before was set back, by a backup or by somebody:
     what was seen counts.
     """
-    names = {TrustName.of_file(it.name) for it in meeting.folder.listing(TRUST)} - {None}
+    names = {TrustName.of_file(it.name) for it in visit.folder.listing(TRUST)} - {None}
     shown = frozenset(name for name in names if name is not None)
-    _take_in(meeting, shown)
-    for name, content in meeting.holdings.trust_records():
-        if name not in shown and _is_not_there(meeting, name):
-            meeting.outcome.trust_set_back = True
-            meeting.put(name.path, content)
+    _take_in(visit, shown)
+    held = (name for name, _ in visit.holdings.trust_records())
+    lost = frozenset(it for it in held if it not in shown and _is_not_there(visit, it))
+    visit.outcome.trust_set_back = bool(lost)
+    return lost
 
 
-def _is_not_there(meeting: Meeting, name: TrustName) -> bool:
+def _is_not_there(visit: Visit, name: TrustName) -> bool:
     """Whether a record is gone; a listing that leaves it out is no proof."""
     try:
-        meeting.folder.read(name.path, at_most=LONGEST)
+        visit.folder.read(name.path, at_most=LONGEST)
     except NotThere:
         return True
     except NotYet:
@@ -35,17 +44,17 @@ def _is_not_there(meeting: Meeting, name: TrustName) -> bool:
     return False
 
 
-def _take_in(meeting: Meeting, shown: Iterable[TrustName]) -> None:
+def _take_in(visit: Visit, shown: Iterable[TrustName]) -> None:
     for name in sorted(shown):
-        if name.number == meeting.holdings.trust().number + 1:
+        if name.number == visit.holdings.trust().number + 1:
             try:
-                content = meeting.folder.read(name.path, at_most=LONGEST)
+                content = visit.folder.read(name.path, at_most=LONGEST)
                 if short_hash(content) != name.hash16:
-                    bad_file(meeting, name.path, "its bytes do not fit its name")
+                    bad_file(visit, name.path, "its bytes do not fit its name")
                     continue
-                meeting.holdings.take_trust(name, content)
-                meeting.holdings.note_good(name.path)
+                visit.holdings.take_trust(name, content)
+                visit.holdings.note_good(name.path)
             except (NotThere, NotYet):
-                meeting.outcome.waiting.append(name.path)
+                visit.outcome.waiting.append(name.path)
             except BrokenTrust as error:
-                meeting.outcome.refused[name.path] = error.reason
+                visit.outcome.refused[name.path] = error.reason

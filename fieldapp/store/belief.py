@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 
 from sqlalchemy import ColumnElement, Connection, insert, select, update
-from sqlalchemy.dialects.sqlite import insert as insert_or
 
+from fieldapp.store.dialects import insert_or
 from fieldapp.store.ledger import ASKED_AT_ONCE
 from fieldapp.store.tables import BeliefRow, CertificateRow, EntryRow, ShareSegmentRow
 from schemas.canonical import revision_of
@@ -69,7 +69,9 @@ def certificate(connection: Connection, tablet: str) -> TabletIdentity | None:
 
 def put_certificate(connection: Connection, identity: TabletIdentity) -> None:
     """Keep a tablet's certificate, in place of an earlier one."""
-    new = insert_or(CertificateRow).values(tablet=identity.tablet, content=identity.content())
+    new = insert_or(connection, CertificateRow).values(
+        tablet=identity.tablet, content=identity.content()
+    )
     changed = {"content": new.excluded.content}
     connection.execute(
         new.on_conflict_do_update(index_elements=[CertificateRow.tablet], set_=changed)

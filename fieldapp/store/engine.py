@@ -16,12 +16,13 @@ from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError
 
 from fieldapp.store.journal import Journal, journal_for, pragmas
+from fieldapp.store.transactions import Transactions
 from fieldapp.store.troubles import told
 
 MOST_READERS = 4
 
 
-class Database:
+class Database(Transactions):
     """The writer and the readers of one file. Safe to use from several threads.
 
     Writers wait for each other. Reads are meant to be short: while one runs, no commit gets
@@ -35,6 +36,11 @@ class Database:
         self._read_engine = _engine(path, (*pragmas(self.journal), _READ_ONLY), "BEGIN")
         self._lock = threading.RLock()
         self._writer: Connection | None = None
+
+    @property
+    def place(self) -> str:
+        """Where the file lies."""
+        return str(self.path)
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:

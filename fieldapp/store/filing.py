@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 
 from sqlalchemy import bindparam, text
 
-from fieldapp.store.engine import Database
+from fieldapp.store.transactions import Transactions
 from sync.ledger import FOR_ALL
 
 _UNDER_THEIR_OWN = text("""
@@ -30,7 +30,7 @@ _UNDER_ALL = text("""
 """).bindparams(bindparam("kinds", expanding=True))
 
 
-def filed(database: Database, kinds: Collection[str]) -> Mapping[str | None, str]:
+def filed(database: Transactions, kinds: Collection[str]) -> Mapping[str | None, str]:
     """Give what is filed under each heading (see `Ledger.filed`)."""
     with database.reading() as connection:
         for_all = connection.execute(_UNDER_ALL, {"kinds": sorted(kinds)}).scalars().all()

@@ -1,7 +1,6 @@
 """Looks whether what others sealed is still what it was, and counts exactly as it should."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 from sqlalchemy import Connection, func, select
 
@@ -19,9 +18,9 @@ _GIVEN_UP_TO = select(func.coalesce(func.max(FormerTabletRow.sealed_up_to), 0))
 class HeldCheck:
     """One look at everything that is held of others, in one transaction that reads."""
 
-    def __init__(self, connection: Connection, path: Path) -> None:
+    def __init__(self, connection: Connection, place: str) -> None:
         self._connection = connection
-        self._path = path
+        self._place = place
         self._held: set[str] = set()
         self._believed: set[str] = set()
 
@@ -77,4 +76,4 @@ class HeldCheck:
             raise self._damaged(f"{len(missing)} entries of others are gone")
 
     def _damaged(self, reason: str) -> DatabaseDamaged:
-        return DatabaseDamaged(str(self._path), reason)
+        return DatabaseDamaged(self._place, reason)

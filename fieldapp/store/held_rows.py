@@ -11,55 +11,71 @@ from sync.holdings import Held
 from sync.names import SHORT_HASH, SegmentName
 from sync.segment import FIRST_PREVIOUS
 
+Rows = Mapping[str, tuple[Held, ...]]
+
 
 @dataclass(frozen=True)
 class _Seen:
     """How far the rows were read; nothing but a new key takes anything out of them."""
 
+    others: int = 0
     former: int = 0
     own: int = 0
-    others: int = 0
 
 
+_OTHERS = select(func.coalesce(func.max(ShareSegmentRow.number), 0))
 _NOW = select(
+    _OTHERS.scalar_subquery(),
     select(func.coalesce(func.max(FormerTabletRow.number), 0)).scalar_subquery(),
     select(func.coalesce(func.max(SegmentRow.seq), 0)).scalar_subquery(),
-    select(func.coalesce(func.max(ShareSegmentRow.number), 0)).scalar_subquery(),
 )
 
 
-class HeldRows:
-    """Every segment that is held, by tablet and in order. Safe to use from several threads."""
+class OthersRows:
+    """Every segment of others, by tablet and in order. Safe to use from several threads."""
 
     def __init__(self) -> None:
         self._lock = threading.Lock()
         self._seen = _Seen()
         self._rows: dict[str, tuple[Held, ...]] = {}
 
-    def at(self, connection: Connection, own: str) -> Mapping[str, tuple[Held, ...]]:
+    def others_at(self, connection: Connection) -> Rows:
+        """Give the rows as they are now; only what is new is read."""
+        now = _Seen(connection.execute(_OTHERS).scalar_one())
+        with self._lock:
+            return self._brought_to(now, _others(connection, self._seen))
+
+    def _brought_to(self, now: _Seen, new: Iterable[Held]) -> Rows:
+        for tablet, some in _by_tablet(new).items():
+            row = {*self._rows.get(tablet, ()), *some}
+            self._rows[tablet] = tuple(sorted(row, key=lambda it: it.name))
+        self._seen = now
+        return dict(self._rows)
+
+
+class HeldRows(OthersRows):
+    """Every segment that is held, a tablet's own too."""
+
+    def at(self, connection: Connection, own: str) -> Rows:
         """Give the rows as they are now; only what is new is read."""
         now = _Seen(*connection.execute(_NOW).one())
         with self._lock:
             if now.former != self._seen.former:
                 self._seen, self._rows = _Seen(), {}
-            for tablet, new in _by_tablet(_new(connection, self._seen, own)).items():
-                row = {*self._rows.get(tablet, ()), *new}
-                self._rows[tablet] = tuple(sorted(row, key=lambda it: it.name))
-            self._seen = now
-            return dict(self._rows)
+            of_others = _others(connection, self._seen)
+            return self._brought_to(now, [*of_others, *_own(connection, self._seen, own)])
 
 
-def _new(connection: Connection, seen: _Seen, own: str) -> Iterable[Held]:
+def _others(connection: Connection, seen: _Seen) -> Iterable[Held]:
     row = ShareSegmentRow
-    others = select(row.tablet, row.seq, row.hash16, row.before16, row.size)
+    query = select(row.tablet, row.seq, row.hash16, row.before16, row.size)
     for tablet, seq, hash16, before16, size in connection.execute(
-        others.where(row.number > seen.others)
+        query.where(row.number > seen.others)
     ):
         yield Held(SegmentName(tablet, seq, hash16), before16, size)
-    yield from _new_own(connection, seen, own)
 
 
-def _new_own(connection: Connection, seen: _Seen, own: str) -> Iterable[Held]:
+def _own(connection: Connection, seen: _Seen, own: str) -> Iterable[Held]:
     """Give what this tablet sealed; each follows the one whose number is one less."""
     query = select(SegmentRow.name, func.length(SegmentRow.content))
     rows = connection.execute(query.where(SegmentRow.seq >= seen.own).order_by(SegmentRow.seq))

@@ -9,41 +9,25 @@ from datetime import datetime
 from sqlalchemy import Connection, select
 
 from fieldapp.store import held_segments, receipts, share_notes
-from fieldapp.store.belief import (
-    Belief,
-    certificate,
-    count_again,
-    doubt,
-    let_count,
-    note_changed,
-    put_certificate,
-)
+from fieldapp.store.archive import SqlArchive
+from fieldapp.store.belief import certificate, put_certificate
 from fieldapp.store.engine import Database
 from fieldapp.store.held_check import HeldCheck
 from fieldapp.store.held_rows import HeldRows
-from fieldapp.store.kept_trust import (
-    KeptTrust,
-    Known,
-    put_pairing,
-    put_record,
-    records,
-    with_record,
-)
+from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import write_entries
-from fieldapp.store.pairing import NotPaired, Pairing
 from fieldapp.store.sealing import Sealing
-from fieldapp.store.tables import HERE, SITE, FormerTabletRow
+from fieldapp.store.tables import HERE, FormerTabletRow
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.signatures import SigningKey
-from sync.holdings import BadFile, Held, Holdings
-from sync.names import SegmentName, TrustName, short_hash
+from sync.holdings import Held, Holdings
+from sync.names import SegmentName, short_hash
 from sync.segment import Segment, tablet_id
 from sync.tablet_identity import TabletIdentity
-from sync.trust import Trust
 
 
-class SqlHoldings(Holdings):
+class SqlHoldings(SqlArchive, Holdings):
     """The holdings in one SQLite file.
 
     Parameters
@@ -72,12 +56,11 @@ class SqlHoldings(Holdings):
         now: Callable[[], datetime],
         random_bytes: Callable[[int], bytes],
     ) -> None:
-        self._database = database
+        super().__init__(database, trust)
         self._keys = keys
         self._sealing = sealing
         self._now = now
         self._random_bytes = random_bytes
-        self._trust = trust
         self._rows = HeldRows()
 
     # --- this tablet --------------------------------------------------------------------
@@ -127,27 +110,8 @@ class SqlHoldings(Holdings):
             found = held_segments.content_of(connection, name, own)
         if found is not None and short_hash(found) != name.hash16:
             reason = f"the bytes of segment {name.path} have changed"
-            raise DatabaseDamaged(str(self._database.path), reason)
+            raise DatabaseDamaged(self._database.place, reason)
         return found
-
-    def take_in(self, segment: Segment, name: SegmentName) -> None:
-        """Keep a verified segment and its entries, whether they count or not, in one step."""
-        entries = segment.entries
-        with self._database.writing() as connection:
-            own = self._present(connection)
-            if held_segments.content_of(connection, name, own) is not None:
-                return
-            known = self._trust.at(connection)
-            counts = self._belief(connection, known.trust).of(name)
-            number = held_segments.put_segment(connection, segment, name, counts)
-            receipts.put_words(connection, name.tablet, entries, number)
-            here = write_entries(connection, entries, origin=name.tablet, counts=counts)
-            if counts:
-                let_count(connection, here)
-            else:
-                doubt(connection, here, known.stated)
-            if name.tablet in known.trust.ends:  # it may tell which branch the others are on
-                self._count_again(connection, known)
 
     def check(self) -> int:
         """Check what others sealed, and what of it counts; give how many segments it is.
@@ -158,76 +122,8 @@ class SqlHoldings(Holdings):
             As in `HeldCheck.check`.
         """
         with self._database.reading() as connection:
-            looked = HeldCheck(connection, self._database.path)
+            looked = HeldCheck(connection, self._database.place)
             return looked.check(self._known(connection), frozenset(self._own(connection)))
-
-    # --- trust --------------------------------------------------------------------------
-
-    def pair(self, store: str, root_keys: Sequence[str], *, again: bool = False) -> None:
-        """Let this tablet belong to a share: its id, and the site's keys, as a person saw them.
-
-        Raises
-        ------
-        PairedAlready
-            It belongs to another one, and `again` was not asked for.
-        """
-        pairing = Pairing(store, tuple(root_keys))
-        with self._database.writing() as connection:
-            before = self._known(connection)
-            if put_pairing(connection, pairing, again=again):
-                share_notes.forget_share(connection)
-                known = self._trust.at(connection)
-                stated_before = before.stated if before else frozenset()
-                self._count_again(connection, known, stated_before)
-                note_changed(connection)
-
-    def identity(self, tablet: str) -> TabletIdentity | None:
-        """Give a tablet's certificate, if it was read before."""
-        with self._database.reading() as connection:
-            return certificate(connection, tablet)
-
-    def keep_identity(self, identity: TabletIdentity) -> None:
-        """Keep a tablet's certificate, and let count what counts by it."""
-        with self._database.writing() as connection:
-            put_certificate(connection, identity)
-            known = self._known(connection)
-            if known is not None:
-                self._count_again(connection, known)
-
-    def trust(self) -> Trust:
-        """Give who is believed.
-
-        Raises
-        ------
-        NotPaired
-            This tablet belongs to no share yet.
-        """
-        with self._database.reading() as connection:
-            return self._trust.at(connection).trust
-
-    def trust_records(self) -> Sequence[tuple[TrustName, bytes]]:
-        """Give the records of trust, from the first."""
-        with self._database.reading() as connection:
-            known = self._trust.at(connection)
-            start = Known(known.pairing, Trust(known.trust.store, known.trust.root_keys))
-            return tuple(records(connection, start))
-
-    def take_trust(self, name: TrustName, content: bytes) -> None:
-        """Keep the next record and let count what counts by it, in one step.
-
-        Raises
-        ------
-        BrokenTrust
-            As in `Trust.with_record`; nothing was kept.
-        """
-        with self._database.writing() as connection:
-            before = self._trust.at(connection)
-            known, entries = with_record(before, name, content)
-            put_record(connection, before, name, content)
-            write_entries(connection, entries, origin=SITE)
-            self._count_again(connection, known)
-            if entries:
-                note_changed(connection)
 
     # --- what is known of the share -----------------------------------------------------
 
@@ -263,21 +159,6 @@ class SqlHoldings(Holdings):
             write_entries(connection, entries)
             receipts.put_words(connection, tablet, entries, HERE)
 
-    def bad_files(self) -> Mapping[str, BadFile]:
-        """Give what was found bad in the share and has not been seen good since."""
-        with self._database.reading() as connection:
-            return share_notes.bad_files(connection)
-
-    def note_bad(self, path: str, reason: str, at_s: float) -> None:
-        """Keep that a file was found bad once more."""
-        with self._database.writing() as connection:
-            share_notes.note_bad(connection, path, reason, at_s)
-
-    def note_good(self, path: str) -> None:
-        """Keep that a file is good now."""
-        with self._database.writing() as connection:
-            share_notes.note_good(connection, path)
-
     def note_exchanged(self, at_s: float) -> None:
         """Keep when an exchange with the share ended."""
         with self._database.writing() as connection:
@@ -301,17 +182,14 @@ class SqlHoldings(Holdings):
         former = connection.execute(query).scalars().all()
         return (*former, self._present(connection))
 
-    def _belief(self, connection: Connection, trust: Trust) -> Belief:
-        return Belief(connection, trust, frozenset(self._own(connection)))
+    def _is_held(self, connection: Connection, name: SegmentName) -> bool:
+        own = self._present(connection)
+        return held_segments.content_of(connection, name, own) is not None
 
-    def _known(self, connection: Connection) -> Known | None:
-        try:
-            return self._trust.at(connection)
-        except NotPaired:
-            return None
-
-    def _count_again(
-        self, connection: Connection, known: Known, stated_before: frozenset[str] = frozenset()
+    def _put_words(
+        self, connection: Connection, segment: Segment, name: SegmentName, number: int
     ) -> None:
-        belief = self._belief(connection, known.trust)
-        count_again(connection, belief, known.stated, stated_before=stated_before)
+        receipts.put_words(connection, name.tablet, segment.entries, number)
+
+    def _forget_share(self, connection: Connection) -> None:
+        share_notes.forget_share(connection)

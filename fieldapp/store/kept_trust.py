@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from sqlalchemy import Connection, Row, insert, select
 
@@ -28,8 +27,8 @@ class Known:
 class KeptTrust:
     """The records of the present pairing; those that were read once are not read again."""
 
-    def __init__(self, path: Path) -> None:
-        self._path = path
+    def __init__(self, place: str) -> None:
+        self._place = place
         self._known: Known | None = None
 
     def at(self, connection: Connection) -> Known:
@@ -54,7 +53,7 @@ class KeptTrust:
                 known, _ = with_record(known, name, content)
         except BrokenTrust as error:
             reason = f"the record of trust {error.record} is not what was kept"
-            raise DatabaseDamaged(str(self._path), reason) from error
+            raise DatabaseDamaged(self._place, reason) from error
         self._known = known
         return known
 

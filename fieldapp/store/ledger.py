@@ -7,11 +7,12 @@ from typing import Any, TypeAlias
 from sqlalchemy import ColumnElement, Connection, Row, exists, func, insert, select, true
 from sqlalchemy.orm import aliased
 
-from fieldapp.store.engine import Database
+from fieldapp.store.dialects import Likely
 from fieldapp.store.filing import filed
 from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.pairing import NotPaired
 from fieldapp.store.tables import BeliefRow, EntryRow, ParentRow
+from fieldapp.store.transactions import Transactions
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_again
@@ -27,15 +28,15 @@ _Row: TypeAlias = Row[*tuple[Any, ...]]
 
 
 class SqlLedger(Ledger):
-    """A ledger in one SQLite file.
+    """A ledger in one database.
 
     What was added is on the disk when `add` returns. Every line is checked against its
     revision each time it is read; `DatabaseDamaged` tells of one that is not what it was.
     """
 
-    def __init__(self, database: Database, trust: KeptTrust | None = None) -> None:
+    def __init__(self, database: Transactions, trust: KeptTrust | None = None) -> None:
         self._database = database
-        self._trust = trust or KeptTrust(database.path)
+        self._trust = trust or KeptTrust(database.place)
 
     def add(self, entries: Iterable[Entry]) -> None:
         """Take in entries, durably and all or none; one that is here already is left alone."""
@@ -66,7 +67,7 @@ class SqlLedger(Ledger):
     def naming(self, kind: str, named: Named, name: str | None) -> Iterator[Entry]:
         """Give all revisions of the things of a kind of which one names this, oldest first."""
         column = {"heading": EntryRow.heading, "round": EntryRow.round}[named]
-        of_kind = func.likely(EntryRow.kind == kind)  # far more are of a kind than name one thing
+        of_kind = Likely(EntryRow.kind == kind)  # far more are of a kind than name one thing
         naming = select(EntryRow.thing_id).where(of_kind, column == name, EntryRow.counts)
         wanted = of_kind, EntryRow.thing_id.in_(naming)
         return (kept.entry for kept in self._counting(*wanted))
@@ -135,7 +136,7 @@ class SqlLedger(Ledger):
         return Kept(row.sequence, entry)
 
     def _damaged(self, reason: str) -> DatabaseDamaged:
-        return DatabaseDamaged(str(self._database.path), reason)
+        return DatabaseDamaged(self._database.place, reason)
 
 
 _READ_OUT_OF_IT = (

@@ -40,7 +40,7 @@ def opened(folder: Path, now: Callable[[], datetime] | None = None) -> Store:
         raise set_aside(damage) from damage
     keys = Keys(database, os.urandom)
     sealing = Sealing(database, keys)
-    trust = KeptTrust(database.path)
+    trust = KeptTrust(database.place)
     clock = now or partial(datetime.now, UTC)
     return Store(
         folder=folder,

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import asdict
 
 from sqlalchemy import Connection, delete, select
-from sqlalchemy.dialects.sqlite import insert
 
+from fieldapp.store.dialects import insert_or
 from fieldapp.store.tables import BadFileRow, ExchangedRow, PublishedRow
 from sync.holdings import BadFile
 from sync.names import SegmentName
@@ -20,7 +20,7 @@ def published(connection: Connection) -> Mapping[SegmentName, float]:
 
 def put_published(connection: Connection, names: Iterable[SegmentName], at_s: float) -> None:
     """Keep that segments were put, or seen good."""
-    new = insert(PublishedRow)
+    new = insert_or(connection, PublishedRow)
     changed = new.on_conflict_do_update(
         index_elements=[PublishedRow.tablet, PublishedRow.seq, PublishedRow.hash16],
         set_={"at_s": new.excluded.at_s},
@@ -47,7 +47,9 @@ def bad_files(connection: Connection) -> Mapping[str, BadFile]:
 
 def note_bad(connection: Connection, path: str, reason: str, at_s: float) -> None:
     """Keep that a file was found bad once more; since when stays."""
-    new = insert(BadFileRow).values(path=path, reason=reason, tries=1, first_seen_s=at_s)
+    new = insert_or(connection, BadFileRow).values(
+        path=path, reason=reason, tries=1, first_seen_s=at_s
+    )
     changed = {"reason": new.excluded.reason, "tries": BadFileRow.tries + 1}
     connection.execute(new.on_conflict_do_update(index_elements=[BadFileRow.path], set_=changed))
 
@@ -59,7 +61,7 @@ def note_good(connection: Connection, path: str) -> None:
 
 def note_exchanged(connection: Connection, pairing: int, at_s: float) -> None:
     """Keep when an exchange with the share of a pairing ended."""
-    new = insert(ExchangedRow).values(pairing=pairing, at_s=at_s)
+    new = insert_or(connection, ExchangedRow).values(pairing=pairing, at_s=at_s)
     changed = {"at_s": new.excluded.at_s}
     index = [ExchangedRow.pairing]
     connection.execute(new.on_conflict_do_update(index_elements=index, set_=changed))
@@ -74,4 +76,9 @@ def exchanged_at_s(connection: Connection, pairing: int) -> float | None:
 def forget_share(connection: Connection) -> None:
     """Forget what was known of a share: the tablet belongs to another."""
     connection.execute(delete(PublishedRow))
+    forget_bad(connection)
+
+
+def forget_bad(connection: Connection) -> None:
+    """Forget which files were bad."""
     connection.execute(delete(BadFileRow))

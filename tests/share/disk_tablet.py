@@ -29,7 +29,7 @@ class DiskTablet(SqlHoldings):
             store.database,
             store.keys,
             store.sealing,
-            KeptTrust(store.database.path),
+            KeptTrust(store.database.place),
             now=lambda: STARTED_AT,
             random_bytes=os.urandom,
         )

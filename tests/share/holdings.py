@@ -157,6 +157,7 @@ class ListHoldings(Holdings):
 
     def take_in(self, segment: Segment, name: SegmentName) -> None:
         self._keep(segment, name)
+        self.note_good(name.path)
 
     def identity(self, tablet: str) -> TabletIdentity | None:
         return self._identities.get(tablet)

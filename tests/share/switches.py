@@ -13,6 +13,7 @@ import pytest
 
 import sync.deep_scan
 import sync.exchange
+import sync.lying
 import sync.pulling
 import sync.pushing
 from schemas.canonical import Unreadable
@@ -109,7 +110,7 @@ def _lines(packed: bytes) -> Iterator[bytes]:
 
 def _no_hash(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(sync.pulling, "fetch", _take_what_parses)
-    patch.setattr(sync.deep_scan, "fetch", _take_what_parses)
+    patch.setattr(sync.lying, "fetch", _take_what_parses)
 
 
 def _nothing_is_read_again(patch: pytest.MonkeyPatch) -> None:
