@@ -14,7 +14,7 @@ from itertools import groupby
 from typing import Any, TypeVar
 
 from fieldapp.work.enrolled import Roster, roster_of
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight
 from schemas.bodies.person import AUTHORITY, Role
 from schemas.entry import Entry
 from sync.ledger import Ledger, LedgerState, Named
@@ -58,7 +58,7 @@ class Counting:
         self._site_key = site_key
         self._remembered: dict[Hashable, Any] = {}
 
-    def is_of(self, site: Site) -> bool:
+    def is_of(self, site: Sight) -> bool:
         """Whether this is what counts at a mine's tablet."""
         return self._ledger is site.store.ledger and self._site_key == site.mine.site_key
 
@@ -167,7 +167,7 @@ class Counting:
         return self._authority(entry) >= needed
 
 
-def counting(site: Site) -> Counting:
+def counting(site: Sight) -> Counting:
     """Give what counts at this mine; read anew once anything was added to its ledger."""
     held = _HELD.get()
     if held is not None and held.is_of(site):
@@ -177,7 +177,7 @@ def counting(site: Site) -> Counting:
 
 
 @contextmanager
-def at_one_state(site: Site) -> Iterator[None]:
+def at_one_state(site: Sight) -> Iterator[None]:
     """Answer every question within from one state of the ledger, which is looked up once.
 
     For many questions at once, such as the board asks: what is taken in meanwhile is seen by

@@ -11,7 +11,7 @@ from fieldapp.work.authority import ENGINEER
 from fieldapp.work.known import Known, current
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.writing import state
 from schemas.bodies.batch import Batch
 from schemas.bodies.round import Round
@@ -43,7 +43,7 @@ class NotInDoubt(BadInput):
     do_next = "Look at the label once more: lastrow batch list shows every batch."
 
 
-def batches(site: Site) -> tuple[Batch, ...]:
+def batches(site: Sight) -> tuple[Batch, ...]:
     """Give every batch delivered, the newest first."""
     known = current(site, "batch", Batch)
     return tuple(it.body for it in reversed(known))
@@ -117,7 +117,7 @@ def _labelled(site: Site, label: str) -> list[Known[Batch]]:
     return found
 
 
-def in_doubt(site: Site) -> tuple[BatchInDoubt, ...]:
+def in_doubt(site: Sight) -> tuple[BatchInDoubt, ...]:
     """Give every doubtful batch, each once."""
     found = {
         it.label: BatchInDoubt(it.label, it.reason, it.decide_by, kept=it.decided == "kept")
@@ -127,17 +127,17 @@ def in_doubt(site: Site) -> tuple[BatchInDoubt, ...]:
     return tuple(found.values())
 
 
-def batches_in_doubt(site: Site, seen: Round) -> tuple[BatchInDoubt, ...]:
+def batches_in_doubt(site: Sight, seen: Round) -> tuple[BatchInDoubt, ...]:
     """Give the doubtful batches that a round used."""
     return tuple(it for it in in_doubt(site) if it.label in (seen.bolter.batches or ()))
 
 
-def doubts_of_round(site: Site, seen: Round, at: datetime) -> tuple[Doubt, ...]:
+def doubts_of_round(site: Sight, seen: Round, at: datetime) -> tuple[Doubt, ...]:
     """Give the doubtful batches that a round used, and who decides on each, in words."""
     used = ((seen.number, batch) for batch in batches_in_doubt(site, seen))
     return doubts_among(used, at.astimezone(ZoneInfo(site.settings.zone)))
 
 
-def rounds_in_doubt(site: Site) -> tuple[Known[Round], ...]:
+def rounds_in_doubt(site: Sight) -> tuple[Known[Round], ...]:
     """Give every round that used a doubtful batch."""
     return tuple(it for it in current(site, "round", Round) if batches_in_doubt(site, it.body))

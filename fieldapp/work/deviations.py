@@ -7,7 +7,7 @@ from fieldapp.work.known import Known, current, one
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
 from fieldapp.work.signed import standing, strictest
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.writing import state
 from schemas.bodies.deviation import Deviation
@@ -52,7 +52,7 @@ def grant(site: Site, deviation: Deviation, session: Session) -> Known[Deviation
     return Known(entry, deviation)
 
 
-def granted_for(site: Site, round_id: str) -> tuple[Deviation, ...]:
+def granted_for(site: Sight, round_id: str) -> tuple[Deviation, ...]:
     """Give the deviations granted for a round, ended ones too: an assessment has its time."""
     known = current(site, "deviation", Deviation, round=round_id)
     return tuple(_within_a_day(it) for it in known)

@@ -14,7 +14,7 @@ from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.rounds import open_rounds
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight, Site
 from fieldapp.work.standard_in_force import adopted
 from schemas.bodies.heading import Heading
 from schemas.standard import SupportClass
@@ -29,6 +29,11 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     What the drafts of this tablet say by now has its say beside what is recorded.
     """
     record = heading_record(site, heading(site, heading_id).id)
+    return entry_by(site, replace(record, rounds=tuple(_with_drafts(site, record))), at)
+
+
+def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
+    """Give the entry line and the state up to the face by what is recorded of a heading."""
     classes = _classes(site, record.place)
     spacings = [it.pattern.row_spacing_m for it in classes]
     allowances = [it.limits.last_row_to_face.at_most_m for it in classes]
@@ -39,7 +44,7 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
         face_read_m=record.face_read_m,
         face_allowance_m=min(allowances, default=Decimal(0)),
         two_rows_m=2 * max(spacings, default=TWO_ROWS_WITHOUT_A_STANDARD_M / 2),
-        rounds=tuple(_with_drafts(site, record)),
+        rounds=record.rounds,
         events=record.events,
         notices=record.notices,
         newest_at=counting(site).remembered("newest", site.store.ledger.newest_made_at),
@@ -59,7 +64,7 @@ def _with_drafts(site: Site, record: HeadingRecord) -> Iterator[RoundFact]:
         yield replace(fact, looked_at_again=True) if fact.round_id in again else fact
 
 
-def _classes(site: Site, place: Heading) -> list[SupportClass]:
+def _classes(site: Sight, place: Heading) -> list[SupportClass]:
     """Give the heading's class as every adopted revision has it: the strictest counts."""
     classes = [known.body.support_class(place.support_class) for known in adopted(site)]
     return [it for it in classes if it is not None]

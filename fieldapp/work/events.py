@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, stated
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.writing import state
 from schemas.bodies.event import Event
@@ -50,7 +50,7 @@ def report_event(
     return Known(entry, body)
 
 
-def events(site: Site, heading_id: str) -> tuple[Known[Event], ...]:
+def events(site: Sight, heading_id: str) -> tuple[Known[Event], ...]:
     """Give the events of a heading, oldest first. Nothing supersedes one: it is withdrawn."""
     return stated(site, "event", Event, heading=heading_id)
 

@@ -14,7 +14,7 @@ from decimal import Decimal
 from fieldapp.assess.known_face import face_after_m, face_read_m
 from fieldapp.work.events import events
 from fieldapp.work.known import Known, current
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
@@ -45,13 +45,13 @@ class StatedRound:
     heads: tuple[Round, ...]
 
 
-def face(site: Site, place: Known[Heading]) -> Face:
+def face(site: Sight, place: Known[Heading]) -> Face:
     """Follow the face through everything that was stated of it, in the order of stating."""
     seen = current(site, "round", Round, heading=place.id)
     return followed(place.body.face_m, events(site, place.id), first_stated(site, seen))
 
 
-def first_stated(site: Site, seen: Sequence[Known[Round]]) -> tuple[StatedRound, ...]:
+def first_stated(site: Sight, seen: Sequence[Known[Round]]) -> tuple[StatedRound, ...]:
     """Give each round with the time of its first revision: looked at again, it is no newer."""
     heads = defaultdict(list)
     for known in seen:
@@ -100,7 +100,7 @@ def _looked_at(heads: Sequence[Round], face_m: Decimal) -> tuple[Decimal, Decima
     return after_m, read_m if read_m is not None and read_m < after_m else None
 
 
-def _first_clock(site: Site, heads: Sequence[Known[Round]]) -> LogicalTime:
+def _first_clock(site: Sight, heads: Sequence[Known[Round]]) -> LogicalTime:
     (first, *_) = heads
     if all(not it.entry.parents for it in heads):
         return min(it.entry.clock for it in heads)

@@ -16,7 +16,7 @@ from fieldapp.work.known import Known, current, stated, unreadable
 from fieldapp.work.notices import ENDED, inspections
 from fieldapp.work.rounds import rounds
 from fieldapp.work.signed import believed, not_believed, strictest
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
@@ -64,7 +64,7 @@ class HeadingRecord:
         return fired_at if fired_at is not None and fired_at > at else None
 
 
-def gathered(site: Site, heading_id: str) -> HeadingRecord:
+def gathered(site: Sight, heading_id: str) -> HeadingRecord:
     """Gather what the ledger says of a heading, reading everything that was stated of it."""
     place = strictest_of(site, heading_id)
     happened, seen = events(site, heading_id), rounds(site, heading_id)
@@ -90,7 +90,7 @@ def gathered(site: Site, heading_id: str) -> HeadingRecord:
     )
 
 
-def _by_revision(site: Site, heading_id: str) -> Mapping[str, list[Known[SignOff]]]:
+def _by_revision(site: Sight, heading_id: str) -> Mapping[str, list[Known[SignOff]]]:
     signed = defaultdict(list)
     for it in stated(site, "sign_off", SignOff, heading=heading_id):
         signed[it.body.round_revision].append(it)
@@ -98,7 +98,7 @@ def _by_revision(site: Site, heading_id: str) -> Mapping[str, list[Known[SignOff
 
 
 def _round_facts(
-    site: Site, seen: Sequence[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
+    site: Sight, seen: Sequence[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
 ) -> Iterator[RoundFact]:
     """Yield a fact a round.
 
@@ -126,7 +126,7 @@ def _signed(
 
 
 def _round_fact(
-    site: Site, heads: list[Known[Round]], of_these: Sequence[Known[SignOff]]
+    site: Sight, heads: list[Known[Round]], of_these: Sequence[Known[SignOff]]
 ) -> RoundFact:
     signed = believed(site, of_these)
     decisions = {it.body.decision for it in signed}
@@ -145,7 +145,7 @@ def _round_fact(
     )
 
 
-def _permitted_until(site: Site, signed: Sequence[Known[SignOff]]) -> datetime | None:
+def _permitted_until(site: Sight, signed: Sequence[Known[SignOff]]) -> datetime | None:
     """Give when the first deviation ends that a sign-off stands on; one withdrawn has ended."""
     ends = []
     for it in signed:
@@ -157,7 +157,7 @@ def _permitted_until(site: Site, signed: Sequence[Known[SignOff]]) -> datetime |
 
 
 def _last_rounds(
-    site: Site, seen: Sequence[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
+    site: Sight, seen: Sequence[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
 ) -> Iterator[SignedRound]:
     for known in seen:
         if known.body.number == seen[-1].body.number:
@@ -179,7 +179,7 @@ def _event_facts(
         yield EventFact(it.id, it.body, looked.get(it.id), the_face.before_m.get(it.id))
 
 
-def _unread(site: Site, heading_id: str) -> Iterator[str]:
+def _unread(site: Sight, heading_id: str) -> Iterator[str]:
     for kind in READ_FOR_ENTRY:
         if unreadable(site, kind, heading_id):
             yield f"something ({kind.replace('_', ' ')})"

@@ -9,7 +9,7 @@ from pydantic import ValidationError
 
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.roles import require
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.writing import state, written
 from schemas.bodies.heading import Heading
@@ -54,12 +54,12 @@ class ListRefused(BadInput):
     do_next = "Put line {line} right, then import the list again."
 
 
-def headings(site: Site) -> tuple[Known[Heading], ...]:
+def headings(site: Sight) -> tuple[Known[Heading], ...]:
     """Give every heading, in the order in which they were entered."""
     return tuple(sorted(current(site, "heading", Heading), key=lambda known: known.id))
 
 
-def heading(site: Site, name_or_id: str) -> Known[Heading]:
+def heading(site: Sight, name_or_id: str) -> Known[Heading]:
     """Find a heading by its id or its name.
 
     Raises
@@ -73,7 +73,7 @@ def heading(site: Site, name_or_id: str) -> Known[Heading]:
     raise NoSuchHeading(name_or_id)
 
 
-def strictest_of(site: Site, heading_id: str) -> Heading:
+def strictest_of(site: Sight, heading_id: str) -> Heading:
     """Give a heading as the strictest of its current revisions has each of its facts."""
     said = [it.body for it in one(site, "heading", Heading, heading_id)]
     return said[0].model_copy(

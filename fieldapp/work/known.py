@@ -7,7 +7,7 @@ from typing import Generic, Literal, TypeVar, cast, get_args
 from pydantic import ValidationError
 
 from fieldapp.work.authority import Which, counting
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight
 from schemas.bodies import BODIES
 from schemas.entry import Entry
 from schemas.part import Part
@@ -38,7 +38,7 @@ class _Read(Generic[Body]):
     unreadable: tuple[Entry, ...]
 
 
-def current(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
+def current(site: Sight, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
     """Give every current, unvoided revision of a kind, in the order in which they were made.
 
     Only those that say this of themselves (`heading` or `round`), where it is asked. A thing
@@ -49,12 +49,12 @@ def current(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Know
     return _read(site, "heads", _which(kind, said), model).known
 
 
-def one(site: Site, kind: str, model: type[Body], thing_id: str) -> tuple[Known[Body], ...]:
+def one(site: Sight, kind: str, model: type[Body], thing_id: str) -> tuple[Known[Body], ...]:
     """Give the current revisions of one thing; none when it is unknown."""
     return _read(site, "heads", Which(kind, thing=thing_id), model).known
 
 
-def stated(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
+def stated(site: Sight, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
     """Give every unvoided revision of a kind, also superseded ones, in order.
 
     For what nobody revises: events and sign-offs end by being withdrawn, never by a line that
@@ -63,14 +63,14 @@ def stated(site: Site, kind: str, model: type[Body], **said: str) -> tuple[Known
     return _read(site, "stated", _which(kind, said), model).known
 
 
-def unreadable(site: Site, kind: str, heading: str) -> tuple[Entry, ...]:
+def unreadable(site: Sight, kind: str, heading: str) -> tuple[Entry, ...]:
     """Give what is said of a heading, or of none, that only a newer version can read."""
     of_it, of_none = (Which(kind, named="heading", name=name) for name in (heading, None))
     read = [_read(site, "heads", which, BODIES[kind]) for which in (of_it, of_none)]
     return tuple(entry for one in read for entry in one.unreadable)
 
 
-def withdrawn(site: Site) -> frozenset[str]:
+def withdrawn(site: Sight) -> frozenset[str]:
     """Give the revisions that somebody has declared void who may."""
     return counting(site).withdrawn
 
@@ -83,7 +83,7 @@ def _which(kind: str, said: dict[str, str]) -> Which:
     return Which(kind, named=cast("Named", named), name=name)
 
 
-def _read(site: Site, revisions: Revisions, which: Which, model: type[Body]) -> _Read[Body]:
+def _read(site: Sight, revisions: Revisions, which: Which, model: type[Body]) -> _Read[Body]:
     """Read what was asked for; each question to one state of the ledger is answered once."""
     assert BODIES[which.kind] is model  # noqa: S101 - a bug of the caller, told at once
     known = counting(site)

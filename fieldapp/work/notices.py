@@ -18,7 +18,7 @@ from fieldapp.work.known import Known, current, one
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import authority, highest, require
 from fieldapp.work.rounds import rounds
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.writing import state
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
@@ -170,13 +170,13 @@ def inspect(
     return Known(state(site, "entry_notice", body, author=session.person_id), body)
 
 
-def notices(site: Site, heading_id: str) -> tuple[Known[EntryNotice], ...]:
+def notices(site: Sight, heading_id: str) -> tuple[Known[EntryNotice], ...]:
     """Give the notices that stand in a heading; where two revisions stand, both."""
     known = current(site, "entry_notice", EntryNotice, heading=heading_id)
     return tuple(it for it in known if it.body.what not in ENDED)
 
 
-def inspected_at(site: Site, event_id: str) -> datetime | None:
+def inspected_at(site: Sight, event_id: str) -> datetime | None:
     """Give the latest time at which somebody inspected after an event."""
     return inspections(current(site, "entry_notice", EntryNotice)).get(event_id)
 

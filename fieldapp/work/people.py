@@ -12,7 +12,7 @@ from fieldapp.store.codes import SITE
 from fieldapp.work.authority import counting
 from fieldapp.work.known import Known
 from fieldapp.work.own_keys import key_with, new_key, refuse_weak, site_key_with
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.site_states import state_as_site
 from fieldapp.work.writing import new_thing_id, written
 from schemas.bodies.person import Person, Role
@@ -44,14 +44,14 @@ class NameTaken(BadInput):
     do_next = "Give the new person a name that tells the two apart."
 
 
-def people(site: Site) -> tuple[Known[Person], ...]:
+def people(site: Sight) -> tuple[Known[Person], ...]:
     """Give everybody enrolled by this site's key and not revoked."""
     roster = counting(site).roster
     newest = (Known(it.entry, it.body) for it in roster.newest())
     return tuple(it for it in newest if roster.ended_at(it.id) is None)
 
 
-def person(site: Site, name_or_id: str) -> Known[Person]:
+def person(site: Sight, name_or_id: str) -> Known[Person]:
     """Find somebody enrolled by id or by name.
 
     Raises
@@ -65,7 +65,7 @@ def person(site: Site, name_or_id: str) -> Known[Person]:
     raise NoSuchPerson(name_or_id)
 
 
-def name_of(site: Site, person_id: str) -> str:
+def name_of(site: Sight, person_id: str) -> str:
     """Give the name behind an id, also of somebody whose enrolment has ended; else the id."""
     known = counting(site).roster.of(person_id)
     return known[-1].body.name if known else person_id

@@ -12,7 +12,7 @@ from fieldapp.work.face import face
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.round import RoundWork
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import in_force, of_revision
 from fieldapp.work.touches import AnyTouch, Undone, read_touch, write_touch
 from fieldapp.work.writing import new_thing_id
@@ -171,13 +171,13 @@ def undo(site: Site, work: RoundWork, at: datetime, by: str | None) -> RoundWork
     return keep_touch(site, work, Undone(at=at, by=by))
 
 
-def rounds(site: Site, heading_id: str) -> tuple[Known[Round], ...]:
+def rounds(site: Sight, heading_id: str) -> tuple[Known[Round], ...]:
     """Give the current revisions of all rounds of a heading, from the joint inbye."""
     known = current(site, "round", Round, heading=heading_id)
     return tuple(sorted(known, key=lambda it: (it.body.joint_m, it.body.number)))
 
 
-def find_round(site: Site, name: str) -> Known[Round]:
+def find_round(site: Sight, name: str) -> Known[Round]:
     """Find a recorded round by its id, or by its heading's name and its number.
 
     Raises
@@ -194,7 +194,7 @@ def find_round(site: Site, name: str) -> Known[Round]:
     raise NoSuchRound(name)
 
 
-def last_round(site: Site, heading_id: str) -> Known[Round] | None:
+def last_round(site: Sight, heading_id: str) -> Known[Round] | None:
     """Give the round nearest the face; None in a heading that has none."""
     known = rounds(site, heading_id)
     return known[-1] if known else None

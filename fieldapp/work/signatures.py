@@ -5,12 +5,12 @@ from functools import lru_cache
 from fieldapp.work.authority import counting
 from fieldapp.work.enrolled import Roster
 from fieldapp.work.roles import SIGNERS
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight
 from schemas.entry import Entry
 from schemas.signatures import is_signed_by
 
 
-def signature_fits(site: Site, sign_off: Entry) -> bool:
+def signature_fits(site: Sight, sign_off: Entry) -> bool:
     """Tell whether its author signed this line with a key that the site certified as theirs.
 
     An enrolment that ended, or a key that was replaced since, signed all the same.
@@ -18,7 +18,7 @@ def signature_fits(site: Site, sign_off: Entry) -> bool:
     return _fits(counting(site).roster, sign_off)
 
 
-def sign_offs_that_do_not_fit(site: Site) -> tuple[Entry, ...]:
+def sign_offs_that_do_not_fit(site: Sight) -> tuple[Entry, ...]:
     """Give every sign-off here whose signature is not its author's."""
     people = counting(site).roster
     signed = site.store.ledger.of_kind("sign_off")

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from fieldapp.work.authority import Counting, Which, counting
 from fieldapp.work.known import Known, stated
 from fieldapp.work.signatures import why_not_believed
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
 from schemas.entry import Entry
@@ -13,29 +13,29 @@ from schemas.entry import Entry
 STRICTEST: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
 
 
-def sign_offs(site: Site, round_id: str) -> tuple[Known[SignOff], ...]:
+def sign_offs(site: Sight, round_id: str) -> tuple[Known[SignOff], ...]:
     """Give every sign-off of a round that nobody withdrew, whoever signed it."""
     return stated(site, "sign_off", SignOff, round=round_id)
 
 
-def believed(site: Site, signed: Iterable[Known[SignOff]]) -> tuple[Known[SignOff], ...]:
+def believed(site: Sight, signed: Iterable[Known[SignOff]]) -> tuple[Known[SignOff], ...]:
     """Give those that are signed by who may; what a stranger or an editor wrote is no sign-off."""
     return tuple(it for it in signed if not it.entry.read_only and not _why_not(site, it))
 
 
-def not_believed(site: Site, signed: Iterable[Known[SignOff]]) -> tuple[str, ...]:
+def not_believed(site: Sight, signed: Iterable[Known[SignOff]]) -> tuple[str, ...]:
     """Say of each sign-off that counts as none why it does not."""
     return tuple(filter(None, (_why_not(site, it) for it in signed)))
 
 
-def _why_not(site: Site, signed: Known[SignOff]) -> str | None:
+def _why_not(site: Sight, signed: Known[SignOff]) -> str | None:
     """Say why a sign-off counts as none. What makes entry stricter, installers may say too."""
     if signed.body.decision == "accepted" and signed.entry.author in _installers(site, signed):
         return "the signer installed it"
     return why_not_believed(counting(site).roster, signed.entry)
 
 
-def _installers(site: Site, signed: Known[SignOff]) -> frozenset[str]:
+def _installers(site: Sight, signed: Known[SignOff]) -> frozenset[str]:
     """Give who the round that was signed says installed it."""
     known, heading = counting(site), signed.body.heading
     here = known.remembered(("installed", heading), lambda: _installed(known, heading))
@@ -55,7 +55,7 @@ def _installed_by(seen: Entry) -> frozenset[str]:
     return frozenset(map(str, named)) if isinstance(named, list) else frozenset()
 
 
-def standing(site: Site, heads: Sequence[Known[Round]]) -> tuple[Known[SignOff], ...]:
+def standing(site: Sight, heads: Sequence[Known[Round]]) -> tuple[Known[SignOff], ...]:
     """Give the sign-offs of a round's current revisions; older ones signed something else."""
     return of_revisions(believed(site, sign_offs(site, heads[0].id)), heads)
 

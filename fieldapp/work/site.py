@@ -4,12 +4,16 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING, Protocol
 
 from fieldapp.store import Store
 from schemas.bodies.person import Role
 from schemas.part import Own
 from schemas.settings import Settings
 from schemas.signatures import SigningKey
+
+if TYPE_CHECKING:
+    from fieldapp.store.ledger import SqlLedger
 
 Clock = Callable[[], datetime]
 Chance = Callable[[int], bytes]
@@ -26,14 +30,29 @@ class Mine(Own):
     """Id of this tablet."""
 
 
+class Records(Protocol):
+    """What is kept, as far as whoever only looks needs it."""
+
+    @property
+    def ledger(self) -> "SqlLedger":
+        """The entries."""
+
+
 @dataclass(frozen=True)
-class Site:
+class Sight:
+    """The mine's records to look at, be they a tablet's or all tablets' in an office."""
+
+    mine: Mine
+    store: Records
+    settings: Settings
+
+
+@dataclass(frozen=True)
+class Site(Sight):
     """The mine's records on this tablet, opened."""
 
     folder: Path
-    mine: Mine
     store: Store
-    settings: Settings
     now: Clock
     chance: Chance
 

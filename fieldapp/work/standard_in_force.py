@@ -7,7 +7,7 @@ from fieldapp.assess.standard_check import refusals
 from fieldapp.work.known import Known, current
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.writing import state
 from schemas.standard import Standard
 from schemas.trouble import BadInput, NotAllowed
@@ -87,12 +87,12 @@ def adopt(site: Site, standard: Standard, session: Session) -> Known[Standard]:
     return Known(entry, standard)
 
 
-def adopted(site: Site) -> tuple[Known[Standard], ...]:
+def adopted(site: Sight) -> tuple[Known[Standard], ...]:
     """Give every revision adopted here."""
     return current(site, "standard", Standard)
 
 
-def in_force(site: Site, at: datetime) -> Known[Standard]:
+def in_force(site: Sight, at: datetime) -> Known[Standard]:
     """Give the revision in force at a time: of those effective by then, the newest.
 
     A newer revision replaces an older one of its code also where it bears an earlier date. Of
@@ -117,6 +117,6 @@ def _age(known: Known[Standard]) -> tuple[int, datetime, str]:
     return known.body.revision, known.body.effective_from, known.entry.revision
 
 
-def of_revision(site: Site, revision: str) -> Known[Standard] | None:
+def of_revision(site: Sight, revision: str) -> Known[Standard] | None:
     """Give the standard of that revision hash, also one no longer in force."""
     return next((known for known in adopted(site) if known.entry.revision == revision), None)
