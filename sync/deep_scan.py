@@ -18,7 +18,7 @@ DAY_S = 24 * 3600.0
 
 def deep_scan(meeting: Meeting) -> None:
     """Take in what the heads don't lead to, and mend what the share has lost."""
-    tablets = tablets_in(meeting.folder) | set(meeting.holdings.rows())
+    tablets = tablets_in(meeting) | set(meeting.holdings.rows())
     again: list[SegmentName] = []
     for done, tablet in enumerate(sorted(tablets)):
         meeting.step("looking through", done, len(tablets))

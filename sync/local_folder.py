@@ -46,10 +46,9 @@ class LocalFolder(Folder):
         """Give the names in a folder, those of files that go meanwhile left out."""
         try:
             with os.scandir(self._root / path) as found:
-                return tuple(_listed(found))
+                yield from _listed(found)
         except (FileNotFoundError, NotADirectoryError):
             self._be_there()
-            return ()
         except OSError as error:
             raise self._gone(error) from error
 

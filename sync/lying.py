@@ -7,7 +7,7 @@ cloud's client has renamed.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from sync.folder import Folder, Listed
+from sync.folder import Listed
 from sync.names import TABLETS, SegmentName, buckets_of, is_bucket, is_tablet, is_temporary
 from sync.pulling import fetch
 from sync.visit import Visit
@@ -27,14 +27,14 @@ class Lying:
     """The paths of what somebody is writing, or was."""
 
 
-def tablets_in(folder: Folder) -> set[str]:
+def tablets_in(visit: Visit) -> set[str]:
     """Give the tablets that have a folder in the share."""
-    return {it.name for it in folder.listing(TABLETS) if is_tablet(it.name)}
+    return {it.name for it in visit.look(TABLETS) if is_tablet(it.name)}
 
 
 def take_in_lying(visit: Visit, tablet: str) -> Lying:
     """Take in of a tablet whatever lies there and is not held, and give all that lies there."""
-    found, held = _lying(visit.folder, tablet), visit.held(tablet)
+    found, held = _lying(visit, tablet), visit.held(tablet)
     for name in sorted(found.sizes.keys() - held):
         if not fetch(visit, name):
             _adopt(visit, name, found.strays.get(name, ()))
@@ -50,9 +50,9 @@ def _adopt(visit: Visit, name: SegmentName, lying_at: Iterable[str]) -> None:
             return
 
 
-def _lying(folder: Folder, tablet: str) -> Lying:
+def _lying(visit: Visit, tablet: str) -> Lying:
     found = Lying()
-    for path, listed in _files(folder, tablet):
+    for path, listed in _files(visit, tablet):
         name = SegmentName.of_file(tablet, listed.name)
         if name is not None:
             found.sizes[name] = listed.size
@@ -63,9 +63,9 @@ def _lying(folder: Folder, tablet: str) -> Lying:
     return found
 
 
-def _files(folder: Folder, tablet: str) -> Iterator[tuple[str, Listed]]:
+def _files(visit: Visit, tablet: str) -> Iterator[tuple[str, Listed]]:
     root = buckets_of(tablet)
-    for below in folder.listing(root):
+    for below in visit.look(root):
         if is_bucket(below.name):
-            for listed in folder.listing(f"{root}/{below.name}"):
+            for listed in visit.look(f"{root}/{below.name}"):
                 yield f"{root}/{below.name}/{listed.name}", listed

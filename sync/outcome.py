@@ -27,6 +27,10 @@ class Outcome:
     """Tablets whose entries are kept and not believed."""
     only_read: str = ""
     """Why nothing, or no more, was sent."""
+    crowded: dict[str, int] = field(default_factory=dict)
+    """Folders that hold far more names than ours, and how many were seen."""
+    cut_short: set[str] = field(default_factory=set)
+    """Folders that were not looked at to their end: they prove nothing by what they don't show."""
     stopped: bool = False
 
 

@@ -123,7 +123,7 @@ def _fill_holes(visit: Visit, tablet: str) -> None:
 
 
 def _lying_in(visit: Visit, tablet: str, folder: str) -> Iterable[SegmentName]:
-    named = (SegmentName.of_file(tablet, it.name) for it in visit.folder.listing(folder))
+    named = (SegmentName.of_file(tablet, it.name) for it in visit.look(folder))
     return (name for name in named if name is not None)
 
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from sync.folder import NotThere, NotYet
 from sync.head import Head, branch_to
 from sync.meeting import Meeting
-from sync.names import HeadName, SegmentName, identity, short_hash
+from sync.names import HEADS, HeadName, SegmentName, identity, short_hash
 from sync.pulling import LARGEST_FILE
 from sync.tablet_identity import TabletIdentity, read_tablet_identity
 
@@ -91,7 +91,8 @@ def is_proved_bad(meeting: Meeting, path: str, is_good: Callable[[bytes], bool])
         return False
     except NotThere:
         folder, _, file = path.rpartition("/")
-        return all(it.name != file for it in meeting.folder.listing(folder))
+        shown = any(it.name == file for it in meeting.look(folder))
+        return not shown and folder not in meeting.outcome.cut_short
     return not is_good(content)
 
 
@@ -100,6 +101,8 @@ def _put_again_what_the_share_forgot(meeting: Meeting, tablet: str) -> None:
 
     A share that was brought back from a backup, or emptied, gets everything once more.
     """
+    if HEADS in meeting.outcome.cut_short:
+        return
     led_to = _led_to(meeting, tablet)
     forgotten = [
         name

@@ -24,7 +24,7 @@ def read_trust(visit: Visit) -> frozenset[TrustName]:
     A share that shows fewer than were seen before was set back, by a backup or by somebody:
     what was seen counts.
     """
-    names = {TrustName.of_file(it.name) for it in visit.folder.listing(TRUST)} - {None}
+    names = {TrustName.of_file(it.name) for it in visit.look(TRUST)} - {None}
     shown = frozenset(name for name in names if name is not None)
     _take_in(visit, shown)
     held = (name for name, _ in visit.holdings.trust_records())

@@ -1,15 +1,21 @@
 """What every step of reading a share is given."""
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import cache
 
 from sync.belief import segment_counts
-from sync.folder import Folder
+from sync.folder import Folder, Listed
 from sync.holdings import Archive
 from sync.names import HEADS, HeadName, SegmentName
 from sync.outcome import Outcome, Progress, Watcher, nobody
+
+LOOKS_FOR_S = 20.0
+MOST_NAMES = 500_000
+"""A folder with more names, or that is slower to tell them, is not looked at to its end."""
+MANY_NAMES = 10_000
+"""No folder of ours holds so many: another program fills it."""
 
 
 @dataclass
@@ -28,9 +34,25 @@ class Visit:
     """So many segments are to come in, as far as the heads tell."""
     began_s: float = field(default_factory=time.monotonic)
 
+    def look(self, path: str) -> Iterator[Listed]:
+        """Give what a folder shows; what fills one without end may not hold up the reading.
+
+        To be read at once: the time counts until the last name.
+        """
+        until_s = time.monotonic() + LOOKS_FOR_S
+        seen = 0
+        for listed in self.folder.listing(path):
+            yield listed
+            seen += 1
+            if seen >= MOST_NAMES or time.monotonic() > until_s:
+                self.outcome.cut_short.add(path)
+                break
+        if seen > MANY_NAMES:
+            self.outcome.crowded[path] = seen
+
     def look_at_heads(self) -> None:
         """See which heads the share shows."""
-        listed = (HeadName.of_file(it.name) for it in self.folder.listing(HEADS))
+        listed = (HeadName.of_file(it.name) for it in self.look(HEADS))
         self.heads = {name for name in listed if name is not None}
 
     def held(self, tablet: str) -> set[SegmentName]:

@@ -25,6 +25,7 @@ def exchange_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
     if outcome.only_read:
         yield _("Nothing more was sent. {reason}").format(reason=outcome.only_read)
     yield from _tablets(outcome, names)
+    yield from _foreign(outcome)
     if outcome.stopped:
         yield _("Stopped by hand: what was done is done, the rest goes on the next time.")
 
@@ -84,6 +85,16 @@ def _tablets(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
             "The share showed fewer records of trust than were seen before: it was set back. "
             "They were put there again."
         )
+
+
+def _foreign(outcome: Outcome) -> Iterator[str]:
+    for path, count in sorted(outcome.crowded.items()):
+        yield (
+            f"The folder {path} holds {count:,} names, far more than Lastrow's: "
+            "have what other programs left there cleared away."
+        )
+    for path in sorted(outcome.cut_short):
+        yield f"The folder {path} was not looked at to its end: what lies beyond waits."
 
 
 def _segments(count: int) -> str:
