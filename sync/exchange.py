@@ -9,6 +9,8 @@ from sync.belief import counts
 from sync.deep_scan import deep_scan
 from sync.meeting import Meeting
 from sync.outcome import Outcome, Stopped
+from sync.photo_shelf import PhotoShelf
+from sync.photos import acknowledge_photos, bring_photos, send_photos
 from sync.pulling import notice_another_of_us, pull
 from sync.pushing import audit, keep_own_certificate, push
 from sync.share_identity import ShareIsNewer, check_share
@@ -67,7 +69,20 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
     _acknowledge(meeting)
     if deep:
         deep_scan(meeting)
+    if meeting.shelf is not None:
+        _photos(meeting, meeting.shelf)
     _send(meeting)
+
+
+def _photos(meeting: Meeting, shelf: PhotoShelf) -> None:
+    """Photos come after all entries: a tablet may be at the surface for two minutes."""
+    if not meeting.outcome.only_read:
+        send_photos(meeting, shelf)
+    if meeting.brings_photos:
+        bring_photos(meeting, shelf)
+        if _is_believed(meeting) and not meeting.outcome.only_read:
+            acknowledge_photos(shelf)
+            meeting.holdings.seal()
 
 
 def _send(meeting: Meeting) -> None:

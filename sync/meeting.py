@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from sync.folder import NotYet, ShareFails, ShareFull, ShareReadOnly
 from sync.holdings import Holdings
 from sync.names import SegmentName
+from sync.photo_shelf import PhotoShelf
 from sync.visit import Visit
 
 
@@ -14,6 +15,10 @@ class Meeting(Visit):
 
     holdings: Holdings
     program: str = ""
+    shelf: PhotoShelf | None = None
+    """The photos that are kept here."""
+    brings_photos: bool = False
+    """Whether photos of others are brought here too, as the office does."""
 
     def tablet(self) -> str:
         """Give the id that this tablet goes by now."""

@@ -16,6 +16,7 @@ STORE: Final = "store.json"
 TRUST: Final = "trust"
 TABLETS: Final = "tablets"
 SCOPE: Final = "mine"
+PHOTOS: Final = "photos"
 HEADS: Final = f"heads/{SCOPE}"
 IDENTITY: Final = "id.json"
 SHORT_HASH: Final = 16
@@ -27,6 +28,8 @@ LONGEST: Final = len(f"{ROOT}/photos/202601/00/{'0' * 64}.jpeg")
 _SEGMENT = re.compile(r"([0-9]{8})-([0-9a-f]{16})\.seg")
 _HEAD = re.compile(r"([a-z2-7]{16})\.([0-9]{8})\.([0-9a-f]{16})\.head")
 _TRUST = re.compile(r"([0-9]{6})-([0-9a-f]{16})\.trust")
+_PHOTO = re.compile(r"([0-9a-f]{64})\.(jpg|png|webp)")
+_MONTH = re.compile(r"[0-9]{6}")
 _TABLET = re.compile(r"[a-z2-7]{16}")
 _BUCKET = re.compile(r"[0-9]{6}")
 _TEMPORARY = re.compile(r"t-[0-9a-f]{16}\.tmp")
@@ -104,6 +107,26 @@ class TrustName:
     def path(self) -> str:
         """Where it lies below the root."""
         return f"{TRUST}/{self.number:06d}-{self.hash16}.trust"
+
+
+@dataclass(frozen=True, order=True)
+class PhotoName:
+    """One photograph: the month under which it lies, and the hash of its bytes."""
+
+    month: str
+    sha256: str
+    ending: str
+
+    @classmethod
+    def of_file(cls, month: str, name: str) -> Self | None:
+        """Read a file's name in a month's folder; None for anything else."""
+        match = _PHOTO.fullmatch(name)
+        return cls(month, match[1], match[2]) if match and _MONTH.fullmatch(month) else None
+
+    @property
+    def path(self) -> str:
+        """Where it lies below the root."""
+        return f"{PHOTOS}/{self.month}/{self.sha256[:2]}/{self.sha256}.{self.ending}"
 
 
 def bucket(tablet: str, seq: int) -> str:

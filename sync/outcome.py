@@ -17,6 +17,12 @@ class Outcome:
     """Why, by path."""
     waiting: list[str] = field(default_factory=list)
     """Paths that are not there yet or can't be read now."""
+    photos_sent: list[str] = field(default_factory=list)
+    photos_received: list[str] = field(default_factory=list)
+    photos_waiting: list[str] = field(default_factory=list)
+    """Photos that entries name and that have not come into the share yet."""
+    photos_lost: list[str] = field(default_factory=list)
+    """Photos of this machine whose bytes are gone before they were shared."""
     repaired: list[str] = field(default_factory=list)
     forks: list[str] = field(default_factory=list)
     """Tablets of which two rows go by one key."""

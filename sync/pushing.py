@@ -79,14 +79,16 @@ def bytes_of(hash16: str) -> Callable[[bytes], bool]:
     return lambda content: short_hash(content) == hash16
 
 
-def is_proved_bad(meeting: Meeting, path: str, is_good: Callable[[bytes], bool]) -> bool:
+def is_proved_bad(
+    meeting: Meeting, path: str, is_good: Callable[[bytes], bool], largest: int = LARGEST_FILE
+) -> bool:
     """Whether a file of the share surely has not the bytes that it should have.
 
     A machine that remembers for a while that something is not there may be wrong: the folder
     must not show it either.
     """
     try:
-        content = meeting.folder.read(path, at_most=LARGEST_FILE)
+        content = meeting.folder.read(path, at_most=largest)
     except NotYet:
         return False
     except NotThere:

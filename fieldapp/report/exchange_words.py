@@ -16,6 +16,7 @@ def exchange_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
     """Say what went out, came in, waits and was refused; `names` calls tablets by name."""
     yield _("Went out: {what}.").format(what=_segments(len(outcome.sent)))
     yield _came_in(outcome, names)
+    yield from _photos(outcome)
     if outcome.repaired:
         yield _("Put right in the share: {files}.").format(files=_named(outcome.repaired))
     if outcome.waiting:
@@ -62,6 +63,20 @@ def _came_in(outcome: Outcome, names: dict[str, str]) -> str:
         entries=counted("{} entry", "{} entries", outcome.entries_received),
         whom=_named(sorted({names.get(it.tablet, it.tablet) for it in outcome.received})),
     )
+
+
+def _photos(outcome: Outcome) -> Iterator[str]:
+    if outcome.photos_sent:
+        count = counted("{} photo", "{} photos", len(outcome.photos_sent))
+        yield _("Went out: {what}.").format(what=count)
+    if outcome.photos_received:
+        count = counted("{} photo", "{} photos", len(outcome.photos_received))
+        yield _("Came in: {what}.").format(what=count)
+    if outcome.photos_waiting:
+        count = counted("{} photo", "{} photos", len(outcome.photos_waiting))
+        yield _("Named, and not in the share yet: {what}.").format(what=count)
+    if outcome.photos_lost:
+        yield _("Lost before they were shared: {files}.").format(files=_named(outcome.photos_lost))
 
 
 def _tablets(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from fieldapp.store.holdings import SqlHoldings
     from fieldapp.store.keys import Keys
     from fieldapp.store.ledger import SqlLedger
+    from fieldapp.store.photo_shelf import FilePhotoShelf
     from fieldapp.store.rescue import Rescued
     from fieldapp.store.sealing import Sealing
 
@@ -35,6 +36,7 @@ class Store:
     sealing: "Sealing"
     gathered: "Gathered"
     holdings: "SqlHoldings"
+    photos: "FilePhotoShelf"
 
     def check(self) -> "Checkup":
         """Check the file, every entry's bytes, all segments, and what counts.

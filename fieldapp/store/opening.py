@@ -15,6 +15,7 @@ from fieldapp.store.holdings import SqlHoldings
 from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import SqlLedger
+from fieldapp.store.photo_shelf import FilePhotoShelf
 from fieldapp.store.rescue import Rescued, interrupted, salvage, set_aside
 from fieldapp.store.sealing import Sealing
 from fieldapp.store.troubles import (
@@ -42,15 +43,17 @@ def opened(folder: Path, now: Callable[[], datetime] | None = None) -> Store:
     sealing = Sealing(database, keys)
     trust = KeptTrust(database.place)
     clock = now or partial(datetime.now, UTC)
+    ledger = SqlLedger(database, trust)
     return Store(
         folder=folder,
         database=database,
-        ledger=SqlLedger(database, trust),
+        ledger=ledger,
         drafts=Drafts(database),
         keys=keys,
         sealing=sealing,
         gathered=Gathered(database),
         holdings=SqlHoldings(database, keys, sealing, trust, now=clock, random_bytes=os.urandom),
+        photos=FilePhotoShelf(folder, database, ledger, keys, now=clock, random_bytes=os.urandom),
     )
 
 

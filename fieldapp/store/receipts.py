@@ -10,7 +10,7 @@ from sqlalchemy.dialects.sqlite import insert
 
 from fieldapp.store.ledger import latest_clock
 from fieldapp.store.sealing import RECEIPT
-from fieldapp.store.tables import HERE, AcknowledgedRow, SegmentRow, ShareSegmentRow
+from fieldapp.store.tables import HERE, AcknowledgedRow, PhotoWordRow, SegmentRow, ShareSegmentRow
 from schemas.bodies.receipt import MOST_HELD, HeldSegment, Receipt
 from schemas.entry import Entry, Stated, new_entry
 from schemas.logical_clock import LogicalClock, LogicalTime
@@ -30,20 +30,51 @@ def receipts(
     random_bytes: Callable[[int], bytes],
 ) -> Sequence[Entry]:
     """Write the entries in which a tablet says that it holds segments, without keeping them."""
+    bodies = [
+        Receipt(holds=tuple(map(_held, names[start : start + MOST_HELD])))
+        for start in range(0, len(names), MOST_HELD)
+    ]
+    return _written(connection, bodies, tablet=tablet, now=now, random_bytes=random_bytes)
+
+
+def photo_receipts(
+    connection: Connection,
+    hashes: Sequence[str],
+    *,
+    tablet: str,
+    now: datetime,
+    random_bytes: Callable[[int], bytes],
+) -> Sequence[Entry]:
+    """Write the entries in which a tablet says that it holds photos, without keeping them."""
+    bodies = [
+        Receipt(photos=tuple(hashes[start : start + MOST_HELD]))
+        for start in range(0, len(hashes), MOST_HELD)
+    ]
+    return _written(connection, bodies, tablet=tablet, now=now, random_bytes=random_bytes)
+
+
+def _written(
+    connection: Connection,
+    bodies: Sequence[Receipt],
+    *,
+    tablet: str,
+    now: datetime,
+    random_bytes: Callable[[int], bytes],
+) -> Sequence[Entry]:
     wall_ms = int(now.timestamp() * 1000)
     clock = LogicalClock(latest_clock(connection, wall_ms) or LogicalTime(0))
     written = []
-    for start in range(0, len(names), MOST_HELD):
+    for body in bodies:
         clock = clock.tick(wall_ms)
-        body = Receipt(holds=tuple(map(_held, names[start : start + MOST_HELD])))
         thing_id = str(uuid7(wall_ms, random_bytes(RANDOM_BYTES)))
         stated = Stated(tablet, now, _ZONE, clock.latest)
-        written.append(new_entry(RECEIPT, _SCHEMA, thing_id, body.model_dump(mode="json"), stated))
+        said = body.model_dump(mode="json", exclude_defaults=True)
+        written.append(new_entry(RECEIPT, _SCHEMA, thing_id, said, stated))
     return written
 
 
-def put_words(connection: Connection, tablet: str, entries: Iterable[Entry], said_in: int) -> None:
-    """Keep which segments a segment's entries acknowledge; nobody acknowledges their own."""
+def put_words(connection: Connection, tablet: str, entries: Sequence[Entry], said_in: int) -> None:
+    """Keep what a segment's entries acknowledge; nobody acknowledges their own segments."""
     rows = [
         {**asdict(name), "said_in": said_in}
         for entry in entries
@@ -53,6 +84,14 @@ def put_words(connection: Connection, tablet: str, entries: Iterable[Entry], sai
     ]
     if rows:
         connection.execute(insert(AcknowledgedRow).on_conflict_do_nothing(), rows)
+    photos = [
+        {"sha256": sha256, "said_in": said_in}
+        for entry in entries
+        if entry.kind == RECEIPT
+        for sha256 in _read(entry).photos
+    ]
+    if photos:
+        connection.execute(insert(PhotoWordRow).on_conflict_do_nothing(), photos)
 
 
 def acknowledged(connection: Connection, own: str) -> frozenset[SegmentName]:
@@ -75,9 +114,12 @@ def _held(name: SegmentName) -> HeldSegment:
 
 
 def _named_in(receipt: Entry) -> Iterable[SegmentName]:
-    """Give what a receipt names; one that only a newer version can read says nothing here."""
+    return (SegmentName(it.tablet, it.seq, it.hash16) for it in _read(receipt).holds)
+
+
+def _read(receipt: Entry) -> Receipt:
+    """Read a receipt; one that only a newer version can read says nothing here."""
     try:
-        holds = Receipt.model_validate(receipt.body).holds
+        return Receipt.model_validate(receipt.body)
     except ValidationError:
-        return ()
-    return (SegmentName(it.tablet, it.seq, it.hash16) for it in holds)
+        return Receipt()

@@ -221,6 +221,29 @@ class AcknowledgedRow(Table):
     said_in: Mapped[int] = mapped_column(primary_key=True)
 
 
+class PhotoRow(Table):
+    """A photo whose file is here; `brought` from a share, or taken on this machine."""
+
+    __tablename__ = "photo"
+    __table_args__ = {"sqlite_with_rowid": False}  # noqa: RUF012
+
+    sha256: Mapped[str] = mapped_column(primary_key=True)
+    month: Mapped[str]
+    ending: Mapped[str]
+    brought: Mapped[bool]
+    published_s: Mapped[float | None]
+
+
+class PhotoWordRow(Table):
+    """A held segment says that a photo is held; `said_in` is its number, or `HERE`."""
+
+    __tablename__ = "photo_word"
+    __table_args__ = {"sqlite_with_rowid": False}  # noqa: RUF012
+
+    sha256: Mapped[str] = mapped_column(primary_key=True)
+    said_in: Mapped[int] = mapped_column(primary_key=True)
+
+
 class BadFileRow(Table):
     """A file of the share that was found bad and not good since."""
 

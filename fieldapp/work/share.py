@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from importlib.metadata import version
 
+from fieldapp.store.codes import SITE
 from fieldapp.work.shifts import shift_ends
 from fieldapp.work.site import Site
 from schemas.settings import Settings
@@ -99,4 +100,6 @@ def meeting(
         now_s=lambda: site.now().timestamp(),
         watch=watch,
         program=version("lastrow"),
+        shelf=site.store.photos,
+        brings_photos=SITE in site.store.keys.owners(),
     )

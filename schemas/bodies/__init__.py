@@ -12,6 +12,7 @@ from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.key_request import KeyRequest
 from schemas.bodies.person import Person
+from schemas.bodies.photo import Photo
 from schemas.bodies.receipt import Receipt
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
@@ -35,5 +36,6 @@ BODIES: Final[dict[str, type[Part]]] = {
     "tablet": Tablet,
     "withdrawal": Withdrawal,
     "receipt": Receipt,
+    "photo": Photo,
     "key_request": KeyRequest,
 }

@@ -4,7 +4,7 @@ from typing import Final
 
 from pydantic import Field
 
-from schemas.identifiers import SegmentNumber, ShortHash, TabletId
+from schemas.identifiers import SegmentNumber, Sha256, ShortHash, TabletId
 from schemas.part import Part
 
 MOST_HELD: Final = 200
@@ -21,6 +21,7 @@ class HeldSegment(Part):
 
 
 class Receipt(Part):
-    """The author, a tablet, has read these segments, found them good, and keeps them."""
+    """The author, a tablet, has read these segments and photos, found them good, keeps them."""
 
-    holds: tuple[HeldSegment, ...] = Field(min_length=1, max_length=MOST_HELD)
+    holds: tuple[HeldSegment, ...] = Field(default=(), max_length=MOST_HELD)
+    photos: tuple[Sha256, ...] = Field(default=(), max_length=MOST_HELD)

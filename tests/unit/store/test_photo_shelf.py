@@ -1,0 +1,160 @@
+"""Photos travel after the entries that name them, whole, and are lost only where that is told."""
+
+import hashlib
+from collections.abc import Iterator
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from fieldapp.start import open_site
+from fieldapp.store.photo_shelf import FilePhotoShelf
+from fieldapp.work.joining import join, request
+from fieldapp.work.mine import start_mine
+from fieldapp.work.office import enrol_tablet, start_share
+from fieldapp.work.share import share
+from fieldapp.work.site import Site
+from fieldapp.work.writing import state
+from schemas.bodies.photo import Photo
+from schemas.check_number import check_number
+from sync.names import PhotoName
+from sync.outcome import Outcome
+from tests.demo_mine import SetClock
+
+CODE = "4155"
+CONTENT = b"\xff\xd8 as a camera wrote it " * 1000
+
+
+class Two:
+    """An office that brings photos, and a tablet that takes them."""
+
+    def __init__(self, folder: Path) -> None:
+        self.clock = SetClock()
+        self.share = folder / "share"
+        self.share.mkdir()
+        office = start_mine(self.opened(folder / "office"), "Our mine", site_code=CODE)
+        self.office = start_share(office, str(self.share), site_code=CODE)
+        self.home = folder / "tablet"
+        tablet = self.opened(self.home)
+        asked = request(tablet)
+        answer = enrol_tablet(
+            self.office, asked, "Tablet 1", check=check_number(asked.public_key), site_code=CODE
+        )
+        self.tablet = join(tablet, answer, check=check_number(answer.root_key))
+
+    def opened(self, home: Path) -> Site:
+        return open_site(home, now=self.clock)
+
+    def met(self, site: Site, *, deep: bool = False) -> Outcome:
+        self.clock.at += timedelta(minutes=5)
+        return share(site, str(self.share), deep=deep)
+
+    def take(self, content: bytes = CONTENT) -> PhotoName:
+        """Take a photo on the tablet: the file first, then the entry that names it."""
+        sha256 = hashlib.sha256(content).hexdigest()
+        name = PhotoName("203105", sha256, "jpg")
+        self.tablet.store.photos.keep(name, content)
+        body = Photo(
+            sha256=sha256, size_bytes=len(content), media_type="image/jpeg", month=name.month
+        )
+        state(self.tablet, "photo", body, author=None)
+        return name
+
+    def file(self, name: PhotoName) -> Path:
+        return self.share / "lastrow1" / name.path
+
+
+@pytest.fixture
+def two(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Two]:
+    monkeypatch.setattr("fieldapp.work.own_keys.COST", 2**10)
+    two = Two(tmp_path)
+    with two.office.store, two.tablet.store:
+        yield two
+
+
+def test_a_photo_arrives_byte_for_byte_and_is_confirmed(two: Two) -> None:
+    name = two.take()
+    assert two.met(two.tablet).photos_sent == [name.path]
+    assert two.met(two.office).photos_received == [name.path]
+    two.met(two.tablet)
+
+    assert two.office.store.photos.content(name) == CONTENT
+    assert two.tablet.store.photos.acknowledged() == {name.sha256}
+
+
+def test_an_entry_comes_without_its_photo_and_waits_for_it(two: Two) -> None:
+    name = two.take()
+    two.met(two.tablet)
+    kept = two.file(name).read_bytes()
+    two.file(name).unlink()
+    outcome = two.met(two.office)
+
+    assert outcome.photos_waiting == [name.path]
+    assert [it.body["sha256"] for it in two.office.store.ledger.of_kind("photo")] == [name.sha256]
+    two.file(name).write_bytes(kept)
+    assert two.met(two.office).photos_received == [name.path]
+
+
+@pytest.mark.parametrize("torn", [b"", CONTENT[:100], CONTENT[:-1] + b"?"])
+def test_a_torn_photo_is_not_taken_in_and_is_put_again_by_whoever_has_it(
+    two: Two, torn: bytes
+) -> None:
+    name = two.take()
+    two.met(two.tablet)
+    two.file(name).write_bytes(torn)
+    assert two.met(two.office).photos_received == []
+
+    assert name.path in two.met(two.tablet).repaired
+    assert two.met(two.office).photos_received == [name.path]
+
+
+def test_a_photo_that_was_deleted_before_it_was_shared_is_told_as_lost(two: Two) -> None:
+    name = two.take()
+    two.tablet.store.photos.path(name).unlink()
+
+    outcome = two.met(two.tablet)
+
+    assert outcome.photos_lost == [name.path]
+    assert outcome.photos_sent == []
+
+
+def test_a_photo_torn_on_the_tablet_is_never_shared(two: Two) -> None:
+    name = two.take()
+    two.tablet.store.photos.path(name).write_bytes(CONTENT[:50])
+
+    assert two.met(two.tablet).photos_lost == [name.path]
+    assert not two.file(name).exists()
+
+
+def test_keeping_it_again_mends_a_torn_file(two: Two) -> None:
+    name = two.take()
+    shelf: FilePhotoShelf = two.tablet.store.photos
+    shelf.path(name).write_bytes(b"")
+    shelf.keep(name, CONTENT)
+
+    assert shelf.content(name) == CONTENT
+
+
+def test_photos_wait_behind_every_entry(two: Two) -> None:
+    """The tablet may be at the surface for two minutes."""
+    two.take()
+    doing: list[str] = []
+    share(two.tablet, str(two.share), watch=lambda progress: doing.append(progress.doing))
+
+    assert "sending photos" in doing
+    assert doing.index("sending") < doing.index("sending photos")
+
+
+def test_what_a_stranger_names_is_not_brought(two: Two) -> None:
+    """It counts for nothing until the tablet is enrolled, nor does it fill the office's disk."""
+    (stranger := two.opened(two.home.with_name("stranger"))).store.holdings.pair(
+        two.office.store.holdings.trust().store, (two.office.mine.site_key,)
+    )
+    with stranger.store:
+        two.tablet = stranger
+        two.take()
+        two.met(stranger)
+        outcome = two.met(two.office)
+
+    assert outcome.unverified
+    assert outcome.photos_received == outcome.photos_waiting == []
