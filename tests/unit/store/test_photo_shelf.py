@@ -2,52 +2,31 @@
 
 import hashlib
 from collections.abc import Iterator
-from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
-from fieldapp.start import open_site
 from fieldapp.store.photo_shelf import FilePhotoShelf
-from fieldapp.work.joining import join, request
-from fieldapp.work.mine import start_mine
-from fieldapp.work.office import enrol_tablet, start_share
 from fieldapp.work.share import share
 from fieldapp.work.site import Site
 from fieldapp.work.writing import state
 from schemas.bodies.photo import Photo
-from schemas.check_number import check_number
 from sync.names import PhotoName
 from sync.outcome import Outcome
-from tests.demo_mine import SetClock
+from tests.share.sites import Sites, sites_in
 
-CODE = "4155"
 CONTENT = b"\xff\xd8 as a camera wrote it " * 1000
 
 
 class Two:
     """An office that brings photos, and a tablet that takes them."""
 
-    def __init__(self, folder: Path) -> None:
-        self.clock = SetClock()
-        self.share = folder / "share"
-        self.share.mkdir()
-        office = start_mine(self.opened(folder / "office"), "Our mine", site_code=CODE)
-        self.office = start_share(office, str(self.share), site_code=CODE)
-        self.home = folder / "tablet"
-        tablet = self.opened(self.home)
-        asked = request(tablet)
-        answer = enrol_tablet(
-            self.office, asked, "Tablet 1", check=check_number(asked.public_key), site_code=CODE
-        )
-        self.tablet = join(tablet, answer, check=check_number(answer.root_key))
+    def __init__(self, sites: Sites) -> None:
+        self.sites, self.office = sites, sites.office
+        self.tablet = sites.tablet("tablet")
 
-    def opened(self, home: Path) -> Site:
-        return open_site(home, now=self.clock)
-
-    def met(self, site: Site, *, deep: bool = False) -> Outcome:
-        self.clock.at += timedelta(minutes=5)
-        return share(site, str(self.share), deep=deep)
+    def met(self, site: Site) -> Outcome:
+        return self.sites.met(site)
 
     def take(self, content: bytes = CONTENT) -> PhotoName:
         """Take a photo on the tablet: the file first, then the entry that names it."""
@@ -61,15 +40,13 @@ class Two:
         return name
 
     def file(self, name: PhotoName) -> Path:
-        return self.share / "lastrow1" / name.path
+        return self.sites.root / name.path
 
 
 @pytest.fixture
 def two(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Two]:
-    monkeypatch.setattr("fieldapp.work.own_keys.COST", 2**10)
-    two = Two(tmp_path)
-    with two.office.store, two.tablet.store:
-        yield two
+    with sites_in(tmp_path, monkeypatch) as sites:
+        yield Two(sites)
 
 
 def test_a_photo_arrives_byte_for_byte_and_is_confirmed(two: Two) -> None:
@@ -139,7 +116,7 @@ def test_photos_wait_behind_every_entry(two: Two) -> None:
     """The tablet may be at the surface for two minutes."""
     two.take()
     doing: list[str] = []
-    share(two.tablet, str(two.share), watch=lambda progress: doing.append(progress.doing))
+    share(two.tablet, str(two.sites.share), watch=lambda progress: doing.append(progress.doing))
 
     assert "sending photos" in doing
     assert doing.index("sending") < doing.index("sending photos")
@@ -147,14 +124,10 @@ def test_photos_wait_behind_every_entry(two: Two) -> None:
 
 def test_what_a_stranger_names_is_not_brought(two: Two) -> None:
     """It counts for nothing until the tablet is enrolled, nor does it fill the office's disk."""
-    (stranger := two.opened(two.home.with_name("stranger"))).store.holdings.pair(
-        two.office.store.holdings.trust().store, (two.office.mine.site_key,)
-    )
-    with stranger.store:
-        two.tablet = stranger
-        two.take()
-        two.met(stranger)
-        outcome = two.met(two.office)
+    two.tablet = two.sites.stranger("stranger")
+    two.take()
+    two.met(two.tablet)
+    outcome = two.met(two.office)
 
     assert outcome.unverified
     assert outcome.photos_received == outcome.photos_waiting == []
