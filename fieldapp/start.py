@@ -21,8 +21,10 @@ from platformdirs import user_data_path
 from pydantic import ValidationError
 
 from fieldapp.store import open_store
+from fieldapp.store.home import MINE_FILE, put_in_place
+from fieldapp.store.home import SETTINGS_FILE as SETTINGS_FILE
 from fieldapp.store.place import refuse_unfit_place
-from fieldapp.work.mine import MINE_FILE, NOT_STARTED
+from fieldapp.work.mine import NOT_STARTED
 from fieldapp.work.site import Clock, Mine, Site
 from schemas.json_places import path_of
 from schemas.reasons import Fault, reason_of
@@ -30,7 +32,6 @@ from schemas.settings import Settings
 from schemas.trouble import BadInput
 from sync.durable import disk_trouble, replace_file, sync_folder
 
-SETTINGS_FILE = "settings.toml"
 LOG_FILE = "log/lastrow.log"
 LOG_BYTES = 1_000_000
 
@@ -91,6 +92,7 @@ def open_site(folder: Path, *, now: Clock | None = None) -> Site:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise HomeRefused(str(folder), error.strerror or "it can't be made") from error
+    put_in_place(folder)
     settings = read_settings(folder / SETTINGS_FILE)
     return Site(
         folder=folder,
@@ -171,6 +173,14 @@ def set_settings_aside(folder: Path) -> Path:
     return aside
 
 
+def settings_if_readable(folder: Path) -> Settings:
+    """Read a home's settings for what goes on without them: the defaults where they are torn."""
+    try:
+        return read_settings(folder / SETTINGS_FILE)
+    except SettingsRefused:
+        return Settings()
+
+
 def time_zones() -> tuple[str, ...]:
     """Name every time zone that this system knows, as Area/Place."""
     return tuple(sorted(name for name in available_timezones() if _names_a_place(name)))
@@ -220,6 +230,8 @@ def _as_toml(settings: Settings) -> str:
         f"share = {_quoted(settings.share)}",
         f"crews = [{', '.join(map(_quoted, settings.crews))}]",
     ]
+    if settings.backups:
+        lines.append(f"backups = {_quoted(str(settings.backups))}")
     for shift in settings.shifts:
         lines += ["", "[[shifts]]", f"name = {_quoted(shift.name)}", f"starts = {shift.starts}"]
     return "\n".join(lines) + "\n"

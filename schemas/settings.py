@@ -1,6 +1,7 @@
 """What this tablet is set to: shift times, units, look. The mine's rules are entries instead."""
 
 from datetime import time
+from pathlib import Path
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
@@ -40,3 +41,5 @@ class Settings(Own):
     share: str = Field(default="", max_length=300)
     """Where the shared folder is: a directory, or an address of one; empty where there is none."""
     crews: tuple[str, ...] = Field(default=("crew A", "crew B", "crew C"), max_length=4)
+    backups: Path | None = None
+    """A folder on a second disk or a stick that gets every backup too."""

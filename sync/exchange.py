@@ -11,7 +11,7 @@ from sync.meeting import Meeting
 from sync.outcome import Outcome, Stopped
 from sync.photo_shelf import PhotoShelf
 from sync.photos import acknowledge_photos, bring_photos, send_photos
-from sync.pulling import notice_another_of_us, pull
+from sync.pulling import notice_another_of_us, pull, remember_own
 from sync.pushing import audit, keep_own_certificate, push
 from sync.share_identity import ShareIsNewer, check_share
 from sync.trust_exchange import exchange_trust
@@ -60,6 +60,7 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
         needs = ", ".join(identity.unknown_features())
         meeting.outcome.only_read = str(ShareIsNewer(meeting.folder.place, needs))
     meeting.look_at_heads()
+    remember_own(meeting)
     notice_another_of_us(meeting)
     keep_own_certificate(meeting)
     meeting.holdings.seal()

@@ -104,9 +104,14 @@ class TrustName:
         return cls(int(match[1]), match[2]) if match else None
 
     @property
+    def file(self) -> str:
+        """Its file's name, e.g. `000007-8f14e45fceea167a.trust`."""
+        return f"{self.number:06d}-{self.hash16}.trust"
+
+    @property
     def path(self) -> str:
         """Where it lies below the root."""
-        return f"{TRUST}/{self.number:06d}-{self.hash16}.trust"
+        return f"{TRUST}/{self.file}"
 
 
 @dataclass(frozen=True, order=True)

@@ -37,6 +37,18 @@ def pull(visit: Visit) -> None:
         _pull_row(visit, tablet, sorted(by_tablet[tablet]))
 
 
+def remember_own(meeting: Meeting) -> None:
+    """Read back what the share shows of rows that we sealed by a former key and don't remember.
+
+    A tablet that was brought back from a backup goes on by a new key. What it sealed by the
+    old one after the backup comes back before anything is sent: else it would look as if the
+    share had forgotten all of that row to which no head leads.
+    """
+    by_tablet = _by_tablet(meeting.heads)
+    for tablet in meeting.holdings.own_tablets()[:-1]:
+        _pull_row(meeting, tablet, sorted(by_tablet.get(tablet, ())))
+
+
 def notice_another_of_us(meeting: Meeting) -> None:
     """Take a new key where the share shows a segment of our row that we never sealed.
 

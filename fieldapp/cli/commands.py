@@ -8,6 +8,7 @@ import typer
 
 from fieldapp.cli import (
     assess,
+    backup,
     batch,
     board,
     demo,
@@ -45,6 +46,8 @@ COMMANDS: Final[tuple[Command, ...]] = (
     ("share", share.share),
     ("disputes", disputes.disputes),
     ("export", export.export),
+    ("backup", backup.backup),
+    ("restore", backup.restore),
     ("selfcheck", selfcheck.selfcheck),
     ("schema", schema.schema),
 )

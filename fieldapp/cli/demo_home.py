@@ -22,6 +22,7 @@ OURS = (
     "lastrow.db-shm",
     "lastrow.here",
     "settings.toml",
+    "backups",
     "pages",
     "sheets",
 )

@@ -70,21 +70,26 @@ class Door:
 
         return home_folder(given or self.home, demo=demo)
 
-    @contextmanager
-    def site(self, given: Path | None) -> Iterator["Site"]:
-        """Open the records, for one command; a mine has to be there.
+    def started_home(self, given: Path | None) -> Path:
+        """Find the folder of the records; a mine has to be there.
 
         Raises
         ------
         NoMine
             The folder holds none: it is left as it was, not even made.
         """
-        from fieldapp.work.mine import MINE_FILE
+        from fieldapp.store.home import MINE_FILE, put_in_place
 
         home = self.home_folder(given)
+        put_in_place(home)
         if not (home / MINE_FILE).exists():
             raise NoMine(str(home))
-        with self.new_site(home) as site:
+        return home
+
+    @contextmanager
+    def site(self, given: Path | None) -> Iterator["Site"]:
+        """Open the records, for one command; `NoMine` where no mine was started."""
+        with self.new_site(self.started_home(given)) as site:
             yield site
 
     @contextmanager

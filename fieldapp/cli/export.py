@@ -1,7 +1,7 @@
 """`lastrow export`: the current entries as they were written."""
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -10,26 +10,51 @@ from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.stated import one_of
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from fieldapp.work.site import Site
     from schemas.entry import Entry
 
 Kind = Annotated[
     str | None, typer.Option("--kind", metavar="KIND", help="Only entries of this kind.")
 ]
+Unsent = Annotated[
+    bool,
+    typer.Option("--unsent", help="Only what was stated here and never sent, by any version."),
+]
 
 
-def export(ctx: typer.Context, *, kind: Kind = None, home: Home = None) -> int:
+def export(
+    ctx: typer.Context, *, kind: Kind = None, unsent: Unsent = False, home: Home = None
+) -> int:
     """Print the current entries as JSON lines, each with the very bytes that were signed for.
 
     Example: lastrow export --kind round
     """
+    if unsent:
+        _print(_unsent(door_of(ctx).started_home(home), kind))
+        return 0
     with door_of(ctx).site(home) as site:
         wanted = None if kind is None else one_of(kinds(site), kind, "kind of entry")
-        out = sys.stdout.buffer
-        for entry in current_entries(site, wanted):
-            out.write(entry.line + b"\n")
-        out.flush()
+        _print(entry.line for entry in current_entries(site, wanted))
     return 0
+
+
+def _print(lines: Iterable[bytes]) -> None:
+    out = sys.stdout.buffer
+    for line in lines:
+        out.write(line + b"\n")
+    out.flush()
+
+
+def _unsent(home: "Path", kind: str | None) -> Iterator[bytes]:
+    from fieldapp.store.home import DATABASE
+    from fieldapp.store.unsent import unsent_lines
+    from schemas.entry import read_entry
+
+    for line in unsent_lines(home / DATABASE):
+        if kind in (None, read_entry(line, source="an entry").kind):
+            yield line
 
 
 def kinds(site: "Site") -> tuple[str, ...]:

@@ -1,7 +1,7 @@
 """`lastrow selfcheck`: whether everything that was kept is still what it was."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING
 
 import typer
 
@@ -9,8 +9,6 @@ from fieldapp.cli.door import Home, door_of
 from schemas.trouble import DiskTrouble
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from fieldapp.work.site import Site
 
 
@@ -37,21 +35,12 @@ class RecordUnfit(DiskTrouble):
     do_next = "Look at the Shift board again before anybody goes in; ask who had this tablet."
 
 
-Salvage = Annotated[
-    bool,
-    typer.Option("--salvage", help="Carry on with what can be read of a damaged database."),
-]
-
-
-def selfcheck(ctx: typer.Context, *, salvage: Salvage = False, home: Home = None) -> int:
+def selfcheck(ctx: typer.Context, *, home: Home = None) -> int:
     """Check the database, every entry's hash, the sealed segments and all signatures.
 
     Example: lastrow selfcheck
     """
-    door = door_of(ctx)
-    if salvage:
-        _salvage(door.home_folder(home))
-    with door.site(home) as site:
+    with door_of(ctx).site(home) as site:
         _check(site)
     return 0
 
@@ -82,11 +71,3 @@ def _check_records(site: "Site") -> None:
     if unfit:
         raise RecordUnfit(", ".join(unfit))
     print(f"{len(known)} headings, each remembered as its entries say.")
-
-
-def _salvage(folder: "Path") -> None:
-    from fieldapp.store import salvage_store
-
-    rescued = salvage_store(folder)
-    print(f"{len(rescued.saved.entries)} entries were carried over into a new database.")
-    print(f"The damaged one is kept in {rescued.copy}, its entries in {rescued.lines}.")

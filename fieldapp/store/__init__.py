@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from fieldapp.store.keys import Keys
     from fieldapp.store.ledger import SqlLedger
     from fieldapp.store.photo_shelf import FilePhotoShelf
-    from fieldapp.store.rescue import Rescued
     from fieldapp.store.sealing import Sealing
 
 
@@ -37,9 +36,11 @@ class Store:
     gathered: "Gathered"
     holdings: "SqlHoldings"
     photos: "FilePhotoShelf"
+    now: Callable[[], datetime]
+    """Asks the clock."""
 
     def check(self) -> "Checkup":
-        """Check the file, every entry's bytes, all segments, and what counts.
+        """Check the file, every entry's bytes, all segments, what counts, and open drafts.
 
         Raises
         ------
@@ -48,7 +49,9 @@ class Store:
         """
         from fieldapp.store.checkup import check
 
-        return check(self.database, self.ledger, self.sealing, self.holdings)
+        found = check(self.database, self.ledger, self.sealing, self.holdings)
+        self.drafts.check()
+        return found
 
     def close(self) -> None:
         """Let go of the files."""
@@ -85,18 +88,3 @@ def open_store(folder: Path, *, now: Callable[[], datetime] | None = None) -> St
     from fieldapp.store.opening import opened
 
     return opened(folder, now)
-
-
-def salvage_store(folder: Path) -> "Rescued":
-    """Replace a damaged database by a new one that holds what can be read of it.
-
-    Raises
-    ------
-    NothingToSalvage
-        The database is sound; it is left alone.
-    DatabaseGone, DatabaseNewer, NotOurDatabase
-        As in `open_store`.
-    """
-    from fieldapp.store.opening import salvaged
-
-    return salvaged(folder)

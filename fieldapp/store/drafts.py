@@ -101,6 +101,17 @@ class Drafts:
             Draft(draft_id, self._checked(about, crc, draft_id)) for draft_id, about, crc in rows
         )
 
+    def check(self) -> None:
+        """Look at the bytes of every open draft.
+
+        Raises
+        ------
+        DatabaseDamaged
+            Names the first draft whose bytes have changed.
+        """
+        for draft in self.open_drafts():
+            self.touches(draft.draft_id)
+
     def finish(self, draft_id: str, entries: Sequence[Entry]) -> None:
         """Close a draft and add the entries that it became, in one step.
 

@@ -1,48 +1,48 @@
-"""A copy of the database as it was, kept beside it before a newer version carries it forward."""
+"""A backup of the database as it was, kept beside it before a newer version carries it forward."""
 
-import os
-import secrets
 import shutil
-import sqlite3
-from contextlib import closing
+from datetime import datetime
 from pathlib import Path
 
-from sync.durable import DiskFailed, DiskFull, sync_folder
+from fieldapp.store.backup import write_backup
+from fieldapp.store.backup_file import ENDING
+from fieldapp.store.home import BACKUPS
+from sync.durable import DiskFull, disk_trouble
 
 ROOM_FOR_AN_UPGRADE = 2.2
 """So many times the database's size is free before anything is begun: the copy, and the log."""
 
+_NAME = "before-upgrade-of-{version}" + ENDING
 
-def keep_before_upgrade(database: Path, version: str) -> Path:
-    """Copy a database, whole and checked, and give where the copy is.
+
+def keep_before_upgrade(database: Path, version: str, made_at: datetime) -> Path:
+    """Keep a backup of a database, whole and checked, and give where it is.
+
+    One of an upgrade that was cut short gives way to it; so do those of upgrades before.
 
     Raises
     ------
-    DiskFull
-        There is too little room for the copy and the upgrade; nothing was begun.
-    DiskFailed
-        The copy could not be made.
+    DatabaseDamaged
+        It is damaged.
+    DiskTrouble
+        There is too little room for the copy and the upgrade, or the disk failed; nothing was
+        begun.
     """
-    if shutil.disk_usage(database.parent).free < ROOM_FOR_AN_UPGRADE * database.stat().st_size:
-        raise DiskFull(str(database))
-    kept = database.with_name(f"{database.stem}-before-upgrade-of-{version}.db")
-    part = database.with_name(f"t-{secrets.token_hex(8)}.tmp")
+    folder = database.parent / BACKUPS
+    kept = folder / _NAME.format(version=version)
     try:
-        _copy(database, part)
-        part.replace(kept)
-    except sqlite3.Error as error:
-        raise DiskFailed(str(kept), str(error)) from error
-    finally:
-        part.unlink(missing_ok=True)
-    sync_folder(kept.parent)
+        folder.mkdir(exist_ok=True)
+        if shutil.disk_usage(folder).free < ROOM_FOR_AN_UPGRADE * database.stat().st_size:
+            raise DiskFull(str(database))
+        kept.unlink(missing_ok=True)
+        write_backup(database, kept, made_at)
+        for older in set(kept_before(folder)) - {kept}:
+            older.unlink()
+    except OSError as error:
+        raise disk_trouble(error, kept) from error
     return kept
 
 
-def _copy(database: Path, part: Path) -> None:
-    with closing(sqlite3.connect(database)) as old, closing(sqlite3.connect(part)) as new:
-        old.backup(new, pages=-1)
-        (found,) = new.execute("PRAGMA quick_check").fetchone()
-        if found != "ok":
-            raise sqlite3.DatabaseError(f"the copy is damaged: {found}")
-    with part.open("rb") as file:
-        os.fsync(file.fileno())
+def kept_before(folder: Path) -> list[Path]:
+    """Give the backups in a folder that were made before an upgrade."""
+    return sorted(folder.glob(_NAME.format(version="*")))

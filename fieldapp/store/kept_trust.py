@@ -66,12 +66,11 @@ def with_record(known: Known, name: TrustName, content: bytes) -> tuple[Known, S
     BrokenTrust
         As in `Trust.with_record`, or what it states is no entry.
     """
-    file = name.path.rpartition("/")[2]
-    trust, lines = known.trust.with_record(file, content)
+    trust, lines = known.trust.with_record(name.file, content)
     try:
-        entries = [read_entry(line, source=file) for line in lines]
+        entries = [read_entry(line, source=name.file) for line in lines]
     except Unreadable as error:
-        raise BrokenTrust(file, "what it states is no entry") from error
+        raise BrokenTrust(name.file, "what it states is no entry") from error
     stated = known.stated.union(it.revision for it in entries)
     return Known(known.pairing, trust, stated), entries
 

@@ -56,8 +56,12 @@ class Keys:
     def renew_tablet(self, connection: Connection) -> SigningKey:
         """Put a new key in the place of the tablet's, in the caller's transaction."""
         key = SigningKey(self._random_bytes(SEED_BYTES))
-        _put_key(connection, _TABLET, key.seed)
+        self.put_tablet(connection, key)
         return key
+
+    def put_tablet(self, connection: Connection, key: SigningKey) -> None:
+        """Put a key in the place of the tablet's, in the caller's transaction."""
+        _put_key(connection, _TABLET, key.seed)
 
     def keep(self, wrapped: WrappedKey) -> None:
         """Keep somebody's key, in place of an earlier one; wrong codes are forgotten."""

@@ -1,4 +1,4 @@
-"""Opens the store of a folder: looks at it first, and sets it aside when it is damaged."""
+"""Opens the store of a folder: looks at it first, and keeps a copy of it when it is damaged."""
 
 import os
 from collections.abc import Callable
@@ -12,37 +12,36 @@ from fieldapp.store.drafts import Drafts
 from fieldapp.store.engine import Database
 from fieldapp.store.gathered import Gathered
 from fieldapp.store.holdings import SqlHoldings
+from fieldapp.store.home import DATABASE, MARKER, MARKER_TEXT, put_in_place
 from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.photo_shelf import FilePhotoShelf
-from fieldapp.store.rescue import Rescued, interrupted, salvage, set_aside
+from fieldapp.store.rescue import set_aside
 from fieldapp.store.sealing import Sealing
-from fieldapp.store.troubles import (
-    DatabaseDamaged,
-    DatabaseGone,
-    DatabaseSetAside,
-    NothingToSalvage,
-)
+from fieldapp.store.troubles import DatabaseDamaged, DatabaseGone
 from fieldapp.store.upgrade import upgrade, version_of
 from sync.durable import disk_trouble, write_once
-from sync.segment import BrokenSegment
 
-DATABASE = "lastrow.db"
-MARKER = "lastrow.here"
-_MARKER_TEXT = b"Lastrow keeps its database in this folder. If it is missing, it was lost.\n"
+__all__ = ["DATABASE", "MARKER", "assembled", "opened"]
+
+Now = Callable[[], datetime]
 
 
-def opened(folder: Path, now: Callable[[], datetime] | None = None) -> Store:
+def opened(folder: Path, now: Now | None = None) -> Store:
     """Open the store in a folder (see `fieldapp.store.open_store`)."""
+    clock = now or partial(datetime.now, UTC)
     try:
-        database = _checked(folder)
+        return assembled(_checked(folder, clock), folder, clock)
     except DatabaseDamaged as damage:
         raise set_aside(damage) from damage
+
+
+def assembled(database: Database, folder: Path, now: Now) -> Store:
+    """Put a store together on a database that is ready."""
     keys = Keys(database, os.urandom)
     sealing = Sealing(database, keys)
     trust = KeptTrust(database.place)
-    clock = now or partial(datetime.now, UTC)
     ledger = SqlLedger(database, trust)
     return Store(
         folder=folder,
@@ -52,53 +51,33 @@ def opened(folder: Path, now: Callable[[], datetime] | None = None) -> Store:
         keys=keys,
         sealing=sealing,
         gathered=Gathered(database),
-        holdings=SqlHoldings(database, keys, sealing, trust, now=clock, random_bytes=os.urandom),
-        photos=FilePhotoShelf(folder, database, ledger, keys, now=clock, random_bytes=os.urandom),
+        holdings=SqlHoldings(database, keys, sealing, trust, now=now, random_bytes=os.urandom),
+        photos=FilePhotoShelf(folder, database, ledger, keys, now=now, random_bytes=os.urandom),
+        now=now,
     )
 
 
-def salvaged(folder: Path) -> Rescued:
-    """Put a new database in the place of a damaged one, with what can be read of it.
-
-    A sound one is left alone: its row of segments and the tablet's key would be given up.
-    """
-    if _is_sound(folder):
-        raise NothingToSalvage(str(folder / DATABASE))
-    return salvage(folder / DATABASE)
-
-
-def _is_sound(folder: Path) -> bool:
-    try:
-        with opened(folder) as store:
-            store.check()
-    except (DatabaseSetAside, DatabaseDamaged, BrokenSegment):
-        return False
-    return True
-
-
-def _checked(folder: Path) -> Database:
+def _checked(folder: Path, now: Now) -> Database:
     with ExitStack() as if_it_fails:
         database = Database(folder / DATABASE)
         if_it_fails.callback(database.close)
         try:
-            _make_ready(database, folder / MARKER)
+            _make_ready(database, folder / MARKER, now)
         except OSError as error:
             raise disk_trouble(error, folder) from error
         if_it_fails.pop_all()
     return database
 
 
-def _make_ready(database: Database, marker: Path) -> None:
+def _make_ready(database: Database, marker: Path, now: Now) -> None:
     marker.parent.mkdir(parents=True, exist_ok=True)
-    cut_short = interrupted(database.path)
-    if cut_short:
-        raise cut_short
+    put_in_place(marker.parent)
     held_one = marker.exists()
     if held_one and not database.path.exists():
         raise DatabaseGone(str(database.path), str(marker))
     checkup.quick_check(database)
     if held_one and version_of(database) is None:
         raise DatabaseDamaged(str(database.path), "it is empty")
-    upgrade(database)
+    upgrade(database, now)
     if not held_one:
-        write_once(marker, _MARKER_TEXT)
+        write_once(marker, MARKER_TEXT)

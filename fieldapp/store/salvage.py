@@ -1,19 +1,28 @@
-"""What can still be read in a damaged database, and how to go on with it.
+"""What can still be read in a damaged database.
 
-Every row that is taken over proves itself: an entry by its revision, a draft and a touch by
-their check sum, a key by its form. The tablet's own key is not taken over: the new row of
-segments starts at 1 again, which must not look like the old one retold. What others sealed is
-had from the share again; their entries stay what they were until then.
+Every row that is taken over proves itself: an entry by its revision, a segment by its hash, a
+certificate and a record of trust by their signatures, a draft and a touch by their check sum,
+a key by its form. What this tablet sealed itself is opened: its entries stand there once more.
 """
 
+import re
 import zlib
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from fieldapp.store.pages import Column, Row, rows_in
+from fieldapp.store.pairing import Pairing
 from schemas.canonical import Unreadable, revision_of
 from schemas.entry import Entry, read_entry
+from schemas.signatures import SEED_BYTES, SigningKey
 from schemas.wrapped_key import WrappedKey, read_wrapped_key
+from sync.names import SegmentName, TrustName, is_tablet, short_hash
+from sync.segment import lines_of, tablet_id
+from sync.tablet_identity import TabletIdentity, read_tablet_identity
+
+_TABLET = "tablet"
+_SHARE = re.compile(r"[0-9a-f-]{36}")
+_ROOT_KEYS = re.compile(r"[0-9a-f]{64}( [0-9a-f]{64})*")
 
 
 @dataclass(frozen=True)
@@ -26,23 +35,40 @@ class SavedDraft:
 
 
 @dataclass(frozen=True)
-class Saved:
-    """What could be read. `missing` counts the entries that are known to have been there."""
-
-    entries: tuple[Entry, ...]
-    missing: int
-    drafts: tuple[SavedDraft, ...]
-    keys: tuple[WrappedKey, ...]
-    received: Mapping[str, "Received"] = field(default_factory=dict)
-    """By revision: what was not stated here, and must not be passed on as if it were."""
-
-
-@dataclass(frozen=True)
 class Received:
     """Where an entry came from, and whether it counted."""
 
     origin: str
     counts: bool
+
+
+@dataclass(frozen=True)
+class SavedShare:
+    """What could be read of what a share brought."""
+
+    pairing: Pairing | None = None
+    records: tuple[tuple[TrustName, bytes], ...] = ()
+    """Of the last pairing, by their number."""
+    certificates: tuple[TabletIdentity, ...] = ()
+    segments: tuple[tuple[SegmentName, bytes], ...] = ()
+    own: tuple[str, ...] = ()
+    """Ids that this tablet went by, as far as they are known."""
+
+
+@dataclass(frozen=True)
+class Saved:
+    """What could be read. `highest` is the number of entries that are known to have been there."""
+
+    entries: tuple[Entry, ...] = ()
+    highest: int = 0
+    drafts: tuple[SavedDraft, ...] = ()
+    finished: frozenset[str] = frozenset()
+    """Drafts that became entries, or nothing."""
+    keys: tuple[WrappedKey, ...] = ()
+    tablet: SigningKey | None = None
+    received: Mapping[str, Received] = field(default_factory=dict)
+    """By revision: what was not stated here, and must not be passed on as if it were."""
+    share: SavedShare = field(default_factory=SavedShare)
 
 
 @dataclass
@@ -53,24 +79,32 @@ class _Found:
     drafts: dict[int, tuple[str, bytes, bool]] = field(default_factory=dict)
     touches: dict[tuple[int, int], bytes] = field(default_factory=dict)
     keys: dict[str, bytes] = field(default_factory=dict)
+    sealed: dict[int, bytes] = field(default_factory=dict)
+    held: dict[SegmentName, bytes] = field(default_factory=dict)
+    certificates: dict[str, TabletIdentity] = field(default_factory=dict)
+    former: dict[int, str] = field(default_factory=dict)
+    pairings: dict[int, Pairing] = field(default_factory=dict)
+    records: dict[tuple[int, int], tuple[TrustName, bytes]] = field(default_factory=dict)
 
 
 def readable_in(content: bytes) -> Saved:
     """Read what can be read in the bytes of a database file, damaged or not."""
     found = _Found()
     for row in rows_in(content):
-        _sort_in(found, row)
+        for sort_in in (_sort_in, _sort_in_hashed, _sort_in_names):
+            sort_in(found, row)
     entries = tuple(_entries(found))
+    seed = found.keys.get(_TABLET, b"")
+    tablet = SigningKey(seed) if len(seed) == SEED_BYTES else None
     return Saved(
-        entries,
-        found.highest - len(entries),
-        tuple(_drafts(found)),
-        tuple(_keys(found.keys)),
-        {
-            it.revision: found.received[it.revision]
-            for it in entries
-            if it.revision in found.received
-        },
+        entries=entries,
+        highest=found.highest,
+        drafts=tuple(_drafts(found)),
+        finished=frozenset(draft_id for draft_id, _, closed in found.drafts.values() if closed),
+        keys=tuple(_keys(found.keys)),
+        tablet=tablet,
+        received={it: found.received[it] for it in _revisions(entries) & found.received.keys()},
+        share=_share(found, tablet),
     )
 
 
@@ -105,12 +139,72 @@ def _sort_in_origin(found: _Found, revision: str, rest: Sequence[Column]) -> Non
             pass
 
 
+def _sort_in_hashed(found: _Found, row: Row) -> None:
+    """Sort in what stands beside its hash: segments, this tablet's own too, and records."""
+    match row:
+        case Row(int(seq), (None, str(name), int(), int(), bytes(content), *_)):
+            named = SegmentName.of_file("", name)
+            if named is not None and short_hash(content) == named.hash16:
+                found.sealed[seq] = content
+        case Row(int(), (None, str(tablet), int(seq), str(hash16), str(), *_, bytes(content))):
+            if short_hash(content) == hash16:
+                found.held[SegmentName(tablet, seq, hash16)] = content
+        case Row(int(), (int(pairing), int(number), str(hash16), bytes(content))):
+            if short_hash(content) == hash16:
+                found.records[pairing, number] = TrustName(number, hash16), content
+        case _:
+            pass
+
+
+def _sort_in_names(found: _Found, row: Row) -> None:
+    """Sort in who is known: certificates, former ids, and the shares that were paired with."""
+    match row:
+        case Row(None, (str(tablet), bytes(content))):
+            identity = read_tablet_identity(tablet, content)
+            if identity is not None:
+                found.certificates[tablet] = identity
+        case Row(int(number), (None, str(tablet), int())) if is_tablet(tablet):
+            found.former[number] = tablet
+        case Row(int(number), (None, str(store), str(keys))):
+            if _SHARE.fullmatch(store) and _ROOT_KEYS.fullmatch(keys):
+                found.pairings[number] = Pairing(store, tuple(keys.split()))
+        case _:
+            pass
+
+
+def _share(found: _Found, tablet: SigningKey | None) -> SavedShare:
+    last = max(found.pairings, default=0)
+    present = (tablet_id(tablet.public_key),) if tablet else ()
+    return SavedShare(
+        pairing=found.pairings.get(last),
+        records=tuple(it for at, it in sorted(found.records.items()) if at[0] == last),
+        certificates=tuple(found.certificates.values()),
+        segments=tuple(sorted(found.held.items())),
+        own=(*(it for _, it in sorted(found.former.items())), *present),
+    )
+
+
 def _entries(found: _Found) -> Iterator[Entry]:
-    for number, line in sorted(found.lines.items()):
+    """Give the entries in their order; last, those that can be read in a segment only."""
+    rows = [(f"entry {number}", line) for number, line in sorted(found.lines.items())]
+    sealed = [
+        (f"segment {seq}", line)
+        for seq, content in sorted(found.sealed.items())
+        for line in lines_of(content)
+    ]
+    here: set[bytes] = set()
+    for source, line in (*rows, *sealed):
         try:
-            yield read_entry(line, source=f"entry {number}")
+            entry = read_entry(line, source=source)
         except Unreadable:
             continue
+        if line not in here:
+            here.add(line)
+            yield entry
+
+
+def _revisions(entries: Iterable[Entry]) -> set[str]:
+    return {entry.revision for entry in entries}
 
 
 def _drafts(found: _Found) -> Iterator[SavedDraft]:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from sqlalchemy.exc import DBAPIError
 
-from schemas.trouble import DiskTrouble, NotAllowed
+from schemas.trouble import DiskTrouble
 from sync.durable import DiskFailed, DiskFull
 
 _NO_ROOM_BYTES = 256 * 1024
@@ -23,7 +23,7 @@ class DatabaseDamaged(DiskTrouble):
     reason: str
     happened = "The database {database} is damaged: {reason}."
     kept = "Nothing in it was changed."
-    do_next = "Start the program again: it sets a copy aside and offers what can be read."
+    do_next = "Bring the records back: lastrow restore --newest."
 
 
 @dataclass(eq=False)
@@ -36,17 +36,7 @@ class DatabaseSetAside(DiskTrouble):
     readable: int
     happened = "The database {database} is damaged: {reason}."
     kept = "A copy is kept in {copy}; {readable} entries in it can still be read."
-    do_next = "Run 'lastrow selfcheck --salvage' to carry on with what can be read."
-
-
-@dataclass(eq=False)
-class NothingToSalvage(NotAllowed):
-    """A database that is sound needs no rescue."""
-
-    database: str
-    happened = "The database {database} is sound: there is nothing to salvage."
-    kept = "It was looked at from end to end and left as it is."
-    do_next = "Go on with it."
+    do_next = "Bring the records back: lastrow restore --newest."
 
 
 @dataclass(eq=False)
@@ -57,7 +47,7 @@ class DatabaseGone(DiskTrouble):
     marker: str
     happened = "The database {database} is gone, though one was kept here before."
     kept = "Nothing was put in its place."
-    do_next = "Bring it back from a backup, or delete {marker} to start with an empty one."
+    do_next = "lastrow restore --newest brings it back; without {marker} an empty one is made."
 
 
 @dataclass(eq=False)
@@ -78,7 +68,7 @@ class DatabaseNewer(DiskTrouble):
     version: str
     happened = "The database {database} is of version {version}; this program is too old for it."
     kept = "Nothing in it was changed."
-    do_next = "Update the program on this tablet."
+    do_next = "Update the program; lastrow export --unsent gives what nobody else has yet."
 
 
 @dataclass(eq=False)
@@ -96,8 +86,8 @@ def told(database: Path) -> Iterator[None]:
     """Turn SQLite's answers that mean trouble into that; a bug passes through."""
     try:
         yield
-    except DBAPIError as error:
-        trouble = _trouble(error.orig, database)
+    except (DBAPIError, sqlite3.Error) as error:
+        trouble = _trouble(getattr(error, "orig", error), database)
         if trouble is None:
             raise
         raise trouble from error

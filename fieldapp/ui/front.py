@@ -15,7 +15,8 @@ from fieldapp.ui.translate import _
 from schemas.trouble import Trouble
 
 if TYPE_CHECKING:
-    from fieldapp.store.rescue import Rescued
+    from fieldapp.store.bring_back import BroughtBack
+    from fieldapp.ui.backing_up import BackingUp
     from fieldapp.ui.shell import Shell
     from fieldapp.work.site import Clock
 
@@ -34,10 +35,11 @@ class Front(BoxLayout):
         super().__init__(**kwargs)
         self._folder, self._now = folder, now
         self._log = records.Log()
+        self._backing_up: BackingUp | None = None
         self.opening = Opening()
         self.opening.bind(
             on_again=lambda *_args: self.begin(),
-            on_salvage=lambda *_args: self._salvage(),
+            on_bring_back=lambda *_args: self._bring_back(),
             on_defaults=lambda *_args: self._use_defaults(),
             on_stop=lambda *_args: self.dispatch("on_stop"),
         )
@@ -51,6 +53,8 @@ class Front(BoxLayout):
 
     def end(self) -> None:
         """Let what was begun be kept, then let go of the records."""
+        if self._backing_up is not None:
+            self._backing_up.stop()
         let_finish()
         if self.shell is not None:
             self.shell.stop()
@@ -68,26 +72,30 @@ class Front(BoxLayout):
         return records.open_records(self._folder, self._now)
 
     def _show(self, opened: records.Records) -> None:
+        from fieldapp.ui.backing_up import BackingUp
         from fieldapp.ui.screens import SCREENS
         from fieldapp.ui.shell import Shell
 
         look.use(opened.site.settings.theme)
         self.shell = Shell(opened.site, SCREENS, opened.demo_codes)
+        self._backing_up = BackingUp(self.shell)
         self.clear_widgets()
         self.add_widget(self.shell.manager)
         self.shell.to_board()
         self.shell.do(records.warm_up, lane="long")
 
     def _told(self, trouble: Trouble) -> None:
-        self.opening.tell(trouble, records.way_on(trouble) or "")
+        way_on = records.way_on(trouble, self._folder)
+        newest = records.newest_backup(self._folder) if way_on == "bring back" else ""
+        self.opening.tell(trouble, way_on or "", newest)
 
-    def _salvage(self) -> None:
-        self.opening.say(_("Carrying over what can be read …"))
-        job = partial(records.salvage, self._folder)
-        in_background(job, then=self._rescued, on_trouble=self._told)
+    def _bring_back(self) -> None:
+        self.opening.say(_("Bringing the records back …"))
+        job = partial(records.bring_back, self._folder, self._now)
+        in_background(job, then=self._brought_back, on_trouble=self._told)
 
-    def _rescued(self, rescued: "Rescued") -> None:
-        self.opening.tell_rescued(rescued)
+    def _brought_back(self, brought: "BroughtBack") -> None:
+        self.opening.tell_brought_back(brought)
 
     def _use_defaults(self) -> None:
         job = partial(records.set_settings_aside, self._folder)

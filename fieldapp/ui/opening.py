@@ -15,7 +15,7 @@ from fieldapp.ui.widgets.words import Words
 from schemas.trouble import Trouble
 
 if TYPE_CHECKING:
-    from fieldapp.store.rescue import Rescued
+    from fieldapp.store.bring_back import BroughtBack
 
 __all__ = ["CautionLine", "Key", "KeyRow", "MessagePanel", "Opening", "Words"]
 
@@ -23,7 +23,7 @@ __all__ = ["CautionLine", "Key", "KeyRow", "MessagePanel", "Opening", "Words"]
 class Opening(PairedWidget, BoxLayout):
     """The app's name, what is being done, and a trouble with the ways on.
 
-    It fires what a key asks for: `on_again`, `on_salvage`, `on_defaults`, `on_stop`.
+    It fires what a key asks for: `on_again`, `on_bring_back`, `on_defaults`, `on_stop`.
     """
 
     doing = StringProperty()
@@ -31,42 +31,56 @@ class Opening(PairedWidget, BoxLayout):
     kept = StringProperty()
     do_next = StringProperty()
     way_on = StringProperty()
-    rescued = BooleanProperty(False)
+    source = StringProperty()
+    """What the records can be brought back from."""
+    is_back = BooleanProperty(False)
 
-    __events__ = ("on_again", "on_salvage", "on_defaults", "on_stop")
+    __events__ = ("on_again", "on_bring_back", "on_defaults", "on_stop")
 
     def say(self, doing: str) -> None:
         """Show what is being done; what was told before goes."""
         self.doing = doing
-        self.happened = self.kept = self.do_next = self.way_on = ""
-        self.rescued = False
+        self.happened = self.kept = self.do_next = self.way_on = self.source = ""
+        self.is_back = False
 
-    def tell(self, trouble: Trouble, way_on: str) -> None:
+    def tell(self, trouble: Trouble, way_on: str, newest_backup: str = "") -> None:
         """Tell what stands in the way, and offer the way on where there is one."""
         self.say("")
         self.happened, self.kept, self.do_next = trouble.sentences()
         self.way_on = way_on
-        if way_on == "salvage":
-            self.do_next = _("Bring it back from a backup, or carry on with what can be read.")
+        if way_on == "bring back":
+            self.do_next = _(
+                "Bring the records back. What was shared after the backup comes back from the "
+                "mine's folder with the next exchange."
+            )
+            self.source = _("from what can be read")
+            if newest_backup:
+                self.source = _("backup of {time}").format(time=newest_backup)
 
-    def tell_rescued(self, rescued: "Rescued") -> None:
-        """Tell what was carried over out of a damaged database."""
+    def tell_brought_back(self, brought: "BroughtBack") -> None:
+        """Tell what is here again."""
         self.say("")
-        saved = rescued.saved
-        self.happened = _(
-            "{count} entries were carried over into a new database; {missing} could not be read."
-        ).format(count=len(saved.entries), missing=saved.missing)
-        self.kept = _("The damaged one is kept in {copy}.").format(copy=rescued.copy)
+        self.happened = _("The records are back: {count} entries.").format(count=brought.entries)
+        if brought.missing:
+            self.happened += " " + _("{missing} could not be read anywhere.").format(
+                missing=brought.missing
+            )
+        self.kept = _("Everything that the backup held is here.")
+        if brought.copy is not None:
+            self.kept = _("{count} of them were read in the damaged one, kept in {copy}.").format(
+                count=brought.read, copy=brought.copy
+            )
         self.do_next = _(
-            "Look at the open rounds and the entry lines again before anybody relies on them."
+            "Share with the mine's folder, then look at the open rounds and the entry lines "
+            "before anybody relies on them."
         )
-        self.rescued = True
+        self.is_back = True
 
     def on_again(self) -> None:
         """Told when the records are to be opened again."""
 
-    def on_salvage(self) -> None:
-        """Told when what can be read of a damaged database is to be carried over."""
+    def on_bring_back(self) -> None:
+        """Told when the records are to be brought back."""
 
     def on_defaults(self) -> None:
         """Told when refused settings are to be set aside."""

@@ -5,14 +5,15 @@ from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
+from zoneinfo import ZoneInfo
 
 from schemas.trouble import Trouble
 
 if TYPE_CHECKING:
-    from fieldapp.store.rescue import Rescued
+    from fieldapp.store.bring_back import BroughtBack
     from fieldapp.work.site import Clock, Site
 
-WayOn = Literal["salvage", "defaults"]
+WayOn = Literal["bring back", "defaults"]
 """What can be done about a trouble at the start, beside trying again."""
 
 
@@ -61,21 +62,37 @@ def warm_up() -> None:
     import fieldapp.work.sign  # noqa: F401
 
 
-def way_on(trouble: Trouble) -> WayOn | None:
+def way_on(trouble: Trouble, folder: Path) -> WayOn | None:
     """Tell what a key may offer to do about a trouble at the start."""
-    from fieldapp.start import SettingsRefused
-    from fieldapp.store.troubles import DatabaseSetAside
+    from fieldapp.start import HomeRefused, SettingsRefused
+    from fieldapp.store.bring_back import whose
+    from fieldapp.store.troubles import DatabaseGone, DatabaseSetAside
 
-    if isinstance(trouble, DatabaseSetAside):
-        return "salvage"
+    if isinstance(trouble, DatabaseSetAside | DatabaseGone):
+        return "bring back"
+    if isinstance(trouble, HomeRefused) and folder.is_dir() and whose(folder) is None:
+        return "bring back"
     return "defaults" if isinstance(trouble, SettingsRefused) else None
 
 
-def salvage(folder: Path) -> "Rescued":
-    """Carry on with what can be read of a damaged database; a copy of it is kept."""
-    from fieldapp.store import salvage_store
+def newest_backup(folder: Path) -> str:
+    """Tell when the newest backup of a home was made; empty where it kept none by itself."""
+    from fieldapp.report.words import when
+    from fieldapp.start import settings_if_readable
+    from fieldapp.store.backups import generations
+    from fieldapp.store.home import BACKUPS
 
-    return salvage_store(folder)
+    kept = generations(folder / BACKUPS)
+    zone = ZoneInfo(settings_if_readable(folder).zone)
+    return when(kept[-1].made_at, zone) if kept else ""
+
+
+def bring_back(folder: Path, now: "Clock | None" = None) -> "BroughtBack":
+    """Bring the records back from the newest good backup and what can be read of them."""
+    from fieldapp.start import settings_if_readable, utc_now
+    from fieldapp.store.bring_back import bring_back_newest
+
+    return bring_back_newest(folder, settings_if_readable(folder).backups, now or utc_now)
 
 
 def set_settings_aside(folder: Path) -> None:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 
 from fieldapp.store.codes import SITE
+from fieldapp.store.home import MINE_FILE as MINE_FILE
 from fieldapp.work.own_keys import CODE, WeakCode, keep_key
 from fieldapp.work.site import Mine, Site
 from fieldapp.work.writing import new_thing_id, state
@@ -10,9 +11,6 @@ from schemas.bodies.tablet import Tablet
 from schemas.signatures import SEED_BYTES, Certificate, SigningKey
 from schemas.trouble import NotAllowed
 from sync.durable import write_once
-
-MINE_FILE = "mine.json"
-"""Beside the database, written once."""
 
 NOT_STARTED = Mine(name="", demo=False, site_key="", tablet="")
 """What a tablet belongs to before a mine is started on it."""

@@ -1,17 +1,25 @@
 """What a child does until it is killed, and what it says is kept. Small, and the real thing."""
 
 from collections.abc import Callable
+from contextlib import suppress
+from datetime import timedelta
 from pathlib import Path
 
 # Warmed here, in the parent: a child that loads modules for half its life is killed there.
 import fieldapp.store.alembic_run
 import fieldapp.store.opening  # noqa: F401
-from fieldapp.store import Store, open_store, salvage_store
+from fieldapp.store import Store, open_store
+from fieldapp.store.backup_file import read_backup
+from fieldapp.store.backups import keep_generation
+from fieldapp.store.bring_back import HomeSound, bring_back_newest
+from fieldapp.store.bring_back import bring_back as bring_back_from
 from tests.faults import share_jobs
-from tests.made import entry
+from tests.made import STARTED_AT, entry
 
 Acknowledge = Callable[[str], object]
 
+BACKUP_ELSEWHERE = "elsewhere.lastrow"
+"""Beside the trial's place, which is cleared before each child."""
 DRAFT = "d-1"
 TOUCHES = tuple(b'{"touch":%d}' % number * 3 for number in range(6))
 SIGNED = (entry(1), entry(2, kind="sign_off"), entry(3, kind="entry_notice"))
@@ -48,10 +56,26 @@ def make_store(folder: Path, acknowledge: Acknowledge) -> None:
         acknowledge("added")
 
 
-def salvage(folder: Path, acknowledge: Acknowledge) -> None:
-    """Put a new database in the place of a damaged one."""
-    salvage_store(folder)
-    acknowledge("salvaged")
+def keep_backup(folder: Path, acknowledge: Acknowledge) -> None:
+    """Keep one more generation, and go on working."""
+    with open_store(folder, now=lambda: STARTED_AT + timedelta(days=1)) as store:
+        assert not keep_generation(store).troubles
+        acknowledge("kept")
+
+
+def bring_back(folder: Path, acknowledge: Acknowledge) -> None:
+    """Put a new home in the place of a damaged one, unless that was done."""
+    with suppress(HomeSound):
+        bring_back_newest(folder, None, lambda: STARTED_AT)
+    acknowledge("brought back")
+
+
+def bring_back_elsewhere(folder: Path, acknowledge: Acknowledge) -> None:
+    """Bring a home back from a backup that lies somewhere else, unless that was done."""
+    with suppress(HomeSound):
+        backup = read_backup(folder.parent.with_name(BACKUP_ELSEWHERE))
+        bring_back_from(folder, backup, lambda: STARTED_AT)
+    acknowledge("brought back")
 
 
 _JOBS = (
@@ -59,7 +83,9 @@ _JOBS = (
     finish_draft,
     seal,
     make_store,
-    salvage,
+    keep_backup,
+    bring_back,
+    bring_back_elsewhere,
     share_jobs.take_in,
     share_jobs.take_trust,
     share_jobs.begin_anew,

@@ -6,17 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.store import Store, open_store, salvage_store
+from fieldapp.store import Store, open_store
+from fieldapp.store.bring_back import BroughtBack, HomeSound, bring_back_newest
 from fieldapp.store.engine import Database
 from fieldapp.store.journal import WRITE_AHEAD
 from fieldapp.store.ledger import SqlLedger
 from fieldapp.store.opening import DATABASE, MARKER
-from fieldapp.store.troubles import (
-    DatabaseDamaged,
-    DatabaseGone,
-    DatabaseSetAside,
-    NothingToSalvage,
-)
+from fieldapp.store.troubles import DatabaseDamaged, DatabaseGone, DatabaseSetAside
 from schemas.wrapped_key import wrap
 from sync.segment import BrokenSegment
 from tests.made import PERSON_KEY, STARTED_AT, entry
@@ -72,6 +68,10 @@ def told(home: Path) -> DatabaseSetAside:
     return caught.value
 
 
+def brought_back(home: Path) -> BroughtBack:
+    return bring_back_newest(home, None, lambda: STARTED_AT)
+
+
 DAMAGE = {
     "header gone": zero(0, 100),
     "first page gone": zero(0, PAGE),
@@ -110,44 +110,62 @@ def test_what_can_be_read_is_carried_over_and_nothing_else(
     spoil(home, how)
     readable = told(home).readable
 
-    rescued = salvage_store(home)
+    brought = brought_back(home)
 
     with open_store(home) as store:
-        assert len(rescued.saved.entries) == readable
-        assert tuple(store.ledger.all()) == rescued.saved.entries
-        assert set(rescued.saved.entries) <= set(ENTRIES)
+        kept = tuple(store.ledger.all())
+        assert len(kept) == brought.entries == brought.read == readable
+        assert set(kept) <= set(ENTRIES)
         assert store.check().waiting == readable
-    lines = rescued.lines.read_bytes().splitlines()
-    assert lines == [entry.line for entry in rescued.saved.entries]
 
 
 def test_with_only_the_header_gone_everything_is_carried_over(home: Path) -> None:
     spoil(home, zero(0, 100))
-    rescued = salvage_store(home)
+    brought = brought_back(home)
 
     with open_store(home) as store:
         assert tuple(store.ledger.all()) == ENTRIES
         assert store.drafts.touches("d-1") == TOUCHES
         assert [draft.draft_id for draft in store.drafts.open_drafts()] == ["d-1"]
         assert store.keys.unlock("p-1", "4711", now=STARTED_AT) == PERSON_KEY
-    assert rescued.saved.missing == 0
+    assert brought.missing == 0
 
 
-def test_the_rescued_tablet_has_a_key_of_its_own(home: Path) -> None:
+def test_the_tablet_goes_on_by_a_key_of_its_own_that_the_old_one_vouches_for(home: Path) -> None:
     with open_store(home) as store:
         before = store.keys.tablet()
     spoil(home, zero(0, 100))
-    salvage_store(home)
+    brought_back(home)
 
     with open_store(home) as store:
+        identity = store.holdings.identity(store.holdings.own_tablets()[-1])
         assert store.keys.tablet() != before
+        assert identity is not None
+        assert identity.is_genuine()
+        assert identity.predecessor == before.public_key
+
+
+def test_an_entry_whose_line_is_gone_is_read_in_the_segment_that_it_was_sealed_in(
+    home: Path,
+) -> None:
+    def how(content: bytearray) -> None:
+        line = content.index(ENTRIES[100].line)
+        content[line : line + 8] = bytes(8)
+        content[:100] = bytes(100)
+
+    spoil(home, how)
+    brought_back(home)
+
+    with open_store(home) as store:
+        assert set(store.ledger.all()) == set(ENTRIES)
 
 
 def test_half_a_database_gives_half_of_its_entries(home: Path) -> None:
     spoil(home, cut(0.5))
-    rescued = salvage_store(home)
 
-    assert len(ENTRIES) / 5 < len(rescued.saved.entries) < len(ENTRIES)
+    brought = brought_back(home)
+
+    assert len(ENTRIES) / 5 < brought.entries < len(ENTRIES)
 
 
 def test_a_touch_that_can_not_be_read_ends_the_draft_there(home: Path) -> None:
@@ -156,9 +174,25 @@ def test_a_touch_that_can_not_be_read_ends_the_draft_there(home: Path) -> None:
     place = content.index(TOUCHES[20])
     spoil(home, zero(place, place + 4))
 
-    (draft,) = salvage_store(home).saved.drafts
+    brought_back(home)
 
-    assert draft.touches == TOUCHES[:20]
+    with open_store(home) as store:
+        assert store.drafts.touches("d-1") == TOUCHES[:20]
+
+
+def test_a_touch_that_has_changed_is_found_and_the_home_can_be_brought_back(home: Path) -> None:
+    def how(content: bytearray) -> None:
+        content[content.index(TOUCHES[20])] ^= 1
+
+    spoil(home, how)
+    with open_store(home) as store, pytest.raises(DatabaseDamaged):
+        store.check()
+
+    brought_back(home)
+
+    with open_store(home) as store:
+        assert store.drafts.touches("d-1") == TOUCHES[:20]
+        assert set(store.ledger.all()) == set(ENTRIES)
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -176,21 +210,20 @@ def test_flipped_bits_are_never_taken_for_what_was_written(home: Path, seed: int
             assert tuple(store.ledger.all()) == ENTRIES
             assert store.drafts.touches("d-1") == TOUCHES
     except (DatabaseSetAside, DatabaseDamaged, BrokenSegment):
-        rescued = salvage_store(home)
+        brought_back(home)
 
-        assert set(rescued.saved.entries) <= set(ENTRIES)
-        assert all(
-            draft.touches == TOUCHES[: len(draft.touches)] for draft in rescued.saved.drafts
-        )
         with open_store(home) as store:
             store.check()
+            assert set(store.ledger.all()) <= set(ENTRIES)
+            touches = store.drafts.touches("d-1")
+            assert touches == TOUCHES[: len(touches)]
 
 
-def test_a_sound_database_is_not_salvaged(home: Path) -> None:
+def test_a_sound_database_is_not_brought_back(home: Path) -> None:
     before = (home / DATABASE).read_bytes()
 
-    with pytest.raises(NothingToSalvage):
-        salvage_store(home)
+    with pytest.raises(HomeSound):
+        brought_back(home)
 
     assert (home / DATABASE).read_bytes() == before
 
@@ -223,9 +256,8 @@ def test_what_stands_in_the_write_ahead_log_is_read_too(tmp_path: Path) -> None:
         (tmp_path / name).write_bytes(content)
     spoil(tmp_path, zero(0, 100))
 
-    rescued = salvage_store(tmp_path)
+    brought_back(tmp_path)
 
-    assert rescued.saved.entries == ENTRIES
     assert not (tmp_path / (DATABASE + "-wal")).exists()
     with open_store(tmp_path) as store:
         assert tuple(store.ledger.all()) == ENTRIES

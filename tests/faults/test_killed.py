@@ -10,8 +10,6 @@ from pathlib import Path
 import pytest
 
 from fieldapp.store import open_store
-from fieldapp.store.opening import DATABASE
-from fieldapp.store.troubles import DatabaseSetAside
 from tests.faults import jobs
 from tests.faults.killed import Killing, MakeTrial, Nursery, Trial
 
@@ -80,22 +78,3 @@ def test_a_new_store_that_was_cut_short_is_made_the_next_time(
         assert entries in ((), jobs.SIGNED), died
         assert entries or not trial.acknowledged(), died
         trial.again()
-
-
-def still_damaged(folder: Path) -> bool:
-    try:
-        open_store(folder).close()
-    except DatabaseSetAside as told:
-        return told.readable == len(jobs.WAITING)
-    return False
-
-
-def test_a_rescue_that_was_cut_short_is_done_again(a_trial: MakeTrial, killing: Killing) -> None:
-    trial = a_trial("salvage", jobs.with_waiting_entries)
-    with (trial.start / DATABASE).open("r+b") as file:
-        file.write(bytes(100))
-    for died in killing(trial):
-        if still_damaged(trial.folder):
-            trial.again()
-        with open_store(trial.folder) as store:
-            assert tuple(store.ledger.all()) == jobs.WAITING, died

@@ -7,6 +7,8 @@ from itertools import count
 from pathlib import Path
 
 from fieldapp.store import open_store
+from fieldapp.store.backup import write_backup
+from fieldapp.store.bring_back import bring_back
 from fieldapp.store.holdings import SqlHoldings
 from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.opening import DATABASE, MARKER
@@ -45,6 +47,19 @@ class DiskTablet(SqlHoldings):
             shutil.copy(self._folder / name, folder / name)
         self._copies.append(DiskTablet(folder, self._paired_with))
         return self._copies[-1]
+
+    def brought_back(self) -> "DiskTablet":
+        """Give what comes back from a backup that was made now, in a folder of its own."""
+        folder = self.folder_brought_back(self._folder.with_name(f"back-{next(_numbers)}"))
+        self._copies.append(DiskTablet(folder, self._paired_with))
+        return self._copies[-1]
+
+    def folder_brought_back(self, folder: Path) -> Path:
+        """Make a backup, and bring it back into a new folder."""
+        file = folder.with_suffix(".lastrow")
+        backup = write_backup(self.store.database.path, file, STARTED_AT)
+        bring_back(folder, backup, lambda: STARTED_AT)
+        return folder
 
     def close(self) -> None:
         """Switch the tablet off, and its copies."""

@@ -76,6 +76,12 @@ class ListHoldings(Holdings):
                 setattr(other, name, value.copy())
         return other
 
+    def brought_back(self) -> "ListHoldings":
+        """Give what comes back from a backup that was made now: a copy with a key of its own."""
+        other = self.copied()
+        other.begin_anew()
+        return other
+
     def state_something(
         self,
         kind: str = "event",

@@ -55,6 +55,9 @@ class Simulated(Tablet, Protocol):
     def copied(self) -> "Simulated":
         """Give a copy, as an image of the tablet's disk is one."""
 
+    def brought_back(self) -> "Simulated":
+        """Give what comes back from a backup that was made now."""
+
 
 @dataclass
 class Machine:
@@ -193,9 +196,9 @@ class Mine:
         holdings = machine.holdings.copied()
         self.machines.append(Machine(f"clone of {machine.name}", holdings, self.sight(holdings)))
 
-    def restore(self, machine: Machine, image: Simulated) -> None:
-        """Set a tablet back to an older image of itself."""
-        machine.holdings = image.copied()
+    def restore(self, machine: Machine, image: Simulated, *, backup: bool) -> None:
+        """Set a tablet back to an older image of itself, or bring it back from a backup."""
+        machine.holdings = image.brought_back() if backup else image.copied()
         machine.folder = self.sight(machine.holdings)
 
     def destroy(self, machine: Machine) -> None:

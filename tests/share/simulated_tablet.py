@@ -47,6 +47,11 @@ class SimulatedTablet(DiskTablet):
             shutil.copy(self._folder / name, folder / name)
         return SimulatedTablet(folder, self._paired_with, self._numbers, self._made)
 
+    def brought_back(self) -> "SimulatedTablet":
+        """Give what comes back from a backup that was made now."""
+        folder = self.folder_brought_back(self._folder.with_name(f"back {len(self._made)}"))
+        return SimulatedTablet(folder, self._paired_with, self._numbers, self._made)
+
     def state_something(
         self,
         kind: str = "event",

@@ -161,7 +161,9 @@ def _destroy(run: Simulation) -> None:
 def _restore(run: Simulation) -> None:
     tablet = run.a_tablet()
     if tablet and tablet.images and run.may("restore"):
-        run.mine.restore(tablet, run.chance.choice(tablet.images))
+        image, backup = run.chance.choice(tablet.images), run.chance.random() < 0.5
+        run.said[-1] += " from a backup" if backup else " to an image of its disk"
+        run.mine.restore(tablet, image, backup=backup)
 
 
 def _back_up_or_restore_share(run: Simulation) -> None:

@@ -31,6 +31,9 @@ class Tablet(Holdings, Protocol):
     def copied(self) -> "Tablet":
         """Give a copy, as an image of the tablet's disk is one."""
 
+    def brought_back(self) -> "Tablet":
+        """Give what comes back from a backup that was made now."""
+
 
 MakeTablet = Callable[[int], Tablet]
 

@@ -8,11 +8,16 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
 
-from fieldapp.start import SETTINGS_FILE
+from fieldapp.start import SETTINGS_FILE, open_site
+from fieldapp.store.backups import generations, keep_generation
+from fieldapp.store.home import BACKUPS, DATABASE, MINE_FILE
+from fieldapp.ui.background import let_finish
+from fieldapp.ui.backing_up import BackingUp
 from fieldapp.ui.front import Front
 from tests.demo_mine import SetClock, demo_home
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
@@ -141,20 +146,109 @@ def test_the_splash_gives_way_to_who_is_here_and_then_the_board(start: Start) ->
     assert "Shift board" in start.tablet.texts()
 
 
-def test_a_damaged_database_is_told_and_can_be_carried_over(start: Start) -> None:
+def back_up(home: Path) -> int:
+    """Keep a backup as the app does; give how many entries there are."""
+    with open_site(home, now=SetClock()).store as store:
+        assert not keep_generation(store).troubles
+        return store.check().entries
+
+
+def test_a_damaged_database_is_told_and_comes_back_by_one_touch(start: Start) -> None:
+    entries = back_up(start.home)
     damage(start.home)
 
     start.begin()
     start.sees("is damaged")
     told = start.tablet.texts()
-    start.tablet.tap("Carry on with what can be read")
-    start.sees("carried over into a new database")
+    start.tablet.tap("Bring it back")
+    start.sees(f"The records are back: {entries} entries.")
     start.tablet.tap("Go on")
     start.sees("Who is here?")
 
     assert any("can still be read" in text for text in told)
+    assert "backup of 6 May 2031 09:30 UTC" in told
     assert start.front.shell is not None
-    assert start.front.shell.site.store.check().entries > 0
+    assert start.front.shell.site.store.check().entries == entries
+
+
+def test_without_a_backup_what_can_be_read_comes_back(start: Start) -> None:
+    damage(start.home)
+
+    start.begin()
+    start.sees("is damaged")
+    assert "from what can be read" in start.tablet.texts()
+    start.tablet.tap("Bring it back")
+    start.sees("of them were read in the damaged one, kept in")
+    start.tablet.tap("Go on")
+    start.sees("Who is here?")
+
+
+def test_a_database_that_is_gone_comes_back_from_its_backup(start: Start) -> None:
+    entries = back_up(start.home)
+    (start.home / DATABASE).unlink()
+
+    start.begin()
+    start.sees("is gone")
+    start.tablet.tap("Bring it back")
+    start.sees(f"The records are back: {entries} entries.")
+
+
+def test_where_nothing_is_left_that_is_told(start: Start) -> None:
+    (start.home / DATABASE).unlink()
+
+    start.begin()
+    start.sees("is gone")
+    start.tablet.tap("Bring it back")
+
+    start.sees("There is no good backup")
+
+
+def test_a_torn_mine_comes_back_from_its_backup(start: Start) -> None:
+    back_up(start.home)
+    mine = start.home / MINE_FILE
+    whole = mine.read_bytes()
+    mine.write_bytes(whole[:30])
+
+    start.begin()
+    start.sees("mine.json is torn")
+    start.tablet.tap("Bring it back")
+    start.sees("The records are back")
+    start.tablet.tap("Go on")
+    start.sees("Who is here?")
+
+    assert mine.read_bytes() == whole
+
+
+def test_a_backup_is_kept_while_the_app_is_open(start: Start) -> None:
+    start.begin()
+    start.sees("Who is here?")
+    shell = start.front.shell
+    assert shell
+    folder = start.home / BACKUPS
+
+    BackingUp(shell).keep()
+
+    start.tablet.until(lambda: bool(generations(folder)))
+
+
+def test_what_stands_in_the_way_of_a_backup_is_told_once(
+    start: Start, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    start.begin()
+    start.sees("Who is here?")
+    shell = start.front.shell
+    assert shell
+    monkeypatch.setattr(shutil, "disk_usage", lambda _path: SimpleNamespace(free=0))
+    backing_up = BackingUp(shell)
+
+    backing_up.keep()
+    start.sees("No backup of the records was kept: there is no room left")
+    start.tablet.tap("Understood")
+    backing_up.keep()
+    let_finish()
+    start.tablet.settle()
+
+    assert not any("There is no room left" in text for text in start.tablet.texts())
 
 
 def test_refused_settings_are_told_and_can_be_set_aside(start: Start) -> None:
@@ -195,9 +289,12 @@ def test_stop_is_offered_where_the_records_cannot_be_opened(start: Start) -> Non
 
 
 @both_ways
-@pytest.mark.parametrize("harm", ["none", "damage", "settings"])
+@pytest.mark.parametrize("harm", ["none", "damage", "backed up and damaged", "settings"])
 def test_the_start_has_no_fault(start: Start, size: tuple[int, int], harm: str) -> None:
     start.tablet.turn(size)
+    if harm == "backed up and damaged":
+        back_up(start.home)
+        damage(start.home)
     if harm == "damage":
         damage(start.home)
     if harm == "settings":
@@ -207,3 +304,7 @@ def test_the_start_has_no_fault(start: Start, size: tuple[int, int], harm: str) 
         start.sees("Try again")
 
     assert faults(start.tablet) == []
+    if "damage" in harm:
+        start.tablet.tap("Bring it back")
+        start.sees("The records are back")
+        assert faults(start.tablet) == []

@@ -10,6 +10,7 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.start import SETTINGS_FILE, time_zones, write_settings
 from fieldapp.ui import theme
+from fieldapp.ui.backup_words import backup_words
 from fieldapp.ui.long_paths import path_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
@@ -50,11 +51,15 @@ class SettingsScreen(PairedScreen):
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self.make_row = self._make_row
+        self._backups = ""
 
     def opened(self, **_about: Any) -> None:
         """Show what holds now."""
         self.kept = ""
         self._show()
+        self.shell.do(
+            partial(backup_words, self.shell.site), then=self._take_backups, lane="backup"
+        )
 
     def take(self, value: Value) -> None:
         """Do what a key stands for."""
@@ -133,6 +138,10 @@ class SettingsScreen(PairedScreen):
             *self._about(),
         ]
 
+    def _take_backups(self, words: str) -> None:
+        self._backups = words
+        self._show()
+
     def _zone(self, settings: Settings) -> Setting:
         key = Value(settings.zone, second=_("another zone"), asks=self._ask_area)
         return Setting(_("Time zone"), (key,))
@@ -143,6 +152,7 @@ class SettingsScreen(PairedScreen):
         return (
             Setting(_("This tablet"), told=f"{mine} · {site.mine.tablet}".strip(" ·")),
             Setting(_("Its records"), told=path_words(str(site.folder))),
+            Setting(_("Backups"), told=self._backups),
             Setting(_("Lastrow"), told=_("version {number}").format(number=version("lastrow"))),
         )
 

@@ -311,19 +311,3 @@ def test_selfcheck_finds_a_changed_byte(lastrow: Terminal, home: Path) -> None:
     told = lastrow("selfcheck", "--home", home)
 
     assert told.code == 5
-
-
-def test_what_can_be_read_of_a_damaged_database_is_carried_over(
-    lastrow: Terminal, home: Path
-) -> None:
-    database = home / "lastrow.db"
-    raw = bytearray(database.read_bytes())
-    raw[8192:12288] = bytes(4096)
-    database.write_bytes(bytes(raw))
-    damaged = lastrow("board", "--home", home)
-    told = lastrow("selfcheck", "--salvage", "--home", home)
-
-    assert damaged.code == 5
-    assert "can still be read" in damaged.err
-    assert told.code == 0, told.err
-    assert "were carried over" in told.out

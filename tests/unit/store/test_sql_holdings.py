@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from sqlalchemy import text
 
-from fieldapp.store import Store, open_store, salvage_store
+from fieldapp.store import Store, open_store
+from fieldapp.store.bring_back import bring_back_newest
 from fieldapp.store.checkup import Checkup
 from fieldapp.store.opening import DATABASE
 from fieldapp.store.pairing import NotPaired, PairedAlready
@@ -162,25 +163,23 @@ def test_the_rows_are_right_though_another_program_wrote_them(
     assert filled.holdings.rows() == wanted
 
 
-def test_a_rescued_tablet_passes_on_what_it_stated_and_nothing_of_others(
+def test_a_tablet_that_was_brought_back_passes_on_what_it_stated_and_nothing_of_others(
     tmp_path: Path, filled: Store
 ) -> None:
     filled.close()
     content = (tmp_path / DATABASE).read_bytes()
     (tmp_path / DATABASE).write_bytes(bytes(100) + content[100:])
-    salvage_store(tmp_path)
+    bring_back_newest(tmp_path, None, lambda: STARTED_AT)
 
     with open_store(tmp_path) as store:
         assert counting(store) == revisions(1, 2, 3, 5)
-        assert store.check() == Checkup(entries=5, segments=0, waiting=2)
+        assert store.check() == Checkup(entries=5, segments=0, waiting=2, held=3)
         believed, stranger = Stranger(100), Stranger(101)
-        store.holdings.pair(TRUST.store, TRUST.root_keys)
-        for it, number in ((stranger, 4), (believed, 3)):
-            take(store.holdings, it.seals(entry(number)), it.identity)
-        assert counting(store) == revisions(1, 2, 5)
-        say(store.holdings, enrolled(believed.key), states(entry(5)))
-        assert counting(store) == revisions(1, 2, 3, 5)
-        assert store.check().held == 2
+        assert believed.id in store.holdings.trust().tablets
+        say(store.holdings, enrolled(stranger.key))
+        assert counting(store) == revisions(1, 2, 3, 4, 5)
+        store.sealing.seal()
+        assert store.check().waiting == 0
 
 
 # --- being checked --------------------------------------------------------------------------

@@ -131,4 +131,4 @@ def test_a_damaged_line_of_version_1_is_told_before_it_is_lost_from_sight(tmp_pa
         open_store(tmp_path)
 
     assert "do not fit its revision" in told.value.reason
-    assert told.value.readable == 10
+    assert told.value.readable == 11, "the segment that it was sealed in holds it too"
