@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from fieldapp.store import Store
-from tests.faults.killed import Killing, MakeTrial, Nursery, Trial, nursery, prepared
+from tests.faults.killed import CALLS, Killing, MakeTrial, Nursery, Trial, nursery, prepared
 from tests.not_tried import not_tried
 
 
@@ -32,7 +32,10 @@ def killing(request: pytest.FixtureRequest) -> Killing:
 
 @pytest.fixture
 def a_trial(tmp_path: Path, nurse: Nursery) -> MakeTrial:
-    def made(job: str, prepare: Callable[[Store], None]) -> Trial:
-        return Trial(job, prepared(tmp_path / "start", prepare), tmp_path / "trial", nurse)
+    def made(
+        job: str, prepare: Callable[[Store], None], *, calls: tuple[str, ...] = CALLS
+    ) -> Trial:
+        start = prepared(tmp_path / "start", prepare)
+        return Trial(job, start, tmp_path / "trial", nurse, calls)
 
     return made

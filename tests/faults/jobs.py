@@ -90,6 +90,7 @@ _JOBS = (
     share_jobs.take_trust,
     share_jobs.begin_anew,
     share_jobs.put,
+    share_jobs.meet,
 )
 JOBS: dict[str, Callable[[Path, Acknowledge], None]] = {job.__name__: job for job in _JOBS}
 

@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from dataclasses import asdict, dataclass
 from itertools import count
 from pathlib import Path
+from typing import Protocol
 
 from fieldapp.store import Store, open_store
 from tests.faults.nursery import ACKNOWLEDGED, Ended, Order
@@ -58,6 +59,8 @@ class Trial:
     start: Path
     place: Path
     nursery: Nursery
+    calls: tuple[str, ...] = CALLS
+    """Before which it is killed, one after the other."""
 
     @property
     def folder(self) -> Path:
@@ -73,7 +76,7 @@ class Trial:
         """Kill before every single step on the disk, all through again until it is enough."""
         done = 0
         while done < least_kills:
-            for call in CALLS:
+            for call in self.calls:
                 for step in count(1):
                     if not self._run(call=call, step=step).killed:
                         break
@@ -112,4 +115,11 @@ def prepared(folder: Path, prepare: Callable[[Store], None]) -> Path:
 
 Killing = Callable[[Trial], Iterator[str]]
 """Kills a trial's job again and again, and tells of each time what it died of."""
-MakeTrial = Callable[[str, Callable[[Store], None]], Trial]
+
+
+class MakeTrial(Protocol):
+    """Makes the trial of a job, from a store that is prepared for it."""
+
+    def __call__(
+        self, job: str, prepare: Callable[[Store], None], *, calls: tuple[str, ...] = CALLS
+    ) -> Trial: ...

@@ -1,16 +1,25 @@
-"""Killed while it takes in what others sealed, or a new key: all of it or nothing of it."""
+"""Killed while it sends, takes in what others sealed, or a new key: all of it or nothing of it."""
+
+from pathlib import Path
 
 import pytest
 
 from fieldapp.store import Store, open_store
+from sync.exchange import exchange
+from sync.local_folder import LocalFolder
+from sync.meeting import Meeting
+from sync.names import IDENTITY, ROOT
 from sync.segment import tablet_id
 from tests.faults import share_jobs as jobs
 from tests.faults.killed import Killing, MakeTrial
+from tests.share.simulated_folder import is_good
 
 pytestmark = pytest.mark.slow
 
 LEAST_KILLS = 30
 SEED = 20260302
+LASTING = ("fsync", "fdatasync", "rename", "unlink")
+"""The steps by which files come to last; within the database each is tried by other jobs."""
 
 STRANGERS = {it.revision for it in jobs.KEPT[0].entries}
 ALL_RECEIVED = {it.revision for it in jobs.COMES[0].entries}
@@ -84,3 +93,31 @@ def test_a_new_key_takes_the_place_of_the_old_one_with_everything_or_not_at_all(
             store.sealing.seal()
             assert (store.check().segments, store.check().waiting) == (1, 0), died
             assert counting(store) == {it.revision for it in jobs.OWN}, died
+
+
+def test_killed_in_an_exchange_a_tablet_leaves_no_half_file_and_everything_arrives_once(
+    a_trial: MakeTrial, killing: Killing
+) -> None:
+    trial = a_trial("meet", jobs.at_a_share, calls=LASTING)
+    share = trial.folder / jobs.SHARE
+    for died in killing(trial):
+        assert half_files(share / ROOT) == [], died
+
+        trial.again()
+        reader = jobs.a_reader()
+        exchange(Meeting(LocalFolder(share), reader))
+        arrived = [it.revision for it in reader.entries]
+        with open_store(trial.folder) as store:
+            store.check()
+            assert counting(store) > jobs.ALL_OWN, died
+        assert set(arrived) > jobs.ALL_OWN, died
+        assert len(arrived) == len(set(arrived)), died
+
+
+def half_files(root: Path) -> list[str]:
+    """Give the files of a share that bear a name of ours and are not what it says."""
+    named = (
+        it for it in root.rglob("*") if it.suffix in (".seg", ".trust") or it.name == IDENTITY
+    )
+    paths = (it.relative_to(root).as_posix() for it in named)
+    return [path for path in paths if not is_good(path, (root / path).read_bytes())]
