@@ -13,6 +13,7 @@ import sys
 import tomllib
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
@@ -31,6 +32,7 @@ from schemas.reasons import Fault, reason_of
 from schemas.settings import Settings
 from schemas.trouble import BadInput
 from sync.durable import disk_trouble, replace_file, sync_folder
+from sync.places import Password, nobody_knows
 
 LOG_FILE = "log/lastrow.log"
 LOG_BYTES = 1_000_000
@@ -73,8 +75,19 @@ def home_folder(given: Path | None = None, *, demo: bool = False) -> Path:
     return home / "demo" if demo else home
 
 
-def open_site(folder: Path, *, now: Clock | None = None) -> Site:
+def open_site(
+    folder: Path, *, now: Clock | None = None, ask_password: Password = nobody_knows
+) -> Site:
     """Open the records in a home folder, making it when it is new.
+
+    Parameters
+    ----------
+    folder : Path
+        The home.
+    now : callable
+        Asks the clock; this machine's if left out.
+    ask_password : callable
+        Asks for the password of a share, where LASTROW_SHARE_PASSWORD doesn't hold it.
 
     Raises
     ------
@@ -101,7 +114,13 @@ def open_site(folder: Path, *, now: Clock | None = None) -> Site:
         settings=settings,
         now=now or utc_now,
         chance=secrets.token_bytes,
+        password=_share_password(ask_password),
     )
+
+
+def _share_password(ask: Password) -> Password:
+    """Give what comes by the password of a share: asked for once, and kept nowhere."""
+    return cache(lambda place: os.environ.get("LASTROW_SHARE_PASSWORD") or ask(place))
 
 
 def utc_now() -> datetime:

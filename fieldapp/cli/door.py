@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from fieldapp.cli.sign_codes import asked
 from schemas.trouble import NotAllowed, Trouble
 
 if TYPE_CHECKING:
@@ -97,7 +98,7 @@ class Door:
         """Open the records in a folder, made when it is new."""
         from fieldapp.start import open_site
 
-        site = open_site(home, now=self.now)
+        site = open_site(home, now=self.now, ask_password=_asked_password)
         with site.store:
             self.log_into(home)
             yield site
@@ -135,3 +136,7 @@ def door_of(ctx: typer.Context) -> Door:
     door = ctx.find_object(Door)
     assert door is not None  # noqa: S101 - `main` puts it there
     return door
+
+
+def _asked_password(place: str) -> str:
+    return asked(f"password for {place}")

@@ -84,7 +84,7 @@ def start_share(site: Site, place: str, *, site_code: str) -> Site:
         The folder can't be written.
     """
     root = site_key_with(site, site_code)
-    folder = open_folder(place)
+    folder = open_folder(place, password=site.password)
     identity = _identity(site, root)
     _refuse_another(folder, identity)
     site.store.holdings.pair(identity.store, identity.root_keys)

@@ -1,6 +1,5 @@
 """Meeting the shared folder: the exchange as a job of the day."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from importlib.metadata import version
@@ -11,13 +10,10 @@ from fieldapp.work.site import Site
 from schemas.settings import Settings
 from schemas.trouble import NotAllowed
 from sync.exchange import exchange
-from sync.folder import Folder
 from sync.meeting import Meeting
 from sync.outcome import Outcome, Watcher, nobody
 from sync.places import open_folder
 from sync.share_identity import check_share
-
-OpenFolder = Callable[[str], Folder]
 
 
 @dataclass(eq=False)
@@ -35,7 +31,6 @@ def share(
     *,
     watch: Watcher = nobody,
     deep: bool = False,
-    opened: OpenFolder = open_folder,
 ) -> Outcome:
     """Exchange with a shared folder, and give what went out, came in, waits and was refused.
 
@@ -48,7 +43,7 @@ def share(
     ShareGone
         It went away; what was done is done, the rest waits.
     """
-    outcome = exchange(meeting(site, place, watch=watch, opened=opened), deep=deep)
+    outcome = exchange(meeting(site, place, watch=watch), deep=deep)
     if not outcome.stopped:
         site.store.holdings.note_exchanged(site.now().timestamp())
     return outcome
@@ -79,9 +74,7 @@ def is_old(site: Site, heard_at: datetime) -> bool:
     return now < heard_at or now >= shift_ends(site.settings, heard_at)
 
 
-def meeting(
-    site: Site, place: str, *, watch: Watcher = nobody, opened: OpenFolder = open_folder
-) -> Meeting:
+def meeting(site: Site, place: str, *, watch: Watcher = nobody) -> Meeting:
     """Give what an exchange with a place needs; refused before the folder is looked at.
 
     Raises
@@ -95,7 +88,7 @@ def meeting(
     if not place:
         raise NoShareNamed
     return Meeting(
-        opened(place),
+        open_folder(place, password=site.password),
         site.store.holdings,
         now_s=lambda: site.now().timestamp(),
         watch=watch,

@@ -11,6 +11,7 @@ from schemas.bodies.person import Role
 from schemas.part import Own
 from schemas.settings import Settings
 from schemas.signatures import SigningKey
+from sync.places import Password, nobody_knows
 
 if TYPE_CHECKING:
     from fieldapp.store.ledger import SqlLedger
@@ -55,6 +56,8 @@ class Site(Sight):
     store: Store
     now: Clock
     chance: Chance
+    password: Password = nobody_knows
+    """Gives the password for a share on a server that is not mounted."""
 
     def with_settings(self, settings: Settings) -> "Site":
         """Give the site under other settings."""

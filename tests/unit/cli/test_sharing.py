@@ -3,11 +3,13 @@
 import json
 import re
 import shutil
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
+from tests.share.samba import PASSWORD, Samba, samba
 from tests.standards import DEMO
 from tests.unit.cli.conftest import Terminal, Told
 
@@ -222,3 +224,37 @@ def test_a_share_that_is_not_there_is_told_and_everything_waits(joined: Place) -
 
     assert told.code == 5
     assert told.err.splitlines()[1] == "Everything is kept on this tablet and waits."
+
+
+@pytest.fixture
+def server(joined: Place) -> Iterator[Samba]:
+    with samba(joined.folder / "samba", joined.share) as started:
+        yield started
+
+
+def test_a_server_is_shared_with_by_a_password_that_is_typed_and_kept_nowhere(
+    joined: Place, server: Samba
+) -> None:
+    where = str(server.where())
+
+    told = joined.at("tablet 1", "share", where, typed=f"{PASSWORD}\n")
+
+    assert told.code == 0, told.err
+    home = joined.folder / "tablet 1"
+    files = [it.read_bytes() for it in home.rglob("*") if it.is_file()]
+    assert any(where.encode() in it for it in files)
+    assert not any(PASSWORD.encode() in it for it in files)
+    assert PASSWORD not in told.out + told.err
+
+
+def test_the_password_of_a_server_may_come_from_the_surroundings(
+    joined: Place, server: Samba, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    where = str(server.where())
+
+    missing = joined.at("tablet 1", "share", where)
+    monkeypatch.setenv("LASTROW_SHARE_PASSWORD", PASSWORD)
+    told = joined.at("tablet 1", "share", where)
+
+    assert missing.sentence == f"The password for {where} is missing."
+    assert told.code == 0, told.err
