@@ -28,9 +28,12 @@ def backup(ctx: typer.Context, file: To, *, home: Home = None) -> int:
     from fieldapp.store.backup import write_backup
 
     with door_of(ctx).site(home) as site:
-        made = write_backup(site.store.database.path, file, site.now())
-    size = f"{made.size / BYTES_IN_A_MEGABYTE:.1f} MB"
-    print(f"{made.path}: {size}, {made.manifest.entries} entries, read back and found whole.")
+        photos = tuple(site.store.photos.files())
+        made = write_backup(site.store.database.path, file, site.now(), photos)
+    holds = [f"{made.size / BYTES_IN_A_MEGABYTE:.1f} MB", f"{made.manifest.entries} entries"]
+    if made.photos:
+        holds.append(f"{made.photos} photos")
+    print(f"{made.path}: {', '.join(holds)}, read back and found whole.")
     print("It holds the tablet's keys: keep it as you keep the tablet.")
     return 0
 

@@ -3,7 +3,7 @@
 import os
 import secrets
 import shutil
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -41,10 +41,23 @@ class MineTorn(DiskTrouble):
     do_next = "Bring the home back from a backup: lastrow restore --newest."
 
 
-def write_backup(database: Path, target: Path, made_at: datetime) -> Backup:
+def write_backup(
+    database: Path, target: Path, made_at: datetime, photos: Sequence[Path] = ()
+) -> Backup:
     """Write a database, and what else stands in its home, as one file; read it once more.
 
     Killed in the middle, no file of that name is there.
+
+    Parameters
+    ----------
+    database : Path
+        The database of a home; others may have it open.
+    target : Path
+        Where nothing is yet.
+    made_at : datetime
+        The time that it bears.
+    photos : sequence of Path
+        Files of the home's shelf of photos that go with it.
 
     Raises
     ------
@@ -56,6 +69,7 @@ def write_backup(database: Path, target: Path, made_at: datetime) -> Backup:
         There is too little room, the disk failed, or somebody held the database all the time.
     """
     home, size = database.parent, database.stat().st_size
+    larger = sum(file.stat().st_size for file in photos)
 
     def write(out: IO[bytes]) -> None:
         with _temporary(home) as copy:
@@ -64,9 +78,11 @@ def write_backup(database: Path, target: Path, made_at: datetime) -> Backup:
             manifest = Manifest(
                 made_at=made_at, whose=_whose(home), version=copied.version, entries=copied.entries
             )
-            pack(out, manifest, {DATABASE: copy, **{it.name: it for it in small if it.exists()}})
+            others = (*(it for it in small if it.exists()), *photos)
+            files = {it.relative_to(home).as_posix(): it for it in others}
+            pack(out, manifest, {DATABASE: copy, **files})
 
-    return _written(target, {home: size, target.parent: 2 * size}, write)
+    return _written(target, {home: size, target.parent: 2 * size + larger}, write)
 
 
 def copy_backup(backup: Path, target: Path) -> Backup:

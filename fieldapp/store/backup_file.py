@@ -1,12 +1,13 @@
 """The form of a backup: everything that brings a tablet back, in one file that proves itself.
 
-A zip file with the database, `mine.json` and the settings, and a manifest with the SHA-256 of
-each. It holds the tablet's own key, and people's keys under their sign codes: whoever keeps
-it, keeps it as the tablet itself.
+A zip file with the database, `mine.json`, the settings and photos, and a manifest with the
+SHA-256 of each. It holds the tablet's own key, and people's keys under their sign codes:
+whoever keeps it, keeps it as the tablet itself.
 """
 
 import hashlib
 import os
+import re
 import zipfile
 import zlib
 from collections.abc import Iterator
@@ -17,7 +18,7 @@ from typing import IO, Annotated
 
 from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, ValidationError
 
-from fieldapp.store.home import DATABASE, MINE_FILE, SETTINGS_FILE
+from fieldapp.store.home import DATABASE, MINE_FILE, PHOTOS, SETTINGS_FILE
 from fieldapp.store.whose import Whose
 from schemas.identifiers import Sha256
 from schemas.trouble import BadInput
@@ -27,7 +28,8 @@ FORMAT = 1
 MANIFEST = "manifest.json"
 ENDING = ".lastrow"
 
-_LONGEST_MANIFEST = 64 * 1024
+_LONGEST_MANIFEST = 16 * 1024 * 1024
+_A_PHOTO = re.compile(PHOTOS + r"/[0-9a-f]{2}/[0-9a-f]{64}\.[a-z]{3,4}")
 _AT_ONCE = 1024 * 1024
 _TORN = (
     zipfile.BadZipFile,
@@ -84,6 +86,11 @@ class Backup:
     size: int
     manifest: Manifest
 
+    @property
+    def photos(self) -> int:
+        """How many photos it holds."""
+        return sum(1 for file in self.manifest.files if _A_PHOTO.fullmatch(file.name))
+
 
 def pack(out: IO[bytes], manifest: Manifest, files: dict[str, Path]) -> None:
     """Write a backup of files, and put them down in its manifest."""
@@ -125,16 +132,19 @@ def unpack(backup: Backup, folder: Path) -> None:
     """
     with _told(backup.path), zipfile.ZipFile(backup.path) as packed:
         for file in backup.manifest.files:
-            with packed.open(file.name) as content, (folder / file.name).open("xb") as out:
+            place = folder / file.name
+            place.parent.mkdir(parents=True, exist_ok=True)
+            with packed.open(file.name) as content, place.open("xb") as out:
                 _check(backup.path, file, _copied(content, out, file.size))
                 out.flush()
                 os.fsync(out.fileno())
-    sync_folder(folder)
+            sync_folder(place.parent)
 
 
 def _pack_one(packed: zipfile.ZipFile, name: str, path: Path) -> Packed:
     inside = zipfile.ZipInfo(name)  # its time is none: a clock may be years wrong
-    inside.compress_type = zipfile.ZIP_DEFLATED
+    is_packed_already = _A_PHOTO.fullmatch(name) is not None
+    inside.compress_type = zipfile.ZIP_STORED if is_packed_already else zipfile.ZIP_DEFLATED
     with path.open("rb") as content, packed.open(inside, "w", force_zip64=True) as out:
         size, sha256 = _copied(content, out, path.stat().st_size)
     return Packed(name=name, size=size, sha256=sha256)
@@ -161,8 +171,9 @@ def _manifest(path: Path, packed: zipfile.ZipFile) -> Manifest:
         manifest = Manifest.model_validate_json(file.read(_LONGEST_MANIFEST))
     if manifest.lastrow_backup != FORMAT:
         raise BadBackup(str(path), "a newer version of the program has written it")
-    names = [file.name for file in manifest.files]
-    if DATABASE not in names or not set(names) <= {DATABASE, MINE_FILE, SETTINGS_FILE}:
+    names = {file.name for file in manifest.files}
+    others = names - {DATABASE, MINE_FILE, SETTINGS_FILE}
+    if DATABASE not in names or not all(map(_A_PHOTO.fullmatch, others)):
         raise BadBackup(str(path), "it holds other files than a home does")
     return manifest
 

@@ -222,9 +222,10 @@ def _put_together(home: Path, backup: Backup | None, copy: Path | None, now: Now
         database = Database(being / DATABASE, _UNTIL_IT_IS_WHOLE)
         with closing(database):
             carry_forward(database)
-            store = assembled(database, being, now)
+            store = assembled(database, home, now)
             before = store.ledger.state().newest
             carry_over(saved, store)
+            store.photos.take_stock()
             begin_anew(store)
             entries = store.check().entries
         with database.path.open("rb+") as file:

@@ -4,6 +4,7 @@ Apart from the database itself, so that every start can ask cheaply.
 """
 
 import os
+import shutil
 from pathlib import Path
 
 from sync.durable import disk_trouble, sync_folder
@@ -15,6 +16,8 @@ MARKER_TEXT = b"Lastrow keeps its database in this folder. If it is missing, it 
 MINE_FILE = "mine.json"
 """Whose records these are; written once."""
 SETTINGS_FILE = "settings.toml"
+PHOTOS = "photos"
+"""The folder of the shelf of photos: each is named for its bytes."""
 BACKUPS = "backups"
 """The folder of the backups that are kept beside the database."""
 
@@ -50,10 +53,12 @@ def put_in_place(home: Path) -> None:
         for file in beside(home / DATABASE):
             file.unlink()
         sync_folder(home)
-        for file in sorted(brought.iterdir()):
-            os.replace(file, home / file.name)  # noqa: PTH105 - the same call on every system
-        sync_folder(home)
-        brought.rmdir()
+        for file in sorted(it for it in brought.rglob("*") if it.is_file()):
+            place = home / file.relative_to(brought)
+            place.parent.mkdir(parents=True, exist_ok=True)
+            os.replace(file, place)  # noqa: PTH105 - the same call on every system
+            sync_folder(place.parent)
+        shutil.rmtree(brought)
         sync_folder(home)
     except OSError as error:
         raise disk_trouble(error, home) from error

@@ -9,11 +9,12 @@ from datetime import datetime
 from pathlib import Path
 
 from pydantic import ValidationError
-from sqlalchemy import Connection, or_, select, update
+from sqlalchemy import Connection, delete, or_, select, update
 from sqlalchemy.dialects.sqlite import insert
 
 from fieldapp.store import receipts
 from fieldapp.store.engine import Database
+from fieldapp.store.home import PHOTOS
 from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import SqlLedger, write_entries
 from fieldapp.store.tables import HERE, PhotoRow, PhotoWordRow, ShareSegmentRow
@@ -22,8 +23,6 @@ from sync.durable import disk_trouble, write_once
 from sync.names import PhotoName
 from sync.photo_shelf import PhotoShelf, is_of
 from sync.segment import tablet_id
-
-PHOTOS = "photos"
 
 
 class FilePhotoShelf(PhotoShelf):
@@ -65,6 +64,27 @@ class FilePhotoShelf(PhotoShelf):
     def path(self, name: PhotoName) -> Path:
         """Give where a photo's file lies, if it is here."""
         return self._folder / name.sha256[:2] / f"{name.sha256}.{name.ending}"
+
+    def files(self) -> Iterable[Path]:
+        """Give the files of all photos whose bytes are here."""
+        return (file for file in map(self.path, sorted(self.held())) if file.exists())
+
+    def take_stock(self) -> None:
+        """Put down which photos lie here, after the database was brought back from a backup.
+
+        Those that were taken after it are found by the entries that name them, and are sent
+        as if nobody held them. Those that others hold are had from the share again. What was
+        never sent and is gone stays as it is: it has to be told.
+        """
+        held = self.held()
+        found = [it for it in self.named() if it not in held and self.content(it) is not None]
+        gone = [it.sha256 for it in held if self.content(it) is None]
+        others_hold = or_(PhotoRow.brought, PhotoRow.published_s.is_not(None))
+        with self._database.writing() as connection:
+            for sha256 in gone:
+                connection.execute(delete(PhotoRow).where(PhotoRow.sha256 == sha256, others_hold))
+            for name in found:
+                _put(connection, name, brought=False)
 
     def keep(self, name: PhotoName, content: bytes) -> None:
         """Keep a photo that was taken here.

@@ -10,6 +10,10 @@ from pathlib import Path
 import pytest
 
 from fieldapp.start import open_site
+from fieldapp.store.backup import write_backup
+from fieldapp.store.backup_file import Backup
+from fieldapp.store.bring_back import bring_back
+from fieldapp.store.home import DATABASE
 from fieldapp.work.joining import join, request
 from fieldapp.work.mine import start_mine
 from fieldapp.work.office import enrol_tablet, start_share
@@ -35,6 +39,7 @@ class Sites:
         self.share = folder / "share"
         self.share.mkdir()
         self._open: list[Site] = []
+        self._backups = 0
         office = start_mine(self.opened("office"), "Our mine", site_code=CODE)
         self.office = start_share(office, str(self.share), site_code=CODE)
 
@@ -79,6 +84,18 @@ class Sites:
         """Give a machine with the image of another's disk."""
         shutil.copytree(site.folder, self.folder / name)
         return replace(self.opened(name), mine=site.mine)
+
+    def backed_up(self, site: Site) -> Backup:
+        """Back a machine up into a file of its own."""
+        self._backups += 1
+        target = self.folder / f"{self._backups}.lastrow"
+        photos = tuple(site.store.photos.files())
+        return write_backup(site.store.folder / DATABASE, target, self.clock(), photos)
+
+    def brought_back(self, backup: Backup, name: str) -> Site:
+        """Bring a machine back from a backup into a new home."""
+        bring_back(self.folder / name, backup, self.clock)
+        return self.opened(name)
 
     def at(self, site: Site, when: datetime) -> Site:
         """Give a machine whose clock stands elsewhere."""

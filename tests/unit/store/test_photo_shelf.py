@@ -6,6 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp.store.backup_file import read_backup
+from fieldapp.store.backups import generations, keep_generation
+from fieldapp.store.bring_back import bring_back_newest
+from fieldapp.store.home import BACKUPS, DATABASE
 from fieldapp.store.photo_shelf import FilePhotoShelf
 from fieldapp.work.share import share
 from fieldapp.work.site import Site
@@ -131,3 +135,46 @@ def test_what_a_stranger_names_is_not_brought(two: Two) -> None:
 
     assert outcome.unverified
     assert outcome.photos_received == outcome.photos_waiting == []
+
+
+# --- backups ----------------------------------------------------------------------------------
+
+
+def test_a_backup_brings_photos_back_that_were_never_sent(two: Two) -> None:
+    name = two.take()
+    backup = two.sites.backed_up(two.tablet)
+
+    back = two.sites.brought_back(backup, "back")
+
+    assert backup.photos == 1
+    assert back.store.photos.content(name) == CONTENT
+    assert two.met(back).photos_sent == [name.path]
+
+
+def test_a_photo_taken_after_the_backup_is_found_where_it_lies_and_sent(two: Two) -> None:
+    assert not keep_generation(two.tablet.store).troubles
+    name = two.take()
+    home = two.tablet.folder
+    two.tablet.store.close()
+    content = (home / DATABASE).read_bytes()
+    (home / DATABASE).write_bytes(bytes(100) + content[100:])
+
+    bring_back_newest(home, None, two.sites.clock)
+    back = two.sites.opened("tablet")
+
+    assert back.store.photos.held() == {name}
+    assert two.met(back).photos_sent == [name.path]
+
+
+def test_after_a_backup_without_photos_only_what_nobody_has_is_told_as_lost(two: Two) -> None:
+    sent = two.take()
+    two.met(two.tablet)
+    lost = two.take(b"never sent" + CONTENT)
+    assert not keep_generation(two.tablet.store).troubles
+    (generation,) = generations(two.tablet.folder / BACKUPS)
+
+    back = two.sites.brought_back(read_backup(generation.path), "back")
+    told = two.met(back)
+
+    assert told.photos_lost == [lost.path]
+    assert sent not in back.store.photos.held()
