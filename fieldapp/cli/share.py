@@ -72,7 +72,8 @@ def _watch(site: "Site") -> None:
         except Trouble as trouble:
             news = "\n".join(trouble.sentences())
         else:
-            news = "" if told and _is_quiet(outcome) else "\n".join(_lines(site, outcome))
+            quiet = told and _is_quiet(outcome)
+            news = "" if quiet else "\n".join((*_lines(site, outcome), *_backed_up(site)))
         if news and news != told:
             print(f"{site.now():%Y-%m-%d %H:%M:%S} UTC\n{news}", flush=True)
         told = news or told
@@ -84,7 +85,7 @@ def _is_quiet(outcome: "Outcome") -> bool:
 
 
 def _told(site: "Site", outcome: "Outcome") -> None:
-    print(*_lines(site, outcome), sep="\n")
+    print(*_lines(site, outcome), *_backed_up(site), sep="\n")
 
 
 def _lines(site: "Site", outcome: "Outcome") -> list[str]:
@@ -92,6 +93,13 @@ def _lines(site: "Site", outcome: "Outcome") -> list[str]:
     from fieldapp.work.delivered import delivered, tablet_names
 
     return [*exchange_lines(outcome, tablet_names(site)), delivered_line(delivered(site))]
+
+
+def _backed_up(site: "Site") -> tuple[str, ...]:
+    """Keep a backup of what came in; say what stood in the way of that."""
+    from fieldapp.work.backup import keep_backup, troubles
+
+    return troubles(keep_backup(site))
 
 
 def _show(progress: "Progress") -> None:

@@ -28,8 +28,7 @@ class BackingUp:
 
     def keep(self) -> None:
         """Keep a backup, if one is due."""
-        site = self._shell.site
-        job = partial(keep_when_due, site.store, site.settings.backups)
+        job = partial(keep_backup_when_due, self._shell.site)
         self._shell.do(job, then=self._kept, lane="backup")
 
     def stop(self) -> None:

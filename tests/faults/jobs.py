@@ -56,6 +56,12 @@ def make_store(folder: Path, acknowledge: Acknowledge) -> None:
         acknowledge("added")
 
 
+def upgrade(folder: Path, acknowledge: Acknowledge) -> None:
+    """Open a store that an older version left."""
+    with open_store(folder):
+        acknowledge("carried forward")
+
+
 def keep_backup(folder: Path, acknowledge: Acknowledge) -> None:
     """Keep one more generation, and go on working."""
     with open_store(folder, now=lambda: STARTED_AT + timedelta(days=1)) as store:
@@ -83,6 +89,7 @@ _JOBS = (
     finish_draft,
     seal,
     make_store,
+    upgrade,
     keep_backup,
     bring_back,
     bring_back_elsewhere,

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Protocol
 
 from fieldapp.store import Store, open_store
-from tests.faults.nursery import ACKNOWLEDGED, Ended, Order
+from tests.faults.nursery import ACKNOWLEDGED, STATEMENT, Ended, Order
 
 ROOT = Path(__file__).resolve().parents[2]
 CALLS = ("fsync", "fdatasync", "pwrite64", "unlink", "ftruncate", "rename")
@@ -82,6 +82,13 @@ class Trial:
                         break
                     done += 1
                     yield f"before {call} {step}"
+
+    def killed_at_statements(self) -> Iterator[str]:
+        """Kill before every single statement that is handed to the database."""
+        for step in count(1):
+            if not self._run(call=STATEMENT, step=step).killed:
+                return
+            yield f"before statement {step}"
 
     def killed_at_random(self, kills: int, seed: int) -> Iterator[str]:
         """Kill at moments drawn evenly over the time that the job takes."""

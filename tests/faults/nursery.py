@@ -14,10 +14,14 @@ import subprocess
 import sys
 import time
 from dataclasses import asdict, dataclass
+from itertools import count
 from pathlib import Path
+
+from sqlalchemy import Engine, event
 
 from tests.faults import jobs
 
+STATEMENT = "statement"
 ACKNOWLEDGED = "acknowledged"
 """Beside the job's folder: what the child was told is kept, a line each."""
 
@@ -52,8 +56,19 @@ class Ended:
 def _child(order: Order) -> None:
     folder = Path(order.folder)
     said = os.open(folder.with_name(ACKNOWLEDGED), os.O_WRONLY | os.O_CREAT | os.O_APPEND)
+    if order.call == STATEMENT:
+        _die_before(int(order.step))
     os.kill(os.getpid(), signal.SIGSTOP)
     jobs.JOBS[order.job](folder, lambda what: os.write(said, what.encode() + b"\n"))
+
+
+def _die_before(statement: int) -> None:
+    numbers = count(1)
+
+    @event.listens_for(Engine, "before_cursor_execute")
+    def _die(*_: object) -> None:
+        if next(numbers) == statement:
+            os.kill(os.getpid(), signal.SIGKILL)
 
 
 def _raise_one(order: Order) -> Ended:
@@ -66,7 +81,7 @@ def _raise_one(order: Order) -> Ended:
         finally:
             os._exit(code)
     os.waitpid(pid, os.WUNTRACED)
-    tracer = _traced(pid, order) if order.call else None
+    tracer = _traced(pid, order) if order.call not in ("", STATEMENT) else None
     started = time.monotonic()
     os.kill(pid, signal.SIGCONT)
     if order.after_s is not None:

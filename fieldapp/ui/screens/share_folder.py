@@ -15,6 +15,7 @@ from kivy.properties import (
 
 from fieldapp.report.exchange_words import progress_line
 from fieldapp.start import SETTINGS_FILE, write_settings
+from fieldapp.store.backups import Kept
 from fieldapp.ui.long_paths import broken, path_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.dispute_panel import DisputePanel
@@ -28,6 +29,7 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.progress_line import ProgressLine
 from fieldapp.ui.widgets.words import Words
+from fieldapp.work.backup import keep_backup, troubles
 from fieldapp.work.share import named_share
 from schemas.settings import Settings
 from schemas.trouble import Trouble
@@ -108,6 +110,11 @@ class ShareFolderScreen(PairedScreen):
         self.goes_on, self.doing, self.part = False, "", 0
         self._show(seen)
         self.shell.heard_again()
+        job = partial(keep_backup, self.shell.site)
+        self.shell.do(job, then=self._backed_up, lane="backup")
+
+    def _backed_up(self, kept: Kept) -> None:
+        self.lines = [*self.lines, *(broken(line) for line in troubles(kept))]
 
     def _failed(self, trouble: Trouble) -> None:
         self.goes_on, self.doing, self.part = False, "", 0

@@ -24,6 +24,10 @@ VERSION_2 = REFERENCE / "databases/version-2.db"
 """The same, with an entry that waits to be sealed, a person's key and something gathered."""
 
 
+VERSION_5 = REFERENCE / "databases/version-5.db"
+"""With a share: paired, a former key, what others sealed, who is believed, words, a photo."""
+
+
 def shape(database: Database) -> dict[str, list[str]]:
     with database.reading() as connection:
         tables = connection.execute(text("SELECT name FROM sqlite_master WHERE type = 'table'"))
@@ -103,6 +107,25 @@ def test_all_that_a_database_of_version_2_holds_was_stated_here(tmp_path: Path) 
         assert store.check() == Checkup(entries=11, segments=2, waiting=0)
         assert store.keys.owners() == ("p-1",)
         assert store.gathered.read("main", "one") == b"{}"
+        upgrade(new := Database(tmp_path / "new.db"))
+        assert shape(store.database) == shape(new)
+        new.close()
+
+
+def test_a_database_of_version_5_holds_what_a_share_brought(tmp_path: Path) -> None:
+    shutil.copy(VERSION_5, tmp_path / DATABASE)
+
+    with open_store(tmp_path) as store:
+        assert store.check() == Checkup(entries=19, segments=1, waiting=1, held=3)
+        assert len(store.holdings.own_tablets()) == 2
+        assert store.holdings.trust().number == 1
+        assert len(store.holdings.acknowledged()) == 1
+        assert [len(it) for it in (store.holdings.published(), store.holdings.bad_files())] == [
+            1,
+            1,
+        ]
+        assert store.holdings.exchanged_at_s() == 3.0
+        assert len(store.photos.held()) == 1
         upgrade(new := Database(tmp_path / "new.db"))
         assert shape(store.database) == shape(new)
         new.close()
