@@ -4,8 +4,9 @@ from functools import partial
 
 from kivy.clock import Clock
 
-from fieldapp.store.backups import HOUR, Kept, keep_when_due
+from fieldapp.store.backups import HOUR, Kept
 from fieldapp.ui.shell import Shell
+from fieldapp.work.backup import keep_backup_when_due
 
 FIRST_AFTER_S = 60.0
 """Not while somebody waits for the first screen."""
