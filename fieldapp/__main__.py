@@ -14,11 +14,11 @@ def main() -> int:
     return command(sys.argv[1:], open_app)
 
 
-def open_app(folder: Path) -> int:
+def open_app(folder: Path, *, portrait: bool = False) -> int:
     """Open the app on the records in a home folder. Terminal and screens meet only here."""
     from fieldapp.ui.app import run
 
-    return run(folder)
+    return run(folder, portrait=portrait)
 
 
 if __name__ == "__main__":

@@ -8,7 +8,7 @@ hexadecimal. How a person's key is kept under a sign code is in `schemas.wrapped
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import ClassVar, Self
+from typing import ClassVar, Final, Self
 
 from cryptography.exceptions import InvalidSignature
 from cryptography.hazmat.primitives.asymmetric.ed25519 import (
@@ -22,7 +22,11 @@ from schemas.entry import Entry, read_entry
 
 SEED_BYTES = 32
 SIGN_OFF = "lastrow sign_off 1"
+DEVIATION = "lastrow deviation 1"
 CERTIFICATE = "lastrow certificate 1"
+
+PURPOSES: Final[Mapping[str, str]] = {"sign_off": SIGN_OFF, "deviation": DEVIATION}
+"""The kinds of entry that a person signs, each with its purpose."""
 
 
 @dataclass(frozen=True)
@@ -80,7 +84,7 @@ def is_signature_of_bytes(public_key: str, signature: str, message: bytes) -> bo
 
 
 def sign(entry: Entry, key: SigningKey) -> Entry:
-    """Give a sign-off with its person's signature.
+    """Give a sign-off or a deviation with its person's signature.
 
     Signed is the SHA-256 of the whole canonical line as it stands without the field
     `signature` in its body: author, time and round are bound as firmly as the decision.
@@ -88,22 +92,27 @@ def sign(entry: Entry, key: SigningKey) -> Entry:
     Raises
     ------
     ValueError
-        The body names another public key, or is signed already. A bug of the caller.
+        Nobody signs this kind, the body names another public key, or it is signed already. A
+        bug of the caller.
     """
+    if entry.kind not in PURPOSES:
+        raise ValueError(f"nobody signs a {entry.kind}")
     if entry.body.get("public_key") != key.public_key:
-        raise ValueError("the sign-off names another public key")
+        raise ValueError("the body names another public key")
     if "signature" in entry.body:
-        raise ValueError("the sign-off is signed already")
-    signature = key.sign(SIGN_OFF, _unsigned_digest(entry))
+        raise ValueError("it is signed already")
+    signature = key.sign(PURPOSES[entry.kind], _unsigned_digest(entry))
     return _with_body(entry, {**entry.body, "signature": signature})
 
 
 def is_signed_by(entry: Entry, public_key: str) -> bool:
-    """Tell whether a sign-off's signature was made with this key over all that it says."""
-    signature = entry.body.get("signature")
-    if not isinstance(signature, str) or entry.body.get("public_key") != public_key:
+    """Tell whether an entry's signature was made with this key over all that it says."""
+    purpose, signature = PURPOSES.get(entry.kind), entry.body.get("signature")
+    if purpose is None or not isinstance(signature, str):
         return False
-    return is_signature(public_key, signature, SIGN_OFF, _unsigned_digest(entry))
+    if entry.body.get("public_key") != public_key:
+        return False
+    return is_signature(public_key, signature, purpose, _unsigned_digest(entry))
 
 
 def _unsigned_digest(entry: Entry) -> bytes:

@@ -33,7 +33,7 @@ class WrongSignCode(NotAllowed):
 
     owner: str
     happened = "This is not the sign code of {owner}."
-    kept = "Nothing was signed; the draft is as it was."
+    kept = "Nothing was changed."
     do_next = "Enter the code again, or ask the records keeper for a new one."
 
 

@@ -29,7 +29,7 @@ from fieldapp.cli import (
     verify,
     withdraw,
 )
-from fieldapp.cli.door import NoScreen, door_of
+from fieldapp.cli.door import Door, NoScreen, Portrait, door_of
 
 Command = tuple[str, Callable[..., int]]
 
@@ -119,6 +119,7 @@ def lastrow(
     debug: Annotated[
         bool, typer.Option("--debug", help="Show where a trouble came from.")
     ] = False,
+    portrait: Portrait = False,
 ) -> int | None:
     """Prove, round by round, that ground support was put up as the mine's standard demands.
 
@@ -129,17 +130,16 @@ def lastrow(
     door.debug = debug
     if ctx.invoked_subcommand is not None:
         return None
-    return _opened(ctx)
+    return _opened(door, portrait=portrait)
 
 
-def _opened(ctx: typer.Context) -> int:
+def _opened(door: Door, *, portrait: bool) -> int:
     from fieldapp.start import has_screen
 
-    door = door_of(ctx)
     home = door.home_folder(None)
     if door.open_app is None or not has_screen():
         raise NoScreen(str(home))
-    return door.open_app(home)
+    return door.open_app(home, portrait=portrait)
 
 
 def _app() -> typer.Typer:

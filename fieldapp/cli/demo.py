@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from fieldapp.cli.door import Door, Home, door_of
+from fieldapp.cli.door import Door, Home, Portrait, door_of
 
 if TYPE_CHECKING:
     from fieldapp.work.site import Site
@@ -24,6 +24,7 @@ def demo(
     fresh: Annotated[
         bool, typer.Option("--fresh", help="Start the demo mine over, as it was the first time.")
     ] = False,
+    portrait: Portrait = False,
     home: Home = None,
 ) -> int:
     """Try the invented Wrenfall mine: in the app, or written into a folder.
@@ -36,7 +37,7 @@ def demo(
     place = door.home_folder(home, demo=True)
     _made_ready(door, place, fresh=fresh)
     if folder is None and door.open_app is not None and has_screen():
-        return door.open_app(place)
+        return door.open_app(place, portrait=portrait)
     with door.new_site(place) as site:
         _write(site, folder or place / PAGES)
     return 0

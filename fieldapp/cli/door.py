@@ -3,11 +3,11 @@
 import logging
 import sys
 import traceback
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import ExitStack, contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Protocol
 
 import typer
 
@@ -17,9 +17,20 @@ from schemas.trouble import NotAllowed, Trouble
 if TYPE_CHECKING:
     from fieldapp.work.site import Clock, Site
 
-OpenApp = Callable[[Path], int]
-"""Opens the app on the records in a home folder and gives the exit code. `fieldapp.__main__`
-hands it in: terminal and screens don't know each other."""
+
+class OpenApp(Protocol):
+    """Opens the app on the records in a home folder and gives the exit code.
+
+    `fieldapp.__main__` hands it in: terminal and screens don't know each other.
+    """
+
+    def __call__(self, folder: Path, *, portrait: bool = False) -> int:
+        """Open it, taller than wide if so wished."""
+
+
+Portrait = Annotated[
+    bool, typer.Option("--portrait", help="Open the window taller than wide, 800 by 1280.")
+]
 
 Home = Annotated[
     Path | None,

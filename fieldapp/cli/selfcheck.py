@@ -14,14 +14,14 @@ if TYPE_CHECKING:
 
 @dataclass(eq=False)
 class SignatureUnfit(DiskTrouble):
-    """A sign-off is not what its author signed."""
+    """A sign-off or a deviation is not what its author signed."""
 
     revision: str
     count: int
 
-    happened = "{count} sign-off(s) bear a signature that is not their author's: {revision}."
-    kept = "Nothing was changed."
-    do_next = "Don't rely on them; look at the rounds again and sign anew."
+    happened = "{count} sign-off(s) or deviation(s) lack their author's signature: {revision}."
+    kept = "Nothing was changed; such a one counts as none."
+    do_next = "Don't rely on them; look at the rounds again, then grant and sign anew."
 
 
 @dataclass(eq=False)
@@ -46,7 +46,7 @@ def selfcheck(ctx: typer.Context, *, home: Home = None) -> int:
 
 
 def _check(site: "Site") -> None:
-    from fieldapp.work.signatures import sign_offs_that_do_not_fit
+    from fieldapp.work.signatures import signatures_that_do_not_fit, signed_here
 
     site.store.sealing.seal()
     found = site.store.check()
@@ -54,11 +54,11 @@ def _check(site: "Site") -> None:
     print(f"{found.segments} segments, every one signed and in its place.")
     if found.held:
         print(f"{found.held} segments from the share, every one as its tablet sealed it.")
-    unfit = sign_offs_that_do_not_fit(site)
+    unfit = signatures_that_do_not_fit(site)
     if unfit:
         raise SignatureUnfit(unfit[0].revision, len(unfit))
-    signed = sum(1 for _ in site.store.ledger.of_kind("sign_off"))
-    print(f"{signed} sign-offs, every signature is its author's.")
+    signed = sum(1 for _ in signed_here(site))
+    print(f"{signed} sign-offs and deviations, every signature is its author's.")
     _check_records(site)
 
 

@@ -22,7 +22,7 @@ class KeyMissing(NotAllowed):
 
     owner: str
     happened = "There is no key of {owner} on this tablet."
-    kept = "Nothing was signed; the draft is as it was."
+    kept = "Nothing was changed."
     do_next = "Have the records keeper enrol {owner} on this tablet."
 
 
@@ -33,7 +33,7 @@ class SignCodeDelayed(NotAllowed):
     owner: str
     wait_s: int
     happened = "Several wrong sign codes were entered for {owner}; the next try is in {wait_s} s."
-    kept = "Nothing was signed; the draft is as it was."
+    kept = "The code was not looked at; nothing was changed."
     do_next = "Wait, then enter the code, or ask the records keeper for a new one."
 
 

@@ -46,7 +46,7 @@ class Lastrow(App):
         return True
 
 
-def run(folder: Path, *, now: "Clock | None" = None) -> int:
+def run(folder: Path, *, now: "Clock | None" = None, portrait: bool = False) -> int:
     """Open the app on the records in a home folder.
 
     Parameters
@@ -55,13 +55,15 @@ def run(folder: Path, *, now: "Clock | None" = None) -> int:
         The home folder; a new one is made.
     now : callable, optional
         The clock; the system's where none is given.
+    portrait : bool
+        Whether the window opens taller than wide; it may be given any shape later.
 
     Returns
     -------
     int
         The exit code: 0, or 1 after a fault of the program.
     """
-    _shape_window()
+    _shape_window(WINDOW[::-1] if portrait else WINDOW)
     app = Lastrow(folder, now)
     faults = Faults(folder, app.stop)
     ExceptionManager.add_handler(faults)
@@ -83,8 +85,8 @@ def after_first_frame(act: Any) -> None:
     Window.bind(on_flip=seen)
 
 
-def _shape_window() -> None:
-    width, height = WINDOW
+def _shape_window(size: tuple[int, int]) -> None:
+    width, height = size
     shape = {"width": width, "height": height, "minimum_width": LEAST_PX}
     for name, value in {**shape, "minimum_height": LEAST_PX, "resizable": 1}.items():
         Config.set("graphics", name, str(value))

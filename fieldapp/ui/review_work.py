@@ -10,7 +10,7 @@ from fieldapp.ui.figures import line
 from fieldapp.ui.round_work import Judged, entry_line_words, judged_now
 from fieldapp.ui.translate import _
 from fieldapp.work.batches import doubts_of_round
-from fieldapp.work.deviations import NEVER, grant, latest_end
+from fieldapp.work.deviations import NEVER, latest_end
 from fieldapp.work.entry import entry
 from fieldapp.work.rounds import open_round
 from fieldapp.work.sign import entry_line_by
@@ -103,7 +103,9 @@ UNSEEN = (Verdict.NOT_LOOKED_AT, Verdict.MEASURE_AGAIN)
 """What nobody knows, nobody can depart from."""
 
 
-def granted(site: Site, judged: Judged, finding: Finding, place: Place, reason: str) -> Deviation:
+def deviation_at(
+    site: Site, judged: Judged, finding: Finding, place: Place, reason: str
+) -> Deviation:
     """Give the deviation for one place, to the latest end that the standard allows."""
     return Deviation(
         round=judged.work.round_id,
@@ -113,13 +115,6 @@ def granted(site: Site, judged: Judged, finding: Finding, place: Place, reason: 
         reason=reason,
         ends_at=latest_end(site, site.now()),
     )
-
-
-def grant_here(
-    site: Site, session: Session, judged: Judged, about: tuple[Finding, Place], reason: str
-) -> None:
-    """Grant a deviation from a finding at one of its places."""
-    grant(site, granted(site, judged, *about, reason), session)
 
 
 def headline_words(assessment: Assessment) -> str:

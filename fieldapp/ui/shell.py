@@ -23,6 +23,7 @@ from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.theme import look
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import CodeSheet, TroubleSheet
+from fieldapp.ui.widgets.bounce import bounce
 from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.urgent import urgent
@@ -31,6 +32,7 @@ from fieldapp.work.questions import Known
 from fieldapp.work.share import is_old, last_exchange
 from fieldapp.work.site import Session, Site
 from schemas.trouble import Trouble
+from schemas.wrapped_key import WrongSignCode
 
 Answer = TypeVar("Answer")
 Codes = tuple[tuple[str, str], ...]
@@ -81,8 +83,6 @@ class Shell(EventDispatcher):
     ) -> None:
         super().__init__()
         self.site = site
-        self.code_digits = 0
-        """Digits of the code that opened the session; only in memory."""
         self.demo_codes = demo_codes if site.mine.demo else ()
         self.known = Known(crews=site.settings.crews)
         """What answers are picked from."""
@@ -159,10 +159,10 @@ class Shell(EventDispatcher):
 
     # --- who is here --------------------------------------------------------------------------
 
-    def signed_in(self, session: Session, code_digits: int = 0) -> None:
+    def signed_in(self, session: Session) -> None:
         """Begin a session: where this person was when the tablet locked, else at the board."""
         left, self._left = self._left, None
-        self.session, self.code_digits = session, code_digits
+        self.session = session
         self.touched()
         self._tell_time()
         self.do(lambda: picked_from(self.site), then=self._take_known)
@@ -176,7 +176,7 @@ class Shell(EventDispatcher):
         """End the session: whoever goes on says who they are."""
         if self.session is not None:
             self._left = (self.session.person_id, list(self._went))
-        self.session, self.code_digits = None, 0
+        self.session = None
         self.close_sheets()
         self.touched()
         self._tell_time()
@@ -226,9 +226,16 @@ class Shell(EventDispatcher):
         """
         TroubleSheet(trouble, again, act).open()
 
-    def ask_code(self, question: str, then: Callable[[str], None], digits: int = 0) -> None:
-        """Ask for a sign code; with `digits` known it is taken at the last of them."""
-        CodeSheet(question, then, digits, self.demo_codes).open()
+    def ask_code(self, question: str, then: Callable[[str], None]) -> None:
+        """Ask for a sign code. Codes are of any length: it is taken when the key says so."""
+        CodeSheet(question, then, self.demo_codes).open()
+
+    def say_of_code(self, trouble: Trouble, again: Callable[[], None]) -> None:
+        """Tell a trouble that a sign code met; after a wrong one the pad is one touch away."""
+        if isinstance(trouble, WrongSignCode):
+            self.say(trouble, again, _("Once more"))
+        else:
+            self.say(trouble)
 
     def ask_number(self, question: str, then: Callable[[str], None], **pad: Any) -> None:
         """Ask for a number; `pad` are the pad's own properties, such as `unit` and `limit`."""
@@ -257,6 +264,7 @@ class Shell(EventDispatcher):
         if not self.manager.has_screen(place.name):
             self.manager.add_widget(self._classes[place.name](name=place.name, shell=self))
         self.manager.current = place.name
+        bounce.begin()
         self.manager.get_screen(place.name).opened(**place.about)
 
     def _no_entry_from_pad(self) -> None:
@@ -266,12 +274,12 @@ class Shell(EventDispatcher):
         self.known = found
 
     def _on_any_touch(self, _glass: object, _touch: object) -> bool:
-        """Lock instead of taking a touch that was meant for a screen of long ago."""
+        """Take no touch that was meant for what lay here before: long ago, or just now."""
         if self.session is not None and self._idle.is_over:
             self.lock()
             return True
         self.touched()
-        return False
+        return bounce.is_on
 
     def _woken(self, *_args: object) -> None:
         self.lock_when_idle()

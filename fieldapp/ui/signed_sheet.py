@@ -10,13 +10,12 @@ from fieldapp.ui.review_work import Afterwards, afterwards
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
-from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.sign import Signed
 
-__all__ = ["Key", "KeyRow", "PagedList", "SignedSheet", "SpokenLine", "Words"]
+__all__ = ["Key", "PagedList", "SignedSheet", "SpokenLine", "Words"]
 
 TITLES = {
     "accepted": _("Accepted and signed"),
@@ -56,7 +55,7 @@ class SignedSheet(Sheet):
         self._shell.do(job, then=self._take, lane="long")
 
     def no_entry(self) -> None:
-        """State no entry; the next touch confirms."""
+        """Go to the board, and take the first touch of *no entry* in this heading."""
         self.close()
         self._shell.to_board()
         self._shell.no_entry(heading_id=self._heading_id)

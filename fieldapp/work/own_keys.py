@@ -29,6 +29,20 @@ class NotHere(NotAllowed):
 
 
 @dataclass(eq=False)
+class NotLetIn(WrongSignCode):
+    """Another code was entered at signing in."""
+
+    kept = "Nobody is signed in; every record is on this tablet as it was."
+
+
+@dataclass(eq=False)
+class NotSigned(WrongSignCode):
+    """Another code was entered for something that the person signs."""
+
+    kept = "Nothing was signed; the round is on this tablet as it was."
+
+
+@dataclass(eq=False)
 class WeakCode(BadInput):
     """A sign code is too short, or not made of digits."""
 
@@ -52,16 +66,30 @@ def codes_here(site: Site) -> frozenset[str]:
     )
 
 
-def key_with(site: Site, who: Known[Person], code: str) -> SigningKey:
-    """Take a person's key out with the sign code, for one act.
+def let_in(site: Site, who: Known[Person], code: str) -> None:
+    """Try a person's sign code, for nothing but to let them in.
 
     Raises
     ------
+    NotLetIn
+        It is not the code.
     NotAllowed
-        Wrong code, no key here, or still waiting after wrong codes.
+        No key here, or still waiting after wrong codes.
     """
-    _use_certified_key(site, who)
-    return _open(site, who.id, code, who.body.name)
+    _key_of(site, who, code, NotLetIn(who.body.name))
+
+
+def key_with(site: Site, who: Known[Person], code: str) -> SigningKey:
+    """Take a person's key out with the sign code, to sign one thing.
+
+    Raises
+    ------
+    NotSigned
+        It is not the code.
+    NotAllowed
+        No key here, or still waiting after wrong codes.
+    """
+    return _key_of(site, who, code, NotSigned(who.body.name))
 
 
 def site_key_with(site: Site, code: str) -> SigningKey:
@@ -72,7 +100,7 @@ def site_key_with(site: Site, code: str) -> SigningKey:
     NotAllowed
         Wrong code, no site key on this tablet, or still waiting.
     """
-    return _open(site, SITE, code, "the site")
+    return _open(site, SITE, code, WrongSignCode("the site"))
 
 
 def new_key(site: Site, code: str, *, owner: str) -> SigningKey:
@@ -111,13 +139,18 @@ def _use_certified_key(site: Site, who: Known[Person]) -> None:
         raise NotHere(who.body.name)
 
 
-def _open(site: Site, owner: str, code: str, name: str) -> SigningKey:
-    """Open a key; what is told names the person, not the id."""
+def _key_of(site: Site, who: Known[Person], code: str, unless: WrongSignCode) -> SigningKey:
+    _use_certified_key(site, who)
+    return _open(site, who.id, code, unless)
+
+
+def _open(site: Site, owner: str, code: str, unless: WrongSignCode) -> SigningKey:
+    """Open a key; what is told, `unless` it opens, names the person, not the id."""
     if owner not in site.store.keys.owners():
-        raise NotHere(name)
+        raise NotHere(unless.owner)
     try:
         return site.store.keys.unlock(owner, code, now=site.now())
     except WrongSignCode as wrong:
-        raise WrongSignCode(name) from wrong
+        raise unless from wrong
     except SignCodeDelayed as delayed:
-        raise SignCodeDelayed(name, delayed.wait_s) from delayed
+        raise SignCodeDelayed(unless.owner, delayed.wait_s) from delayed

@@ -11,7 +11,7 @@ from datetime import datetime, timedelta
 from fieldapp.store.codes import SITE
 from fieldapp.work.authority import counting
 from fieldapp.work.known import Known
-from fieldapp.work.own_keys import key_with, new_key, refuse_weak, site_key_with
+from fieldapp.work.own_keys import let_in, new_key, refuse_weak, site_key_with
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.site_states import state_as_site
 from fieldapp.work.writing import new_thing_id, written
@@ -162,7 +162,7 @@ def sign_in(site: Site, who: Known[Person], code: str) -> Session:
 
     Raises
     ------
-    WrongSignCode
+    NotLetIn
         Another code; each further wrong one makes the next try wait longer.
     NotAllowed
         The person has no key here, or must wait.
@@ -170,7 +170,7 @@ def sign_in(site: Site, who: Known[Person], code: str) -> Session:
         Their enrolment has ended since they were looked up.
     """
     who = person(site, who.id)
-    key_with(site, who, code)
+    let_in(site, who, code)
     return Session(person_id=who.id, name=who.body.name, roles=who.body.roles)
 
 

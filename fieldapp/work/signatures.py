@@ -1,28 +1,34 @@
-"""Whether sign-offs are what their persons signed, by this mine's own enrolments."""
+"""Whether what a person signs is theirs, by this mine's own enrolments."""
 
+from collections.abc import Iterator
 from functools import lru_cache
+from itertools import chain
 
 from fieldapp.work.authority import counting
 from fieldapp.work.enrolled import Roster
 from fieldapp.work.roles import SIGNERS
 from fieldapp.work.site import Sight
 from schemas.entry import Entry
-from schemas.signatures import is_signed_by
+from schemas.signatures import PURPOSES, is_signed_by
 
 
-def signature_fits(site: Sight, sign_off: Entry) -> bool:
+def signature_fits(site: Sight, signed: Entry) -> bool:
     """Tell whether its author signed this line with a key that the site certified as theirs.
 
     An enrolment that ended, or a key that was replaced since, signed all the same.
     """
-    return _fits(counting(site).roster, sign_off)
+    return _fits(counting(site).roster, signed)
 
 
-def sign_offs_that_do_not_fit(site: Sight) -> tuple[Entry, ...]:
-    """Give every sign-off here whose signature is not its author's."""
+def signed_here(site: Sight) -> Iterator[Entry]:
+    """Yield every entry of a kind that a person signs."""
+    return chain.from_iterable(map(site.store.ledger.of_kind, PURPOSES))
+
+
+def signatures_that_do_not_fit(site: Sight) -> tuple[Entry, ...]:
+    """Give every entry here that its author should have signed and did not."""
     people = counting(site).roster
-    signed = site.store.ledger.of_kind("sign_off")
-    return tuple(entry for entry in signed if not _fits(people, entry))
+    return tuple(entry for entry in signed_here(site) if not _fits(people, entry))
 
 
 def why_not_believed(people: Roster, sign_off: Entry) -> str | None:
@@ -37,11 +43,11 @@ def why_not_believed(people: Roster, sign_off: Entry) -> str | None:
     return None
 
 
-def _fits(people: Roster, sign_off: Entry) -> bool:
-    return any(_is_signed_by(sign_off, key) for key in people.keys(sign_off.author))
+def _fits(people: Roster, signed: Entry) -> bool:
+    return any(_is_signed_by(signed, key) for key in people.keys(signed.author))
 
 
 @lru_cache(maxsize=32_768)
-def _is_signed_by(sign_off: Entry, public_key: str) -> bool:
+def _is_signed_by(signed: Entry, public_key: str) -> bool:
     """Verify once a run: the board asks again with every touch."""
-    return is_signed_by(sign_off, public_key)
+    return is_signed_by(signed, public_key)

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import get_args
 
 from fieldapp.assess.entry_caps import State
+from fieldapp.work.deviations import REASONS
 from schemas.bodies.person import Role
 from schemas.bodies.round import Basis, GroundSeen, Method, PlateGap
 from schemas.bodies.sign_off import Decision
@@ -81,6 +82,7 @@ LISTED: tuple[str, ...] = (
     *get_args(PlateGap),
     *get_args(Basis),
     *get_args(GroundSeen.model_fields["condition"].annotation),
+    *REASONS,
     "{verdict}, under a deviation",
     "{verdict}, held as {held}",
     "{worst}, {count} not looked at",

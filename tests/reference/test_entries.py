@@ -31,9 +31,11 @@ REVISIONS = {
     "event-1": "3ccf24d4143e9670ffdac2562d00d03a4fb1706bd5d4405643897976d8712c49",
     "entry_notice-1": "9dde7f701a1fdb11c8a91ac1f80b855510258c16d1ec8612a05a2fe0e8d57f64",
     "deviation-1": "b9ae675e07e969ff8467e0092a5c02541791028f919ccfcc9cff3c5c8d60b192",
+    "deviation-1-signed": "56a504fe6e74100de7f863861f3be1058f32469f29572593174722430894c543",
     "batch-1": "d03a87cf5bc0912c0e70bb8d5ce28eabaea96f0bcebfa51aca763060c587ec05",
     "person-1": "bc15822f28b19d69eb395860776fbd4b94b657e25cc2b54ed34e7b21ff76381c",
     "tablet-1": "b1367817563da45f71d900382d9b9d739919962fc11f071998444467883cf545",
+    "key_request-1": "d547aa9e2d46dba06552480dd1520dd0e1a85f5de4b28bfe8193c26e6c333ebe",
     "withdrawal-1": "ef712d847414ba85f683b8e8ed35d8e6a67834b7ebf47bac953e42d841796642",
     "receipt-1": "46ebf25ac076096baa2274acbcf44f5ddee65b0142fc18beaaee8436b6c2fcd4",
 }
@@ -93,10 +95,9 @@ def test_a_correction_of_it_keeps_everything_it_does_not_change(name: str) -> No
     assert after.parents == (before.revision,)
 
 
-def test_the_signature_under_the_sign_off_still_fits() -> None:
-    signed = sample("sign_off-1")
-
-    assert is_signed_by(signed, body("sign_off-1").public_key)
+@pytest.mark.parametrize("name", ["sign_off-1", "deviation-1-signed"])
+def test_the_signature_still_fits(name: str) -> None:
+    assert is_signed_by(sample(name), body(name).public_key)
 
 
 def test_the_signer_is_still_certified_by_the_site() -> None:

@@ -1,7 +1,8 @@
 """``python -m tests.ui.app_process HOME ACT [TIME]``: the app as it runs, with a finger on it.
 
 It writes one line of JSON for each thing that is seen, and ends with the app's exit code. What
-it does: "stop" once somebody can sign in, "fault" then, or "board": sign in and see the board.
+it does: "stop" once somebody can sign in, "portrait" the same taller than wide, "fault" then, or
+"board": sign in and see the board.
 The mine's clock stands at TIME where one is given.
 """
 
@@ -17,6 +18,7 @@ from kivy.clock import Clock
 from kivy.uix.widget import Widget
 
 from fieldapp.ui.app import run
+from fieldapp.ui.widgets.bounce import bounce
 
 LOOK_EVERY_S = 0.02
 SIGN_IN = ("Day supervisor", "1", "1", "1", "1", "Done")
@@ -55,6 +57,13 @@ def texts() -> dict[str, Any]:
     return {it.text: it for it in layers if getattr(it, "text", "") and shines(it)}
 
 
+def window_size() -> tuple[int, int]:
+    from kivy.core.window import Window
+
+    width, height = Window.system_size
+    return width, height
+
+
 def shines(widget: Any) -> bool:
     at = widget
     while isinstance(at, Widget):
@@ -90,10 +99,10 @@ class Eye:
         if "Opening the records …" in seen and self.once("splash"):
             tell(seen="splash", loaded=sorted(HEAVY & set(sys.modules)), texts=list(seen))
         if "Day supervisor" in seen and self.once("who"):
-            tell(seen="who", texts=list(seen))
+            tell(seen="who", texts=list(seen), size=window_size())
             if self.act == "fault":
                 Clock.schedule_once(lambda _elapsed: 1 / 0, 0)
-            elif self.act == "stop":
+            elif self.act in ("stop", "portrait"):
                 EventLoop.close()
         if self.act == "board":
             self.sign_in(seen)
@@ -102,6 +111,8 @@ class Eye:
             self.finger.tap(seen["Stop"])
 
     def sign_in(self, seen: dict[str, Any]) -> None:
+        if bounce.is_on:
+            return
         if self.keys and self.keys[0] in seen and not self.finger.waiting:
             self.finger.tap(seen[self.keys.pop(0)])
         if "Shift board" in seen and "4180 Main" in seen and self.once("board"):
@@ -112,4 +123,5 @@ class Eye:
 if __name__ == "__main__":
     eye = Eye(sys.argv[2])  # named, because the clock holds nothing that it calls
     stands = [datetime.fromisoformat(at) for at in sys.argv[3:]]
-    sys.exit(run(Path(sys.argv[1]), now=(lambda: stands[0]) if stands else None))
+    clock = (lambda: stands[0]) if stands else None
+    sys.exit(run(Path(sys.argv[1]), now=clock, portrait=eye.act == "portrait"))

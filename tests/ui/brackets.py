@@ -41,10 +41,10 @@ def main(folder: Path) -> None:
 
 def _sign_in(hands: "Hands") -> None:
     """Have the day supervisor signed in: keys to tap have other names here."""
-    from tests.demo_mine import CODES, session
+    from tests.demo_mine import session
     from tests.ui.mine import DAY
 
-    hands.shell.signed_in(session(hands.site, DAY), len(CODES[DAY]))
+    hands.shell.signed_in(session(hands.site, DAY))
     hands.rest()
 
 

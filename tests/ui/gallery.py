@@ -184,7 +184,7 @@ def sheet_page() -> list[Widget]:
     """The chips' page under a sheet."""
     sheet = Sheet(title="Plate gap, row 2, bolt 7", note="Look at the gap between plate and rock.")
     sheet.add_widget(inset(ChipRow(values=["tight", "< 10", "10–20", "> 20"], unit="mm")))
-    sheet.add_key(Key(title="Return", tall=True))
+    sheet.add_widget(Key(title="Return", tall=True))
     return [chips_page(), sheet]
 
 

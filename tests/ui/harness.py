@@ -60,8 +60,10 @@ class Tablet:
         from kivy.core.window import Window
 
         from fieldapp.ui import theme
+        from fieldapp.ui.widgets.bounce import bounce
 
         self.window = Window
+        self.bounce = bounce
         self.touches = 0
         self._looks_pressed_until = 0.0
         self._waiting: list[tuple[str, Finger]] = []
@@ -216,7 +218,12 @@ class Tablet:
         self.let_go()
 
     def press(self, target: Widget | str | Point) -> None:
-        """Touch and stay."""
+        """Touch and stay, once what the glass shows may be answered."""
+        self.until(lambda: not self.bounce.is_on)
+        self.press_at_once(target)
+
+    def press_at_once(self, target: Widget | str | Point) -> None:
+        """Touch and stay, without a look at what the glass shows now."""
         self.touches += 1
         self.finger = Finger(self.place_of(target), self.window)
         self._do(("begin", self.finger))
@@ -237,6 +244,7 @@ class Tablet:
         self, path: Sequence[Point], *others: Sequence[Point], steps: int = 10, stay: float = 0.0
     ) -> None:
         """Move a finger along a path, and stay at its end; further paths are further fingers."""
+        self.until(lambda: not self.bounce.is_on)
         self.touches += 1
         paths = [path, *others]
         fingers = [Finger(each[0], self.window) for each in paths]

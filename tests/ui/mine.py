@@ -62,7 +62,7 @@ class Hands:
 
     def signed_in(self, name: str = DAY) -> None:
         """Have somebody signed in, where how they came in says nothing: it takes a while."""
-        self.shell.signed_in(session(self.site, name), len(CODES[name]))
+        self.shell.signed_in(session(self.site, name))
         self.rest()
         self.tablet.touches = 0
 

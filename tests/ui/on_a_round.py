@@ -10,9 +10,10 @@ from pathlib import Path
 from time import sleep
 from typing import Any
 
+from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.finding_row import FindingRow
-from fieldapp.ui.widgets.question_panel import BOUNCE_S, QuestionPanel
+from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.walking import Look, StoryClock, as_standard, walk
 from fieldapp.work.questions import Question

@@ -95,6 +95,13 @@ def test_a_first_frame_is_there_before_anything_heavy_is_loaded(home: Path) -> N
     assert code == 0
 
 
+@pytest.mark.parametrize(("act", "size"), [("stop", LANDSCAPE), ("portrait", PORTRAIT)])
+def test_the_window_opens_as_it_is_to_be_held(home: Path, act: str, size: tuple[int, int]) -> None:
+    _, seen = run_app(home, act)
+
+    assert tuple(seen["who"]["size"]) == size
+
+
 def test_a_fault_of_the_program_is_logged_and_told_and_ends_it(home: Path) -> None:
     code, seen = run_app(home, "fault")
 

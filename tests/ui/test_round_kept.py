@@ -6,7 +6,7 @@ from time import sleep
 
 import pytest
 
-from fieldapp.ui.widgets.question_panel import BOUNCE_S
+from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.demo import READY
 from fieldapp.work.rounds import open_round

@@ -8,7 +8,7 @@ from time import sleep
 import pytest
 
 from fieldapp.ui.theme import look
-from fieldapp.ui.widgets.question_panel import BOUNCE_S
+from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.demo.walking import Look
 from schemas.bodies.round import BoltSeen
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
@@ -131,8 +131,7 @@ def test_the_sheet_after_signing(turned: Tablet, tmp_path: Path) -> None:
         hands.tap("Review and sign")
         hands.rest()
         hands.hold("Barricade")
-        for digit in "1111":
-            turned.tap(digit)
+        hands.type("1111")
         hands.rest()
         turned.until(lambda: any(text.startswith("Round sheet") for text in turned.texts()))
 

@@ -127,7 +127,7 @@ def test_a_sheet_keeps_touches_from_what_lies_below(tablet: Tablet) -> None:
 def test_a_sheet_tells_that_it_has_gone(tablet: Tablet) -> None:
     told: list[object] = []
     sheet = Sheet(title="Are you sure?", on_closed=told.append)
-    sheet.add_key(Key(title="Return", on_release=lambda _: sheet.close()))
+    sheet.add_widget(Key(title="Return", on_release=lambda _: sheet.close()))
     tablet.show()
     sheet.open()
     tablet.settle()

@@ -8,6 +8,8 @@ import pytest
 
 from fieldapp.ui.density import BadPixelsPerInch
 from fieldapp.ui.screens import SCREENS
+from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.work.events import events
 from fieldapp.work.notices import notices
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
 from tests.ui.mine import Hands, at_the_demo
@@ -200,6 +202,45 @@ def test_leaving_a_pad_tells_nothing(hands: Hands) -> None:
 
     assert told == []
     assert hands.is_at("shift_board")
+
+
+def test_a_glove_that_bounces_answers_once(hands: Hands) -> None:
+    before = events(hands.site, hands.heading_id("4180 Main"))
+    hands.tap("Report", "4180 Main")
+    where = hands.tablet.place_of("Seismic")
+
+    hands.tablet.tap(where)
+    hands.tablet.press_at_once(where)
+    hands.tablet.let_go()
+    hands.rest()
+
+    assert hands.tablet.find("Seismic in 4180 Main: where?")
+    assert events(hands.site, hands.heading_id("4180 Main")) == before
+
+
+def test_a_bounce_on_the_last_key_of_a_sheet_does_nothing_below_it(hands: Hands) -> None:
+    hands.tap("Report")
+    where = hands.tablet.place_of("Return")
+
+    hands.tablet.tap(where)
+    hands.tablet.press_at_once(where)
+    hands.tablet.let_go()
+    hands.rest()
+
+    assert hands.is_at("shift_board")
+    assert not hands.tablet.find_all(Sheet)
+
+
+def test_a_bounce_on_a_key_that_leads_on_does_nothing_there(hands: Hands) -> None:
+    where = hands.tablet.place_of(hands.tablet.find_all("4180 Main")[0])
+
+    hands.tablet.tap(where)
+    hands.tablet.press_at_once(where)
+    hands.tablet.let_go()
+    hands.rest()
+
+    assert hands.is_at("entry")
+    assert not hands.tablet.find_all(Sheet)
 
 
 @both_ways

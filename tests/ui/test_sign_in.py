@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp.ui.widgets.asking import CodeSheet
 from fieldapp.work.notices import notices
 from tests.demo_mine import CODES
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
@@ -77,6 +78,32 @@ def test_a_wrong_code_is_told_in_three_sentences(hands: Hands) -> None:
     assert len([text for text in told if DAY in text and text.endswith(".")]) >= 1
     hands.tap("Understood")
     assert hands.is_at("sign_in")
+
+
+def test_after_a_wrong_code_the_pad_is_one_touch_away(hands: Hands) -> None:
+    enter(hands, DAY, "9999")
+    told = hands.tablet.texts()
+    hands.tap("Once more")
+    hands.type(CODES[DAY])
+    hands.rest()
+
+    assert "Nobody is signed in; every record is on this tablet as it was." in told
+    assert not [text for text in told if "draft" in text or "signed;" in text]
+    assert hands.shell.session is not None
+
+
+def test_a_code_is_taken_when_the_key_says_so(hands: Hands) -> None:
+    hands.tap(DAY)
+    for digit in CODES[DAY]:
+        hands.tablet.tap(digit)
+    hands.rest()
+    before = hands.shell.session, hands.tablet.find_all(CodeSheet)
+    hands.tablet.tap("Done")
+    hands.rest()
+
+    assert before[0] is None
+    assert len(before[1]) == 1
+    assert hands.shell.session is not None
 
 
 def test_after_three_wrong_codes_the_wait_is_told_and_grows(hands: Hands) -> None:

@@ -11,12 +11,10 @@ from fieldapp.ui.long_paths import path_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
-from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
-from fieldapp.ui.widgets.urgent import urgent
 
-__all__ = ["FolderPanel", "Key", "KeyRow", "PagedGrid"]
+__all__ = ["FolderPanel", "Key", "PagedGrid"]
 
 MEDIA = (Path("/media"), Path("/run/media"), Path("/mnt"))
 """Where Linux shows sticks and mounted shares."""
@@ -41,7 +39,6 @@ class FolderPanel(Sheet):
     nothing = StringProperty(_("There is nothing here to go on to."))
     asks_folder = BooleanProperty(True)
     make_key: Any = ObjectProperty(None, allownone=True)
-    no_entry: Any = ObjectProperty(urgent.no_entry)
 
     def __init__(
         self,

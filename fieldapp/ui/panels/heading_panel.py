@@ -6,11 +6,10 @@ from typing import Any
 from kivy.properties import ListProperty, ObjectProperty
 
 from fieldapp.ui.widgets.key import Key
-from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
 
-__all__ = ["HeadingPanel", "Key", "KeyRow", "PagedGrid"]
+__all__ = ["HeadingPanel", "Key", "PagedGrid"]
 
 
 class HeadingPanel(Sheet):

@@ -11,11 +11,10 @@ from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.hold_key import HoldKey
 from fieldapp.ui.widgets.key import Key
-from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.notices import inspect
 
-__all__ = ["CautionLine", "HoldKey", "InspectedPanel", "Key", "KeyRow"]
+__all__ = ["CautionLine", "HoldKey", "InspectedPanel", "Key"]
 
 
 class InspectedPanel(Sheet):

@@ -11,7 +11,6 @@ from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.hold_key import HoldKey
 from fieldapp.ui.widgets.key import Key
-from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.square_code import SquareCode
 from fieldapp.ui.widgets.words import Words
@@ -23,7 +22,7 @@ if TYPE_CHECKING:
     from fieldapp.work.site import Site
     from sync.pairing import PairingAnswer, PairingRequest
 
-__all__ = ["HoldKey", "JoinPanel", "Key", "KeyRow", "SquareCode", "Words"]
+__all__ = ["HoldKey", "JoinPanel", "Key", "SquareCode", "Words"]
 
 
 class JoinPanel(Sheet):

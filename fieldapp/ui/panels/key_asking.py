@@ -9,7 +9,6 @@ from kivy.properties import StringProperty
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
-from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.key_requests import ask_for_key
@@ -17,7 +16,7 @@ from fieldapp.work.known import Known
 from schemas.bodies.person import Person
 from schemas.check_number import check_number, in_groups
 
-__all__ = ["Key", "KeyAsking", "KeyRow", "KeyWaits", "Words"]
+__all__ = ["Key", "KeyAsking", "KeyWaits", "Words"]
 
 
 class KeyAsking:

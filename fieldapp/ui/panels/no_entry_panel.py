@@ -46,6 +46,8 @@ class NoEntryPanel(Sheet):
     `here_m` is the chainage that the screen below shows, where it shows one.
     """
 
+    offers_no_entry = False
+
     shell: Any = ObjectProperty()
     heading_id = StringProperty()
     here_m: Decimal | None = ObjectProperty(None, allownone=True)

@@ -7,14 +7,13 @@ from typing import Any
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.granting import Granting
 from fieldapp.ui.review_work import (
     Reviewed,
-    grant_here,
     headline_words,
     jobs_words,
     may_deviate,
     own_work,
-    places_to_grant,
     reviewed,
     unseen_words,
     why_not,
@@ -35,9 +34,8 @@ from fieldapp.ui.widgets.reason_row import ReasonRow
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.sign import STATES, ClockIsBehind, Signed, Signing, says, sign_round
 from schemas.bodies.sign_off import Decision
-from schemas.findings import Finding, Place, Verdict
+from schemas.findings import Finding, Verdict
 from schemas.trouble import Trouble
-from schemas.wrapped_key import WrongSignCode
 
 __all__ = [
     "CautionLine",
@@ -50,13 +48,6 @@ __all__ = [
     "ReviewScreen",
     "Words",
 ]
-
-REASONS = (
-    "hole can't be drilled here: bolt to be added beside within the shift",
-    "supported by the old bolts beside it, sounded and found tight",
-    "services in the way: spot bolt to be added from accepted ground",
-    "another bolt type on trial, as agreed",
-)
 
 
 class ReviewScreen(PairedScreen):
@@ -125,9 +116,9 @@ class ReviewScreen(PairedScreen):
     # --- the decision -----------------------------------------------------------------------
 
     def sign(self, decision: Decision) -> None:
-        """Ask for the sign code; its last digit signs, where it is known how many there are."""
+        """Ask for the sign code."""
         question = _("{decision}: your sign code").format(decision=decision.capitalize())
-        self.shell.ask_code(question, partial(self._sign, decision), self.shell.code_digits)
+        self.shell.ask_code(question, partial(self._sign, decision))
 
     def _sign(self, decision: Decision, code: str, *, clock_confirmed: bool = False) -> None:
         shell, judged = self.shell, self.judged
@@ -148,10 +139,8 @@ class ReviewScreen(PairedScreen):
         if isinstance(trouble, ClockIsBehind):
             confirmed = partial(self._sign, decision, code, clock_confirmed=True)
             self.shell.say(trouble, again=confirmed)
-        elif isinstance(trouble, WrongSignCode):
-            self.shell.say(trouble, again=partial(self.sign, decision), act=_("Once more"))
         else:
-            self.shell.say(trouble)
+            self.shell.say_of_code(trouble, partial(self.sign, decision))
 
     # --- a finding --------------------------------------------------------------------------
 
@@ -162,34 +151,12 @@ class ReviewScreen(PairedScreen):
             return
         sheet = KeySheet(finding.title, "; ".join(it.words for it in finding.places[:3]))
         sheet.offer(_("Show on the map"), partial(self._show_on_map, finding))
-        sheet.offer(_("Grant a deviation"), partial(self._ask_place, finding), _("ends in 24 h"))
+        sheet.offer(_("Grant a deviation"), partial(self._grant, finding), _("ends in 24 h"))
         sheet.open()
 
-    def _ask_place(self, finding: Finding) -> None:
-        places = places_to_grant(finding)
-        if len(places) == 1:
-            self._ask_reason(finding, places[0])
-            return
-        sheet = KeySheet(_("Deviation: for which place?"), _("One place at a time."))
-        for place in places:
-            sheet.offer(place.words, partial(self._ask_reason, finding, place))
-        sheet.open()
-
-    def _ask_reason(self, finding: Finding, place: Place) -> None:
-        sheet = KeySheet(
-            _("Deviation from {title}: why?").format(title=finding.title.lower()),
-            _("{place}. It ends with the round, at the latest in 24 h.").format(place=place.words),
-        )
-        for reason in REASONS:
-            sheet.offer(reason, partial(self._grant, (finding, place), reason))
-        sheet.open()
-
-    def _grant(self, about: tuple[Finding, Place], reason: str) -> None:
-        shell, judged = self.shell, self.judged
-        if judged is None or shell.session is None:
-            return
-        job = partial(grant_here, shell.site, shell.session, judged, about, reason)
-        shell.do(job, then=lambda _granted: self.refreshed())
+    def _grant(self, finding: Finding) -> None:
+        if self.judged is not None:
+            Granting(self.shell, self.judged, finding, self.refreshed).ask()
 
     def _show_on_map(self, finding: Finding) -> None:
         self.shell.open("round", heading_id=self.heading_id, finding=finding)

@@ -20,7 +20,7 @@ from fieldapp.ui.widgets.words import Words
 from fieldapp.work.known import Known
 from fieldapp.work.own_keys import codes_here
 from fieldapp.work.people import people, sign_in
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Site
 from fieldapp.work.site_states import is_paired
 from schemas.bodies.person import AUTHORITY, Person
 
@@ -79,11 +79,12 @@ class SignInScreen(PairedScreen):
             JoinPanel(self.shell, self.opened).open()
 
     def _sign_in(self, who: Who, code: str) -> None:
-        job = partial(sign_in, self.shell.site, who, code)
-        self.shell.do(job, then=partial(self._let_in, len(code)))
-
-    def _let_in(self, digits: int, session: Session) -> None:
-        self.shell.signed_in(session, digits)
+        shell, again = self.shell, partial(self.choose, who)
+        shell.do(
+            partial(sign_in, shell.site, who, code),
+            then=shell.signed_in,
+            on_trouble=lambda trouble: shell.say_of_code(trouble, again),
+        )
 
     def _show(self, found: "Enrolled") -> None:
         self.paired, self.has_code = found.paired, found.has_code

@@ -11,7 +11,6 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.message_panel import MessagePanel
 from fieldapp.ui.widgets.number_pad import NumberPad
 from fieldapp.ui.widgets.sheet import Sheet
-from fieldapp.ui.widgets.urgent import urgent
 from fieldapp.ui.widgets.words import Words
 from schemas.trouble import Trouble
 
@@ -27,11 +26,7 @@ class KeySheet(Sheet):
         super().__init__(title=title, note=note)
         self._grid = KeyGrid()
         self.add_widget(self._grid)
-        self.add_key(Key(title=_("Return"), tall=True, on_release=lambda *_args: self.close()))
-        if urgent.act is not None:
-            no_entry = Key(title=_("No entry"), tall=True, role="grave", size_hint_x=0.4)
-            no_entry.bind(on_release=lambda *_args: self._act(urgent.no_entry))
-            self.add_key(no_entry)
+        self.add_widget(Key(title=_("Return"), tall=True, on_release=lambda *_a: self.close()))
 
     def offer(
         self, label: str, act: Callable[[], None], second: str = "", role: str = "ordinary"
@@ -57,10 +52,10 @@ class TroubleSheet(Sheet):
         panel.tell(trouble)
         self.add_widget(panel)
         if again is not None:
-            self.add_key(
+            self.add_widget(
                 Key(title=act or _("Confirm"), tall=True, on_release=lambda *_a: self._go(again))
             )
-        self.add_key(
+        self.add_widget(
             Key(title=_("Understood"), tall=True, role="main", on_release=lambda *_a: self.close())
         )
 
@@ -70,31 +65,27 @@ class TroubleSheet(Sheet):
 
 
 class CodeSheet(Sheet):
-    """The large pad for a sign code. What is typed is shown as dots."""
+    """The large pad for a sign code. What is typed is shown as dots, and taken at *Done*."""
+
+    offers_no_entry = False
 
     def __init__(
         self,
         question: str,
         then: Callable[[str], None],
-        digits: int = 0,
         demo_codes: tuple[tuple[str, str], ...] = (),
     ) -> None:
         super().__init__(place="full")
-        self._then, self._digits = then, digits
+        self._then = then
         if demo_codes:
             listed = " · ".join(f"{name} {code}" for name, code in demo_codes)
             words = Words(text=_("Demo codes: {codes}").format(codes=listed), lines=3)
             words.asked, words.tallest = theme.SMALL_TEXT, theme.mm(17)
             words.padding = (theme.mm(4), 0, theme.mm(4), 0)
             self.add_widget(words)
-        self._pad = NumberPad(mode="code", question=question)
-        self._pad.bind(typed=self._typed, on_entered=self._entered)
-        self._pad.bind(on_leave=lambda *_args: self.close())
-        self.add_widget(self._pad)
-
-    def _typed(self, _pad: object, typed: str) -> None:
-        if self._digits and len(typed) == self._digits:
-            self._entered(self._pad, typed)
+        pad = NumberPad(mode="code", question=question)
+        pad.bind(on_entered=self._entered, on_leave=lambda *_args: self.close())
+        self.add_widget(pad)
 
     def _entered(self, _pad: object, typed: str) -> None:
         self.close()

@@ -14,6 +14,8 @@ __all__ = ["NumberPad", "PadPanel"]
 class PadPanel(Sheet):
     """The pad. It goes away as soon as `then` is told what was typed, or when it is left."""
 
+    offers_no_entry = False
+
     then: Callable[[str], None] | None = ObjectProperty(None, allownone=True)
 
     def __init__(self, then: Callable[[str], None], **pad: Any) -> None:

@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from math import ceil
-from time import monotonic
 from typing import Any
 
 from kivy.clock import Clock
@@ -12,6 +11,7 @@ from kivy.uix.boxlayout import BoxLayout
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedWidget
 from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.bounce import Bounce
 from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.touchable import Touchable
@@ -20,8 +20,6 @@ from fieldapp.work.questions import Choice, Question
 
 __all__ = ["Chip", "Key", "QuestionPanel", "Words"]
 
-BOUNCE_S = 0.15
-"""A glove that bounces on one answer doesn't give the next one: people don't answer so fast."""
 CHIP_LEAST_MM = 16.5
 LONG_LEAST_MM = 34.0
 VALUE_TEXT = ceil(theme.CHIP_TEXT * 0.8)
@@ -50,7 +48,7 @@ class QuestionPanel(PairedWidget, BoxLayout):
     __events__ = ("on_choice", "on_other")
 
     def __init__(self, **kwargs: object) -> None:
-        self._since = 0.0
+        self._bounce = Bounce()
         self._labels: tuple[object, ...] = ()
         self._answers: list[Answer] = []
         self._first, self._paged = 0, False
@@ -68,7 +66,8 @@ class QuestionPanel(PairedWidget, BoxLayout):
             self._answers.append(None)
         labels = (question.key if question else "", *map(self._label, self._answers))
         if labels != self._labels:
-            self._labels, self._since, self._first = labels, monotonic(), 0
+            self._labels, self._first = labels, 0
+            self._bounce.begin()
             self._lay_out_now()
 
     def on_choice(self, choice: Choice) -> None:
@@ -110,7 +109,8 @@ class QuestionPanel(PairedWidget, BoxLayout):
         return min(self._first + MOST_KEYS - 1, len(self._answers))
 
     def _turn(self) -> None:
-        self._first, self._since = self._next % len(self._answers), monotonic()
+        self._first = self._next % len(self._answers)
+        self._bounce.begin()
         self._lay_out_now()
 
     def _lines(self, least: float, answers: int) -> int:
@@ -129,7 +129,7 @@ class QuestionPanel(PairedWidget, BoxLayout):
         return made
 
     def _touched(self, number: int) -> None:
-        if monotonic() - self._since < BOUNCE_S:
+        if self._bounce.is_on:
             return
         if self._paged and number == self._next:
             self._turn()

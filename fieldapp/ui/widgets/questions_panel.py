@@ -6,13 +6,11 @@ from typing import Any
 from kivy.properties import ListProperty, ObjectProperty
 
 from fieldapp.ui.widgets.key import Key
-from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
-from fieldapp.ui.widgets.urgent import urgent
 from fieldapp.work.questions import Question
 
-__all__ = ["Key", "KeyRow", "PagedGrid", "QuestionsPanel"]
+__all__ = ["Key", "PagedGrid", "QuestionsPanel"]
 
 
 class QuestionsPanel(Sheet):
@@ -32,11 +30,6 @@ class QuestionsPanel(Sheet):
         """Go away, then hand over the question that was touched."""
         self.close()
         self._then(question)
-
-    def no_entry(self) -> None:
-        """Go away, and take the first touch of *no entry*."""
-        self.close()
-        urgent.no_entry()
 
     def _key(self, question: Question) -> Key:
         key = Key(title=question.ask, tall=True)

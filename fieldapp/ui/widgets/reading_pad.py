@@ -19,6 +19,8 @@ class ReadingPad(Sheet):
     The first way of reading is lit: it is the usual one, and no value.
     """
 
+    offers_no_entry = False
+
     def __init__(self, question: Question, keep: Callable[[AnyTouch], None]) -> None:
         super().__init__(place="full")
         digits = question.digits
@@ -43,7 +45,7 @@ class ReadingPad(Sheet):
     def _way(self, method: Method) -> Key:
         key = Key(title=method, selected=method == self._method)
         key.bind(on_release=lambda *_args: self._read_by(method))
-        self.add_key(key)
+        self.add_widget(key)
         return key
 
     def _read_by(self, method: Method) -> None:

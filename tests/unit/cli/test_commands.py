@@ -93,14 +93,15 @@ def test_without_a_command_the_app_is_opened_on_the_home(
     home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("DISPLAY", ":99")
-    opened: list[Path] = []
+    opened: list[tuple[Path, bool]] = []
 
-    def open_app(folder: Path) -> int:
-        opened.append(folder)
+    def open_app(folder: Path, *, portrait: bool = False) -> int:
+        opened.append((folder, portrait))
         return 0
 
     assert main(["--home", str(home)], open_app) == 0
-    assert opened == [home]
+    assert main(["--portrait", "--home", str(home)], open_app) == 0
+    assert opened == [(home, False), (home, True)]
 
 
 @pytest.mark.parametrize("display", ["", None])
@@ -114,14 +115,14 @@ def test_without_a_screen_the_app_is_not_opened(
         monkeypatch.delenv(name, raising=False)
         if display is not None:
             monkeypatch.setenv(name, display)
-    code = main(["--home", str(home)], lambda _: 0)
+    code = main(["--home", str(home)], faulty_app)
 
     assert code == 2
     assert "There is no screen here" in capsys.readouterr().err
 
 
-def faulty_app(_home: Path) -> int:
-    raise RuntimeError("a bug")
+def faulty_app(folder: Path, *, portrait: bool = False) -> int:
+    raise RuntimeError(f"a bug in {folder}, portrait {portrait}")
 
 
 def test_a_fault_is_told_logged_and_exits_with_1(

@@ -207,8 +207,8 @@ def written(tmp_path_factory: pytest.TempPathFactory) -> Written:
     home, folder = demo_home(above / "home"), above / "out"
     heard = io.StringIO()
 
-    def never(_home: Path) -> int:
-        raise AssertionError("a window was opened")
+    def never(folder: Path, *, portrait: bool = False) -> int:
+        raise AssertionError(f"a window was opened on {folder}, portrait {portrait}")
 
     with pytest.MonkeyPatch.context() as patch, redirect_stdout(heard):
         patch.setenv("DISPLAY", ":99")
@@ -268,13 +268,15 @@ def test_the_code_on_a_sheet_is_verified_by_the_demo_s_records(
         assert lastrow("verify", code, "--home", written.home).code == 0
 
 
-def demo(home: Path, *words: str, monkeypatch: pytest.MonkeyPatch) -> tuple[int, list[Path]]:
+def demo(
+    home: Path, *words: str, monkeypatch: pytest.MonkeyPatch
+) -> tuple[int, list[tuple[Path, bool]]]:
     """Open the demo on a screen that only notes what was opened."""
     monkeypatch.setenv("DISPLAY", ":99")
-    opened: list[Path] = []
+    opened: list[tuple[Path, bool]] = []
 
-    def open_app(folder: Path) -> int:
-        opened.append(folder)
+    def open_app(folder: Path, *, portrait: bool = False) -> int:
+        opened.append((folder, portrait))
         return 0
 
     return main(["demo", *words, "--home", str(home)], open_app, now=SetClock()), opened
@@ -283,7 +285,8 @@ def demo(home: Path, *words: str, monkeypatch: pytest.MonkeyPatch) -> tuple[int,
 def test_with_a_screen_the_app_opens_on_the_demo_s_home(
     home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    assert demo(home, monkeypatch=monkeypatch) == (0, [home])
+    assert demo(home, monkeypatch=monkeypatch) == (0, [(home, False)])
+    assert demo(home, "--portrait", monkeypatch=monkeypatch) == (0, [(home, True)])
 
 
 def shaken(lastrow: Terminal, home: Path) -> str:

@@ -7,6 +7,7 @@ from schemas.canonical import JsonValue, canonical_bytes
 from schemas.entry import Entry, read_entry
 from schemas.signatures import (
     CERTIFICATE,
+    DEVIATION,
     SIGN_OFF,
     Certificate,
     SigningKey,
@@ -35,6 +36,24 @@ def test_the_signature_is_over_purpose_nul_and_hash_of_the_line_without_it() -> 
 
     assert signed_bytes(SIGN_OFF, digest) == b"lastrow sign_off 1\x00" + digest
     assert is_signature(PUBLIC, str(signed.body["signature"]), SIGN_OFF, digest)
+
+
+def test_a_deviation_is_signed_for_a_purpose_of_its_own() -> None:
+    unsigned = entry(1, {"row": 3, "public_key": PUBLIC}, kind="deviation")
+    signed = sign(unsigned, PERSON_KEY)
+    digest = hashlib.sha256(unsigned.line).digest()
+
+    assert is_signed_by(signed, PUBLIC)
+    assert is_signature(PUBLIC, str(signed.body["signature"]), DEVIATION, digest)
+    assert not is_signature(PUBLIC, str(signed.body["signature"]), SIGN_OFF, digest)
+
+
+def test_a_kind_that_nobody_signs_is_a_bug_and_never_believed() -> None:
+    note = entry(1, {"public_key": PUBLIC, "signature": "00" * 64}, kind="event")
+
+    assert not is_signed_by(note, PUBLIC)
+    with pytest.raises(ValueError, match="nobody signs"):
+        sign(entry(1, {"public_key": PUBLIC}, kind="event"), PERSON_KEY)
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,7 @@ from fieldapp.start import open_site
 from fieldapp.work.board import BoardRow, board
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.walking import BETWEEN_ANSWERS, Look, Looker, StoryClock, answered, walk
+from fieldapp.work.deviations import grant
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known as KnownThing
@@ -21,6 +22,7 @@ from fieldapp.work.rounds import begin_round
 from fieldapp.work.sign import Signed, Signing, sign_round
 from fieldapp.work.site import Session, Site
 from fieldapp.work.touches import AnyTouch
+from schemas.bodies.deviation import Deviation
 from schemas.bodies.heading import Heading
 from schemas.bodies.sign_off import Decision
 from tests.demo_mine import CODES, PRESENT, demo_home, session
@@ -70,6 +72,11 @@ class Shift:
     ) -> Signed:
         signing = Signing(work, decision, self.clock())
         return sign_round(self.site, self.who(who), signing, CODES[who])
+
+    def grant(
+        self, deviation: Deviation, who: str = "Geotechnical engineer", code: str = ""
+    ) -> KnownThing[Deviation]:
+        return grant(self.site, deviation, self.who(who), code or CODES[who])
 
     def reopened(self) -> "Shift":
         """Switch the tablet off and on again."""

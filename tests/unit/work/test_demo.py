@@ -13,7 +13,7 @@ from fieldapp.work.headings import headings
 from fieldapp.work.mine import MineStarted
 from fieldapp.work.people import people, person, sign_in
 from fieldapp.work.rounds import begin_round, rounds
-from fieldapp.work.signatures import sign_offs_that_do_not_fit
+from fieldapp.work.signatures import signatures_that_do_not_fit
 from fieldapp.work.signed import sign_offs
 from schemas.findings import Verdict
 from tests.demo_mine import PRESENT, SetClock
@@ -63,7 +63,7 @@ def test_every_recorded_round_was_signed_by_a_person(shift: Shift) -> None:
     for place in headings(shift.site):
         for known in rounds(shift.site, place.id):
             assert sign_offs(shift.site, known.id), f"{place.body.name} {known.body.number}"
-    assert sign_offs_that_do_not_fit(shift.site) == ()
+    assert signatures_that_do_not_fit(shift.site) == ()
 
 
 def test_its_records_are_sound_and_sealed(shift: Shift) -> None:

@@ -6,24 +6,46 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.work.demo.walking import Look
-from fieldapp.work.deviations import NoDeviationHere, grant
+from fieldapp.work.deviations import NoDeviationHere, granted_for
+from fieldapp.work.own_keys import NotSigned
+from fieldapp.work.people import person
 from fieldapp.work.roles import NotYours
 from fieldapp.work.round import RoundWork
 from fieldapp.work.sign import NotToBeAccepted
+from fieldapp.work.signatures import signature_fits
 from schemas.bodies.deviation import Deviation
+from tests.demo_mine import CODES
 from tests.unit.work.conftest import Shift
 
 
 def test_only_the_engineer_grants_a_deviation(shift: Shift) -> None:
     with pytest.raises(NotYours):
-        grant(shift.site, wide_spacing(shift)[1], shift.who())
+        shift.grant(wide_spacing(shift)[1], "Day supervisor")
+
+
+def test_another_code_than_the_engineer_s_grants_nothing(shift: Shift) -> None:
+    work, wanted = wide_spacing(shift)
+    with pytest.raises(NotSigned):
+        shift.grant(wanted, code=CODES["Day supervisor"])
+
+    assert granted_for(shift.site, work.round_id) == ()
+
+
+def test_a_deviation_is_signed_with_the_engineer_s_own_key(shift: Shift) -> None:
+    _, wanted = wide_spacing(shift)
+    granted = shift.grant(wanted)
+    engineer = person(shift.site, "Geotechnical engineer")
+
+    assert granted.entry.author == engineer.id
+    assert granted.body.public_key == engineer.body.public_key
+    assert signature_fits(shift.site, granted.entry)
 
 
 @pytest.mark.parametrize("check", ["last_row_to_face", "neighbouring_bolts"])
 def test_some_checks_allow_no_deviation(shift: Shift, check: str) -> None:
     wanted = wide_spacing(shift)[1].model_copy(update={"check": check})
     with pytest.raises(NoDeviationHere):
-        grant(shift.site, wanted, shift.who("Geotechnical engineer"))
+        shift.grant(wanted)
 
 
 @pytest.mark.parametrize(
@@ -36,7 +58,7 @@ def test_a_deviation_is_for_one_place_and_a_day(shift: Shift, change: dict[str, 
     if "ends_at" in change:
         change = {"ends_at": shift.clock() + timedelta(hours=25)}
     with pytest.raises(NoDeviationHere):
-        grant(shift.site, wanted.model_copy(update=change), shift.who("Geotechnical engineer"))
+        shift.grant(wanted.model_copy(update=change))
 
 
 def test_a_deviation_is_granted_before_the_sign_off(shift: Shift) -> None:
@@ -49,7 +71,7 @@ def test_a_deviation_is_granted_before_the_sign_off(shift: Shift) -> None:
         ends_at=shift.clock() + timedelta(hours=1),
     )
     with pytest.raises(NoDeviationHere):
-        grant(shift.site, late, shift.who("Geotechnical engineer"))
+        shift.grant(late)
 
 
 def wide_spacing(shift: Shift) -> tuple[RoundWork, Deviation]:
@@ -66,7 +88,7 @@ def wide_spacing(shift: Shift) -> tuple[RoundWork, Deviation]:
 
 def test_a_breach_under_a_granted_deviation_is_accepted(shift: Shift) -> None:
     work, granted = wide_spacing(shift)
-    grant(shift.site, granted, shift.who("Geotechnical engineer"))
+    shift.grant(granted)
     body = shift.sign(work).sign_off.body
 
     assert [body.decision, len(body.deviations)] == ["accepted", 1]
@@ -74,7 +96,7 @@ def test_a_breach_under_a_granted_deviation_is_accepted(shift: Shift) -> None:
 
 def test_a_heading_accepted_under_a_deviation_is_barricaded_when_it_ends(shift: Shift) -> None:
     work, granted = wide_spacing(shift)
-    grant(shift.site, granted, shift.who("Geotechnical engineer"))
+    shift.grant(granted)
     shift.sign(work)
     before = shift.entry().state
     shift.wait(hours=21)
@@ -87,14 +109,14 @@ def test_a_heading_accepted_under_a_deviation_is_barricaded_when_it_ends(shift: 
 def test_a_deviation_of_another_place_covers_nothing(shift: Shift) -> None:
     work, granted = wide_spacing(shift)
     elsewhere = granted.model_copy(update={"row": 2})
-    grant(shift.site, elsewhere, shift.who("Geotechnical engineer"))
+    shift.grant(elsewhere)
     with pytest.raises(NotToBeAccepted):
         shift.sign(work)
 
 
 def test_a_deviation_that_has_ended_covers_nothing(shift: Shift) -> None:
     work, granted = wide_spacing(shift)
-    grant(shift.site, granted, shift.who("Geotechnical engineer"))
+    shift.grant(granted)
     shift.wait(hours=21)
     with pytest.raises(NotToBeAccepted):
         shift.sign(work)

@@ -5,7 +5,7 @@ from datetime import timedelta
 import pytest
 
 from fieldapp.store.codes import SignCodeDelayed
-from fieldapp.work.own_keys import NotHere, WeakCode, site_key_with
+from fieldapp.work.own_keys import NotHere, NotLetIn, NotSigned, WeakCode, site_key_with
 from fieldapp.work.people import (
     IDLE_LOCK,
     NameTaken,
@@ -18,8 +18,10 @@ from fieldapp.work.people import (
     revoke,
     sign_in,
 )
-from fieldapp.work.signatures import sign_offs_that_do_not_fit, signature_fits
+from fieldapp.work.sign import Signing, sign_round
+from fieldapp.work.signatures import signature_fits, signatures_that_do_not_fit
 from fieldapp.work.writing import new_thing_id, state
+from schemas.bodies.deviation import Deviation
 from schemas.bodies.person import Person, Role
 from schemas.signatures import Certificate, SigningKey, sign
 from schemas.wrapped_key import WrongSignCode
@@ -132,7 +134,7 @@ def test_who_was_revoked_is_not_enrolled_and_what_they_signed_stays_signed(
 
 
 def test_every_signature_of_the_demo_fits(shift: Shift) -> None:
-    assert sign_offs_that_do_not_fit(shift.site) == ()
+    assert signatures_that_do_not_fit(shift.site) == ()
 
 
 def test_a_sign_off_with_a_stranger_s_key_does_not_fit(shift: Shift) -> None:
@@ -142,7 +144,43 @@ def test_a_sign_off_with_a_stranger_s_key_does_not_fit(shift: Shift) -> None:
     forged = sign(entry, STRANGER)
     shift.site.store.ledger.add([forged])
 
-    assert forged in sign_offs_that_do_not_fit(shift.site)
+    assert forged in signatures_that_do_not_fit(shift.site)
+
+
+def test_an_unsigned_deviation_does_not_fit(shift: Shift) -> None:
+    body = Deviation(
+        round=new_thing_id(shift.site),
+        check="mesh_lap",
+        row=1,
+        reason="no code was asked for",
+        ends_at=shift.clock() + timedelta(hours=1),
+    )
+    engineer = shift.who("Geotechnical engineer").person_id
+    unsigned = state(shift.site, "deviation", body, author=engineer)
+
+    assert unsigned in signatures_that_do_not_fit(shift.site)
+
+
+def test_a_wrong_code_says_what_it_kept(shift: Shift) -> None:
+    """Who is not let in signed nothing and left no draft; who signs wants to know of the round."""
+    work = shift.look()
+    known = person(shift.site, "Day supervisor")
+    with pytest.raises(NotLetIn) as at_the_door:
+        sign_in(shift.site, known, "0000")
+    signing = Signing(work, "accepted", shift.clock())
+    with pytest.raises(NotSigned) as at_the_sheet:
+        sign_round(shift.site, shift.who(), signing, "0000")
+    with pytest.raises(WrongSignCode) as in_the_office:
+        reset_code(shift.site, known, sign_code="7777", site_code="0000")
+
+    assert {type(it.value) for it in (at_the_door, at_the_sheet, in_the_office)} == {
+        NotLetIn,
+        NotSigned,
+        WrongSignCode,
+    }
+    assert "Nobody is signed in" in str(at_the_door.value)
+    assert "Nothing was signed" in str(at_the_sheet.value)
+    assert "signed" not in in_the_office.value.sentences()[1]
 
 
 def test_somebody_enrolled_elsewhere_has_no_key_here(shift: Shift) -> None:

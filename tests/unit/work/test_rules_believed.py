@@ -11,6 +11,7 @@ from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import report_event
 from fieldapp.work.known import Known
 from fieldapp.work.notices import answer, inspect, lift, say_no_entry
+from fieldapp.work.own_keys import key_with
 from fieldapp.work.people import NoSuchPerson, person, reset_code, revoke, sign_in
 from fieldapp.work.sign import Signed
 from fieldapp.work.signed import sign_offs
@@ -307,15 +308,36 @@ def test_a_deviation_that_no_engineer_granted_covers_nothing(shift: Shift) -> No
     assert granted_for(shift.site, work.round_id) == ()
 
 
-def test_a_deviation_stands_a_day_whatever_it_says(shift: Shift) -> None:
-    granted = Deviation(
+def for_ever(shift: Shift) -> Deviation:
+    return Deviation(
         round=new_thing_id(shift.site),
         check="mesh_lap",
         row=1,
         reason="for ever",
         ends_at=shift.clock() + timedelta(days=4000),
     )
-    say(shift, "deviation", granted, "Geotechnical engineer")
+
+
+def granted_with(shift: Shift, deviation: Deviation, key: SigningKey) -> None:
+    """State it in the engineer's name under a key, past every rule of the work floor."""
+    engineer = shift.who("Geotechnical engineer").person_id
+    named = deviation.model_copy(update={"public_key": key.public_key})
+    entry = sign(written(shift.site, "deviation", named, author=engineer), key)
+    shift.site.store.ledger.add([entry])
+
+
+def test_a_deviation_that_the_engineer_did_not_sign_covers_nothing(shift: Shift) -> None:
+    deviation = for_ever(shift)
+    say(shift, "deviation", deviation, "Geotechnical engineer")
+    granted_with(shift, deviation, STRANGER)
+
+    assert granted_for(shift.site, deviation.round) == ()
+
+
+def test_a_deviation_stands_a_day_whatever_it_says(shift: Shift) -> None:
+    granted, engineer = for_ever(shift), "Geotechnical engineer"
+    key = key_with(shift.site, person(shift.site, engineer), CODES[engineer])
+    granted_with(shift, granted, key)
     found = granted_for(shift.site, granted.round)
 
     assert [it.ends_at for it in found] == [shift.clock() + timedelta(hours=24)]

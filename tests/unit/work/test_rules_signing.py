@@ -8,7 +8,7 @@ import pytest
 from fieldapp.assess import assess
 from fieldapp.work.demo.story import JUNCTION, MAIN
 from fieldapp.work.demo.walking import Look
-from fieldapp.work.deviations import grant, granted_for
+from fieldapp.work.deviations import granted_for
 from fieldapp.work.known import current
 from fieldapp.work.people import NoSuchPerson, person, revoke
 from fieldapp.work.round import RoundWork
@@ -94,7 +94,7 @@ def test_the_engineer_grants_a_deviation_after_the_round_was_sent_back(shift: Sh
     """Situation: a fault made the row off pattern. Sent back, looked at, granted, accepted."""
     work = shift.look(WIDE)
     sent_back = shift.sign(work, "sent back")
-    grant(shift.site, wide(shift, work), shift.who("Geotechnical engineer"))
+    shift.grant(wide(shift, work))
     again = shift.sign(look_again(shift.site, sent_back.round.id, shift.who()))
 
     assert again.sign_off.body.decision == "accepted"
@@ -103,7 +103,7 @@ def test_the_engineer_grants_a_deviation_after_the_round_was_sent_back(shift: Sh
 
 def test_an_acceptance_ends_with_the_deviation_that_it_stood_on(shift: Shift) -> None:
     work = shift.look(WIDE)
-    granted = grant(shift.site, wide(shift, work), shift.who("Geotechnical engineer"))
+    granted = shift.grant(wide(shift, work))
     shift.sign(work)
     before = shift.entry().state
     engineer = shift.who("Geotechnical engineer")
@@ -115,10 +115,9 @@ def test_an_acceptance_ends_with_the_deviation_that_it_stood_on(shift: Shift) ->
 
 def test_a_deviation_granted_anew_counts_from_the_new_one(shift: Shift) -> None:
     work = shift.look(WIDE)
-    engineer = shift.who("Geotechnical engineer")
-    grant(shift.site, wide(shift, work, hours=1), engineer)
+    shift.grant(wide(shift, work, hours=1))
     shift.wait(hours=2)
-    grant(shift.site, wide(shift, work), engineer)
+    shift.grant(wide(shift, work))
     shift.sign(work)
 
     assert len(granted_for(shift.site, work.round_id)) == 2
@@ -184,7 +183,7 @@ def test_a_round_is_named_for_the_standard_that_it_was_judged_by(shift: Shift) -
 
 def test_a_withdrawn_deviation_is_still_in_the_ledger(shift: Shift) -> None:
     work = shift.look(WIDE)
-    granted = grant(shift.site, wide(shift, work), shift.who("Geotechnical engineer"))
+    granted = shift.grant(wide(shift, work))
     engineer = shift.who("Geotechnical engineer")
     withdraw(shift.site, granted.entry.revision, engineer, reason="the strap came down")
 

@@ -1,0 +1,180 @@
+"""*No entry* takes two touches whatever lies over the screen: every sheet and panel is opened."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+from time import sleep
+
+import pytest
+
+from fieldapp.ui import theme
+from fieldapp.ui.panels.folder_panel import FolderPanel
+from fieldapp.ui.panels.granting import GrantPanel
+from fieldapp.ui.panels.heading_panel import HeadingPanel
+from fieldapp.ui.panels.inspecting import InspectedPanel
+from fieldapp.ui.panels.joining import ComparePanel, JoinPanel
+from fieldapp.ui.panels.key_asking import KeyWaits
+from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
+from fieldapp.ui.panels.notice_panel import NoticePanel
+from fieldapp.ui.panels.stated_panel import StatedPanel
+from fieldapp.ui.signed_sheet import SignedSheet
+from fieldapp.ui.widgets.asking import CodeSheet, KeySheet, TroubleSheet
+from fieldapp.ui.widgets.bounce import BOUNCE_S
+from fieldapp.ui.widgets.pad_panel import PadPanel
+from fieldapp.ui.widgets.questions_panel import QuestionsPanel
+from fieldapp.ui.widgets.reading_pad import ReadingPad
+from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.work.demo import READY
+from fieldapp.work.deviations import REASONS
+from fieldapp.work.headings import headings
+from fieldapp.work.notices import notices
+from sync.pairing import PairingAnswer
+from tests.demo_mine import CODES
+from tests.house.tree import modules
+from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
+from tests.ui.mine import DAY, Hands, at_the_demo
+from tests.ui.on_a_round import look_at
+from tests.ui.test_review import A_BOLT_MISSING, ENGINEER
+from tests.ui.uilint import faults
+
+pytestmark = pytest.mark.window
+
+both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
+
+OPEN, BARRICADED = "4180 Main", "Wrenfall Decline"
+HELD = "held "
+"""Before a key that is held, not touched."""
+
+
+@dataclass(frozen=True)
+class Way:
+    """How a person comes to a sheet: who they are, at which screen, and what they touch."""
+
+    kind: type[Sheet]
+    screen: str
+    touches: tuple[str, ...]
+    heading: str = OPEN
+    who: str = DAY
+
+    def __str__(self) -> str:
+        return f"{self.kind.__name__} by {', '.join(self.touches)}"
+
+
+WAYS = (
+    Way(CodeSheet, "sign_in", (DAY,)),
+    Way(TroubleSheet, "sign_in", (DAY, *"9999", "Done")),
+    Way(HeadingPanel, "shift_board", ("Report",)),
+    Way(KeySheet, "entry", ("Report",)),
+    Way(KeySheet, "entry", ("Restrict",)),
+    Way(PadPanel, "entry", ("Report", "Fired")),
+    Way(InspectedPanel, "entry", ("Report", "Seismic", "At the face", "Inspected")),
+    Way(NoEntryPanel, "entry", ("No entry",)),
+    Way(StatedPanel, "entry", ("No entry", "Whole heading")),
+    Way(NoticePanel, "entry", ("Lift",), BARRICADED),
+    Way(KeySheet, "entry", ("Lift", "Why"), BARRICADED),
+    Way(KeySheet, "round", ("Mark one",), READY),
+    Way(ReadingPad, "round", ("Other…",), READY),
+    Way(QuestionsPanel, "round", ("More", "Answer again"), READY),
+    Way(TroubleSheet, "review", (f"{HELD}Send back", *"9999", "Done"), READY),
+    Way(SignedSheet, "review", (f"{HELD}Send back", *CODES[DAY], "Done"), READY),
+    Way(JoinPanel, "share_folder", ("Join a site",)),
+    Way(FolderPanel, "share_folder", ("Join a site", "Save as a file")),
+    Way(ComparePanel, "share_folder", ()),
+    Way(KeyWaits, "share_folder", ()),
+    Way(GrantPanel, "review", ("Largest gap", "Grant a deviation", REASONS[0]), READY, ENGINEER),
+)
+"""One for each sheet there is; write a line here with each new one."""
+
+ANSWER = PairingAnswer(
+    tablet="a" * 16, thing="0" * 36, store="0" * 36, mine="Wrenfall", root_keys=("0" * 64,)
+)
+WITH_AN_OFFICE: Mapping[type[Sheet], Callable[[], Sheet]] = {
+    ComparePanel: lambda: ComparePanel(ANSWER, lambda: None),
+    KeyWaits: lambda: KeyWaits(DAY, "0" * 64, lambda: None),
+}
+"""Those that lie there only when an office at the other end has answered."""
+
+
+@pytest.fixture
+def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
+    with at_the_demo(tablet, tmp_path) as hands:
+        yield hands
+
+
+def go(hands: Hands, way: Way) -> Sheet:
+    """Come to a sheet by touches, from the screen that it lies over."""
+    if way.screen != "sign_in":
+        hands.signed_in(way.who)
+        _open(hands, way)
+    for touch in way.touches:
+        sleep(BOUNCE_S)  # a question takes no answer at once
+        if touch.startswith(HELD):
+            hands.hold(touch.removeprefix(HELD))
+        else:
+            hands.tap(touch)
+    if way.kind in WITH_AN_OFFICE:
+        WITH_AN_OFFICE[way.kind]().open()
+        hands.rest()
+    sheet = hands.tablet.window.children[0]
+    assert isinstance(sheet, way.kind), hands.tablet.texts(sheet)
+    return sheet
+
+
+def _open(hands: Hands, way: Way) -> None:
+    if way.screen in ("shift_board", "share_folder"):
+        hands.go(way.screen)
+        return
+    if way.heading == READY:
+        stops = "ahead 3" if way.screen == "round" else None
+        look_at(hands, replace(A_BOLT_MISSING, stops_before=stops))
+    hands.go(way.screen, heading_id=hands.heading_id(way.heading))
+
+
+def closed(hands: Hands) -> int:
+    """Count the notices that stand in all headings."""
+    return sum(len(notices(hands.site, it.id)) for it in headings(hands.site))
+
+
+def kinds() -> set[type[Sheet]]:
+    """Give every sheet of the app."""
+    modules("fieldapp.ui", without=())
+    found: set[type[Sheet]] = set()
+    waiting = [Sheet]
+    while waiting:
+        below = [it for it in waiting.pop().__subclasses__() if it.__module__[:5] == "field"]
+        found.update(below)
+        waiting += below
+    return found
+
+
+def test_every_sheet_of_the_app_is_opened_here() -> None:
+    missing = kinds() - {way.kind for way in WAYS}
+
+    assert not missing, "write in WAYS how a person comes to it"
+
+
+@pytest.mark.parametrize("way", WAYS, ids=str)
+def test_no_entry_takes_two_touches_over_every_sheet(hands: Hands, way: Way) -> None:
+    sheet = go(hands, way)
+    before = closed(hands)
+    hands.tablet.touches = 0
+
+    if not isinstance(sheet, NoEntryPanel):
+        key = hands.tablet.find("No entry", sheet)
+        assert key.height >= theme.TOUCH
+        hands.tablet.tap(key)
+        hands.rest()
+    hands.tablet.tap(hands.tablet.find_all("Whole heading", hands.tablet.window.children[0])[-1])
+    hands.rest()
+
+    assert hands.tablet.touches <= 2
+    assert closed(hands) == before + 1
+
+
+@both_ways
+@pytest.mark.parametrize("way", WAYS, ids=str)
+def test_the_sheet_has_no_fault(hands: Hands, way: Way, size: tuple[int, int]) -> None:
+    hands.tablet.turn(size)
+    go(hands, way)
+
+    assert faults(hands.tablet) == []
