@@ -254,6 +254,20 @@ def test_what_lies_over_the_screen_has_no_fault(
 
 
 @both_ways
+def test_a_barrier_after_an_event_has_room_for_its_reason(
+    hands: Hands, size: tuple[int, int]
+) -> None:
+    hands.tablet.turn(size)
+    at(hands, OPEN)
+    hands.tap("Report", "Seismic", "At the face", "Barrier is up")
+    page = faults(hands.tablet)
+    hands.tap("Lift")
+    sheet = faults(hands.tablet)
+
+    assert (page, sheet) == ([], [])
+
+
+@both_ways
 def test_long_names_have_room(tablet: Tablet, tmp_path: Path, size: tuple[int, int]) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:
         tablet.turn(size)
