@@ -5,6 +5,7 @@ turned over here, so that no sentence has to be written twice.
 """
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
 from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from typing import Final, Literal
@@ -24,6 +25,8 @@ FOOT_M: Final = INCH_MM * INCHES_A_FOOT / 1000
 WHOLE: Final = Decimal(1)
 TENTH: Final = Decimal("0.1")
 HUNDREDTH: Final = Decimal("0.01")
+SMALL_MM: Final = 100
+"""Wires, plate gaps and slips: a tenth of an inch is too much of them."""
 
 _ONE: Final = rf"\d{{1,3}}(?:{NO_BREAK}\d{{3}})+(?:\.\d+)?|\d+(?:\.\d+)?"
 _LENGTH: Final = re.compile(
@@ -71,6 +74,14 @@ def in_units(words: str, units: Units) -> str:
     A length said to the tenth of a metre comes to the inch, one said more finely to a tenth.
     """
     return words if units == "metres" else _LENGTH.sub(_turned, words)
+
+
+def limits_in_units(words: str, units: Units) -> str:
+    """Turn over every metric length of a demand, to a tenth of an inch, small ones to a hundredth.
+
+    A limit of 0.8 m is 31.5 inches, never 31 or 32: somebody measures against it.
+    """
+    return words if units == "metres" else _LENGTH.sub(_turned_finely, words)
 
 
 def measured_words(finding: Finding, units: Units) -> str:
@@ -144,17 +155,33 @@ def _each_number(words: str | None, unit: str, step: Decimal) -> str | None:
 
 
 def _turned(found: re.Match[str]) -> str:
-    parts = [_said(found["first"], found["unit"])]
+    return _each_turned(found, _step)
+
+
+def _turned_finely(found: re.Match[str]) -> str:
+    return _each_turned(found, _fine_step)
+
+
+def _each_turned(found: re.Match[str], step: Callable[[str, str], Decimal]) -> str:
+    parts = [_said(found["first"], found["unit"], step)]
     if found["between"]:
-        parts += [found["between"], _said(found["second"], found["unit"])]
+        parts += [found["between"], _said(found["second"], found["unit"], step)]
     return "".join(parts)
 
 
-def _said(number: str, unit: str) -> str:
+def _said(number: str, unit: str, step: Callable[[str, str], Decimal]) -> str:
     plain = number.replace(NO_BREAK, "")
-    decimals = len(plain.partition(".")[2])
-    step = WHOLE if unit == "m" and decimals < len("00") else TENTH
-    return _length(Decimal(plain), unit, step)
+    return _length(Decimal(plain), unit, step(plain, unit))
+
+
+def _fine_step(number: str, unit: str) -> Decimal:
+    return HUNDREDTH if unit == "mm" and Decimal(number) < SMALL_MM else TENTH
+
+
+def _step(number: str, unit: str) -> Decimal:
+    """Give the step that fits how finely a length was said."""
+    decimals = len(number.partition(".")[2])
+    return WHOLE if unit == "m" and decimals < len("00") else TENTH
 
 
 def _length(value: Decimal, unit: str, step: Decimal) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from fieldapp.assess.standard_words import Line, Section
+from fieldapp.report.lengths import Units, limits_in_units
 
 HeightOf = Callable[[Line], float]
 
@@ -41,6 +42,19 @@ def pages(
     for section in sections:
         setting.add(section)
     return tuple(setting.done())
+
+
+def sections_in(sections: Iterable[Section], units: Units) -> tuple[Section, ...]:
+    """Give sections whose demands and breaches are in the mine's units; clauses stay as named."""
+    return tuple(
+        Section(section.title, tuple(_line_in(line, units) for line in section.lines))
+        for section in sections
+    )
+
+
+def _line_in(line: Line, units: Units) -> Line:
+    demanded, breach = (limits_in_units(it, units) for it in (line.demanded, line.breach))
+    return Line(demanded, breach, line.because)
 
 
 class _Setting:

@@ -35,6 +35,11 @@ def test_the_screens_of_a_round_are_in_feet(
         assert not any(METRIC.search(tag.text) for tag in drawing.tags)
         assert faults(tablet) == []
 
+        hands.go("standard", heading_id=hands.heading_id(READY))
+
+        assert [text for text in tablet.texts() if METRIC.search(text)] == []
+        assert faults(tablet) == []
+
         hands.go("review", heading_id=hands.heading_id(READY))
 
         assert [text for text in tablet.texts() if METRIC.search(text)] == []

@@ -11,7 +11,7 @@ from fieldapp.assess.standard_words import Section, class_in_words, mine_in_word
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
-from fieldapp.ui.standard_pages import Page, pages
+from fieldapp.ui.standard_pages import Page, pages, sections_in
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.demands import BLOCK_HEAD, BLOCK_SIDES, ROW_GAP, DemandPage, height_of
 from fieldapp.ui.widgets.header import Header
@@ -143,10 +143,11 @@ class StandardScreen(PairedScreen):
         return float(demands.width - (theme.mm(PAGE_KEYS_MM) if demands.beside else 0))
 
     def _sections(self, standard: Standard) -> tuple[Section, ...]:
+        units = self.shell.site.settings.units
         if self.whole_mine:
-            return mine_in_words(standard)
+            return sections_in(mine_in_words(standard), units)
         known = standard.support_class(self.code)
-        return class_in_words(known) if known else ()
+        return sections_in(class_in_words(known), units) if known else ()
 
     def _subtitle(self, standard: Standard) -> str:
         since = f"{self.shell.local(standard.effective_from):%Y-%m-%d}"

@@ -13,6 +13,7 @@ from fieldapp.report.lengths import (
     finding_in,
     in_units,
     limit_words,
+    limits_in_units,
     line_words,
     measured_words,
     metres_words,
@@ -74,6 +75,21 @@ def test_metric_lengths_are_shown_as_they_are_kept() -> None:
 def test_every_length_in_a_sentence_is_turned_over_and_nothing_else(words: str, said: str) -> None:
     assert flat(in_units(words, FEET)) == said
     assert in_units(words, "metres") == words
+
+
+@pytest.mark.parametrize(
+    ("demand", "said"),
+    [
+        # 0.8 / 0.0254 = 31.50 in: as a demand it is neither 31 nor 32
+        ("Mesh ends at most 0.8 m from the face.", "Mesh ends at most 2 ft 7.5 in from the face."),
+        ("Plates sit, no gap over 10 mm.", "Plates sit, no gap over 0.39 in."),
+        ("Laps of at least 300 mm and 3 openings.", "Laps of at least 11.8 in and 3 openings."),
+        ("At least 0.7 bolts per m².", "At least 0.7 bolts per m²."),
+    ],
+)
+def test_a_demand_is_turned_over_as_finely_as_it_is_measured(demand: str, said: str) -> None:
+    assert flat(limits_in_units(demand, FEET)) == said
+    assert limits_in_units(demand, "metres") == demand
 
 
 @given(st.decimals("0", "99999", places=3))
