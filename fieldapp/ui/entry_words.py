@@ -7,7 +7,7 @@ from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState, State
-from fieldapp.report.lengths import Units, state_in
+from fieldapp.report.lengths import Units, in_units, state_in
 from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
@@ -134,7 +134,11 @@ def _notices(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
         where = said.line(body.from_m) if body.from_m else ""
         title = _title(body, where)
         who = str(body.role or _("nobody signed in"))
-        parts = [f"{who}, {said.clock(known.entry.made_at)}", body.reason or "", _inbye_said(body)]
+        parts = [
+            f"{who}, {said.clock(known.entry.made_at)}",
+            in_units(body.reason or "", said.units),
+            _inbye_said(body),
+        ]
         yield Stated(verdict.value, title, " · ".join(filter(None, parts)), notice=known)
 
 

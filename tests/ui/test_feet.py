@@ -20,7 +20,29 @@ pytestmark = pytest.mark.window
 METRIC = re.compile(r"\d[ \u00a0](?:m|mm)\b")
 
 
-@pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
+both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
+
+
+@both_ways
+def test_the_board_and_the_entry_of_a_heading_are_in_feet(
+    tablet: Tablet, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    tablet.turn(size)
+    with at_the_demo(tablet, tmp_path) as hands:
+        write_settings(hands.home / SETTINGS_FILE, Settings(units=FEET))
+        hands.switch_off_and_on()
+        hands.signed_in()
+        board = tablet.texts()
+
+        assert faults(tablet) == []
+
+        hands.tap("4180 Main", "Report", "Seismic", "At the face", "Barrier is up")
+
+        assert [text for text in (*board, *tablet.texts()) if METRIC.search(text)] == []
+        assert faults(tablet) == []
+
+
+@both_ways
 def test_the_screens_of_a_round_are_in_feet(
     tablet: Tablet, tmp_path: Path, size: tuple[int, int]
 ) -> None:
