@@ -6,6 +6,7 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from fieldapp.assess.entry_facts import EventFact
 from fieldapp.assess.entry_state import EntryState, State
 from fieldapp.report.lengths import Units, in_units, state_in
 from fieldapp.ui.figures import line, metres
@@ -165,8 +166,7 @@ def _inbye_said(body: EntryNotice) -> str:
 def _events(site: Site, heading_id: str, said: _Said, at: datetime) -> Iterator[Stated]:
     for known in events(site, heading_id):
         body = known.body
-        inspected = inspected_at(site, known.id)
-        if inspected is not None and inspected >= body.excluded_until:
+        if EventFact(known.id, body, inspected_at(site, known.id)).is_over(at):
             continue
         what = body.what.capitalize()
         if body.fired_m is not None:

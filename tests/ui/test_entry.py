@@ -7,12 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp.ui.entry_words import entry_page
 from fieldapp.work.entry import entry
 from fieldapp.work.events import events
-from fieldapp.work.notices import notices
+from fieldapp.work.notices import inspect, notices
 from schemas.bodies.entry_notice import EntryNotice
+from tests.demo_mine import session
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
-from tests.ui.mine import BOLTER, LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
+from tests.ui.mine import BOLTER, DAY, LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.uilint import faults
 
 pytestmark = pytest.mark.window
@@ -173,6 +175,20 @@ def test_an_inspection_waits_until_the_exclusion_is_over(hands: Hands) -> None:
 
     assert too_early
     assert state(hands, place) == "entry allowed"
+
+
+def test_what_still_withdraws_entry_is_listed_also_after_a_look_too_early(hands: Hands) -> None:
+    """A clock that was set back makes an inspection lie ahead: the event holds entry again."""
+    place = at(hands, OPEN)
+    happened = hands.clock()
+    hands.tap("Report", "Seismic", "At the face")
+    hands.clock.at = events(hands.site, place)[-1].body.excluded_until
+    inspect(hands.site, place, session(hands.site, DAY), up_to_m=Decimal(612))
+
+    page = entry_page(hands.site, place, happened + timedelta(hours=1))
+
+    assert page.state.state == "no entry, barrier not yet up"
+    assert [it.title[:7] for it in page.events] == ["Seismic"]
 
 
 def test_a_restriction_says_to_whom_until_when_and_from_where(hands: Hands) -> None:
