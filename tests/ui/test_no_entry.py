@@ -8,6 +8,7 @@ from time import sleep
 import pytest
 
 from fieldapp.ui import theme
+from fieldapp.ui.panels.dispute_panel import DisputePanel
 from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.panels.granting import GrantPanel
 from fieldapp.ui.panels.heading_panel import HeadingPanel
@@ -26,10 +27,13 @@ from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.demo import READY
 from fieldapp.work.deviations import REASONS
-from fieldapp.work.headings import headings
+from fieldapp.work.headings import heading, headings
 from fieldapp.work.notices import notices
+from fieldapp.work.sides import SideBySide, side_by_side
+from fieldapp.work.writing import stated_now
+from schemas.entry import corrected
 from sync.pairing import PairingAnswer
-from tests.demo_mine import CODES
+from tests.demo_mine import CODES, session
 from tests.house.tree import modules
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
 from tests.ui.mine import DAY, Hands, at_the_demo
@@ -81,6 +85,7 @@ WAYS = (
     Way(FolderPanel, "share_folder", ("Join a site", "Save as a file")),
     Way(ComparePanel, "share_folder", ()),
     Way(KeyWaits, "share_folder", ()),
+    Way(DisputePanel, "share_folder", ()),
     Way(GrantPanel, "review", ("Largest gap", "Grant a deviation", REASONS[0]), READY, ENGINEER),
 )
 """One for each sheet there is; write a line here with each new one."""
@@ -88,11 +93,21 @@ WAYS = (
 ANSWER = PairingAnswer(
     tablet="a" * 16, thing="0" * 36, store="0" * 36, mine="Wrenfall", root_keys=("0" * 64,)
 )
-WITH_AN_OFFICE: Mapping[type[Sheet], Callable[[], Sheet]] = {
-    ComparePanel: lambda: ComparePanel(ANSWER, lambda: None),
-    KeyWaits: lambda: KeyWaits(DAY, "0" * 64, lambda: None),
+WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
+    ComparePanel: lambda _hands: ComparePanel(ANSWER, lambda: None),
+    KeyWaits: lambda _hands: KeyWaits(DAY, "0" * 64, lambda: None),
+    DisputePanel: lambda hands: DisputePanel(hands.shell, dispute(hands), lambda: None),
 }
-"""Those that lie there only when an office at the other end has answered."""
+"""Those that lie there only when an office or another tablet was heard."""
+
+
+def dispute(hands: Hands) -> SideBySide:
+    """Have a heading named at once on two tablets."""
+    first, engineer = heading(hands.site, OPEN).entry, session(hands.site, ENGINEER).person_id
+    for name in ("4180 North drive", "4180 Drive north"):
+        stated = stated_now(hands.site, engineer)
+        hands.site.store.ledger.add([corrected(first, {"name": name}, stated)])
+    return side_by_side(hands.site)[0]
 
 
 @pytest.fixture
@@ -112,8 +127,8 @@ def go(hands: Hands, way: Way) -> Sheet:
             hands.hold(touch.removeprefix(HELD))
         else:
             hands.tap(touch)
-    if way.kind in WITH_AN_OFFICE:
-        WITH_AN_OFFICE[way.kind]().open()
+    if way.kind in WITH_ANOTHER_TABLET:
+        WITH_ANOTHER_TABLET[way.kind](hands).open()
         hands.rest()
     sheet = hands.tablet.window.children[0]
     assert isinstance(sheet, way.kind), hands.tablet.texts(sheet)

@@ -10,15 +10,13 @@ from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.difference_row import DifferenceRow
 from fieldapp.ui.widgets.hold_key import HoldKey
 from fieldapp.ui.widgets.key import Key
-from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.sheet import Sheet
-from fieldapp.ui.widgets.urgent import urgent
 from fieldapp.work.disputes import Difference, settle
 from fieldapp.work.sides import Side, SideBySide
 from schemas.entry import Entry
 
-__all__ = ["DifferenceRow", "DisputePanel", "HoldKey", "Key", "KeyRow", "PagedList"]
+__all__ = ["DifferenceRow", "DisputePanel", "HoldKey", "Key", "PagedList"]
 
 
 class DisputePanel(Sheet):
@@ -47,11 +45,6 @@ class DisputePanel(Sheet):
     def take_right(self) -> None:
         """Let the right side stand."""
         self._settle(self._seen.dispute.right)
-
-    def no_entry(self) -> None:
-        """Take the first touch of no entry."""
-        self.close()
-        urgent.no_entry()
 
     def _settle(self, chosen: Entry) -> None:
         job = partial(settle, self._shell.site, self._seen.dispute, chosen, self._shell.session)
