@@ -2,13 +2,16 @@
 
 import gc
 import weakref
+from dataclasses import replace
+from decimal import Decimal
 
 import pytest
-from kivy.graphics import Mesh
+from kivy.graphics import Mesh, Rectangle
 from kivy.graphics.instructions import InstructionGroup
 from kivy.uix.widget import Widget
 
-from fieldapp.report.shapes import Bolt, Drawing
+from fieldapp.report.lengths import FEET, Units, tick_words
+from fieldapp.report.shapes import Bolt, ChainageTick, Drawing
 from fieldapp.ui import theme
 from fieldapp.ui.theme import look
 from fieldapp.ui.widgets.drive_map import DriveMap
@@ -37,6 +40,26 @@ class Heard:
     def at(self, bolt: Bolt) -> Point:
         x, y = self.map.view.pixel(bolt.x_m, bolt.s_m)
         return x, y
+
+
+def written_beside(drive: DriveMap) -> list[float]:
+    """Give the right edges of all words at the edges of the map."""
+    words = drive._margins._group.children
+    return [it.pos[0] + it.size[0] for it in words if isinstance(it, Rectangle)]
+
+
+@pytest.mark.parametrize("units", ["metres", FEET])
+@pytest.mark.parametrize("at_m", ["5.2", "1386.4", "12386.4"])
+def test_the_longest_chainage_stays_within_the_map(
+    tablet: Tablet, units: Units, at_m: str
+) -> None:
+    ticks = tuple(ChainageTick(1.0 + n, f"({tick_words(Decimal(at_m), units)})") for n in range(3))
+    heard = Heard(tablet, replace(two_bolts(apart_m=1.0), ticks=ticks))
+    frame = heard.map.ids.frame
+
+    assert heard.map.shows_chainages
+    assert len(written_beside(heard.map)) >= len(ticks)
+    assert max(written_beside(heard.map)) <= frame.right
 
 
 def two_bolts(apart_m: float) -> Drawing:

@@ -18,6 +18,12 @@ INSET = theme.mm(2.5)
 BESIDE = INSET + theme.mm(0.8)
 
 
+def room_for_chainages(drawing: Drawing) -> float:
+    """Give the width that the chainages take beside the ground; nothing where there are none."""
+    widest = max((word_texture(tick.text).width for tick in drawing.ticks), default=0)
+    return BESIDE - INSET + widest + theme.mm(1) if widest else 0
+
+
 class Margins:
     """Row numbers and the face at the left, zones above, chainages at the right."""
 

@@ -59,7 +59,7 @@ class SignInScreen(PairedScreen):
         """Look who is enrolled."""
         site = self.shell.site
         self.is_started = bool(site.mine.name)
-        self.subtitle = _("{mine} mine").format(mine=site.mine.name) if site.mine.name else ""
+        self.subtitle = site.mine.name
         self.codes = self._code_words()
         self.shell.do(partial(_look, site), then=self._show)
 

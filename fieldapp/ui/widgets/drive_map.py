@@ -5,13 +5,13 @@ from typing import Any
 
 import numpy as np
 from kivy.clock import Clock
-from kivy.properties import BooleanProperty, ObjectProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.report.shapes import Bolt, Drawing
 from fieldapp.ui import theme
 from fieldapp.ui.drive.layers import Layers
-from fieldapp.ui.drive.margins import INSET, Margins
+from fieldapp.ui.drive.margins import INSET, Margins, room_for_chainages
 from fieldapp.ui.drive.picking import REACH_MM, Picked, picked
 from fieldapp.ui.drive.view import Ground, View, Window, fitted
 from fieldapp.ui.paired import PairedWidget
@@ -23,7 +23,6 @@ __all__ = ["DriveMap", "Key"]
 SLOP = theme.mm(2.5)
 """A glove rolls as it touches: only a longer way moves the ground."""
 ZOOM_STEP = 1.4
-ROOM_FOR_CHAINAGES = theme.mm(10)
 EDGES = theme.mm(10.5) + 2 * INSET, theme.mm(11) + 2 * INSET
 """What row numbers, names of zones and marks at the rim take of the width and the height."""
 KEYS = theme.TOUCH + theme.GAP
@@ -44,6 +43,9 @@ class DriveMap(PairedWidget, BoxLayout):
     view = ObjectProperty(None, allownone=True)
     keys_below = BooleanProperty(False)
     """Where the keys take less of the ground: below a wide one, beside a long one."""
+    room_beside = NumericProperty(0)
+    """What the chainages ask for at the right; a narrow map goes without them."""
+    shows_chainages = BooleanProperty(False)
 
     __events__ = ("on_bolt", "on_choose", "on_ground")
 
@@ -110,6 +112,7 @@ class DriveMap(PairedWidget, BoxLayout):
         field = self.ids.field
         if drawing is None or min(field.size) <= 2 * INSET:
             return
+        self.room_beside = room_for_chainages(drawing)
         ground = Ground(drawing.x_from_m, drawing.x_to_m, drawing.s_from_m, drawing.s_to_m)
         self._place_keys(ground)
         window = Window(
@@ -144,9 +147,7 @@ class DriveMap(PairedWidget, BoxLayout):
         self._show_ring()
 
     def _write_margins(self) -> None:
-        self._margins.write(
-            self.drawing, self.view, chainages=self.ids.frame.padding[2] > ROOM_FOR_CHAINAGES
-        )
+        self._margins.write(self.drawing, self.view, chainages=self.shows_chainages)
 
     def _show_ring(self, *_: object) -> None:
         self._layers.ring(self.selected, "lamp")
