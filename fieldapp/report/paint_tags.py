@@ -1,16 +1,17 @@
-"""Paints the tags of the unrolled drive where they hide no bolt and no other tag."""
+"""Paints the tags of the unrolled drive where they hide no bolt, no face and no other tag."""
 
 from math import hypot
 
 from fieldapp.report.drive_frame import DriveFrame
 from fieldapp.report.letters import CAPITAL, MM_PER_POINT, width_mm
 from fieldapp.report.pen import Line, Pen, Type, rounded_box
-from fieldapp.report.shapes import Box, Tag, WantedTag, tag_places
+from fieldapp.report.shapes import Box, Tag, WantedTag, boxes_along, tag_places
 
 TAG_PT = 7.5
 TAG_SIDE_MM = 1.1
 TAG_TOP_MM = 0.75
 APART_MM = 0.5
+FACE_HALF_MM = 0.4
 LEADER_FROM_MM = 1.5
 _CAPITAL_MM = TAG_PT * MM_PER_POINT * CAPITAL
 
@@ -30,23 +31,13 @@ def paint_tags(pen: Pen, frame: DriveFrame, mark_half_mm: float) -> None:
 
 
 def placed_tags(frame: DriveFrame, mark_half_mm: float) -> tuple[Box | None, ...]:
-    """Find a box for every tag, in their order, clear of the face too where that can be had.
-
-    None where there is no room for one.
-    """
+    """Find a box for every tag, in their order; None where there is no room for one."""
     room = Box(
         frame.left_mm, frame.top_mm, frame.right_mm - frame.left_mm, frame.bottom_mm - frame.top_mm
     )
-    taken, face = _bolt_boxes(frame, mark_half_mm), _face_boxes(frame)
-    places: list[Box | None] = []
-    for tag in frame.drawing.tags:
-        wanted = [_wanted(frame, tag)]
-        (place,) = tag_places(wanted, [*taken, *face], room, APART_MM)
-        if place is None:
-            (place,) = tag_places(wanted, taken, room, APART_MM)
-        places.append(place)
-        taken += [place] if place else []
-    return tuple(places)
+    wanted = [_wanted(frame, tag) for tag in frame.drawing.tags]
+    taken = [*_bolt_boxes(frame, mark_half_mm), *_face_boxes(frame)]
+    return tag_places(wanted, taken, room, APART_MM)
 
 
 def _wanted(frame: DriveFrame, tag: Tag) -> WantedTag:
@@ -65,8 +56,7 @@ def _bolt_boxes(frame: DriveFrame, half: float) -> list[Box]:
 
 def _face_boxes(frame: DriveFrame) -> list[Box]:
     places = frame.drawing.face.places if frame.drawing.face else ()
-    points = [frame.at(x_m, s_m) for x_m, s_m in places]
-    return [Box(x - 2.0, y - 0.4, 4.0, 0.8) for x, y in points]
+    return boxes_along([frame.at(x_m, s_m) for x_m, s_m in places], FACE_HALF_MM)
 
 
 def _leader(pen: Pen, frame: DriveFrame, tag: Tag, place: Box) -> None:

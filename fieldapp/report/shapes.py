@@ -6,8 +6,9 @@ scale in both directions. What has a size of its own on the glass or the paper (
 tags) is placed by the painter: `tag_places` finds room for tags in the painter's own units.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from fieldapp.report.lengths import Units
@@ -89,7 +90,7 @@ class RowFrame:
 
 @dataclass(frozen=True)
 class Tag:
-    """A few words beside something; it never hides a bolt."""
+    """A few words beside something; it never hides a bolt or the face."""
 
     text: str
     x_m: float
@@ -184,6 +185,19 @@ class Box:
         )
 
 
+def boxes_along(points: Sequence[tuple[float, float]], half: float) -> list[Box]:
+    """Give a box around each step of a line that is so thick: together they cover all of it."""
+    return [
+        Box(
+            min(x, next_x) - half,
+            min(y, next_y) - half,
+            abs(next_x - x) + 2 * half,
+            abs(next_y - y) + 2 * half,
+        )
+        for (x, y), (next_x, next_y) in pairwise(points)
+    ]
+
+
 _RINGS = 20
 _DIRECTIONS = ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (1, 1), (-1, -1), (-1, 1))
 
@@ -201,10 +215,10 @@ class WantedTag:
 def tag_places(
     wanted: list[WantedTag], taken: list[Box], room: Box, apart: float
 ) -> tuple[Box | None, ...]:
-    """Find a place for each tag near its point, clear of bolts and of the tags before it.
+    """Find a place for each tag near its point, clear of what is taken and of the tags before it.
 
-    None where there is no such place: a tag never hides a bolt, and what it says stands in the
-    list of findings too. The first tag has the first choice.
+    None where there is no such place: a tag never hides a bolt or the face, and what it says
+    stands in the list of findings too. The first tag has the first choice.
     """
     kept = list(taken)
     places: list[Box | None] = []

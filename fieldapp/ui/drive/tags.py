@@ -1,16 +1,17 @@
-"""Where the tags of a drawing stand on the glass: near what they speak of, never over a bolt."""
+"""Where tags stand on the glass: near what they speak of, never over a bolt or the face."""
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from fieldapp.report.shapes import Box, Drawing, WantedTag, tag_places
+from fieldapp.report.shapes import Box, Drawing, WantedTag, boxes_along, tag_places
 from fieldapp.ui.drive.painter import Scale, mark_centres
 from fieldapp.ui.drive.strokes import Pixel
 
 NEIGHBOURS_MM = 70.0
 """No tag is moved farther than this from its point."""
 APART_MM = 0.6
+FACE_HALF_MM = 0.5
 
 
 @dataclass(frozen=True)
@@ -30,18 +31,18 @@ class PlacedTag:
 
 
 def place_tags(drawing: Drawing, scale: Scale, sizes: list[Pixel]) -> list[PlacedTag]:
-    """Find room for tags, clear of lines too where that can be had.
+    """Find room for tags, clear of laps too where that can be had.
 
-    A tag for which there is no room that hides no bolt and no other tag is left out until the
-    scale is larger: what it says stands in the list of findings as well.
+    A tag for which there is no room that hides no bolt, no face and no other tag is left out
+    until the scale is larger: what it says stands in the list of findings as well.
     """
     points = [scale.at(tag.x_m, tag.s_m) for tag in drawing.tags]
-    bolts = _bolt_boxes(drawing, scale, points)
-    lines = _line_boxes(drawing, scale)
+    hidden = [*_bolt_boxes(drawing, scale, points), *_face_boxes(drawing, scale)]
+    laps = _lap_boxes(drawing, scale)
     placed: list[PlacedTag] = []
     for number, (point, size) in enumerate(zip(points, sizes, strict=True)):
-        taken = [*bolts, *(tag.box for tag in placed)]
-        found = _clear(point, size, scale, [*taken, *lines]) or _clear(point, size, scale, taken)
+        taken = [*hidden, *(tag.box for tag in placed)]
+        found = _clear(point, size, scale, [*taken, *laps]) or _clear(point, size, scale, taken)
         if found is not None:
             placed.append(PlacedTag(number, found, point))
     return placed
@@ -73,12 +74,13 @@ def _bolt_boxes(drawing: Drawing, scale: Scale, points: list[Pixel]) -> list[Box
     ]
 
 
-def _line_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
-    places = [*(drawing.face.places if drawing.face is not None else ())]
-    thick = scale.mm(2)
-    boxes = [
-        Box(x - thick, y - thick / 2, 2 * thick, thick) for x, y in (scale.at(*p) for p in places)
-    ]
+def _face_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
+    places = drawing.face.places if drawing.face is not None else ()
+    return boxes_along([scale.at(*place) for place in places], scale.mm(FACE_HALF_MM))
+
+
+def _lap_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
+    boxes = []
     for band in drawing.bands if len(drawing.bands) < MOST_BANDS else ():
         left, bottom = scale.at(band.x_from_m, band.s_from_m)
         right, top = scale.at(band.x_to_m, band.s_to_m)

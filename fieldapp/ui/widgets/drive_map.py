@@ -23,6 +23,8 @@ __all__ = ["DriveMap", "Key"]
 SLOP = theme.mm(2.5)
 """A glove rolls as it touches: only a longer way moves the ground."""
 ZOOM_STEP = 1.4
+TAGS_M = 0.6
+"""So much more is shown inbye: room for tags that would hide bolts or the face elsewhere."""
 EDGES = theme.mm(10.5) + 2 * INSET, theme.mm(11) + 2 * INSET
 """What row numbers, names of zones and marks at the rim take of the width and the height."""
 KEYS = theme.TOUCH + theme.GAP
@@ -113,7 +115,8 @@ class DriveMap(PairedWidget, BoxLayout):
         if drawing is None or min(field.size) <= 2 * INSET:
             return
         self.room_beside = room_for_chainages(drawing)
-        ground = Ground(drawing.x_from_m, drawing.x_to_m, drawing.s_from_m, drawing.s_to_m)
+        inbye_m = drawing.x_to_m + TAGS_M
+        ground = Ground(drawing.x_from_m, inbye_m, drawing.s_from_m, drawing.s_to_m)
         self._place_keys(ground)
         window = Window(
             field.x + INSET, field.y + INSET, field.width - 2 * INSET, field.height - 2 * INSET

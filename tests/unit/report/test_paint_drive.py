@@ -19,7 +19,7 @@ from fieldapp.report.paint_drive import MARK_HALF_MM, Painting, paint_drive
 from fieldapp.report.paint_tags import placed_tags
 from fieldapp.report.pdf_pen import A4, PdfPen
 from fieldapp.report.png import Look, drive_png
-from fieldapp.report.shapes import Bolt, Box, Drawing, RowFrame, Tag
+from fieldapp.report.shapes import Bolt, Box, Drawing, RowFrame, Tag, boxes_along
 from schemas.bundle import Bundle
 from tests.unit.assess.conforming import conforming, loose, missing, with_bolts, with_row
 from tests.unit.report.examples import AT, BUNDLE, JUDGED
@@ -28,6 +28,7 @@ from tests.unit.report.recording_pen import RecordingPen
 SPOILT = with_bolts(with_bolts(conforming("D1", 3), 2, missing(7)), 1, loose(4))
 MARGINS = Margins()
 ROOM = (186.0, 110.0)
+NARROW = (110.0, 120.0)
 
 
 def drawn(bundle: Bundle) -> Drawing:
@@ -104,6 +105,19 @@ def test_tags_hide_no_bolt_and_no_other_tag(drawing: Drawing) -> None:
     assert tags
     assert not [tag for tag in tags for mark in marks if tag.meets(mark)]
     assert not [one for one, other in pairwise(tags) if one.meets(other)]
+
+
+@drawings
+@pytest.mark.parametrize("room", [ROOM, NARROW])
+def test_tags_hide_no_face_however_narrow_the_room(
+    drawing: Drawing, room: tuple[float, float]
+) -> None:
+    frame = framed(drawing, (0, 0), room, MARGINS)
+    tags = [place for place in placed_tags(frame, MARK_HALF_MM) if place is not None]
+
+    assert drawing.face is not None
+    face = boxes_along([frame.at(*place) for place in drawing.face.places], 0.1)
+    assert not [tag for tag in tags for step in face if tag.meets(step)]
 
 
 @settings(max_examples=40, deadline=None)

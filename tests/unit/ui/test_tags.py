@@ -1,11 +1,13 @@
-"""Tags on the map: near what they speak of, never over a bolt or another tag."""
+"""Tags on the map: near what they speak of, never over a bolt, the face or another tag."""
 
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.report.shapes import Bolt, Box, Drawing, Tag
+from fieldapp.report.shapes import Bolt, Box, Drawing, FaceLine, Tag
 from fieldapp.ui.drive.painter import Scale, mark_centres
 from fieldapp.ui.drive.tags import place_tags
 from fieldapp.ui.drive.view import Ground, Window, fitted
@@ -14,6 +16,24 @@ GROUND = Ground(0.0, 8.0, -6.0, 6.0)
 SIZE = (90.0, 36.0)
 
 places = st.tuples(st.floats(0, 8), st.floats(-6, 6))
+faces = st.lists(st.floats(3, 8), min_size=2, max_size=20).map(
+    lambda ahead: FaceLine(
+        tuple((x_m, -6 + 12 * n / (len(ahead) - 1)) for n, x_m in enumerate(ahead))
+    )
+)
+
+
+def along(face: FaceLine) -> Iterator[tuple[float, float]]:
+    """Give places close to each other all along the face, also far between its readings."""
+    for (x_m, s_m), (next_x_m, next_s_m) in pairwise(face.places):
+        for step in range(101):
+            share = step / 100
+            yield x_m + share * (next_x_m - x_m), s_m + share * (next_s_m - s_m)
+
+
+def lies_on(point: tuple[float, float], box: Box) -> bool:
+    x, y = point
+    return box.x < x < box.x + box.wide and box.y < y < box.y + box.high
 
 
 def scale_at(times: float) -> Scale:
@@ -23,16 +43,21 @@ def scale_at(times: float) -> Scale:
 
 @given(
     bolts=st.lists(places, max_size=60),
+    face=faces,
     tags=st.lists(places, max_size=8),
     times=st.floats(1, 4),
 )
 @settings(deadline=None)
-def test_a_tag_hides_no_bolt_and_no_other_tag(
-    bolts: list[tuple[float, float]], tags: list[tuple[float, float]], times: float
+def test_a_tag_hides_no_bolt_no_face_and_no_other_tag(
+    bolts: list[tuple[float, float]],
+    face: FaceLine,
+    tags: list[tuple[float, float]],
+    times: float,
 ) -> None:
     drawing = Drawing(
         *(GROUND.x_from_m, GROUND.x_to_m, GROUND.s_from_m, GROUND.s_to_m),
         bolts=tuple(Bolt(x_m, s_m, "seated", 1, 1) for x_m, s_m in bolts),
+        face=face,
         tags=tuple(Tag("2.43 m", x_m, s_m, "no_entry") for x_m, s_m in tags),
     )
     scale = scale_at(times)
@@ -46,6 +71,7 @@ def test_a_tag_hides_no_bolt_and_no_other_tag(
     ]
     boxes = [tag.box for tag in placed]
     assert not any(box.meets(mark) for box in boxes for mark in marks)
+    assert not any(lies_on(scale.at(*place), box) for place in along(face) for box in boxes)
     assert not any(
         one.meets(other) for number, one in enumerate(boxes) for other in boxes[:number]
     )
