@@ -1,7 +1,8 @@
 """Who recorded a round, when, on what; its crew, bolts and ground: in three shapes of room."""
 
 from assets.translate import _
-from fieldapp.report.lengths import in_units
+from fieldapp.assess.known_face import face_read_m
+from fieldapp.report.lengths import chainage_words, in_units
 from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Point, Type
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
@@ -72,7 +73,17 @@ def facts(sheet: RoundSheet) -> list[tuple[str, str]]:
         ("Bolts", f"{bolt} ({bolter.basis})" if bolter.basis else bolt),
         ("Batches", ", ".join(bolter.batches or ()) or "not recorded"),
         ("Ground", seen.ground.condition if seen.ground else "not looked at"),
+        *_nearer(sheet),
     ]
+
+
+def _nearer(sheet: RoundSheet) -> list[tuple[str, str]]:
+    """Say why the face was read nearer than it was known to be, where somebody said so."""
+    said = sheet.bundle.round.face_nearer
+    if said is None or said.read_m != face_read_m(sheet.bundle.round):
+        return []
+    known = chainage_words(said.known_m, sheet.units)
+    return [("Face", f"not at {known}: {said.why}")]
 
 
 def _facts_said(sheet: RoundSheet) -> list[tuple[str, str]]:

@@ -14,6 +14,7 @@ from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT
 from fieldapp.report.sheet_facts import facts
 from fieldapp.report.sheet_foot import CAUTIONS
 from fieldapp.report.words import limit, measured, verdict_words
+from schemas.bodies.round import FaceNearer
 from schemas.findings import Verdict
 from tests.unit.assess.conforming import conforming, loose, missing, with_bolts, with_round
 from tests.unit.report.examples import (
@@ -35,6 +36,11 @@ from tests.unit.report.pages import flat, reader_of, runs_of, sizes_of, words_of
 SPOILT = with_bolts(with_bolts(conforming("D1", 3), 2, missing(7)), 1, loose(4))
 IN_DOUBT = Doubt("RB24-0731", "sets too slowly", (87,), "an engineer decides until 09:30")
 KEPT = Doubt("RES-0118", "2.1 m in packs of 2.4 m", (87,), "an engineer keeps it in doubt")
+NEARER = FaceNearer(
+    known_m=Decimal("1392.00"),
+    read_m=Decimal("1389.90"),
+    why="the advance was less than was reported",
+)
 SHEETS = {
     "not accepted": SHEET,
     "demo": replace(SHEET, demo=True),
@@ -50,6 +56,7 @@ SHEETS = {
     "in doubt": replace(SHEET, doubts=(IN_DOUBT, KEPT)),
     "a hundred, in doubt": replace(crowded(100), doubts=(IN_DOUBT, KEPT)),
     "staggered": judged_sheet(conforming("O2", 4)),
+    "face nearer": judged_sheet(conforming("D1", 3, face_nearer=NEARER)),
     "a dozen": crowded(12),
     "twenty": crowded(20),
     "forty": crowded(40),
@@ -65,6 +72,20 @@ def test_who_installed_it_is_named_crew_and_people() -> None:
 
     assert ("Installed by", f"{crew}, Night supervisor") in facts(named)
     assert ("Installed by", crew) in facts(SHEET)
+
+
+def test_why_the_face_is_nearer_than_it_was_fired_to_is_printed() -> None:
+    said = "not at 1 392.0 m: the advance was less than was reported"
+    words = words_of(round_sheet(SHEETS["face nearer"]))
+
+    assert said in words
+    assert "not at" not in words_of(round_sheet(judged_sheet(conforming("D1", 3))))
+
+
+def test_a_reason_for_another_reading_is_not_printed() -> None:
+    other = NEARER.model_copy(update={"read_m": Decimal("1390.20")})
+
+    assert "Face" not in dict(facts(judged_sheet(conforming("D1", 3, face_nearer=other))))
 
 
 @pytest.mark.parametrize("name", ["in doubt", "a hundred, in doubt"])
