@@ -23,6 +23,8 @@ STEP_KN: Final = Decimal("0.1")
 STEP_KPA: Final = Decimal("0.1")
 STEP_MPA: Final = Decimal("0.1")
 STEP_H: Final = Decimal("0.1")
+SAID_M: Final = Decimal("0.1")
+"""To what a chainage is said: a place half-even, an entry line down."""
 
 
 def rounded(value: float | Decimal, step: Decimal) -> Decimal:

@@ -43,6 +43,48 @@ def covered(
     return tuple(_under(finding, standing) for finding in findings)
 
 
+def departs(deviation: Deviation) -> str:
+    """Say what departs from the standard, and where.
+
+    Parameters
+    ----------
+    deviation : Deviation
+        A granted one. [-]
+
+    Returns
+    -------
+    str
+        "bolt spacing, row 3, bolt 2". [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    return f"{deviation.check.replace('_', ' ')}, {_where(deviation)}"
+
+
+def covers(deviation: Deviation, named: str) -> bool:
+    """Whether a finding stands under a deviation, or a sign-off does.
+
+    Parameters
+    ----------
+    deviation : Deviation
+        A granted one. [-]
+    named : str
+        What the finding or the sign-off names of the deviations that it stands under. [-]
+
+    Returns
+    -------
+    bool
+        Whether this one is among them. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    return _name(deviation) in named
+
+
 def _under(finding: Finding, deviations: Sequence[Deviation]) -> Finding:
     if finding.verdict not in _COVERED or not finding.places:
         return finding
@@ -66,6 +108,10 @@ def _is_at(deviation: Deviation, place: Place, *, alone: bool) -> bool:
 
 
 def _name(deviation: Deviation) -> str:
-    at = f"row {deviation.row}"
-    at += "" if deviation.position is None else f", bolt {deviation.position}"
-    return f"{at}, until {deviation.ends_at:%Y-%m-%d %H:%M} UTC: {deviation.reason}"
+    ends = f"{deviation.ends_at:%Y-%m-%d %H:%M} UTC"
+    return f"{_where(deviation)}, until {ends}: {deviation.reason}"
+
+
+def _where(deviation: Deviation) -> str:
+    bolt = "" if deviation.position is None else f", bolt {deviation.position}"
+    return f"row {deviation.row}{bolt}"

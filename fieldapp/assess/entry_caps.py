@@ -1,15 +1,16 @@
 """Everything that ends or withdraws entry in one heading, each with its reason."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 from typing import Literal
 
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
+from fieldapp.assess.times import time_from
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.findings import Verdict
-from schemas.numbers import text
+from schemas.numbers import SAID_M, rounded, text
 
 State = Literal[
     "entry allowed",
@@ -29,6 +30,10 @@ STRICTNESS: tuple[State, ...] = (
 IN_THE_HEADING = ("fired", "fall of ground", "vehicle strike", "water change")
 """Events that can't have happened beyond the face; a tremor or another's blast can."""
 
+Origin = Literal["rounds", "stated", "unread"]
+"""Whence a reason comes: from rounds and who signed them; from an event or a notice; from an
+entry that only a newer version can read. No sign-off ends the second and the third."""
+
 
 @dataclass(frozen=True)
 class Cap:
@@ -44,6 +49,7 @@ class Cap:
     lapsed: bool = False
     """Whether a permission ended here: it counts as a barrier before metres that nobody has
     signed, never before a place that somebody or something has closed."""
+    origin: Origin = "rounds"
 
 
 def signed_to(facts: HeadingFacts, as_at: datetime) -> Decimal:
@@ -78,6 +84,29 @@ def signed_to(facts: HeadingFacts, as_at: datetime) -> Decimal:
         line = max(line, min(line if it is None else it for it in lines))
         last_row_m = max(last_row_m, min(fact.last_row_m for fact in same))
     return line
+
+
+def standing(facts: HeadingFacts, as_at: datetime) -> tuple[RoundFact, ...]:
+    """Give the rounds that stand accepted.
+
+    Parameters
+    ----------
+    facts : HeadingFacts
+        The rounds of one heading. [m]
+    as_at : datetime
+        The time for which it is asked. [UTC]
+
+    Returns
+    -------
+    tuple of RoundFact
+        Those that nobody doubts and whose deviations have not ended. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    by = facts.no_earlier_than_known(as_at)
+    return tuple(fact for fact in facts.rounds if _stands(fact, by))
 
 
 def _by_number(rounds: tuple[RoundFact, ...]) -> list[list[RoundFact]]:
@@ -121,14 +150,23 @@ def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator
     unsigned_m = facts.face_m - signed_m
     if unsigned_m > facts.face_allowance_m:
         yield _shut(signed_m, Verdict.NOT_LOOKED_AT, _not_signed(facts, unsigned_m))
+    for cap in _stated_caps(facts, signed_m, as_at):
+        yield replace(cap, origin="stated")
+    for unread in facts.unread:
+        reason = f"{unread} was stated with a newer version: this one can't read it"
+        yield replace(_shut(Decimal(0), Verdict.NO_ENTRY, reason), origin="unread")
+
+
+def _stated_caps(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator[Cap]:
+    by = facts.no_earlier_than_known(as_at)
     for fact in facts.events:
         if not fact.is_over(as_at):
             yield _event_cap(fact, fact.face_before_m or facts.face_m, as_at)
     for notice in facts.notices:
-        yield from _notice_caps(notice, _stated_from(notice, facts, signed_m), by)
-    for unread in facts.unread:
-        reason = f"{unread} was stated with a newer version: this one can't read it"
-        yield _shut(Decimal(0), Verdict.NO_ENTRY, reason)
+        if notice.what == "restricted":
+            yield _restricted_cap(notice, by, as_at)
+        else:
+            yield _closed_cap(notice, _stated_from(notice, facts, signed_m))
 
 
 def _not_signed(facts: HeadingFacts, unsigned_m: Decimal) -> str:
@@ -198,8 +236,8 @@ def _not_beyond_the_joint(fact: RoundFact) -> Decimal:
 def _event_cap(fact: EventFact, face_m: Decimal, as_at: datetime) -> Cap:
     event = fact.event
     waits = as_at < event.excluded_until
-    left = f"until {_clock(event.excluded_until, as_at)} and an inspection"
-    reason = f"{event.what} at {text(event.chainage_m)} m: "
+    left = f"until {time_from(event.excluded_until, as_at)} and an inspection"
+    reason = f"{event.what} at {text(rounded(event.chainage_m, SAID_M))} m: "
     reason += left if waits else "until somebody inspects"
     where = min(event.chainage_m, face_m) if event.what in IN_THE_HEADING else event.chainage_m
     until = event.excluded_until if waits else None
@@ -207,35 +245,32 @@ def _event_cap(fact: EventFact, face_m: Decimal, as_at: datetime) -> Cap:
     return Cap(line, "no entry, barrier not yet up", Verdict.NO_ENTRY, reason, until)
 
 
-def _clock(at: datetime, as_at: datetime) -> str:
-    """Say a time by the clock that was asked, with its date where it is not today's."""
-    said = at.astimezone(as_at.tzinfo)
-    return f"{said:%H:%M %Z}" if said.date() == as_at.date() else f"{said:%Y-%m-%d %H:%M %Z}"
-
-
 def _stated_from(notice: EntryNotice, facts: HeadingFacts, signed_m: Decimal) -> Decimal:
     """Give where a notice begins: one typed far beyond the face is meant nobody knows where."""
     beyond_m = notice.from_m - facts.face_m
-    if beyond_m <= 0 or notice.what == "restricted":
+    if beyond_m <= 0:
         return notice.from_m
     return signed_m - facts.two_rows_m if beyond_m <= facts.two_rows_m else Decimal(0)
 
 
-def _notice_caps(notice: EntryNotice, from_m: Decimal, by: datetime) -> Iterator[Cap]:
+def _closed_cap(notice: EntryNotice, from_m: Decimal) -> Cap:
     said = notice.reason or "stated by a person"
-    if notice.what == "no entry":
-        yield _shut(from_m, Verdict.NO_ENTRY, f"no entry: {said}")
-    elif notice.what == "barrier up":
+    if notice.what == "barrier up":
         reason = f"barricaded: {said}"
-        yield Cap(max(Decimal(0), from_m), "barricaded", Verdict.NO_ENTRY, reason, barrier=True)
-    elif notice.what == "restricted":
-        lapsed = notice.until is not None and by >= notice.until
-        if lapsed:
-            reason = f"the permission for {notice.restricted_to or 'entry'} has ended"
-            yield Cap(from_m, "barricaded", Verdict.NO_ENTRY, reason, lapsed=True)
-        else:
-            reason = f"restricted to {notice.restricted_to or said}"
-            yield Cap(from_m, "restricted", Verdict.REWORK, reason, notice.until)
+        return Cap(max(Decimal(0), from_m), "barricaded", Verdict.NO_ENTRY, reason, barrier=True)
+    return _shut(from_m, Verdict.NO_ENTRY, f"no entry: {said}")
+
+
+def _restricted_cap(notice: EntryNotice, by: datetime, as_at: datetime) -> Cap:
+    """Say to whom entry is restricted and until when; an ended permission bars the place."""
+    if notice.until is not None and by >= notice.until:
+        reason = f"the permission for {notice.restricted_to or 'entry'} has ended"
+        return Cap(notice.from_m, "barricaded", Verdict.NO_ENTRY, reason, lapsed=True)
+    whom = notice.restricted_to or notice.reason or "some"
+    reason = f"restricted to {whom}"
+    if notice.until is not None:
+        reason = f"restricted to {whom} until {time_from(notice.until, as_at)}"
+    return Cap(notice.from_m, "restricted", Verdict.REWORK, reason, notice.until)
 
 
 def _shut(line_m: Decimal, verdict: Verdict, because: str) -> Cap:

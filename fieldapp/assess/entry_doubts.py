@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.assess.entry_facts import BatchInDoubt, HeadingFacts
+from fieldapp.assess.times import time_from, time_words
 
 
 @dataclass(frozen=True)
@@ -100,10 +101,9 @@ def _waits(batch: BatchInDoubt, as_at: datetime) -> str:
     if batch.decide_by is None:
         return "an engineer decides"
     by = batch.decide_by.astimezone(as_at.tzinfo)
-    clock = f"{by:%H:%M}" if by.date() == as_at.date() else f"{by:%A %H:%M}"
     if as_at >= batch.decide_by:
-        return f"an engineer's decision is overdue since {by:%Y-%m-%d %H:%M}"
-    return f"an engineer decides until {clock}"
+        return f"an engineer's decision is overdue since {time_words(by)}"
+    return f"an engineer decides until {time_from(by, as_at)}"
 
 
 def _named(rounds: tuple[int, ...]) -> str:

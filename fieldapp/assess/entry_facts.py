@@ -21,6 +21,15 @@ class BatchInDoubt:
 
 
 @dataclass(frozen=True)
+class Granted:
+    """A deviation that a sign-off stands on: what departs from the standard and where."""
+
+    what: str
+    """"bolt spacing, row 3"."""
+    ends_at: datetime
+
+
+@dataclass(frozen=True)
 class RoundFact:
     """One round as far as entry depends on it."""
 
@@ -33,6 +42,8 @@ class RoundFact:
     entry_line_m: Decimal | None
     permitted_until: datetime | None = None
     """When the first deviation under which it was accepted ends."""
+    deviations: tuple[Granted, ...] = ()
+    """Those under which it was accepted."""
     in_dispute: bool = False
     """Sign-offs or revisions of one round stand side by side."""
     looked_at_again: bool = False

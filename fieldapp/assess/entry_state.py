@@ -10,9 +10,11 @@ from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.assess.coverage import Coverage, coverage
-from fieldapp.assess.entry_caps import STRICTNESS, Cap, State, caps_of, signed_to
+from fieldapp.assess.entry_caps import STRICTNESS, Cap, Origin, State, caps_of, signed_to, standing
+from fieldapp.assess.entry_deviations import UnderDeviation, deviations_of
 from fieldapp.assess.entry_doubts import Doubt, doubts_of
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
+from fieldapp.assess.times import time_from
 from schemas.findings import Verdict
 
 __all__ = [
@@ -22,10 +24,24 @@ __all__ = [
     "EntryState",
     "EventFact",
     "HeadingFacts",
+    "Reason",
     "RoundFact",
     "State",
+    "UnderDeviation",
     "entry_state",
 ]
+
+
+@dataclass(frozen=True)
+class Reason:
+    """Why nobody goes farther, and whence that comes."""
+
+    words: str
+    state: State
+    """What it makes of the ground beyond."""
+    origin: Origin = "rounds"
+    until: str = ""
+    """When that ends by the clock, as it is said in the words too: a permission does."""
 
 
 @dataclass(frozen=True)
@@ -38,9 +54,9 @@ class EntryState:
     outbye: State
     """The state up to the line: "not known" in old drives without a record."""
     verdict: Verdict
-    """The mark: the state up to the face, so that an unsigned metre never shows as accepted."""
-    because: tuple[str, ...]
-    """The reasons, the strictest first."""
+    """The gravest of what holds entry back; accept where nothing does."""
+    reasons: tuple[Reason, ...]
+    """The strictest first."""
     until: datetime | None
     cut_off: bool
     """Whether ground inbye is reachable only through a closed place."""
@@ -48,6 +64,30 @@ class EntryState:
     coverage: Coverage
     doubts: tuple[Doubt, ...] = ()
     """Batches that an engineer decides on; they close nothing by themselves."""
+    deviations: tuple[UnderDeviation, ...] = ()
+    """Under which rounds stand accepted at that time."""
+
+    @property
+    def because(self) -> tuple[str, ...]:
+        """The reasons in words, the strictest first, each once."""
+        return tuple(dict.fromkeys(reason.words for reason in self.reasons))
+
+    @property
+    def stays(self) -> tuple[str, ...]:
+        """Those of them that no sign-off of a round ends: events, notices, what can't be read."""
+        others = (reason.words for reason in self.reasons if reason.origin != "rounds")
+        return tuple(dict.fromkeys(others))
+
+    @property
+    def reaches_the_face(self) -> bool:
+        """Whether people may go to the face itself: no metre without accepted support is left."""
+        return self.state == "entry allowed" and self.line_m >= self.face_m
+
+    @property
+    def mark(self) -> Verdict | None:
+        """The mark up to the face: accept only where the state holds up to it, else none."""
+        held = self.verdict is not Verdict.ACCEPT
+        return self.verdict if held or self.reaches_the_face else None
 
 
 def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
@@ -86,13 +126,20 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
         verdict=max(
             (cap.verdict for cap in caps), key=lambda v: v.gravity, default=Verdict.ACCEPT
         ),
-        because=tuple(dict.fromkeys(cap.because for cap in caps)),
+        reasons=tuple(_reason(cap, as_at) for cap in caps),
         until=_until(strictest, met),
         cut_off=bool(closed) and not facts.other_way_out,
         metres_not_signed=max(Decimal(0), facts.face_m - signed_m),
         coverage=coverage(facts),
         doubts=doubts_of(facts, as_at),
+        deviations=deviations_of(standing(facts, as_at), as_at),
     )
+
+
+def _reason(cap: Cap, as_at: datetime) -> Reason:
+    ends_at = cap.until if cap.state == "restricted" else None
+    until = time_from(ends_at, as_at) if ends_at else ""
+    return Reason(cap.because, cap.state, cap.origin, until)
 
 
 def _strictest_first(cap: Cap) -> tuple[int, int, Decimal]:

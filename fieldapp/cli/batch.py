@@ -121,13 +121,14 @@ def batches(ctx: typer.Context, *, home: Home = None) -> int:
 
 
 def _doubt_words(site: "Site", batch: "Batch") -> str:
+    from fieldapp.report.words import when
+
     if batch.decided is not None:
         return f", {_DECIDED[batch.decided]}: {batch.decided_because}"
     if not batch.in_doubt:
         return ""
-    by = batch.decide_by
-    local = by.astimezone(ZoneInfo(site.settings.zone)) if by else None
-    until = f", an engineer decides until {local:%Y-%m-%d %H:%M}" if local else ""
+    by, zone = batch.decide_by, ZoneInfo(site.settings.zone)
+    until = f", an engineer decides until {when(by, zone)}" if by else ""
     return f", in doubt: {batch.reason}{until}"
 
 

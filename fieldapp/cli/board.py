@@ -16,13 +16,14 @@ if TYPE_CHECKING:
 HEAD = (
     "heading",
     "entry",
-    "state",
-    "why no farther",
-    "last round",
+    "way in, outbye",
     "face",
+    "from the line to the face",
+    "why",
+    "last round",
     "signed / fired",
 )
-WIDEST = (24, 20, 28, 44, 30, 13, 24)
+WIDEST = (24, 32, 14, 13, 28, 44, 32, 24)
 OUTRANKS = "A barricade or sign in the heading outranks this list."
 
 
@@ -39,15 +40,18 @@ def board(ctx: typer.Context, *, home: Home = None) -> int:
         print(f"{site.mine.name}, {shift_name(site, now)}{', DEMO' if site.mine.demo else ''}")
         print()
         rows = rows_of(site, now)
-        for line in (*table(HEAD, [_row(row, units) for row in rows], WIDEST), *_doubts(rows)):
+        for line in table(HEAD, [_row(row, units) for row in rows], WIDEST):
+            print(line)
+        for line in _beside(rows):
             print(line)
     print(f"\n{OUTRANKS}")
     return 0
 
 
-def _doubts(rows: "Iterable[BoardRow]") -> "Iterator[str]":
-    """Say which rounds a bad batch put in doubt: it closes no heading, and must not be missed."""
-    said = [
+def _beside(rows: "Iterable[BoardRow]") -> "Iterator[str]":
+    """Say what closes no heading and must not be missed: deviations, and batches in doubt."""
+    said = [f"{row.name}: {it.title}." for row in rows for it in row.entry.deviations]
+    said += [
         f"In doubt, {row.name}: batch {it.batch}, {it.rounds_named}; {it.waits}."
         for row in rows
         for it in row.entry.doubts
@@ -56,20 +60,22 @@ def _doubts(rows: "Iterable[BoardRow]") -> "Iterator[str]":
 
 
 def _row(row: "BoardRow", units: "Units") -> tuple[str, ...]:
-    from fieldapp.report.lengths import chainage_words, in_units, line_words
+    from fieldapp.report.entry_said import entry_said
+    from fieldapp.report.lengths import chainage_words
 
-    free = row.entry.state == "entry allowed"
+    said = entry_said(row.entry, units)
     signed, fired = (
         chainage_words(it, units)
         for it in (row.entry.coverage.signed_m, row.entry.coverage.fired_m)
     )
     return (
         row.name,
-        "to the face" if free else f"to {line_words(row.entry.line_m, units)}",
-        row.entry.state,
-        in_units(row.beyond, units),
-        f"{row.last_round}, {row.detail}" if row.detail else row.last_round,
-        chainage_words(row.face_m, units),
+        said.line,
+        said.way_in,
+        said.face,
+        said.beyond,
+        said.why,
+        ", ".join(filter(None, (row.last_round, row.detail, row.signed))),
         f"{signed} / {fired}",
     )
 

@@ -60,11 +60,12 @@ def _made_ready(door: Door, place: Path, *, fresh: bool) -> None:
 
 def _write(site: "Site", folder: Path) -> None:
     from fieldapp.cli.demo_pages import write_pages
+    from fieldapp.report.words import with_role
     from fieldapp.work.demo import DEMO_PEOPLE, SITE_CODE
 
     write_pages(site, folder)
     print("Sign codes of the demo mine:")
     for who in DEMO_PEOPLE:
-        print(f"  {who.sign_code}  {who.name}, {who.role}")
+        print(f"  {who.sign_code}  {with_role(who.name, who.role)}")
     print(f"  {SITE_CODE}  the site, for the records keeper")
     print(f"\nEverything is in {folder.resolve()}, its records in {site.folder.resolve()}.")

@@ -1,5 +1,7 @@
 """`lastrow disputes`: what two tablets state differently, side by side."""
 
+from zoneinfo import ZoneInfo
+
 import typer
 
 from fieldapp.cli.door import Home, door_of
@@ -12,13 +14,14 @@ def disputes(ctx: typer.Context, *, home: Home = None) -> int:
     Example: lastrow disputes
     """
     with door_of(ctx).site(home) as site:
+        from fieldapp.report.words import when
         from fieldapp.work.sides import side_by_side
 
-        found = side_by_side(site)
+        found, zone = side_by_side(site), ZoneInfo(site.settings.zone)
         for it in found:
             print(it.what)
             for name, side in (("left", it.left), ("right", it.right)):
-                print(f"  {name}: {side.who}, {side.tablet}, {side.at:%Y-%m-%d %H:%M} UTC")
+                print(f"  {name}: {side.who}, {side.tablet}, {when(side.at, zone)}")
             for one in it.dispute.differences:
                 print(f"  {one.where}: {one.left} | {one.right}")
     if not found:

@@ -3,6 +3,7 @@
 import re
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
+from zoneinfo import ZoneInfo
 
 import typer
 
@@ -125,15 +126,18 @@ def revoke_tablet(
 
 
 def _tablet_line(seen: "SeenTablet") -> str:
+    from fieldapp.assess.words import counted
+
     name = seen.name or "not enrolled"
     if seen.cut_at is not None:
         standing = f"revoked after segment {seen.cut_at}"
     else:
         standing = "believed" if seen.counts else "kept, not believed"
-    return f"{name} ({seen.tablet}): {seen.sealed} segments, {standing}"
+    return f"{name} ({seen.tablet}): {counted(seen.sealed, 'segment')}, {standing}"
 
 
 def _waiting(site: "Site") -> "Iterator[str]":
+    from fieldapp.report.words import when
     from fieldapp.work.delivered import tablet_names
     from fieldapp.work.key_requests import waiting_keys
     from fieldapp.work.people import name_of
@@ -142,4 +146,5 @@ def _waiting(site: "Site") -> "Iterator[str]":
     for asked_for in waiting_keys(site):
         who = name_of(site, asked_for.body.person)
         where = names.get(asked_for.body.tablet, asked_for.body.tablet)
-        yield f"{who} asks for a key on {where}, {asked_for.entry.made_at:%Y-%m-%d %H:%M} UTC"
+        asked_at = when(asked_for.entry.made_at, ZoneInfo(site.settings.zone))
+        yield f"{who} asks for a key on {where}, {asked_at}"

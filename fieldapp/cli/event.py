@@ -1,6 +1,7 @@
 """`lastrow event`: what happened to the ground. It withdraws entry at once."""
 
 from typing import Annotated, cast, get_args
+from zoneinfo import ZoneInfo
 
 import typer
 
@@ -33,6 +34,7 @@ def event(  # noqa: PLR0913 - what an event says
     chainage_m = metres(at, "chainage")
     fired_m = None if fired is None else metres(fired, "advance")
     with door_of(ctx).site(home) as site:
+        from fieldapp.assess.times import time_from
         from fieldapp.work.events import report_event
         from fieldapp.work.headings import heading as heading_of
 
@@ -40,10 +42,9 @@ def event(  # noqa: PLR0913 - what an event says
         stated = report_event(
             site, place.id, happened, chainage_m, named(site, who), fired_m=fired_m
         )
+        now = site.now().astimezone(ZoneInfo(site.settings.zone))
     print(f"{happened.capitalize()} in {place.body.name} at {chainage_m} m.")
     body = stated.body
-    print(
-        f"Entry is withdrawn {body.radius_m} m around it until {body.excluded_until:%H:%M} UTC "
-        "and an inspection."
-    )
+    until = time_from(body.excluded_until, now)
+    print(f"Entry is withdrawn {body.radius_m} m around it until {until} and an inspection.")
     return 0

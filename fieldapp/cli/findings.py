@@ -1,9 +1,19 @@
 """The findings of a round as a readable table, the worst first."""
 
 from collections.abc import Iterator
+from datetime import UTC
 
 from fieldapp.cli.table import table
-from fieldapp.report.words import limit, measured, places, sentence, verdict_words
+from fieldapp.report.lengths import line_words
+from fieldapp.report.words import (
+    dated,
+    limit,
+    measured,
+    places,
+    sentence,
+    verdict_words,
+    when,
+)
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding, Verdict
 
@@ -32,17 +42,18 @@ def _lines(bundle: Bundle, assessment: Assessment) -> Iterator[str]:
     yield f"{bundle.heading.name}, round {seen.number}: {assessment.headline}"
     yield (
         f"Support class {assessment.support_class} of {standard.name}{demo}, "
-        f"judged as at {assessment.as_at:%Y-%m-%d %H:%M} UTC."
+        f"judged as at {when(assessment.as_at, UTC)}."
     )
     yield ""
     yield from table(HEAD, [_row(finding) for finding in assessment.findings], WIDEST)
     yield ""
     for number, job in enumerate(assessment.fix_list, start=1):
-        yield f"{number}. {sentence(job)}"
+        yield f"{number}. {sentence(dated(job, UTC))}"
     if assessment.rows_complete_to_m is not None:
-        yield f"Rows are complete, from the joint, to {assessment.rows_complete_to_m} m."
+        line = line_words(assessment.rows_complete_to_m, "metres")
+        yield f"Rows are complete, from the joint, to {line}."
     if assessment.cured_at is not None:
-        yield f"All of it has cured at {assessment.cured_at:%Y-%m-%d %H:%M} UTC."
+        yield f"All of it has cured at {when(assessment.cured_at, UTC)}."
     yield f"Not seen: {', '.join(assessment.not_seen)}."
     yield ""
 

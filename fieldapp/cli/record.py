@@ -1,5 +1,6 @@
 """`lastrow record`: storing a round from a bundle as an entry, signed or not."""
 
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, cast, get_args
 
@@ -10,7 +11,7 @@ from fieldapp.cli.bundles import bundle_in
 from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.sign_codes import asked
 from fieldapp.cli.stated import one_of
-from schemas.trouble import Trouble
+from schemas.trouble import NotAllowed, Trouble
 
 if TYPE_CHECKING:
     from fieldapp.work.site import Site
@@ -25,6 +26,18 @@ Signing = Annotated[
         help="Sign it: accepted, sent back or barricaded. The sign code is asked for.",
     ),
 ]
+
+
+@dataclass(eq=False)
+class NothingStored(NotAllowed):
+    """A round was to be signed and could not be: it was not taken in either."""
+
+    why: str
+    then: str
+
+    happened = "The round was not signed. {why}."
+    kept = "Nothing was recorded, neither the round nor a decision; the bundle is as it was."
+    do_next = "{then}. Without --sign the round is recorded, not signed."
 
 
 def record(
@@ -62,8 +75,8 @@ def _record(site: "Site", bundle: "Bundle", who: str) -> None:
 
 
 def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> None:
-    from fieldapp.report.lengths import line_words
     from fieldapp.report.sheet_code import sheet_code
+    from fieldapp.report.words import sentence
     from fieldapp.work.people import person
     from fieldapp.work.record import discard, take_in
     from fieldapp.work.sign import Signing as Deciding
@@ -75,14 +88,26 @@ def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> Non
     work = take_in(site, bundle, session)
     try:
         signed = sign_round(site, session, Deciding(work, decision, site.now()), code)
-    except Trouble:
+    except Trouble as refused:
         discard(site, work)
+        if isinstance(refused, NotAllowed):
+            why, _kept, then = (it.removesuffix(".") for it in refused.sentences())
+            raise NothingStored(why, then) from refused
         raise
     body = signed.sign_off.body
     print(f"Round {work.seen.number} of {work.heading.name} is {decision}.")
     print(f"It {body.says}.")
-    line = line_words(body.entry_line_m, site.settings.units)
-    print(f"Entry by this decision: to {line}.")
+    for part in _entry_parts(site, body.heading):
+        print(sentence(part))
     print(
         f"Round {work.round_id}, sheet code {sheet_code(work.round_id, body.assessment).readable}"
     )
+
+
+def _entry_parts(site: "Site", heading_id: str) -> tuple[str, ...]:
+    """Say where entry stands once it is signed, whatever the decision alone would allow."""
+    from fieldapp.report.entry_said import entry_said
+    from fieldapp.work.entry import entry
+
+    said = entry_said(entry(site, heading_id, site.now()), site.settings.units)
+    return tuple(filter(None, (f"entry {said.line}", said.rest)))

@@ -17,9 +17,9 @@ class SignatureUnfit(DiskTrouble):
     """A sign-off or a deviation is not what its author signed."""
 
     revision: str
-    count: int
+    unfit: str
 
-    happened = "{count} sign-off(s) or deviation(s) lack their author's signature: {revision}."
+    happened = "A signature is not its author's on {unfit}: {revision}."
     kept = "Nothing was changed; such a one counts as none."
     do_next = "Don't rely on them; look at the rounds again, then grant and sign anew."
 
@@ -46,23 +46,26 @@ def selfcheck(ctx: typer.Context, *, home: Home = None) -> int:
 
 
 def _check(site: "Site") -> None:
+    from fieldapp.assess.words import counted
     from fieldapp.work.signatures import signatures_that_do_not_fit, signed_here
 
     site.store.sealing.seal()
     found = site.store.check()
-    print(f"Database sound: {found.entries} entries, every line fits its hash.")
-    print(f"{found.segments} segments, every one signed and in its place.")
+    print(f"Database sound: {_entries(found.entries)}, every line fits its hash.")
+    print(f"{counted(found.segments, 'segment')}, every one signed and in its place.")
     if found.held:
-        print(f"{found.held} segments from the share, every one as its tablet sealed it.")
+        held = counted(found.held, "segment")
+        print(f"{held} from the share, every one as its tablet sealed it.")
     unfit = signatures_that_do_not_fit(site)
     if unfit:
-        raise SignatureUnfit(unfit[0].revision, len(unfit))
+        raise SignatureUnfit(unfit[0].revision, counted(len(unfit), "sign-off or deviation"))
     signed = sum(1 for _ in signed_here(site))
-    print(f"{signed} sign-offs and deviations, every signature is its author's.")
+    print(f"{signed} signed, sign-offs and deviations: every signature is its author's.")
     _check_records(site)
 
 
 def _check_records(site: "Site") -> None:
+    from fieldapp.assess.words import counted
     from fieldapp.work.heading_record import gathered_again
     from fieldapp.work.headings import headings
 
@@ -70,4 +73,8 @@ def _check_records(site: "Site") -> None:
     unfit = [name for thing_id, name in known.items() if not gathered_again(site, thing_id)]
     if unfit:
         raise RecordUnfit(", ".join(unfit))
-    print(f"{len(known)} headings, each remembered as its entries say.")
+    print(f"{counted(len(known), 'heading')}, each remembered as its entries say.")
+
+
+def _entries(number: int) -> str:
+    return "1 entry" if number == 1 else f"{number} entries"

@@ -49,7 +49,9 @@ def adopt(ctx: typer.Context, file: StandardFile, *, who: As, home: Home = None)
         from fieldapp.work.standard_in_force import adopt as put_in_force
 
         put_in_force(site, standard, signed_in(site, who))
-    print(f"{standard.name} is in force from {standard.effective_from:%Y-%m-%d %H:%M %Z}.")
+        from fieldapp.assess.times import time_words
+
+    print(f"{standard.name} is in force from {time_words(standard.effective_from)}.")
     return 0
 
 

@@ -1,6 +1,7 @@
 """`lastrow verify`: whether a printed sheet shows what somebody here has signed."""
 
 from typing import TYPE_CHECKING, Annotated
+from zoneinfo import ZoneInfo
 
 import typer
 
@@ -35,14 +36,16 @@ def verify(
 
 
 def _said(site: "Site", found: "Verified") -> "Iterator[str]":
+    from fieldapp.report.words import when, with_role
     from fieldapp.work.headings import heading
     from fieldapp.work.people import name_of
 
+    zone = ZoneInfo(site.settings.zone)
     seen, signed = found.signed_round.body, found.sign_off
     yield f"Round {seen.number} of {heading(site, seen.heading).body.name}, {site.mine.name}."
     signer = name_of(site, signed.entry.author)
-    yield f"{signed.body.decision.capitalize()} by {signer}, {signed.body.role}."
-    yield f"Signed {signed.entry.made_at:%Y-%m-%d %H:%M} UTC: {signed.body.says}."
+    yield f"{signed.body.decision.capitalize()} by {with_role(signer, signed.body.role)}."
+    yield f"Signed {when(signed.entry.made_at, zone)}: {signed.body.says}."
     yield _fits("The signature", "is the signer's", fits=found.signature_fits)
     yield _fits("The hash", "is that of the round judged again", fits=found.judged_alike)
     if not found.judged_alike:

@@ -1,6 +1,7 @@
 """`lastrow withdraw`: what was stated by mistake is void from now on, and kept."""
 
 from typing import TYPE_CHECKING, Annotated
+from zoneinfo import ZoneInfo
 
 import typer
 
@@ -9,6 +10,7 @@ from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.stated import stated
 
 if TYPE_CHECKING:
+    from fieldapp.work.site import Site
     from schemas.entry import Entry
 
 
@@ -35,7 +37,7 @@ def withdraw(
         void = withdrawals.entry_named(site, entry)
         withdrawals.withdraw(site, void.revision, signed_in(site, who), reason=reason)
         before = [it.revision for it in map(site.store.ledger.get, void.parents) if it]
-    print(f"Void: {_words(void)}")
+        print(f"Void: {_words(site, void)}")
     print(f"Reason: {reason}")
     print(f"What it changed stands as before: {', '.join(before)}" if before else NOTHING_BEFORE)
     return 0
@@ -44,6 +46,8 @@ def withdraw(
 NOTHING_BEFORE = "Nothing stands in its place."
 
 
-def _words(entry: "Entry") -> str:
-    kind = entry.kind.replace("_", " ")
-    return f"{kind} of {entry.made_at:%Y-%m-%d %H:%M} UTC, revision {entry.revision}"
+def _words(site: "Site", entry: "Entry") -> str:
+    from fieldapp.report.words import when
+
+    kind, made_at = entry.kind.replace("_", " "), when(entry.made_at, ZoneInfo(site.settings.zone))
+    return f"{kind} of {made_at}, revision {entry.revision}"

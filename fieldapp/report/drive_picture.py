@@ -19,7 +19,7 @@ from fieldapp.report.drive_findings import (
     lap_tags,
     other_tags,
 )
-from fieldapp.report.lengths import Units, in_units, tick_words
+from fieldapp.report.lengths import Units, in_units, line_tick_words, tick_words
 from fieldapp.report.shapes import Band, ChainageTick, CrossLine, Drawing, RowFrame, Tag, ZoneBand
 from schemas.bundle import Bundle
 from schemas.findings import Assessment
@@ -58,7 +58,7 @@ def drive_picture(
         zones=tuple(_zones(seen.borders, left, right)),
         bands=bands,
         ticks=tuple(_tick(row, units) for row in seen.all_rows),
-        lines=tuple(_lines(seen, entry_line_m)),
+        lines=tuple(_lines(seen, entry_line_m, units)),
         rows=rows,
         face=face,
         bolts=drawn_bolts(seen),
@@ -133,12 +133,13 @@ def _zones(borders: ZoneBorders, left: float, right: float) -> list[ZoneBand]:
     return [zone for zone in zones if zone.s_to_m > zone.s_from_m]
 
 
-def _lines(seen: Seen, entry_line_m: Decimal | None) -> list[CrossLine]:
+def _lines(seen: Seen, entry_line_m: Decimal | None, units: Units) -> list[CrossLine]:
     lines = [CrossLine("joint", float(seen.round.joint_m))]
     if seen.rows and seen.round.last_row_marked:
         lines.append(CrossLine("last row", float(seen.rows[-1].chainage_m)))
     if entry_line_m is not None:
-        lines.append(CrossLine("entry line", float(entry_line_m)))
+        words = _("to {line}").format(line=line_tick_words(entry_line_m, units))
+        lines.append(CrossLine("entry line", float(entry_line_m), words))
     return lines
 
 

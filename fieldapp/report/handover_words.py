@@ -17,6 +17,7 @@ from fieldapp.report.words import (
     sentence,
     told,
     when,
+    with_role,
 )
 from schemas.findings import Finding, Verdict
 
@@ -103,29 +104,24 @@ def _in_full(words: str) -> str:
 def _entry(sheet: RoundSheet) -> list[str]:
     if sheet.entry_line_words is None:
         return ["The entry line is not known. Ask the Shift board."]
-    line = _in_full(sheet.entry_line_words)
-    if sheet.entry is None:
-        return [f"The entry line is at {line}. Nobody goes beyond it."]
-    state = sheet.entry.state
-    if state == "entry allowed":
-        return [f"Entry is allowed up to {line}. Nobody goes beyond it."]
-    return [
-        f"The entry line is at {line}. Nobody goes beyond it.",
-        f"Beyond it: {state}.",
-        *(sentence(spoken(reason)) for reason in sheet.entry.because[:1]),
-    ]
+    said = sheet.entry_said
+    if said is None:
+        return [f"Entry to {_in_full(sheet.entry_line_words)}, nobody beyond."]
+    parts = (f"entry {said.line}", said.rest, said.outbye)
+    return [sentence(_in_full(part)) for part in parts if part]
 
 
 def _decided(sheet: RoundSheet) -> list[str]:
-    return [_signed(sheet), *(sentence(doubt.words) for doubt in sheet.doubts)]
+    deviating = (it.words for it in sheet.under_deviation)
+    doubted = (it.words for it in sheet.doubts)
+    return [_signed(sheet), *map(sentence, (*deviating, *doubted))]
 
 
 def _signed(sheet: RoundSheet) -> str:
     if sheet.sign_off is None or sheet.signed_at is None:
         return "Not signed. Nobody has decided on this round."
-    signer = (
-        f"{sheet.signed_by}, {sheet.sign_off.role}" if sheet.signed_by else sheet.sign_off.role
-    )
+    role = sheet.sign_off.role
+    signer = with_role(sheet.signed_by, role) if sheet.signed_by else role
     decided, at = sheet.sign_off.decision.capitalize(), when(sheet.signed_at, sheet.zone)
     return f"{decided}. Signed by {signer}, {at}."
 

@@ -6,14 +6,12 @@ turned over here, so that no sentence has to be written twice.
 
 import re
 from collections.abc import Callable
-from dataclasses import replace
 from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 from typing import Final, Literal
 
-from fieldapp.assess.entry_state import EntryState
 from fieldapp.report.words import NO_BREAK, chainage
 from schemas.findings import Assessment, Finding
-from schemas.numbers import text
+from schemas.numbers import SAID_M, text
 
 Units = Literal["metres", "feet and inches"]
 FEET: Final = "feet and inches"
@@ -23,7 +21,7 @@ INCH_MM: Final = Decimal("25.4")
 INCHES_A_FOOT: Final = 12
 FOOT_M: Final = INCH_MM * INCHES_A_FOOT / 1000
 WHOLE: Final = Decimal(1)
-TENTH: Final = Decimal("0.1")
+TENTH: Final = SAID_M
 HUNDREDTH: Final = Decimal("0.01")
 SMALL_MM: Final = 100
 """Wires, plate gaps and slips: a tenth of an inch is too much of them."""
@@ -50,21 +48,41 @@ def chainage_words(value_m: Decimal, units: Units) -> str:
     return f"{chainage(value_m)} m" if units == "metres" else metres_words(value_m, units)
 
 
+def span_words(from_m: Decimal, to_m: Decimal, units: Units, between: str) -> str:
+    """Write two chainages: "1 386.4 to 1 390.2 m", "4 548 ft 7 in – 4 561 ft 0 in"."""
+    first, last = chainage_words(from_m, units), chainage_words(to_m, units)
+    return f"{first.removesuffix(' m')}{between}{last}"
+
+
 def line_words(line_m: Decimal, units: Units) -> str:
     """Write an entry line, never beyond where it is: what is less than a tenth or an inch goes."""
     if units == "metres":
-        return chainage_words(line_m - line_m % TENTH, units)
+        return chainage_words(outbye_tenth(line_m), units)
     return _feet(line_m * 1000, WHOLE, ROUND_FLOOR)
 
 
-def tick_words(value_m: Decimal, units: Units) -> str:
-    """Write a chainage in the narrow margin of a picture: "1 386.4", or "4 548′ 6″".
+def outbye_tenth(line_m: Decimal) -> Decimal:
+    """Give an entry line in whole tenths of a metre, as it is said and drawn."""
+    return line_m - line_m % TENTH
 
-    Rounded down, because the entry line may stand under it.
+
+def tick_words(value_m: Decimal, units: Units) -> str:
+    """Write a chainage in the narrow margin of a picture: "1 386.4", or "4 548′ 7″".
+
+    It is the number by which the same place goes everywhere else; the entry line says its own.
     """
+    return chainage(value_m) if units == "metres" else _signs(value_m, ROUND_HALF_EVEN)
+
+
+def line_tick_words(line_m: Decimal, units: Units) -> str:
+    """Write an entry line as shortly, never beyond where it is."""
     if units == "metres":
-        return chainage(value_m - value_m % TENTH)
-    feet, inches = _split(value_m * 1000, WHOLE, ROUND_FLOOR)
+        return chainage(outbye_tenth(line_m))
+    return _signs(line_m, ROUND_FLOOR)
+
+
+def _signs(value_m: Decimal, rounding: str) -> str:
+    feet, inches = _split(value_m * 1000, WHOLE, rounding)
     return f"{_thousands(feet)}′{NO_BREAK}{text(inches)}″"
 
 
@@ -122,11 +140,6 @@ def assessment_in(assessment: Assessment, units: Units) -> Assessment:
             "fix_list": tuple(in_units(job, units) for job in assessment.fix_list),
         }
     )
-
-
-def state_in(state: EntryState, units: Units) -> EntryState:
-    """Give an entry state whose reasons are in the mine's units."""
-    return replace(state, because=tuple(in_units(reason, units) for reason in state.because))
 
 
 def _figures(finding: Finding) -> dict[str, str | None]:

@@ -194,11 +194,15 @@ def _name_lines(on: Painting) -> None:
     for line in sorted(on.drawing.lines, key=lambda it: _NAMED_FIRST.index(it.kind)):
         y = on.frame.up(line.x_m)
         below = y + (LINE_MM if any(abs(other - y) < LINE_MM for other in ticks) else 0.0)
-        if all(abs(other - below) >= LINE_MM - 0.01 for other in (*ticks, *named)):
-            is_entry = line.kind == "entry line"
-            kind = Type(SMALLEST_PT, bold=is_entry, colour="lamp" if is_entry else "quiet")
-            on.pen.write(_(line.kind), (on.frame.right_mm + TICK_MM + 1.0, below + 0.95), kind)
-            named.append(below)
+        is_entry = line.kind == "entry line"
+        kind = Type(SMALLEST_PT, bold=is_entry, colour="lamp" if is_entry else "quiet")
+        # The entry line is never left with the number of a row: that one may lie beyond it.
+        for words in filter(None, (line.text, _(line.kind))):
+            if all(abs(other - below) >= LINE_MM - 0.01 for other in (*ticks, *named)):
+                place = (on.frame.right_mm + TICK_MM + 1.0, below + 0.95)
+                on.pen.write(words, place, kind)
+                named.append(below)
+                below += LINE_MM
 
 
 def _face(on: Painting, face: FaceLine) -> None:

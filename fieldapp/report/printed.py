@@ -9,8 +9,9 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess import assess
 from fieldapp.report.handover import handover_sheet
-from fieldapp.report.lengths import assessment_in, state_in
+from fieldapp.report.lengths import assessment_in
 from fieldapp.report.round_sheet import RoundSheet, round_sheet
+from fieldapp.report.words import dated_in
 from fieldapp.work.batches import doubts_of_round
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.entry import entry
@@ -67,11 +68,11 @@ def sheet_of(site: Site, round_id: str) -> RoundSheet:
     signed = _standing(site, seen)
     bundle = bundle_of(site, seen, signed)
     assessment = assess(bundle)
-    units = site.settings.units
+    units, zone = site.settings.units, ZoneInfo(site.settings.zone)
     return RoundSheet(
         mine=site.mine.name,
         bundle=bundle,
-        assessment=assessment_in(assessment, units),
+        assessment=dated_in(assessment_in(assessment, units), zone),
         assessment_sha256=assessment_hash(assessment),
         round_id=round_id,
         round_revision=seen.entry.revision,
@@ -79,14 +80,14 @@ def sheet_of(site: Site, round_id: str) -> RoundSheet:
         recorded_at=seen.entry.made_at,
         tablet=site.mine.tablet[-8:],
         printed_at=site.now(),
-        zone=ZoneInfo(site.settings.zone),
+        zone=zone,
         demo=site.mine.demo,
         doubts=doubts_of_round(site, seen.body, site.now()),
         installers=tuple(_name(site, person_id) for person_id in seen.body.installed_by),
         sign_off=signed.body if signed else None,
         signed_by=_name(site, signed.entry.author) if signed else None,
         signed_at=signed.entry.made_at if signed else None,
-        entry=state_in(entry(site, seen.body.heading, site.now()), units),
+        entry=entry(site, seen.body.heading, site.now()),
         units=units,
     )
 

@@ -131,6 +131,8 @@ class CrossLine:
 
     kind: Literal["joint", "last row", "entry line"]
     x_m: float
+    text: str = ""
+    """Its own chainage, where that is said otherwise than the one of the row beneath it."""
 
 
 @dataclass(frozen=True)

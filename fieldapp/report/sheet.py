@@ -7,8 +7,9 @@ from decimal import Decimal
 from typing import Literal
 
 from assets.translate import _
-from fieldapp.assess.entry_state import Doubt, EntryState
-from fieldapp.report.lengths import TENTH, Units, line_words
+from fieldapp.assess.entry_state import Doubt, EntryState, UnderDeviation
+from fieldapp.report.entry_said import EntrySaid, entry_said
+from fieldapp.report.lengths import Units, line_words
 from fieldapp.report.pdf_pen import A4, Paper, PdfPen
 from fieldapp.report.pen import Type
 from fieldapp.report.set_text import line_mm, set_line
@@ -56,7 +57,7 @@ class RoundSheet:
     """The heading's entry state when the sheet was printed, where it is known."""
     paper: Paper = A4
     units: Units = "metres"
-    """How lengths are written; the words of assessment and entry state are in them already."""
+    """How lengths are written; the words of the assessment are in them already."""
 
     @property
     def code(self) -> SheetCode:
@@ -78,21 +79,28 @@ class RoundSheet:
         return found
 
     @property
+    def under_deviation(self) -> tuple[UnderDeviation, ...]:
+        """The deviations under which this round stands accepted."""
+        number = self.bundle.round.number
+        standing = self.entry.deviations if self.entry else ()
+        return tuple(it for it in standing if it.round == number)
+
+    @property
     def entry_line_m(self) -> Decimal | None:
-        """The entry line as it is drawn, in whole tenths of a metre: never beyond where it is."""
-        line_m = self._line_m
-        return None if line_m is None else line_m - line_m % TENTH
+        """The entry line: of the heading where it is known, else by this sign-off alone."""
+        signed_m = self.sign_off.entry_line_m if self.sign_off else None
+        return signed_m if self.entry is None else self.entry.line_m
 
     @property
     def entry_line_words(self) -> str | None:
-        """The entry line as it is said: of the heading where known, else by this sign-off."""
-        line_m = self._line_m
+        """The entry line as it is said, never beyond where it is."""
+        line_m = self.entry_line_m
         return None if line_m is None else line_words(line_m, self.units)
 
     @property
-    def _line_m(self) -> Decimal | None:
-        signed_m = self.sign_off.entry_line_m if self.sign_off else None
-        return signed_m if self.entry is None else self.entry.line_m
+    def entry_said(self) -> EntrySaid | None:
+        """The heading's entry in words, as the screens have it; None where it is not known."""
+        return None if self.entry is None else entry_said(self.entry, self.units)
 
     @property
     def wide_mm(self) -> float:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from assets.translate import _
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.report.entry_said import NOBODY
 from fieldapp.report.letters import cut
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.paint_mark import paint_mark
@@ -11,7 +11,7 @@ from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Line, Type, box
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
 from fieldapp.report.sheet import EDGE_MM, Block, RoundSheet
-from fieldapp.report.words import sentence, told
+from fieldapp.report.words import sentence, told, with_role
 
 ENTRY_MM = 58.0
 PAD_MM = 2.6
@@ -52,7 +52,7 @@ def decision(sheet: RoundSheet) -> Block:
         decided=_(sheet.sign_off.decision if sheet.sign_off else "not signed").upper(),
         verdict=broken(_verdict_words(sheet), VERDICT, room),
         said=broken(_(_who(sheet)), SAID, room),
-        entry=broken(_(_entry_words(sheet)), SMALL, ENTRY_MM - 2 * PAD_MM),
+        entry=broken(" ".join(map(_, _entry_words(sheet))), SMALL, ENTRY_MM - 2 * PAD_MM),
     )
     return Block(words.high_mm, lambda pen, top: _paint(sheet, words, pen, top))
 
@@ -76,13 +76,15 @@ def _paint_entry(
     sheet: RoundSheet, words: _Words, pen: PdfPen, corner: tuple[float, float]
 ) -> None:
     x, y = corner
-    set_line(pen, _("Entry line"), (x, y), QUIET)
+    bound = sheet.entry_said.bound if sheet.entry_said else NOBODY
+    set_line(pen, _(f"Entry, {bound}"), (x, y), QUIET)
     y += line_mm(QUIET.size_pt)
-    set_line(pen, sheet.entry_line_words or _("not known"), (x, y), LINE)
+    line = sheet.entry_line_words
+    set_line(pen, _("to {line}").format(line=line) if line else _("not known"), (x, y), LINE)
     set_lines(pen, words.entry, (x, y + line_mm(LINE.size_pt)), SMALL)
-    if sheet.entry is not None:
+    if sheet.entry is not None and sheet.entry.mark is not None:
         centre = (x + ENTRY_MM - 2 * PAD_MM - ENTRY_MARK_MM, corner[1] + ENTRY_MARK_MM)
-        paint_mark(pen, VERDICT_MARKS[sheet.entry.verdict], centre, ENTRY_MARK_MM)
+        paint_mark(pen, VERDICT_MARKS[sheet.entry.mark], centre, ENTRY_MARK_MM)
 
 
 def _verdict_words(sheet: RoundSheet) -> str:
@@ -95,20 +97,16 @@ def _who(sheet: RoundSheet) -> str:
     if sheet.sign_off is None or sheet.signed_at is None:
         return "Nobody has decided on this round. A sheet without a signature allows no entry."
     name = cut(sheet.signed_by or _("name not known here"), SAID.size_pt, 72.0)
-    return f"{name}, {sheet.sign_off.role} · {sheet.time(sheet.signed_at)}"
+    return f"{with_role(name, sheet.sign_off.role)} · {sheet.time(sheet.signed_at)}"
 
 
-def _entry_words(sheet: RoundSheet) -> str:
-    if sheet.entry is not None:
-        return f"{_beyond(sheet.entry)} As at {sheet.time(sheet.printed_at)}; ask the Shift board."
+def _entry_words(sheet: RoundSheet) -> list[str]:
+    """Say what holds beyond the line and outbye of it: it may be closed again since."""
+    said = sheet.entry_said
+    if said is not None:
+        parts = (said.rest, said.outbye, *(it.words for it in sheet.under_deviation))
+        as_at = f"As at {sheet.time(sheet.printed_at)}; ask the Shift board."
+        return [*(sentence(part) for part in parts if part), as_at]
     if sheet.sign_off is not None:
-        return "By this decision alone; events and notices may hold it farther back."
-    return "Ask the Shift board."
-
-
-def _beyond(entry: EntryState) -> str:
-    """Say what holds beyond the line, and why: a round may be accepted and closed again since."""
-    if entry.state == "entry allowed":
-        return "Entry allowed up to it."
-    because = f": {entry.because[0]}" if entry.because else ""
-    return sentence(f"Beyond it {entry.state}{because}")
+        return ["By this decision alone; events and notices may hold it farther back."]
+    return ["Ask the Shift board."]

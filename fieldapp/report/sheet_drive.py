@@ -20,7 +20,7 @@ FACTS_MM = 43.0
 WORDS_MM = 92.0
 GUTTER_MM = 3.5
 APART_MM = 3.0
-BESIDE_FACTS = Margins(left_mm=11.0, right_mm=18.5)
+BESIDE_FACTS = Margins(left_mm=11.0, right_mm=19.0)
 
 
 def drive_block(

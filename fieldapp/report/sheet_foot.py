@@ -107,7 +107,9 @@ def _plainly(sheet: RoundSheet, named: int = 6) -> list[tuple[str, str]]:
 def _plain_words(sheet: RoundSheet, named: int = 6) -> list[tuple[str, str]]:
     skipped = not_looked_at(sheet.assessment, named)
     said = [("Not looked at", sentence(skipped or _("nothing that the standard asks for")))]
-    deviations = dict.fromkeys(it.deviation for it in sheet.assessment.findings if it.deviation)
+    deviations = dict.fromkeys(
+        f"{it.title}, {it.deviation}" for it in sheet.assessment.findings if it.deviation
+    )
     said += [("In doubt", sentence(f"{it.words}; {it.reason}")) for it in sheet.doubts]
     said += [("Under a deviation", sentence(deviation)) for deviation in deviations]
     if sheet.sign_off is None:

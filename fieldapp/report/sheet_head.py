@@ -2,14 +2,14 @@
 
 from assets.translate import _
 from fieldapp.report.drive_picture import last_row_m
-from fieldapp.report.lengths import in_units
+from fieldapp.report.lengths import span_words
 from fieldapp.report.letters import cut, width_mm
 from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Type
 from fieldapp.report.set_text import broken, line_mm, set_line
 from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT, Block, RoundSheet
 from fieldapp.report.square_code import paint_square_code, quiet_zone_mm
-from fieldapp.report.words import chainage, counted
+from fieldapp.report.words import counted
 
 CODE_MM = 24.5
 CODE_COLUMN_MM = 37.0
@@ -46,8 +46,7 @@ def _name(name: str, room: float) -> tuple[list[str], Type]:
 
 def _round_words(sheet: RoundSheet) -> str:
     seen = sheet.bundle.round
-    reach = f"{chainage(seen.joint_m)} to {chainage(last_row_m(sheet.bundle))} m"
-    span = in_units(reach, sheet.units)
+    span = span_words(seen.joint_m, last_row_m(sheet.bundle), sheet.units, " to ")
     return f"Round {seen.number} · {span} · {counted(seen.rows_planned, 'row')}"
 
 

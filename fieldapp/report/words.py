@@ -1,30 +1,75 @@
 """How findings, places and times are said in print: the same words on every sheet and list."""
 
-from datetime import datetime, tzinfo
+import re
+from datetime import UTC, datetime, tzinfo
 from decimal import Decimal
+from typing import Final
 
 from assets.translate import _
+from fieldapp.assess.times import MONTHS, date_words, time_from, time_words
 from schemas.findings import Assessment, Finding, Verdict
-from schemas.numbers import text
+from schemas.numbers import SAID_M, rounded, text
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
 BETWEEN = f"{NO_BREAK}· "
 """Between the parts of a line: never at the beginning of the next one."""
 
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_WRITTEN_TIME: Final = re.compile(r"(\d{4}-\d\d-\d\d \d\d:\d\d) UTC\b")
+"""As records have it in their words."""
 
 
-def chainage(metres: Decimal | float, places: int = 1) -> str:
-    """Write a chainage as people say it: 1386.4 → "1 386.4"."""
-    return f"{Decimal(str(metres)):,.{places}f}".replace(",", NO_BREAK)
+def chainage(value_m: Decimal) -> str:
+    """Write a place's chainage as people say it, half-even to the tenth: 1386.4 → "1 386.4"."""
+    return f"{rounded(value_m, SAID_M):,}".replace(",", NO_BREAK)
 
 
 def when(at: datetime, zone: tzinfo) -> str:
-    """Write a time in the mine's zone, with its distance from UTC."""
-    local = at.astimezone(zone)
-    offset = local.strftime("%z")
-    day = f"{local.day} {_(MONTHS[local.month - 1])} {local.year}"
-    return f"{day} {local:%H:%M} UTC{offset[:3]}:{offset[3:5]}".replace("UTC+00:00", "UTC")
+    """Write a time in the mine's zone, with its distance from UTC: "6 May 2031 06:35 UTC"."""
+    return _in_months(time_words(at.astimezone(zone)))
+
+
+def when_from(at: datetime, as_at: datetime) -> str:
+    """Write a time as it is said at another, in whose zone it is: today's without the date."""
+    return _in_months(time_from(at, as_at))
+
+
+def day(at: datetime, zone: tzinfo) -> str:
+    """Write a date in the mine's zone: "6 May 2031"."""
+    return _in_months(date_words(at.astimezone(zone)))
+
+
+def _in_months(words: str) -> str:
+    """Put the month into the language that is spoken."""
+    return " ".join(_(word) if word in MONTHS else word for word in words.split(" "))
+
+
+def dated(words: str, zone: tzinfo) -> str:
+    """Turn over every time that a record's words name, so that a page has one form of them."""
+
+    def said(found: re.Match[str]) -> str:
+        return when(datetime.fromisoformat(found[1]).replace(tzinfo=UTC), zone)
+
+    return _WRITTEN_TIME.sub(said, words)
+
+
+def dated_in(assessment: Assessment, zone: tzinfo) -> Assessment:
+    """Give an assessment to print or show by the mine's clock; it is no longer what was hashed."""
+    findings = (
+        it.model_copy(
+            update={
+                "fix": tuple(dated(job, zone) for job in it.fix),
+                "deviation": it.deviation and dated(it.deviation, zone),
+            }
+        )
+        for it in assessment.findings
+    )
+    jobs = tuple(dated(job, zone) for job in assessment.fix_list)
+    return assessment.model_copy(update={"findings": tuple(findings), "fix_list": jobs})
+
+
+def with_role(name: str, role: str) -> str:
+    """Name a person with the role they acted in; said once where the name is the role."""
+    return name if role.casefold() in name.casefold() else f"{name}, {role}"
 
 
 def measured(finding: Finding, *, doubt: bool = True) -> str:

@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
-from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_state import Doubt, EntryState, State
+from fieldapp.assess.entry_state import EntryState
+from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, in_units
-from fieldapp.ui.figures import figure, line
+from fieldapp.ui.figures import figure
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.board import BoardRow, board, shift_name
@@ -15,16 +15,6 @@ from fieldapp.work.headings import headings
 from fieldapp.work.site import Site
 from fieldapp.work.waiting import Waiting, waiting
 
-BEYOND: dict[State, tuple[str, ...]] = {
-    "not known": (_("not known beyond"), _("not known")),
-    "restricted": (_("restricted beyond"), _("restricted")),
-    "barricaded": (_("barricaded beyond"), _("barricaded")),
-    "no entry, barrier not yet up": (
-        _("no entry beyond, no barrier yet"),
-        _("no entry, no barrier yet"),
-        _("no barrier yet"),
-    ),
-}
 ACTS = {"go on": _("Go on"), "look again": _("Look again"), "begin": _("Begin"), "nothing": ""}
 
 
@@ -83,62 +73,77 @@ def board_now(site: Site, at: datetime) -> Board:
 
 
 def _line(site: Site, row: BoardRow, waits: Waiting) -> BoardLine:
-    zone, units = ZoneInfo(site.settings.zone), site.settings.units
+    units = site.settings.units
+    said = entry_said(row.entry, units)
     return BoardLine(
         heading_id=row.heading_id,
         full_name=row.name,
-        entry=entry_words(row.entry, units),
-        beyond=_beyond(row, zone),
-        verdict=row.mark.value,
-        last_round=_last_round(row),
-        reason=_reasons(row, units),
+        entry=_("to {line}").format(line=said.at),
+        beyond=tuple(map(_, said.brief)),
+        verdict=row.mark.value if row.mark else "",
+        last_round=tuple(_last_round(row)),
+        reason=tuple(_reasons(row, units)),
         face=figure(row.face_m, units),
         waits=waits,
     )
 
 
-def entry_words(state: EntryState, units: Units) -> str:
-    """Say how far people may go: "to the face", or "to 1 385.7 m", never beyond it."""
-    if state.state == "entry allowed":
-        return _("to the face")
-    return _("to {line}").format(line=line(state.line_m, units))
-
-
-def _beyond(row: BoardRow, zone: ZoneInfo) -> tuple[str, ...]:
-    if row.entry.state == "entry allowed":
-        return (_(row.beyond),)
-    words = BEYOND[row.entry.state]
-    if row.entry.state == "restricted" and row.entry.until is not None:
-        clock = f"{row.entry.until.astimezone(zone):%H:%M}"
-        long, brief = _("restricted until {time}"), _("until {time}")
-        return (long.format(time=clock), brief.format(time=clock))
-    return words
-
-
-def _last_round(row: BoardRow) -> tuple[str, ...]:
+def _last_round(row: BoardRow) -> Iterator[str]:
+    """Yield what became of the last round, in fewer and fewer words."""
     said = _(row.last_round)
-    return (f"{said} · {_(row.detail)}", said) if row.detail else (said,)
+    if row.detail and row.signed:
+        yield f"{said} · {_(row.detail)}, {_(row.signed)}"
+    if row.detail:
+        yield f"{said} · {_(row.detail)}"
+    yield said
 
 
-def _reasons(row: BoardRow, units: Units) -> tuple[str, ...]:
-    """Give the reasons, the strictest first, but for what the title says already."""
+def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
+    """Yield the reasons, the strictest first, but for what the title says already.
+
+    What holds nobody back and must be known by whoever enters is never left out: deviations,
+    and batches in doubt.
+    """
     said = (" was sent back", " was barricaded", " is not signed")
-    news = [_(in_units(it, units)) for it in row.entry.because if not it.endswith(said)]
-    if row.entry.doubts:
-        return tuple(_doubted(row.entry.doubts, news))
-    if not row.entry.because:
-        return (_("every round is signed"), _("all is signed"))
-    return (*news, *(reason.partition(":")[0] for reason in news), "")
-
-
-def _doubted(doubts: tuple[Doubt, ...], news: list[str]) -> Iterator[str]:
-    """Give what holds entry and that a batch is in doubt, which is never left out."""
-    full = "; ".join(it.title for it in doubts)
-    labels, one = ", ".join(it.batch for it in doubts), len(doubts) == 1
-    brief = _("batch in doubt") if one else _("batches in doubt")
-    for reason in dict.fromkeys((*news, *(it.partition(":")[0] for it in news))):
+    news = [in_units(it, units) for it in row.entry.because if not it.endswith(said)]
+    news = [_(it) for it in dict.fromkeys((*news, *map(_shorter, news)))]
+    beside = _beside(row.entry)
+    if not beside:
+        yield from _news(row, news)
+        return
+    full, brief, least, word = (_listed(it) for it in zip(*beside, strict=True))
+    for reason in news:
         yield f"{full}; {reason}"
-        yield f"{brief}; {reason}"
-    yield full
-    yield _("in doubt: batch {labels}").format(labels=labels)
-    yield brief
+        yield f"{least}; {reason}"
+    yield from dict.fromkeys((full, brief, least, word))
+
+
+def _news(row: BoardRow, news: list[str]) -> Iterator[str]:
+    if not row.entry.because:
+        yield _("every round is signed")
+        yield _("all is signed")
+        return
+    yield from (*news, "")
+
+
+def _shorter(reason: str) -> str:
+    """Leave out until when: "seismic at 303.2 m", "restricted to bolting crew only"."""
+    return reason.partition(": ")[0].partition(" until ")[0]
+
+
+def _beside(state: EntryState) -> list[tuple[str, str, str, str]]:
+    """Give what must be known beside the reasons, each in fewer and fewer words.
+
+    A deviation is named with its end as long as there is any room.
+    """
+    ends, batch = _("deviation until {until}"), _("in doubt: batch {labels}")
+    until = {it: ends.format(until=it.until) for it in state.deviations}
+    doubted = _("batch in doubt")
+    return [
+        *((_(it.title), said, said, _("deviation")) for it, said in until.items()),
+        *((_(it.title), batch.format(labels=it.batch), doubted, doubted) for it in state.doubts),
+    ]
+
+
+def _listed(said: tuple[str, ...]) -> str:
+    return "; ".join(dict.fromkeys(said))

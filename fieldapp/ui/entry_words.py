@@ -8,7 +8,9 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_facts import EventFact
 from fieldapp.assess.entry_state import EntryState, State
-from fieldapp.report.lengths import Units, in_units, state_in
+from fieldapp.report.entry_said import EntrySaid, entry_said
+from fieldapp.report.lengths import Units, in_units
+from fieldapp.report.words import when_from
 from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
@@ -81,10 +83,10 @@ class EntryPage:
 
 @dataclass(frozen=True)
 class _Said:
-    """How a mine says lengths and times."""
+    """How a mine says lengths, and times as they are said now."""
 
     units: Units
-    zone: ZoneInfo
+    now: datetime
 
     def metres(self, value_m: Decimal) -> str:
         return metres(value_m, self.units)
@@ -93,38 +95,43 @@ class _Said:
         return line(line_m, self.units)
 
     def clock(self, at: datetime) -> str:
-        return f"{at.astimezone(self.zone):%H:%M}"
+        return when_from(at, self.now)
 
 
 def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
     """Look at one heading."""
     place = heading(site, heading_id)
     state = entry(site, place.id, at)
-    said = _Said(site.settings.units, ZoneInfo(site.settings.zone))
+    said = _Said(site.settings.units, at.astimezone(ZoneInfo(site.settings.zone)))
+    words = entry_said(state, said.units)
     stated = (*_notices(site, place.id, said), *_events(site, place.id, said, at))
     return EntryPage(
         heading_id=place.id,
         name=short(place.body.name),
         state=state,
-        outbye=_outbye(state, said),
-        inbye=_inbye(state, said),
-        stated=(*stated, *_reasons(state_in(state, said.units)), *_doubts(state)),
+        outbye=_outbye(state, words),
+        inbye=_inbye(state, words),
+        stated=(*stated, *_reasons(state, said.units), *_deviations(state), *_doubts(state)),
     )
 
 
-def _outbye(state: EntryState, said: _Said) -> Stretch:
-    where = _("Outbye, to {line}").format(line=said.line(state.line_m))
-    return Stretch(where, str(state.outbye), MARKS[state.outbye].value)
+def _outbye(state: EntryState, entry: EntrySaid) -> Stretch:
+    """Say how far people may go, which comes first, and how the ground up to there is known."""
+    where, mark = _("Outbye: the way in"), MARKS[state.outbye].value
+    line = _("to {line}, {bound}").format(line=entry.at, bound=_(entry.bound))
+    return Stretch(where, line, mark, _(entry.up_to_it))
 
 
-def _inbye(state: EntryState, said: _Said) -> Stretch:
-    where = _("Inbye, to the face at {face}").format(face=said.metres(state.face_m))
-    details = []
-    if state.state == "restricted" and state.until is not None:
-        details.append(_("until {time}").format(time=said.clock(state.until)))
+def _inbye(state: EntryState, entry: EntrySaid) -> Stretch:
+    """Say what holds beyond the entry line, where nobody goes."""
+    where = _("Inbye: from there to the face at {face}").format(face=entry.face)
+    if not entry.beyond:
+        return Stretch(where, _("nothing is left"), "")
+    details = [_(entry.why)] if entry.why else []
     if state.cut_off:
         details.append(_("who is inbye is cut off: no other way out is recorded"))
-    return Stretch(where, str(state.state), state.verdict.value, "; ".join(details))
+    mark = state.mark.value if state.mark else ""
+    return Stretch(where, _(entry.beyond), mark, "; ".join(details))
 
 
 def _notices(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
@@ -174,19 +181,26 @@ def _events(site: Site, heading_id: str, said: _Said, at: datetime) -> Iterator[
         title = _("{what} at {place}").format(what=what, place=said.metres(body.chainage_m))
         wait = _("nobody within {radius}").format(radius=said.metres(body.radius_m))
         until = _("until somebody has inspected")
-        if at < body.excluded_until:
+        if said.now < body.excluded_until:
             clock = said.clock(body.excluded_until)
             until = _("until {time} and an inspection").format(time=clock)
         yield Stated(Verdict.NO_ENTRY.value, title, f"{wait}, {until}", event=known)
 
 
-def _reasons(state: EntryState) -> Iterator[Stated]:
+def _reasons(state: EntryState, units: Units) -> Iterator[Stated]:
     """Give what follows from the rounds; notices and events stand in their own words."""
-    own = ("no entry: ", "barricaded: ", "restricted to ", "the permission for ")
-    happened = (" and an inspection", "until somebody inspects")
-    for reason in state.because:
-        if not reason.startswith(own) and not reason.endswith(happened):
-            yield Stated("", reason[:1].upper() + reason[1:])
+    told = (it.words for it in state.reasons if it.origin != "stated")
+    for reason in dict.fromkeys(in_units(words, units) for words in told):
+        said = _(reason)
+        yield Stated("", f"{said[:1].upper()}{said[1:]}")
+
+
+def _deviations(state: EntryState) -> Iterator[Stated]:
+    """Give the deviations under which rounds stand accepted: whoever enters knows of them."""
+    for it in state.deviations:
+        title = _("Round {number} accepted under deviation").format(number=it.round)
+        detail = _("{what}, until {until}").format(what=_(it.what), until=it.until)
+        yield Stated("", title, detail)
 
 
 def _doubts(state: EntryState) -> Iterator[Stated]:

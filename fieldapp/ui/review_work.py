@@ -1,27 +1,27 @@
 """What the Review screen asks its worker for, and the words it writes; no widgets here."""
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, tzinfo
 from pathlib import Path
 
+from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, in_units
-from fieldapp.report.words import sentence
-from fieldapp.ui.figures import line
-from fieldapp.ui.round_work import Judged, entry_line_words, judged_now
+from fieldapp.report.words import dated, sentence
+from fieldapp.ui.round_work import Judged, entry_words, held_words, judged_now
 from fieldapp.ui.translate import _
 from fieldapp.work.batches import doubts_of_round
 from fieldapp.work.deviations import NEVER, latest_end
 from fieldapp.work.entry import entry
+from fieldapp.work.once_signed import once_signed
 from fieldapp.work.rounds import open_round
-from fieldapp.work.sign import entry_line_by
 from fieldapp.work.site import Session, Site
 from schemas.bodies.deviation import Deviation
 from schemas.bodies.sign_off import Decision
 from schemas.findings import Assessment, Finding, Place, Verdict
 
+DECISIONS: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
 JOBS_SHOWN = 5
 NAMES_SHOWN = 6
-BEYOND = _("Entry to {line}; beyond: {state}")
 
 
 @dataclass(frozen=True)
@@ -30,8 +30,10 @@ class Reviewed:
 
     judged: Judged
     entry_words: str
+    held: str
+    """What holds entry back whatever is signed; empty where nothing does."""
     lines: dict[Decision, str]
-    """How far people may go by each decision, whatever else withdraws."""
+    """How far people may go once each decision is signed."""
     in_doubt: str
     """The batches in doubt that it used; empty where there is none."""
 
@@ -52,15 +54,19 @@ def reviewed(site: Site, heading_id: str, at: datetime) -> Reviewed | None:
         return None
     units: Units = site.settings.units
     judged = judged_now(known.work, at, units)
-    decisions: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
-    lines = {
-        decision: _("hold · entry to {line}").format(
-            line=line(entry_line_by(known.work, judged.assessment, decision), units)
-        )
-        for decision in decisions
-    }
-    in_doubt = " ".join(sentence(it.words) for it in doubts_of_round(site, known.work.seen, at))
-    return Reviewed(judged, entry_line_words(site, heading_id), lines, in_doubt)
+    then = {it: once_signed(site, known.work, judged.assessment, it, at) for it in DECISIONS}
+    now = entry(site, heading_id, at)
+    accepted = then["accepted"].because if judged.assessment.may_be_accepted else ()
+    return Reviewed(
+        judged=judged,
+        entry_words=entry_words(now, units),
+        held=held_words(accepted or now.stays, units),
+        lines={
+            decision: _("hold · {entry}").format(entry=entry_words(state, units))
+            for decision, state in then.items()
+        },
+        in_doubt=" ".join(sentence(it.words) for it in doubts_of_round(site, known.work.seen, at)),
+    )
 
 
 def afterwards(site: Site, heading_id: str, round_id: str) -> Afterwards:
@@ -68,14 +74,11 @@ def afterwards(site: Site, heading_id: str, round_id: str) -> Afterwards:
     from fieldapp.report.handover import handover
     from fieldapp.report.printed import sheet_of, write_sheet
 
-    state = entry(site, heading_id, site.now())
-    to = line(state.line_m, site.settings.units)
-    said = _("Entry to {line}") if state.state == "entry allowed" else BEYOND
+    said = entry_said(entry(site, heading_id, site.now()), site.settings.units)
+    line = _("Entry to {line}, {bound}").format(line=said.at, bound=_(said.bound))
     path = write_sheet(site, round_id)
     site.store.sealing.seal()
-    return Afterwards(
-        said.format(line=to, state=state.state), path, handover(sheet_of(site, round_id)).lines
-    )
+    return Afterwards(line, path, handover(sheet_of(site, round_id)).lines)
 
 
 def own_work(judged: Judged, session: Session | None) -> str:
@@ -125,21 +128,28 @@ def headline_words(assessment: Assessment) -> str:
     return said[:1].upper() + said[1:]
 
 
-def jobs_words(assessment: Assessment, units: Units) -> tuple[str, str]:
+def jobs_words(assessment: Assessment, units: Units, zone: tzinfo) -> tuple[str, str]:
     """Say what is to be done: a title, and the jobs, each naming its place."""
     jobs = assessment.fix_list
+    if not jobs and unseen(assessment):
+        return _("Nothing to fix in what was looked at"), ""
     if not jobs:
         return _("Nothing to fix"), ""
-    shown = [f"• {_(in_units(job, units))}" for job in jobs[:JOBS_SHOWN]]
+    shown = [f"• {_(dated(in_units(job, units), zone))}" for job in jobs[:JOBS_SHOWN]]
     more = len(jobs) - len(shown)
     if more:
         shown.append(_("and {n} more, in the handover").format(n=more))
     return _("To do, {n}").format(n=len(jobs)), "\n".join(shown)
 
 
+def unseen(assessment: Assessment) -> tuple[Finding, ...]:
+    """Give the findings whose ground nobody looked at."""
+    return tuple(it for it in assessment.findings if it.verdict is Verdict.NOT_LOOKED_AT)
+
+
 def unseen_words(assessment: Assessment) -> tuple[str, str]:
     """Say what nobody looked at: a title, and the names of the checks."""
-    names = [_(it.title) for it in assessment.findings if it.verdict is Verdict.NOT_LOOKED_AT]
+    names = [_(it.title) for it in unseen(assessment)]
     if not names:
         return _("All was looked at that can be seen"), ""
     more = len(names) - NAMES_SHOWN

@@ -1,16 +1,19 @@
 """What the Round screen asks its worker for, and the words it writes; no widgets here."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
+from fieldapp.assess.entry_state import EntryState
 from fieldapp.assess.readings import last_row_m
 from fieldapp.report.drive_picture import drive_picture
-from fieldapp.report.lengths import Units
+from fieldapp.report.entry_said import entry_said
+from fieldapp.report.lengths import Units, in_units, span_words
 from fieldapp.report.shapes import Bolt, Drawing, RowFrame
 from fieldapp.report.words import BETWEEN, NO_BREAK
-from fieldapp.ui.figures import line, metres
-from fieldapp.ui.translate import _
+from fieldapp.ui.figures import metres
+from fieldapp.ui.translate import _, counted
 from fieldapp.work.entry import entry
 from fieldapp.work.exceptions import BoltPlace
 from fieldapp.work.questions import Question
@@ -26,7 +29,16 @@ class OpenedRound:
     """A round, open for touches, and where entry stands in its heading."""
 
     work: RoundWork
-    entry_words: str
+    entry: "EntryNow"
+
+
+@dataclass(frozen=True)
+class EntryNow:
+    """Where entry stands in a round's heading while somebody looks at the round."""
+
+    line: str
+    held: str
+    """What holds it back whatever is signed here; empty where nothing does."""
 
 
 @dataclass(frozen=True)
@@ -42,13 +54,27 @@ def opened_round(site: Site, heading_id: str, session: Session | None) -> Opened
     """Go on with a heading's round, or begin the next one."""
     known = open_round(site, heading_id)
     work = known.work if known else begin_round(site, heading_id, session)
-    return OpenedRound(work, entry_line_words(site, heading_id))
+    return OpenedRound(work, entry_now(site, heading_id))
 
 
-def entry_line_words(site: Site, heading_id: str) -> str:
-    """Say how far people may go in a heading now."""
-    line_m = entry(site, heading_id, site.now()).line_m
-    return _("entry to {line}").format(line=line(line_m, site.settings.units))
+def entry_now(site: Site, heading_id: str) -> EntryNow:
+    """Say how far people may go in a heading now, and what no sign-off there ends."""
+    state, units = entry(site, heading_id, site.now()), site.settings.units
+    return EntryNow(entry_words(state, units), held_words(state.stays, units))
+
+
+def entry_words(state: EntryState, units: Units) -> str:
+    """Say how far people may go, where the line alone has room."""
+    return _("entry to {line}").format(line=entry_said(state, units).at)
+
+
+def held_words(reasons: Sequence[str], units: Units) -> str:
+    """Say in one line what holds entry back whatever is signed, the strictest first."""
+    if not reasons:
+        return ""
+    first, more = _(in_units(reasons[0], units)), len(reasons) - 1
+    also = _("; and {n} more, see Entry").format(n=more) if more else ""
+    return _("Holds entry, signed or not: {reason}").format(reason=first) + also
 
 
 def judged_now(work: RoundWork, at: datetime, units: Units) -> Judged:
@@ -94,10 +120,9 @@ def place_on_map(drawing: Drawing, finding: Finding) -> tuple[float, float] | No
 def round_words(work: RoundWork, units: Units) -> str:
     """Say which round it is: number, chainages, standard."""
     seen = work.seen
-    joint, last = metres(seen.joint_m, units), metres(last_row_m(seen), units)
-    reach = f"{joint.removesuffix(' m')} – {last}"
-    if last == joint:
-        reach = _("from {joint}").format(joint=joint)
+    reach = span_words(seen.joint_m, last_row_m(seen), units, " – ")
+    if last_row_m(seen) == seen.joint_m:
+        reach = _("from {joint}").format(joint=metres(seen.joint_m, units))
     standard, revision = work.standard.code, work.standard.revision
     parts = (
         _("Round {number}").format(number=seen.number),
@@ -113,9 +138,21 @@ def review_words(view: RoundView) -> str:
     parts = []
     if view.to_fix:
         parts.append(_("{n} to fix").format(n=view.to_fix))
-    if view.left:
-        parts.append(_("{n} to look at").format(n=view.left))
+    if view.unseen:
+        parts.append(_("{n} not looked at").format(n=view.unseen))
+    elif view.left:
+        parts.append(counted("{} question left", "{} questions left", view.left))
     return ", ".join(part.replace(" ", NO_BREAK) for part in parts) or _("all looked at")
+
+
+def all_asked_words(work: RoundWork) -> tuple[str, str]:
+    """Say what comes next where no question is open: a title and what to do."""
+    if work.parents and not work.can_undo:
+        return (
+            _("Looked at before: what has been put right?"),
+            _("Touch its finding or its bolt and answer anew. Then review and sign."),
+        )
+    return _("Everything was asked."), _("Review it, then sign.")
 
 
 def place_of(work: RoundWork, bolt: Bolt) -> BoltPlace:

@@ -2,8 +2,10 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
 from fieldapp.report.exchange_words import delivered_line, exchange_lines
+from fieldapp.report.words import when
 from fieldapp.ui.translate import _
 from fieldapp.work.delivered import delivered, tablet_names
 from fieldapp.work.share import last_exchange, share
@@ -51,7 +53,8 @@ def as_it_is(site: Site) -> Seen:
         )
         return Seen(alone, paired=False)
     at = last_exchange(site)
-    heard = _("Shared last {time} UTC.").format(time=f"{at:%Y-%m-%d %H:%M}") if at else ""
+    zone = ZoneInfo(site.settings.zone)
+    heard = _("Shared last {time}.").format(time=when(at, zone)) if at else ""
     differ = side_by_side(site)
     waits = () if site.settings.share else (_("Nobody said yet where the shared folder is."),)
     lines = (heard or _("Nothing was shared yet."), *waits, delivered_line(delivered(site)))

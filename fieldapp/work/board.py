@@ -27,14 +27,17 @@ class BoardRow:
     heading_id: str
     name: str
     entry: EntryState
-    beyond: str
-    """Why no farther, in a few words."""
-    mark: Verdict
-    """The state up to the face: an unsigned metre is never under a green tick."""
     last_round: str
     detail: str
+    signed: str
+    """When the last round was accepted: "signed 06:35"; empty where it was not."""
     face_m: Decimal
     open_round: OpenRound | None
+
+    @property
+    def mark(self) -> Verdict | None:
+        """The state up to the face: a metre without accepted support is under no green tick."""
+        return self.entry.mark
 
 
 def board(site: Site, at: datetime) -> tuple[BoardRow, ...]:
@@ -64,10 +67,9 @@ def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetim
         heading_id=known.id,
         name=known.body.name,
         entry=state,
-        beyond=state.because[0] if state.because else _signed_words(site, record),
-        mark=state.verdict,
         last_round=title,
         detail=detail,
+        signed=_signed_words(site, record) if title == SIGNED_AS["accepted"] else "",
         face_m=state.face_m,
         open_round=draft,
     )
@@ -75,9 +77,7 @@ def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetim
 
 def _signed_words(site: Site, record: HeadingRecord) -> str:
     signed_at = record.last_rounds[-1].signed_at if record.last_rounds else None
-    if signed_at is None:
-        return "supported before this record"
-    return f"signed {_clock(site, signed_at)}"
+    return f"signed {_clock(site, signed_at)}" if signed_at else ""
 
 
 def _round_words(

@@ -1,12 +1,11 @@
 """Where people may go in a heading, and how much of what was fired is signed."""
 
-from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_facts import HeadingFacts, RoundFact
+from fieldapp.assess.entry_facts import HeadingFacts
 from fieldapp.assess.entry_state import EntryState, entry_state
 from fieldapp.work.authority import counting
 from fieldapp.work.batches import in_doubt
@@ -29,7 +28,7 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     What the drafts of this tablet say by now has its say beside what is recorded.
     """
     record = heading_record(site, heading(site, heading_id).id)
-    return entry_by(site, replace(record, rounds=tuple(_with_drafts(site, record))), at)
+    return entry_by(site, with_drafts(site, record), at)
 
 
 def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
@@ -56,12 +55,15 @@ def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
     return entry_state(facts, at.astimezone(ZoneInfo(site.settings.zone)))
 
 
-def _with_drafts(site: Site, record: HeadingRecord) -> Iterator[RoundFact]:
-    """Yield the rounds, marking those whose drafts on this tablet say something else by now."""
+def with_drafts(site: Site, record: HeadingRecord) -> HeadingRecord:
+    """Give the record with those rounds marked of which drafts here say something else by now."""
     drafts = open_rounds(site, record.heading_id)
     again = {it.work.round_id for it in drafts if it.work.parents and it.work.can_undo}
-    for fact in record.rounds:
-        yield replace(fact, looked_at_again=True) if fact.round_id in again else fact
+    rounds = (
+        replace(fact, looked_at_again=True) if fact.round_id in again else fact
+        for fact in record.rounds
+    )
+    return replace(record, rounds=tuple(rounds))
 
 
 def _classes(site: Sight, place: Heading) -> list[SupportClass]:

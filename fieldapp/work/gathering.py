@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
-from fieldapp.assess.entry_facts import EventFact, RoundFact
+from fieldapp.assess.covered import covers, departs
+from fieldapp.assess.entry_facts import EventFact, Granted, RoundFact
 from fieldapp.assess.readings import last_row_m
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
@@ -72,21 +73,33 @@ def gathered(site: Sight, heading_id: str) -> HeadingRecord:
     said = current(site, "entry_notice", EntryNotice, heading=heading_id)
     signed = _by_revision(site, heading_id)
     fired = [it.body for it in happened if it.body.what == "fired"]
-    return HeadingRecord(
+    surveyed = HeadingRecord(
         heading_id=heading_id,
         place=place,
-        face_m=the_face.chainage_m,
-        fired_from_m=the_face.fired_from_m,
-        face_read_m=the_face.read_m,
-        rounds=tuple(
-            replace(it, face_m=the_face.after_m[it.round_id])
-            for it in _round_facts(site, seen, signed)
-        ),
-        events=tuple(_event_facts(happened, said, the_face)),
+        face_m=place.face_m,
+        fired_from_m=place.face_m,
+        face_read_m=None,
+        rounds=tuple(_round_facts(site, seen, signed)),
+        events=tuple(_event_facts(happened, said)),
         notices=tuple(it.body for it in said if it.body.what not in ENDED),
         unread=tuple(_unread(site, heading_id)),
         last_fired_at=max((it.at for it in fired), default=None),
         last_rounds=tuple(_last_rounds(site, seen, signed)),
+    )
+    return along(surveyed, the_face)
+
+
+def along(record: HeadingRecord, face: Face) -> HeadingRecord:
+    """Give the record with the face, and where it was along the way, as they were followed."""
+    return replace(
+        record,
+        face_m=face.chainage_m,
+        fired_from_m=face.fired_from_m,
+        face_read_m=face.read_m,
+        rounds=tuple(replace(it, face_m=face.after_m[it.round_id]) for it in record.rounds),
+        events=tuple(
+            replace(it, face_before_m=face.before_m.get(it.event_id)) for it in record.events
+        ),
     )
 
 
@@ -109,6 +122,11 @@ def _round_facts(
     for known in seen:
         heads[known.id].append(known)
     facts = [_round_fact(site, of_one, _signed(of_one, signed)) for of_one in heads.values()]
+    yield from disputed(facts)
+
+
+def disputed(facts: Sequence[RoundFact]) -> Iterator[RoundFact]:
+    """Yield each round, in dispute too where another of its number was decided otherwise."""
     decided = defaultdict(set)
     for fact in facts:
         decided[fact.number].update({fact.decision} - {None})
@@ -139,6 +157,7 @@ def _round_fact(
         decision=strictest(signed),
         entry_line_m=min([*(it.body.entry_line_m for it in signed), last_m]) if signed else None,
         permitted_until=_permitted_until(site, signed),
+        deviations=tuple(_deviations(site, signed)),
         in_dispute=len(decisions) > 1 or len(heads) > 1,
         not_believed=not_believed(site, of_these),
         batches=tuple(heads[-1].body.bolter.batches or ()),
@@ -154,6 +173,15 @@ def _permitted_until(site: Sight, signed: Sequence[Known[SignOff]]) -> datetime 
             later = [end for end in granted if end > it.body.judged_at]
             ends.append(min(later, default=it.body.judged_at))
     return min(ends, default=None)
+
+
+def _deviations(site: Sight, signed: Sequence[Known[SignOff]]) -> Iterator[Granted]:
+    """Yield the deviations that sign-offs name, as far as nobody has withdrawn them."""
+    named = " ".join(name for it in signed for name in it.body.deviations)
+    if named:
+        for one in granted_for(site, signed[0].body.round):
+            if covers(one, named):
+                yield Granted(departs(one), one.ends_at)
 
 
 def _last_rounds(
@@ -172,11 +200,11 @@ def _last_rounds(
 
 
 def _event_facts(
-    happened: Sequence[Known[Event]], said: Sequence[Known[EntryNotice]], the_face: Face
+    happened: Sequence[Known[Event]], said: Sequence[Known[EntryNotice]]
 ) -> Iterator[EventFact]:
     looked = inspections(said)
     for it in happened:
-        yield EventFact(it.id, it.body, looked.get(it.id), the_face.before_m.get(it.id))
+        yield EventFact(it.id, it.body, looked.get(it.id))
 
 
 def _unread(site: Sight, heading_id: str) -> Iterator[str]:

@@ -11,6 +11,7 @@ from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.readings import last_row_m
+from fieldapp.assess.times import time_words
 from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
@@ -158,7 +159,7 @@ def inspect(
     waiting = [it.body.excluded_until for it in open_events if site.now() < it.body.excluded_until]
     if waiting:
         until = max(waiting).astimezone(ZoneInfo(site.settings.zone))
-        raise TooEarly(f"{until:%Y-%m-%d %H:%M %Z}")
+        raise TooEarly(time_words(until))
     body = EntryNotice(
         heading=place.id,
         what="inspected",

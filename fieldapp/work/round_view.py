@@ -36,6 +36,11 @@ class RoundView:
         return not self.left
 
     @property
+    def unseen(self) -> int:
+        """How many findings nobody looked at the ground of."""
+        return sum(1 for finding in self.grave if finding.verdict is Verdict.NOT_LOOKED_AT)
+
+    @property
     def to_fix(self) -> int:
         """How many findings ask for a job."""
         return sum(1 for finding in self.grave if finding.fix)

@@ -4,8 +4,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from hashlib import sha256
+from zoneinfo import ZoneInfo
 
 from fieldapp.assess import assess
+from fieldapp.assess.covered import covers, departs
+from fieldapp.assess.times import time_words
+from fieldapp.assess.words import counted
 from fieldapp.work.known import Known
 from fieldapp.work.own_keys import key_with
 from fieldapp.work.people import person, still_enrolled
@@ -15,8 +19,10 @@ from fieldapp.work.rounds import with_deviations
 from fieldapp.work.signed import believed, sign_offs
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import written
+from schemas.bodies.deviation import Deviation
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.person import Role
+from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
 from schemas.canonical import canonical_bytes
 from schemas.entry import Entry
@@ -90,7 +96,7 @@ class TouchedSince(NotAllowed):
 
     touches: str
 
-    happened = "The round was touched {touches} more times than this view of it shows."
+    happened = "The round was touched {touches} than this view of it shows."
     kept = "Every touch is on this tablet; nothing was signed."
     do_next = "Open the round again from the Shift board, look, then sign."
 
@@ -165,8 +171,16 @@ def says(work: RoundWork, assessment: Assessment) -> str:
     """Say what the sign-off says: against which revision, and what nobody could see."""
     not_seen = ", ".join(assessment.not_seen)
     if assessment.may_be_accepted:
-        return f"meets {work.standard.name} in what was looked at; not seen: {not_seen}"
+        departing = "; ".join(map(departs, deviations_used(work, assessment)))
+        but = f", except under deviation: {departing}" if departing else ""
+        return f"meets {work.standard.name} in what was looked at{but}; not seen: {not_seen}"
     return f"does not meet {work.standard.name}: {assessment.headline}; not seen: {not_seen}"
+
+
+def deviations_used(work: RoundWork, assessment: Assessment) -> tuple[Deviation, ...]:
+    """Give the deviations without which the round could not be accepted."""
+    named = [it.deviation for it in assessment.findings if it.deviation]
+    return tuple(one for one in work.deviations if any(covers(one, name) for name in named))
 
 
 def entry_line_by(work: RoundWork, assessment: Assessment, decision: Decision) -> Decimal:
@@ -194,7 +208,7 @@ def _not_accepted_before(site: Site, work: RoundWork) -> tuple[Known[SignOff], .
 def _refuse_an_old_view(site: Site, work: RoundWork) -> None:
     more = len(site.store.drafts.touches(work.draft_id)) - len(work.touches)
     if more > 0:
-        raise TouchedSince(str(more))
+        raise TouchedSince(counted(more, "more time"))
 
 
 def _refuse_unless_it_may_be(site: Site, judged: _Judged) -> None:
@@ -213,7 +227,8 @@ def _refuse_unless_it_may_be(site: Site, judged: _Judged) -> None:
 def _refuse_a_clock_that_is_behind(site: Site, signing: Signing) -> None:
     newest = site.store.ledger.newest_made_at()
     if newest and signing.at < newest and not signing.clock_confirmed:
-        raise ClockIsBehind(f"{signing.at:%Y-%m-%d %H:%M} UTC", f"{newest:%Y-%m-%d %H:%M} UTC")
+        zone = ZoneInfo(site.settings.zone)
+        raise ClockIsBehind(*(time_words(it.astimezone(zone)) for it in (signing.at, newest)))
 
 
 def _kept(site: Site, judged: _Judged, key: SigningKey) -> Signed:
@@ -251,13 +266,15 @@ def _sign_off(judged: _Judged, seen: Entry, key: SigningKey) -> SignOff:
     )
 
 
-def _barricade(site: Site, judged: _Judged, body: SignOff, after: Entry) -> Entry:
-    notice = EntryNotice(
-        heading=body.heading,
-        what="no entry",
-        from_m=body.entry_line_m,
-        reason=f"round {judged.work.seen.number} was not accepted",
-        role=judged.role,
+def barricading(seen: Round, line_m: Decimal, role: Role | None = None) -> EntryNotice:
+    """Give the notice that goes with barricading a round, from its entry line on."""
+    reason = f"round {seen.number} was not accepted"
+    return EntryNotice(
+        heading=seen.heading, what="no entry", from_m=line_m, reason=reason, role=role
     )
+
+
+def _barricade(site: Site, judged: _Judged, body: SignOff, after: Entry) -> Entry:
+    notice = barricading(judged.work.seen, body.entry_line_m, judged.role)
     author = judged.session.person_id
     return written(site, "entry_notice", notice, author=author, after=after)

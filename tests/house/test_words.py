@@ -3,12 +3,13 @@
 The patterns are written so that they don't match themselves.
 """
 
+import ast
 import re
 from pathlib import Path
 
 import pytest
 
-from tests.house.tree import files, name_of
+from tests.house.tree import files, name_of, sources, syntax
 
 FORBIDDEN = {
     "the address of a package registry": r"pypi[.]org|pythonhosted[.]org|npmjs[.](?:org|com)"
@@ -54,3 +55,24 @@ def test_every_package_is_named_for_the_build() -> None:
     tops = {name_of(path).partition("/")[0] for path in files() if path.suffix == ".py"}
 
     assert tops <= {"fieldapp", "sync", "schemas", "assets", "tests", "docs"}
+
+
+SAID_OTHERWISE = {
+    "fieldapp/assess/covered.py": "signed as it stands: turned over where it is shown",
+    "fieldapp/assess/checks/curing.py": "signed as it stands: turned over where it is shown",
+    "fieldapp/cli/share.py": "a line of a log, to the second",
+}
+"""Where a date is written in another form than people are told one, and why."""
+
+
+def test_a_date_is_said_in_one_form() -> None:
+    found = {
+        name_of(source)
+        for source in sources("fieldapp")
+        for node in ast.walk(syntax(source))
+        if isinstance(node, ast.FormattedValue)
+        and node.format_spec is not None
+        and re.search(r"%[Yymd]", ast.unparse(node.format_spec))
+    }
+
+    assert found == set(SAID_OTHERWISE), "say it by fieldapp.report.words.when or .day"

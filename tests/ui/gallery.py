@@ -36,7 +36,7 @@ FINDINGS = (
 
 HEADINGS = (
     ("Wrenfall Decline", "to 1 385.8 m", "no entry beyond", "no entry", "No entry", "1 390.2"),
-    ("4180 Main", "to the face", "signed 05:10", "accept", "Accepted", "612.0"),
+    ("4180 Main", "to 611.2 m", "nobody beyond", "", "Accepted", "612.0"),
     ("4180 Ore Drive N", "to 145.2 m", "rework beyond", "rework", "Rework", "148.6"),
     ("4155 Ore Drive S", "to 229.4 m", "bolting", "not looked at", "Bolting now", "233.1"),
     ("4130 Cuddy 2", "to 39.4 m", "2.1 m not signed", "not looked at", "Not signed", "41.5"),
@@ -87,7 +87,7 @@ def round_keys() -> KeyRow:
     keys.add_widget(Key(title="No entry", role="grave", tall=True, size_hint_x=0.8))
     keys.add_widget(Key(title="Undo", tall=True, size_hint_x=0.7))
     keys.add_widget(
-        Key(title="Review and sign", second="3 to fix, 2 to look at", tall=True, disabled=True)
+        Key(title="Review and sign", second="3 to fix, 2 not looked at", tall=True, disabled=True)
     )
     return keys
 

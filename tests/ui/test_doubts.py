@@ -56,7 +56,7 @@ def test_the_heading_says_who_decides_until_the_engineer_has(
     with in_doubt(tablet, tmp_path, size) as hands:
         hands.go("entry", heading_id=hands.heading_id(MAIN))
         doubted = "Batch RB24-0731 in doubt, round 87"
-        why = "an engineer decides until Wednesday 09:30 · sets too slowly"
+        why = "an engineer decides until 7 May 2031 09:30 UTC · sets too slowly"
         assert {doubted, why} <= set(tablet.texts())
         assert faults(tablet) == []
 
@@ -80,7 +80,7 @@ def test_who_signs_a_round_is_told_of_its_batch(
         assert faults(tablet) == []
         recorder.touch(BAD)
         hands.go("review", heading_id=recorder.screen.heading_id)
-        told = "Batch RB24-0731 is in doubt: an engineer decides until Wednesday 09:30."
+        told = "Batch RB24-0731 is in doubt: an engineer decides until 7 May 2031 09:30 UTC."
 
         tablet.until(lambda: told in tablet.texts())
         assert faults(tablet) == []

@@ -125,8 +125,8 @@ def test_a_conforming_round_is_accepted_and_moves_the_entry_line(
         hands.tap("Shift board")
         state = entry(hands.site, hands.heading_id(READY), hands.clock.at)
 
-        assert {"Accepted and signed", "Entry to 307.7 m"} <= set(told)
-        assert "Entry is allowed up to 307.7 metres. Nobody goes beyond it." in told
+        assert {"Accepted and signed", "Entry to 307.7 m, nobody beyond"} <= set(told)
+        assert "Entry to 307.7 metres, nobody beyond." in told
         assert path.read_bytes().startswith(b"%PDF")
         assert [it.decision for it in signed(hands)] == ["accepted"]
         assert (state.line_m, state.state) == (last_row_m(recorded(hands)), "entry allowed")

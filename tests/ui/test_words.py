@@ -68,13 +68,13 @@ def test_usual_letters_are_all_in_both_weights_of_b612() -> None:
 
 
 def test_another_look_repaints_what_is_there(tablet: Tablet) -> None:
-    row = HeadingRow(heading="4180 Main", entry="to the face", verdict="accept")
+    row = HeadingRow(heading="4180 Main", entry="to 611.2 m", verdict="accept")
     tablet.show(column(row, Widget()))
     dark = tablet.picture()
 
     look.use("bright")
     tablet.settle()
-    fresh = HeadingRow(heading="4180 Main", entry="to the face", verdict="accept")
+    fresh = HeadingRow(heading="4180 Main", entry="to 611.2 m", verdict="accept")
     changed = tablet.picture()
     tablet.show(column(fresh, Widget()))
 

@@ -6,6 +6,7 @@ Shown on the Standard screen for the class of a heading, and printed by
 
 from fieldapp.assess.standard_words import bolt_words, ground_words, mesh_words, mine_words
 from fieldapp.assess.standard_words.section import Line, Section
+from fieldapp.assess.times import time_words
 from schemas.standard import Standard, SupportClass
 
 __all__ = ["Line", "Section", "class_in_words", "mine_in_words", "standard_in_words"]
@@ -86,7 +87,7 @@ def _whose(standard: Standard) -> Section:
         f"{standard.name}: {standard.title}",
         (
             Line(f"For {standard.mine}, approved by {standard.approved_by}."),
-            Line(f"In force from {standard.effective_from:%Y-%m-%d %H:%M %Z}."),
+            Line(f"In force from {time_words(standard.effective_from)}."),
             *(demo if standard.demo else ()),
         ),
     )

@@ -3,9 +3,11 @@
 from collections.abc import Callable
 from functools import partial
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
+from fieldapp.report.words import when
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.difference_row import DifferenceRow
 from fieldapp.ui.widgets.hold_key import HoldKey
@@ -55,9 +57,9 @@ class DisputePanel(Sheet):
         self._then()
 
     def _side_words(self, side: Side) -> str:
-        at = self._shell.local(side.at)
+        at = when(side.at, ZoneInfo(self._shell.site.settings.zone))
         words = _("{who}, {tablet}, {time}")
-        return words.format(who=side.who, tablet=side.tablet, time=f"{at:%Y-%m-%d %H:%M}")
+        return words.format(who=side.who, tablet=side.tablet, time=at)
 
 
 def _row(it: Difference) -> DifferenceRow:

@@ -7,7 +7,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
-from fieldapp.ui.figures import metres
+from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -65,8 +65,9 @@ class Reporting:
         sheet = KeySheet(_("{event} in {heading}: where?").format(event=name, heading=self._name))
         at_face = partial(self._state, what, self._face_m)
         sheet.offer(_("At the face"), at_face, self._metres(self._face_m))
+        units = self._shell.site.settings.units
         at_line = partial(self._state, what, self._line_m)
-        sheet.offer(_("At the entry line"), at_line, self._metres(self._line_m))
+        sheet.offer(_("At the entry line"), at_line, line(self._line_m, units))
         sheet.offer(_("Another place"), partial(self._ask_chainage, what, name), _("by chainage"))
         sheet.open()
 

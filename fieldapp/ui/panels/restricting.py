@@ -6,7 +6,7 @@ from functools import partial
 from typing import Any
 
 from fieldapp.ui.entry_words import EntryPage
-from fieldapp.ui.figures import metres
+from fieldapp.ui.figures import line, metres
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.notices import restrict
@@ -61,7 +61,7 @@ class Restricting:
         line_m = self._page.state.line_m
         sheet = KeySheet(_("{who}: from where inbye?").format(who=to.capitalize()))
         say = partial(self._state, to, until)
-        sheet.offer(_("The entry line"), partial(say, line_m), self._metres(line_m))
+        sheet.offer(_("The entry line"), partial(say, line_m), self._line(line_m))
         sheet.offer(_("The whole heading"), partial(say, BEGINNING_M))
         sheet.offer(_("Another place"), partial(self._ask_chainage, to, until), _("by chainage"))
         sheet.open()
@@ -82,6 +82,9 @@ class Restricting:
 
     def _metres(self, value_m: Decimal) -> str:
         return metres(value_m, self._shell.site.settings.units)
+
+    def _line(self, line_m: Decimal) -> str:
+        return line(line_m, self._shell.site.settings.units)
 
     def _clock(self, at: datetime) -> str:
         return str(self._shell.clock_words(at))

@@ -3,6 +3,7 @@
 from datetime import datetime
 from functools import partial
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
@@ -62,6 +63,8 @@ class ReviewScreen(PairedScreen):
     subtitle = StringProperty("")
     saved = StringProperty("")
     entry_line = StringProperty("")
+    held = StringProperty("")
+    """What holds entry back whatever is signed; empty where nothing does."""
     verdict = StringProperty("")
     headline = StringProperty("")
     findings = ListProperty()
@@ -176,12 +179,14 @@ class ReviewScreen(PairedScreen):
         self.title = work.heading.name
         self.subtitle = round_words(work, units)
         self.saved = self._saved(assessment.as_at)
-        self.entry_line = found.entry_words
+        self.entry_line, self.held = found.entry_words, found.held
         self.verdict = assessment.verdict.value
         self.headline = headline_words(assessment)
         grave = [it for it in assessment.findings if it.verdict is not Verdict.ACCEPT]
         self.findings = grave or list(assessment.findings)
-        self.fix_title, self.fix_words = jobs_words(assessment, units)
+        self.fix_title, self.fix_words = jobs_words(
+            assessment, units, ZoneInfo(self.shell.site.settings.zone)
+        )
         self.unseen_title, self.unseen_words = unseen_words(assessment)
         self.in_doubt = found.in_doubt
         said = says(work, assessment)

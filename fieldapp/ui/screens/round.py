@@ -13,10 +13,12 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from fieldapp.report.shapes import Bolt
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.round_work import (
+    EntryNow,
     Judged,
     OpenedRound,
+    all_asked_words,
     bolt_asked,
-    entry_line_words,
+    entry_now,
     judged_now,
     opened_round,
     place_of,
@@ -28,6 +30,7 @@ from fieldapp.ui.round_work import (
 )
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
@@ -44,6 +47,7 @@ from fieldapp.work.touches import AnyTouch
 from schemas.findings import Finding
 
 __all__ = [
+    "CautionLine",
     "DriveMap",
     "Header",
     "Key",
@@ -73,6 +77,8 @@ class RoundScreen(PairedScreen):
     subtitle = StringProperty("")
     saved = StringProperty("")
     entry_line = StringProperty("")
+    held = StringProperty("")
+    """What holds entry back here whatever is signed; empty where nothing does."""
     can_undo = BooleanProperty(False)
     way_out = StringProperty(_("Board"))
     mark_title = StringProperty(_("Mark one"))
@@ -88,7 +94,7 @@ class RoundScreen(PairedScreen):
 
     def opened(self, heading_id: str, finding: Finding | None = None) -> None:
         """Show the round of a heading: the one being recorded, or a new one."""
-        self.heading_id, self.heading_name, self.subtitle = heading_id, "", ""
+        self.heading_id, self.heading_name, self.subtitle, self.held = heading_id, "", "", ""
         self.busy, self.ending, self.picked = False, False, ""
         self.work, self.judged, self.view = None, None, None
         self.ids.map.drawing, self.ids.map.selected = None, None
@@ -104,8 +110,8 @@ class RoundScreen(PairedScreen):
     def refreshed(self) -> None:
         """Look again how far people may go: a permission may have ended meanwhile."""
         if self.work is not None:
-            job = partial(entry_line_words, self.shell.site, self.heading_id)
-            self.shell.do(job, then=self._take_entry_line)
+            job = partial(entry_now, self.shell.site, self.heading_id)
+            self.shell.do(job, then=self._take_entry)
             self._judge()
 
     def to_board(self) -> None:
@@ -176,11 +182,11 @@ class RoundScreen(PairedScreen):
     def _take_opened(self, finding: Finding | None, opened: OpenedRound) -> None:
         if opened.work.seen.heading != self.heading_id:
             return
-        self.entry_line = opened.entry_words
+        self._take_entry(opened.entry)
         self._take(opened.work, finding)
 
-    def _take_entry_line(self, words: str) -> None:
-        self.entry_line = words
+    def _take_entry(self, now: EntryNow) -> None:
+        self.entry_line, self.held = now.line, now.held
 
     def _take(self, work: RoundWork, finding: Finding | None = None) -> None:
         self.work = work
@@ -218,13 +224,11 @@ class RoundScreen(PairedScreen):
         self.heading_name = work.heading.name
         self.subtitle = round_words(work, shell.site.settings.units)
         self.can_undo = work.can_undo
-        self.ids.question.show(
-            view.question, _("Everything was asked."), _("Review it, then sign.")
-        )
+        self.ids.question.show(view.question, *all_asked_words(work))
         self.ids.findings.units = shell.site.settings.units
         self.ids.findings.findings = view.grave
         self.ids.findings.accepted = view.accepted
-        self.review_second = review_words(view)
+        self.review_second = review_words(view) if assessment else ""
         self.review_role = "main" if view.is_complete else "ordinary"
         self._show_map(view.question)
 

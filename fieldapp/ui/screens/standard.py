@@ -3,11 +3,13 @@
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from kivy.clock import Clock
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.assess.standard_words import Section, class_in_words, mine_in_words
+from fieldapp.report.words import day
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
@@ -150,7 +152,7 @@ class StandardScreen(PairedScreen):
         return sections_in(class_in_words(known), units) if known else ()
 
     def _subtitle(self, standard: Standard) -> str:
-        since = f"{self.shell.local(standard.effective_from):%Y-%m-%d}"
+        since = day(standard.effective_from, ZoneInfo(self.shell.site.settings.zone))
         what = _("whole mine") if self.whole_mine else self.class_title
         return _("{what} · in force from {day}").format(what=what, day=since)
 

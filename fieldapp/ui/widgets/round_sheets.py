@@ -8,7 +8,7 @@ from functools import partial
 from fieldapp.report.shapes import Bolt, Drawing
 from fieldapp.ui.figures import metres
 from fieldapp.ui.round_work import bolts_of_row, rows_of
-from fieldapp.ui.translate import _
+from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.questions_panel import QuestionsPanel
@@ -136,8 +136,9 @@ class Sheets:
         """Ask what is at a place between the bolts."""
         at = (Decimal(f"{x_m:.2f}"), Decimal(f"{s_m:.2f}"))
         side = _("left") if s_m < 0 else _("right")
-        where = _("{off:.1f} m {side} of the crown, at {at:.1f} m")
-        sheet = KeySheet(_("What is here?"), where.format(off=abs(s_m), side=side, at=x_m))
+        where = _("{off:.1f} m {side} of the crown, at {at}")
+        x_words = metres(at[0], "metres")
+        sheet = KeySheet(_("What is here?"), where.format(off=abs(s_m), side=side, at=x_words))
         bolt = BoltMarked(at=self.asker.at, by=self.asker.by, row=row, bolt=extra(at[1]))
         sheet.offer(_("Extra bolt"), partial(self.keep, bolt), f"row {row}")
         if self.work.support_class.mesh is not None:
@@ -149,7 +150,7 @@ class Sheets:
         when, by = self.asker.at, self.asker.by
         for openings in HOLES:
             hole = HoleFound(at=when, by=by, hole=hole_at(self.work, x_m, s_m, openings))
-            words = _("{n} openings").format(n=openings)
+            words = counted("{} opening", "{} openings", openings)
             sheet.offer(_("Hole in mesh"), partial(self.keep, hole), words)
         for depth_mm in BAGS_MM:
             seen = BagSeen(chainage_m=x_m, s_m=s_m, depth_mm=Decimal(depth_mm))

@@ -7,7 +7,7 @@ from kivy.uix.gridlayout import GridLayout
 from fieldapp.report.lengths import limit_words, measured_words
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedWidget
-from fieldapp.ui.translate import _
+from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.mark import Mark
 from fieldapp.ui.widgets.touchable import Touchable
@@ -89,8 +89,11 @@ class WorstFindings(PairedWidget, GridLayout):
 
 
 def _more_words(hidden: int, accepted: int, *, shown: bool) -> str:
-    more = _("{n} more") if shown else _("{n} findings")
-    parts = [more.format(n=hidden)] if hidden else []
+    parts = []
+    if hidden and shown:
+        parts.append(_("{n} more").format(n=hidden))
+    elif hidden:
+        parts.append(counted("{} finding", "{} findings", hidden))
     if accepted:
         parts.append(_("{n} accepted").format(n=accepted))
     return ", ".join(parts)

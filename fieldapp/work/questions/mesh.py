@@ -37,7 +37,8 @@ def mesh(work: RoundWork, asker: Asker) -> Iterator[Question]:
 def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
     limit = work.support_class.limits.mesh_lap
     demanded = limit.at_least_openings if limit else 0
-    bound = f"at least {limit.at_least_mm} mm, {demanded} openings" if limit else ""
+    openings = "opening" if demanded == 1 else "openings"
+    bound = f"at least {limit.at_least_mm} mm, {demanded} {openings}" if limit else ""
 
     def counted(openings: int) -> AnyTouch:
         return LapRead(at=asker.at, by=asker.by, lap=lap.number, openings=openings)

@@ -149,7 +149,7 @@ def states(site: Site, clock: SetClock) -> dict[str, EntryState]:
     found = {}
     for known in headings(site):
         state = entry(site, known.id, clock())
-        found[known.body.name] = replace(state, because=tuple(sorted(state.because)))
+        found[known.body.name] = replace(state, reasons=tuple(sorted(state.reasons, key=repr)))
     return found
 
 

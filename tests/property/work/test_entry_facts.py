@@ -178,8 +178,8 @@ def test_the_order_of_facts_never_matters(facts: HeadingFacts, chance: Random) -
     )
     state, other = entry_state(facts, AT), entry_state(shuffled, AT)
 
-    assert replace(state, because=(), doubts=()) == replace(other, because=(), doubts=())
-    assert set(state.because) == set(other.because)
+    assert replace(state, reasons=(), doubts=()) == replace(other, reasons=(), doubts=())
+    assert set(state.reasons) == set(other.reasons)
 
 
 @given(headings())

@@ -192,7 +192,7 @@ def test_the_whole_standard_says_whose_it_is_first(demo: Standard) -> None:
     assert first.title == "S-2 revision 5: Ground support standard, Wrenfall"
     assert [line.demanded for line in first.lines] == [
         "For Wrenfall, approved by geotechnical engineer, Wrenfall.",
-        "In force from 2025-02-01 00:00 UTC.",
+        "In force from 1 Feb 2025 00:00 UTC.",
         "A worked example: it can't sign a heading of a real mine.",
     ]
 

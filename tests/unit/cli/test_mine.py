@@ -114,7 +114,7 @@ def test_a_standard_is_adopted_by_the_engineer(
     told = adopt(lastrow, started, standard_file(tmp_path))
 
     assert told.code == 0, told.err
-    assert told.out == "S-2 revision 5 is in force from 2025-02-01 00:00 UTC.\n"
+    assert told.out == "S-2 revision 5 is in force from 1 Feb 2025 00:00 UTC.\n"
 
 
 def test_a_wrong_code_adopts_nothing(lastrow: Terminal, started: Path, tmp_path: Path) -> None:

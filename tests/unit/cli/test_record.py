@@ -92,8 +92,20 @@ def test_an_accepted_round_opens_the_heading_on_the_board(
     record(lastrow, home, bundle, "accepted")
     row = next(line for line in lastrow("board", "--home", home).out.splitlines() if READY in line)
 
-    assert "to the face" in row
+    assert "to 307.7 m, nobody beyond" in row
     assert "Accepted, round 65" in row
+
+
+def test_a_decision_says_where_entry_is_and_not_what_it_would_allow_alone(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    """The tremor closes 80 m around it, by the demo's standard."""
+    lastrow("event", READY, "seismic", "--at", "303.18", "--as", "Day supervisor", "--home", home)
+
+    told = record(lastrow, home, bundle, "accepted").out
+
+    assert "Entry to 223.1 m, nobody beyond." in told
+    assert "seismic at 303.2 m: until 21:30 UTC and an inspection" in told
 
 
 @pytest.mark.parametrize(
@@ -124,7 +136,23 @@ def test_a_round_that_falls_short_is_not_accepted(
     told = record(lastrow, home, changed(bundle, last_row_marked=None), "accepted")
 
     assert told.code == 2
-    assert told.sentence == "This round can't be accepted: 1 not looked at."
+    assert told.sentence == (
+        "The round was not signed. This round can't be accepted: 1 not looked at."
+    )
+
+
+def test_a_refused_sign_off_says_whether_the_round_was_stored(
+    lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    before = len(entries(lastrow, home, "round"))
+    told = record(lastrow, home, changed(bundle, last_row_marked=None), "accepted")
+    _happened, kept, do_next = told.err.splitlines()
+
+    assert kept == (
+        "Nothing was recorded, neither the round nor a decision; the bundle is as it was."
+    )
+    assert do_next.endswith("Without --sign the round is recorded, not signed.")
+    assert len(entries(lastrow, home, "round")) == before
 
 
 @pytest.mark.parametrize(
@@ -301,6 +329,14 @@ def test_selfcheck_finds_the_demo_s_records_sound(lastrow: Terminal, home: Path)
 
     assert told.code == 0, told.err
     assert len(told.out.splitlines()) == 4
+
+
+def test_one_of_a_thing_is_no_several(lastrow: Terminal, home: Path) -> None:
+    """The demo's records are sealed into one segment."""
+    told = lastrow("selfcheck", "--home", home).out
+
+    assert "\n1 segment, every one signed and in its place.\n" in told
+    assert " 1 segments" not in told
 
 
 def test_selfcheck_finds_a_changed_byte(lastrow: Terminal, home: Path) -> None:

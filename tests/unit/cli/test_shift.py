@@ -134,7 +134,7 @@ def test_the_board_says_which_rounds_are_in_doubt_and_until_when(
 
     assert (
         "In doubt, Wrenfall Decline: batch RB24-0731, rounds 411 and 412; "
-        "an engineer decides until Wednesday 09:30.\n"
+        "an engineer decides until 7 May 2031 09:30 UTC.\n"
     ) in told
     assert "In doubt, Ore" not in told
 

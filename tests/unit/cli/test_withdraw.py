@@ -43,7 +43,7 @@ def test_a_withdrawn_event_gives_back_what_it_withdrew(lastrow: Terminal, home: 
     told = withdraw(lastrow, home, event["id"])
 
     assert told.code == 0, told.err
-    assert told.out.startswith("Void: event of 2031-05-06 09:30 UTC, revision ")
+    assert told.out.startswith("Void: event of 6 May 2031 09:30 UTC, revision ")
     assert "Reason: wrong heading\nNothing stands in its place.\n" in told.out
     assert board_row(lastrow, home) == before
 

@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from fieldapp.assess.entry_state import Coverage, Doubt, EntryState
+from fieldapp.assess.entry_state import Coverage, Doubt, EntryState, Reason, State
 from fieldapp.report.handover import handover, handover_sheet
 from fieldapp.report.handover_words import CAUTIONS, spoken
 from fieldapp.report.sheet import EDGE_MM
@@ -25,6 +25,7 @@ from tests.unit.report.examples import (
 from tests.unit.report.pages import flat, reader_of, runs_of, sizes_of, words_of
 
 SPOILT = with_bolts(with_bolts(conforming("D1", 3), 2, missing(7)), 1, loose(4))
+CLOSED: State = "no entry, barrier not yet up"
 IN_DOUBT = Doubt("RB24-0731", "2.1 m in packs of 2.4 m", (87,), "an engineer decides until 09:30")
 SHEETS = {
     "by hand": SHEET,
@@ -115,7 +116,7 @@ def test_the_entry_line_is_never_said_beyond_where_it_is() -> None:
     near = SHEET.sign_off.model_copy(update={"entry_line_m": Decimal("1384.68")})
 
     assert handover(replace(SHEET, entry=None, sign_off=near)).lines[1] == (
-        "The entry line is at 1\u00a0384.6 metres. Nobody goes beyond it."
+        "Entry to 1\u00a0384.6 metres, nobody beyond."
     )
 
 
@@ -123,9 +124,7 @@ def test_a_mine_that_reads_feet_is_read_out_feet_and_inches() -> None:
     said = handover(in_feet(SHEET))
 
     # 1386.40 m is 4548 ft 6.68 in: an entry line goes down
-    assert said.entry[0].replace("\u00a0", " ") == (
-        "The entry line is at 4 548 feet 6 inches. Nobody goes beyond it."
-    )
+    assert said.entry[0].replace("\u00a0", " ") == ("Entry to 4 548 feet 6 inches, nobody beyond.")
     assert said.wrong[0][1] == (
         "No entry: largest gap, 7 feet 8.9 inches, should be at most 6 feet 9.5 inches. "
         "Row 2, 8 feet 2 inches right of the crown."
@@ -148,20 +147,20 @@ def test_the_entry_line_comes_first_and_says_what_lies_beyond() -> None:
     state = EntryState(
         line_m=Decimal("1384.60"),
         face_m=Decimal("1389.90"),
-        state="no entry, barrier not yet up",
+        state=CLOSED,
         outbye="entry allowed",
         verdict=Verdict.NO_ENTRY,
-        because=("seismic event at 1386 m",),
+        reasons=(Reason("seismic at 1386.0 m: until somebody inspects", CLOSED, "stated"),),
         until=None,
         cut_off=False,
         metres_not_signed=Decimal(0),
         coverage=Coverage(Decimal(0), Decimal(0)),
     )
 
-    assert handover(replace(SHEET, entry=state)).lines[1:4] == (
-        "The entry line is at 1 384.6 metres. Nobody goes beyond it.".replace("1 3", "1\u00a03"),
-        "Beyond it: no entry, barrier not yet up.",
-        "Seismic event at 1386 metres.",
+    assert handover(replace(SHEET, entry=state)).lines[1:3] == (
+        "Entry to 1\u00a0384.6 metres, nobody beyond.",
+        "From there to the face at 1\u00a0389.9 metres: no entry, barrier not yet up, seismic at "
+        "1386.0 metres: until somebody inspects.",
     )
 
 

@@ -14,10 +14,12 @@ from fieldapp.report.lengths import (
     in_units,
     limit_words,
     limits_in_units,
+    line_tick_words,
     line_words,
     measured_words,
     metres_words,
     millimetres_words,
+    span_words,
     tick_words,
 )
 from schemas.findings import Finding, Place, Verdict
@@ -102,10 +104,29 @@ def test_an_entry_line_is_never_said_to_be_farther_than_it_is(line_m: Decimal) -
     assert said_m * AN_INCH_M <= line_m < (said_m + 1) * AN_INCH_M
 
 
-def test_a_chainage_in_a_margin_is_short_and_never_beyond() -> None:
+@pytest.mark.parametrize("value_m", ["303.18", "1386.48", "39.45", "0"])
+def test_one_place_has_one_number_wherever_it_stands(value_m: str) -> None:
+    place_m = Decimal(value_m)
+
+    assert f"{tick_words(place_m, 'metres')} m" == chainage_words(place_m, "metres")
+    assert span_words(place_m, place_m, "metres", " – ").endswith(
+        f" – {chainage_words(place_m, 'metres')}"
+    )
+    assert flat(tick_words(place_m, FEET)).replace("′", " ft").replace("″", " in") in (
+        flat(chainage_words(place_m, FEET)),
+        f"0 ft {flat(chainage_words(place_m, FEET))}",
+    )
+
+
+def test_a_place_goes_half_even_and_an_entry_line_down() -> None:
     """1386.48 m is 4548 ft 9.8 in."""
-    assert flat(tick_words(Decimal("1386.48"), FEET)) == "4 548′ 9″"
-    assert flat(tick_words(Decimal("1386.48"), "metres")) == "1 386.4"
+    at_m = Decimal("1386.48")
+
+    assert flat(tick_words(at_m, "metres")) == "1 386.5"
+    assert flat(line_tick_words(at_m, "metres")) == "1 386.4"
+    assert flat(tick_words(at_m, FEET)) == "4 548′ 10″"
+    assert flat(line_tick_words(at_m, FEET)) == "4 548′ 9″"
+    assert flat(line_words(at_m, FEET)) == "4 548 ft 9 in"
 
 
 def reading(measured: str, limit: str, unit: str = "m") -> Finding:

@@ -8,7 +8,7 @@ from functools import cache
 
 import pytest
 
-from fieldapp.assess.entry_state import Coverage, Doubt, EntryState
+from fieldapp.assess.entry_state import Coverage, Doubt, EntryState, Reason
 from fieldapp.report.round_sheet import LETTER, round_sheet
 from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT
 from fieldapp.report.sheet_facts import facts
@@ -265,7 +265,7 @@ def test_the_entry_line_is_the_headings_own_where_it_is_known() -> None:
         state="barricaded",
         outbye="entry allowed",
         verdict=Verdict.NO_ENTRY,
-        because=("seismic event",),
+        reasons=(Reason("seismic at 1390.0 m: until somebody inspects", "barricaded"),),
         until=None,
         cut_off=False,
         metres_not_signed=Decimal(0),
@@ -273,8 +273,8 @@ def test_the_entry_line_is_the_headings_own_where_it_is_known() -> None:
     )
     words = words_of(round_sheet(replace(SHEET, entry=state)))
 
-    assert "Entry line 1 384.6 m" in words
-    assert "Beyond it barricaded: seismic event. As at 3 Mar 2026 06:51 UTC+03:00" in words
+    assert "Entry, nobody beyond to 1 384.6 m From there to the face at 1 389.9 m:" in words
+    assert "barricaded, seismic at 1390.0 m: until somebody inspects. As at 3 Mar 2026" in words
 
 
 def test_deviations_are_printed_with_their_findings() -> None:
@@ -282,7 +282,7 @@ def test_deviations_are_printed_with_their_findings() -> None:
     words = words_of(round_sheet(replace(SHEET, assessment=judged(under, *ACCEPTED))))
 
     assert "rework, under a deviation" in words
-    assert "Under a deviation Row 2, bolt 7, until 06:00: blocked hole." in words
+    assert f"Under a deviation {under.title}, row 2, bolt 7, until 06:00: blocked hole." in words
 
 
 @pages

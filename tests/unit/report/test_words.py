@@ -8,6 +8,8 @@ import pytest
 
 from fieldapp.report.words import (
     chainage,
+    dated,
+    day,
     decimal_words,
     limit,
     measured,
@@ -16,6 +18,8 @@ from fieldapp.report.words import (
     sentence,
     verdict_words,
     when,
+    when_from,
+    with_role,
 )
 from schemas.findings import Place, Verdict
 from tests.unit.report.examples import (
@@ -55,6 +59,34 @@ def test_summer_time_shows_in_the_distance_from_utc() -> None:
     # From memory: summer time there began on 29 March 2026 at 01:00 UTC.
     assert when(datetime(2026, 3, 28, 12, tzinfo=UTC), zone) == "28 Mar 2026 14:00 UTC+02:00"
     assert when(datetime(2026, 3, 30, 12, tzinfo=UTC), zone) == "30 Mar 2026 15:00 UTC+03:00"
+
+
+def test_today_s_times_are_said_without_the_date() -> None:
+    now = datetime(2031, 5, 6, 23, 30, tzinfo=timezone(timedelta(hours=8)))
+
+    assert when_from(now + timedelta(minutes=20), now) == "23:50 UTC+08:00"
+    assert when_from(now + timedelta(hours=1), now) == "7 May 2031 00:30 UTC+08:00"
+    assert day(now, UTC) == "6 May 2031"
+
+
+def test_times_in_the_words_of_a_record_are_turned_to_the_form_of_the_page() -> None:
+    job = "nobody under it until 2031-05-06 22:00 UTC: the shotcrete"
+
+    zone = timezone(timedelta(hours=8))
+    assert dated(job, zone) == "nobody under it until 7 May 2031 06:00 UTC+08:00: the shotcrete"
+    assert dated("resin of 2031-05-06, lot 7", zone) == "resin of 2031-05-06, lot 7"
+
+
+@pytest.mark.parametrize(
+    ("name", "role", "words"),
+    [
+        ("Day supervisor", "shift supervisor", "Day supervisor, shift supervisor"),
+        ("Geotechnical engineer", "geotechnical engineer", "Geotechnical engineer"),
+        ("Shift supervisor, crew A", "shift supervisor", "Shift supervisor, crew A"),
+    ],
+)
+def test_a_role_is_said_once(name: str, role: str, words: str) -> None:
+    assert with_role(name, role) == words
 
 
 def test_a_value_is_written_with_its_uncertainty_and_unit() -> None:

@@ -51,7 +51,7 @@ def test_anyone_puts_a_batch_in_doubt_and_the_engineer_has_a_day(shift: Shift) -
 
     assert doubted.body.decide_by == shift.clock() + timedelta(hours=24)
     assert said(shift) == [
-        ("batch RB24-0731 in doubt, round 87", "an engineer decides until Wednesday 09:30")
+        ("batch RB24-0731 in doubt, round 87", "an engineer decides until 7 May 2031 09:30 UTC")
     ]
     assert said(shift, ORE_N) == []
 
@@ -61,7 +61,7 @@ def test_a_decision_that_did_not_come_is_overdue_and_the_doubt_stays(shift: Shif
     shift.wait(hours=24)
 
     assert [waits for _, waits in said(shift)] == [
-        "an engineer's decision is overdue since 2031-05-07 09:30"
+        "an engineer's decision is overdue since 7 May 2031 09:30 UTC"
     ]
 
 

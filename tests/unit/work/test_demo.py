@@ -24,16 +24,16 @@ from tests.unit.work.conftest import Shift
     ("heading", "mark", "last_round"),
     [
         (DECLINE, Verdict.NO_ENTRY, "Barricaded"),
-        (MAIN, Verdict.ACCEPT, "Accepted"),
+        (MAIN, None, "Accepted"),
         (ORE_N, Verdict.REWORK, "Sent back"),
         (ORE_S, Verdict.NOT_LOOKED_AT, "Being looked at"),
         (CUDDY, Verdict.NOT_LOOKED_AT, "Not signed"),
         (READY, Verdict.NOT_LOOKED_AT, "Not signed"),
-        (JUNCTION, Verdict.ACCEPT, "Accepted"),
+        (JUNCTION, None, "Accepted"),
     ],
 )
 def test_each_heading_of_the_board_is_in_another_state(
-    shift: Shift, heading: str, mark: Verdict, last_round: str
+    shift: Shift, heading: str, mark: Verdict | None, last_round: str
 ) -> None:
     row = shift.row(heading)
 
@@ -96,9 +96,9 @@ def test_it_can_be_made_whatever_the_clock_says(year: int, tmp_path: Path) -> No
     site = open_site(tmp_path / "home", now=SetClock(PRESENT.replace(year=year)))
     with site.store:
         made = make_demo(site)
-        marks = [row.mark for row in board(made, made.now())]
+        verdicts = [row.entry.verdict for row in board(made, made.now())]
 
-    assert marks.count(Verdict.ACCEPT) == 2
+    assert verdicts.count(Verdict.ACCEPT) == 2
 
 
 def test_a_mine_is_not_made_into_a_demo(shift: Shift) -> None:

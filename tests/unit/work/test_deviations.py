@@ -94,6 +94,18 @@ def test_a_breach_under_a_granted_deviation_is_accepted(shift: Shift) -> None:
     assert [body.decision, len(body.deviations)] == ["accepted", 1]
 
 
+def test_a_sign_off_meets_the_standard_except_under_its_deviation(shift: Shift) -> None:
+    """What, and where; a deviation that nothing in the round needs is not named."""
+    work, granted = wide_spacing(shift)
+    shift.grant(granted)
+    shift.grant(granted.model_copy(update={"check": "density", "row": 2}))
+
+    assert shift.sign(work).sign_off.body.says == (
+        "meets S-2 revision 5 in what was looked at, except under deviation: bolt spacing, "
+        "row 3; not seen: bond, hidden length, grout, ground behind mesh"
+    )
+
+
 def test_a_heading_accepted_under_a_deviation_is_barricaded_when_it_ends(shift: Shift) -> None:
     work, granted = wide_spacing(shift)
     shift.grant(granted)

@@ -113,4 +113,4 @@ def test_times_are_said_by_the_clock_on_the_mines_wall(shift: Shift) -> None:
 
     first = shift.entry(MAIN).because[0]
 
-    assert first == "seismic at 612 m: until 2031-05-07 05:30 AWST and an inspection"
+    assert first == "seismic at 612.0 m: until 7 May 2031 05:30 UTC+08:00 and an inspection"

@@ -188,7 +188,7 @@ def test_a_round_signed_before_the_one_outbye_of_it_opens_nothing(shift: Shift) 
 
     assert inner.seen.joint_m > outer.seen.joint_m
     assert shift.entry().line_m <= held
-    assert shift.row(READY).mark.gravity >= Verdict.NOT_LOOKED_AT.gravity
+    assert shift.entry(READY).verdict.gravity >= Verdict.NOT_LOOKED_AT.gravity
 
 
 def test_several_rounds_unsigned_in_a_row_hold_the_line_at_the_outermost(shift: Shift) -> None:

@@ -146,7 +146,7 @@ def test_a_long_exclusion_is_told_with_its_date(shift: Shift) -> None:
     shift.wait(hours=9)
     report_event(shift.site, shift.place(MAIN).id, "seismic", Decimal(600), None)
 
-    assert "2031-05-07 06:3" in shift.entry(MAIN).because[0]
+    assert "7 May 2031 06:3" in shift.entry(MAIN).because[0]
 
 
 def test_a_no_entry_typed_far_beyond_the_face_closes_the_whole_heading(shift: Shift) -> None:

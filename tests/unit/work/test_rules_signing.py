@@ -48,7 +48,7 @@ def test_what_was_touched_after_the_view_was_taken_is_looked_at_first(shift: Shi
     gone = BoltSeen(position=4, state="missing")
     keep_touch(shift.site, work, BoltMarked(at=shift.clock(), row=2, bolt=gone))
 
-    with pytest.raises(TouchedSince):
+    with pytest.raises(TouchedSince, match="touched 1 more time than"):
         shift.sign(work)
 
 

@@ -1,0 +1,121 @@
+"""Where people may go, in words: the same on every screen, sheet and list that says it.
+
+The line comes first, in metres, and that nobody goes beyond it. What is left from there to the
+face is said for itself, with its reason; so is the way in, outbye of the line.
+"""
+
+from dataclasses import dataclass
+
+from fieldapp.assess.entry_state import EntryState, State
+from fieldapp.report.lengths import Units, chainage_words, in_units, line_words
+
+NOBODY = "nobody beyond"
+AT_THE_FACE = "the face itself"
+UNSUPPORTED = "no accepted support"
+"""What is left before the face where nothing else closes it: the next round's ground."""
+BRIEFLY: dict[State, str] = {
+    "restricted": "restricted",
+    "barricaded": "barricaded",
+    "no entry, barrier not yet up": "no barrier yet",
+}
+
+
+@dataclass(frozen=True)
+class EntrySaid:
+    """One heading's entry in words, to be put together; nothing stands where nothing is said."""
+
+    at: str
+    """"611.2 m": the entry line, never beyond where it is."""
+    bound: str
+    """That nobody goes beyond it; or that it is the face itself."""
+    face: str
+    """"612.0 m"."""
+    beyond: str
+    """What holds from the line to the face."""
+    why: str
+    """The strictest reason for that."""
+    brief: tuple[str, ...]
+    """The bound and what holds beyond it in fewer and fewer words, where there is little room."""
+    way_in: str
+    """What holds outbye, up to the line."""
+    way_in_why: str
+
+    @property
+    def line(self) -> str:
+        """The whole answer: "to 611.2 m, nobody beyond"."""
+        return f"to {self.at}, {self.bound}"
+
+    @property
+    def rest(self) -> str:
+        """What is left before the face, what holds there, and why; empty at the face itself."""
+        if not self.beyond:
+            return ""
+        return f"from there to the face at {self.face}: {_held(self.beyond, self.why)}"
+
+    @property
+    def outbye(self) -> str:
+        """What holds on the way in, and why; empty where it is plainly allowed."""
+        return f"on the way in, outbye: {self.up_to_it}" if self.way_in_why else ""
+
+    @property
+    def up_to_it(self) -> str:
+        """What holds outbye, and why, in a line that says where that is already."""
+        return _held(self.way_in, self.way_in_why)
+
+
+def entry_said(state: EntryState, units: Units) -> EntrySaid:
+    """Put an entry into words, lengths as the mine reads them."""
+    beyond = _beyond(state)
+    return EntrySaid(
+        at=line_words(state.line_m, units),
+        bound=NOBODY if beyond else AT_THE_FACE,
+        face=chainage_words(state.face_m, units),
+        beyond=beyond,
+        why=_why(state, beyond, units),
+        brief=_brief(state) if beyond else (AT_THE_FACE,),
+        way_in=state.outbye,
+        way_in_why=_way_in_why(state, units),
+    )
+
+
+def _held(state: str, why: str) -> str:
+    """Put a state before its reason, said once where the reason begins with it."""
+    if why.startswith(state):
+        return why
+    return f"{state}, {why.removeprefix('no entry: ')}" if why else state
+
+
+def _beyond(state: EntryState) -> str:
+    if state.reaches_the_face:
+        return ""
+    restricted_outbye = state.state == state.outbye == "restricted"
+    return UNSUPPORTED if state.state == "entry allowed" or restricted_outbye else state.state
+
+
+def _why(state: EntryState, beyond: str, units: Units) -> str:
+    if beyond == UNSUPPORTED:
+        return "the next round supports it"
+    return _reason(state, state.state, units) if beyond else ""
+
+
+def _way_in_why(state: EntryState, units: Units) -> str:
+    if state.outbye == "not known":
+        return "supported before this record"
+    return _reason(state, state.outbye, units)
+
+
+def _reason(state: EntryState, held: State, units: Units) -> str:
+    """Give the strictest reason for a state that holds."""
+    of_it = (reason.words for reason in state.reasons if reason.state == held)
+    return in_units(next(of_it, ""), units)
+
+
+def _brief(state: EntryState) -> tuple[str, ...]:
+    """Give fewer and fewer words; a permission is told by its end, which its reason explains."""
+    held = dict.fromkeys(BRIEFLY.get(it, "") for it in (state.state, state.outbye))
+    said = ", ".join(filter(None, held))
+    until = next((reason.until for reason in state.reasons if reason.until), "")
+    if said == BRIEFLY["restricted"] and until:
+        in_full = f"{NOBODY}, {said} until {until}"
+        return (in_full, f"{NOBODY}, {said}", f"{said} until {until}", f"until {until}")
+    return (f"{NOBODY}, {said}", said) if said else (NOBODY,)
