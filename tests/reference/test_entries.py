@@ -35,6 +35,7 @@ REVISIONS = {
     "batch-1": "d03a87cf5bc0912c0e70bb8d5ce28eabaea96f0bcebfa51aca763060c587ec05",
     "person-1": "bc15822f28b19d69eb395860776fbd4b94b657e25cc2b54ed34e7b21ff76381c",
     "tablet-1": "b1367817563da45f71d900382d9b9d739919962fc11f071998444467883cf545",
+    "photo-1": "909b66e35b6366489eb905e24caaac5034aaa30865923881c3d5ea5ca33c400f",
     "key_request-1": "d547aa9e2d46dba06552480dd1520dd0e1a85f5de4b28bfe8193c26e6c333ebe",
     "withdrawal-1": "ef712d847414ba85f683b8e8ed35d8e6a67834b7ebf47bac953e42d841796642",
     "receipt-1": "46ebf25ac076096baa2274acbcf44f5ddee65b0142fc18beaaee8436b6c2fcd4",
@@ -72,7 +73,8 @@ def test_its_bytes_and_hash_are_what_they_were(name: str) -> None:
 
 @samples
 def test_every_field_of_it_is_read_and_written_back_alike(name: str) -> None:
-    written = body(name).model_dump(mode="json", exclude_none=True)
+    """What a newer version adds is left out where it was never said."""
+    written = body(name).model_dump(mode="json", exclude_none=True, exclude_unset=True)
 
     assert canonical_bytes(written) == canonical_bytes(sample(name).body)
 
