@@ -61,9 +61,11 @@ def restore(
 
 
 def _tell(brought: "BroughtBack") -> None:
+    from fieldapp.report.words import when
+
     if brought.backup is not None:
-        made_at = brought.backup.manifest.made_at.astimezone(UTC)
-        print(f"Brought back from {brought.backup.path}, made {made_at:%Y-%m-%d %H:%M} UTC.")
+        made = when(brought.backup.manifest.made_at, UTC)
+        print(f"Brought back from {brought.backup.path}, made {made}.")
     if brought.copy is not None:
         print(f"{brought.read} of the entries were read in the damaged database alone.")
         print(f"It is kept in {brought.copy}.")
