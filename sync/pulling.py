@@ -127,7 +127,7 @@ def _fill_holes(visit: Visit, tablet: str) -> None:
     looked_into: set[str] = set()
     while missing := _before_what_is_held(visit, tablet) - tried:
         folders = {bucket(tablet, name.seq) for name in missing} - looked_into
-        lying = {name for folder in folders for name in _lying_in(visit, tablet, folder)}
+        lying = {name for folder in sorted(folders) for name in _lying_in(visit, tablet, folder)}
         looked_into |= folders
         for name in sorted((lying - visit.held(tablet) | missing) - tried):
             fetch(visit, name)

@@ -41,7 +41,7 @@ def audit(meeting: Meeting) -> None:
         if name not in acknowledged and not 0 <= now_s - at_s < AUDITED_AFTER_S
     )
     names = [name for _, name in due[:AUDITED_AT_ONCE]]
-    for tablet in {name.tablet for name in names}:
+    for tablet in sorted({name.tablet for name in names}):
         put_identity_again_if_bad(meeting, tablet)
     for name in names:
         put_again_if_bad(meeting, name)

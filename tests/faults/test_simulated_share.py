@@ -2,6 +2,9 @@
 reason. A bad seed is replayed by `python3 -m tests simulate --seed`.
 """
 
+import os
+import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from itertools import count
@@ -44,6 +47,37 @@ def test_a_seed_is_replayed_exactly() -> None:
     assert first.said == again.said
     assert first.mine.share.there() == again.mine.share.there()
     assert len(first.said) > 1
+
+
+SOME_SEEDS = """
+from tests.share.remembering import remembering
+from tests.share.simulator import Setting, Simulation
+from tests.share.simulated_folder import Odds
+
+setting = Setting(cloud=False, odds=Odds(read_fails=0.5, silent_zeros=0.4, written_over=1.0))
+with remembering():
+    for seed in range(20, 30):
+        run = Simulation(seed, setting)
+        run.run()
+        print(*sorted(run.mine.share.there()), *run.said, sep="\\n")
+"""
+
+
+def test_a_seed_is_the_same_on_every_machine() -> None:
+    """Python orders a set of words otherwise in each process: nothing may follow from that."""
+    first, again = (
+        subprocess.run(  # noqa: S603
+            [sys.executable, "-c", SOME_SEEDS],
+            env={**os.environ, "PYTHONHASHSEED": hash_seed},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for hash_seed in ("0", "2")
+    )
+
+    assert first == again
+    assert len(first) > 1000
 
 
 @pytest.mark.parametrize("dropped", SWITCHES)
