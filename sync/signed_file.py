@@ -1,10 +1,11 @@
 """The common form of the small files of a share: canonical JSON that somebody signs."""
 
-from typing import Any, ClassVar, Self
+from typing import Any, ClassVar, Literal, Self
 
 from pydantic import BaseModel, ConfigDict
 
 from schemas.canonical import canonical_bytes
+from schemas.identifiers import Signature
 from schemas.signatures import SigningKey, digest_of, is_signature
 
 
@@ -18,7 +19,7 @@ class SignedFile(BaseModel):
     """The fields that hold signatures."""
 
     lastrow: int = 1
-    sig: str = ""
+    sig: Signature | Literal[""] = ""
 
     def signed(self, key: SigningKey) -> Self:
         """Give it with a signature."""

@@ -9,7 +9,7 @@ from sync.folder import Listed, NotThere, NotYet, ShareFull
 from sync.meeting import Meeting
 from sync.names import HEADS, STORE, identity
 from sync.outcome import Outcome
-from sync.tablet_identity import read_tablet_identity
+from sync.tablet_identity import TabletIdentity, read_tablet_identity
 from sync.trust import Act
 from tests.share.holdings import RECEIPT, ListHoldings
 from tests.share.memory_folder import MemoryFolder
@@ -287,13 +287,15 @@ def test_a_segment_that_two_heads_name_is_fetched_and_counted_once(
 def test_two_genuine_certificates_of_a_tablet_are_not_put_there_in_turns(
     share: Unwilling, one: ListHoldings, other: ListHoldings
 ) -> None:
-    """Signatures are hexadecimal: upper case means the same and hashes to something else."""
+    """A newer version may say more of itself, by the same key."""
     one.state_something()
     met(share, one)
     path = identity(id_of(one))
     found = read_tablet_identity(id_of(one), share.files[path])
     assert found is not None
-    also = found.model_copy(update={"sig": found.sig.upper()}).content()
+    newer = TabletIdentity.model_validate({**found.says(), "model": "a newer one"})
+    also = newer.signed(one.tablet_key()).content()
+    assert read_tablet_identity(id_of(one), also) is not None
     share.files[path] = also
     met(share, other)
 
@@ -301,6 +303,22 @@ def test_two_genuine_certificates_of_a_tablet_are_not_put_there_in_turns(
     met(share, other, HOUR_S, deep=True)
 
     assert share.files[path] == also
+
+
+def test_a_certificate_in_capitals_is_not_the_one_that_was_written_and_is_put_again(
+    share: Unwilling, one: ListHoldings
+) -> None:
+    one.state_something()
+    met(share, one)
+    path = identity(id_of(one))
+    written = share.files[path]
+    found = read_tablet_identity(id_of(one), written)
+    assert found is not None
+    share.files[path] = written.replace(found.sig.encode(), found.sig.upper().encode())
+
+    assert read_tablet_identity(id_of(one), share.files[path]) is None
+    met(share, one, HOUR_S, deep=True)
+    assert share.files[path] == written
 
 
 def test_one_look_at_a_file_that_is_not_seen_proves_nothing(
