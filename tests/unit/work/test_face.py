@@ -93,7 +93,7 @@ def test_a_reason_is_kept_with_the_round_and_takes_the_face_to_its_reading(shift
         "why": "the advance was less than was reported",
     }
     assert the_face(shift).chainage_m < FIRED_TO
-    assert shift.row().mark is Verdict.ACCEPT
+    assert shift.entry().verdict is Verdict.ACCEPT
     assert shift.entry().coverage.signed_m == shift.entry().coverage.fired_m
 
 
@@ -102,7 +102,7 @@ def test_looking_again_asks_why_where_nobody_had_asked(shift: Shift) -> None:
     again = look_again(shift.site, signed.round.id, shift.who())
     shift.sign(walk(shift.site, shift.clock, again, shift.who(), Look()))
 
-    assert shift.row().mark is Verdict.ACCEPT
+    assert shift.entry().verdict is Verdict.ACCEPT
     assert the_face(shift).chainage_m < FIRED_TO
 
 
