@@ -22,7 +22,7 @@ IDENTITY: Final = "id.json"
 SHORT_HASH: Final = 16
 IN_ONE_BUCKET: Final = 1000
 """So many segments lie in one folder: clients slow down over more."""
-LONGEST: Final = len(f"{ROOT}/photos/202601/00/{'0' * 64}.jpeg")
+LONGEST: Final = len(f"{ROOT}/{PHOTOS}/202601/00/{'0' * 64}.webp")
 """No path of ours is longer, from the root on: a photo's."""
 
 _SEGMENT = re.compile(r"([0-9]{8})-([0-9a-f]{16})\.seg")

@@ -1,7 +1,5 @@
 """What can happen to whoever writes in a share, one by one, on a real directory: disks that are
 full or can't be written, renames that are blocked, folders that go and come.
-
-Photos in the share (a bit that flips in one) are not tried: photos are not shared yet.
 """
 
 import errno

@@ -8,6 +8,7 @@ from tests.run.outcome import Outcome
 NEVER_HERE = (
     ("Windows, tablets and desktops", "no test machine of ours runs it"),
     ("the kernel's SMB and NFS clients", "they need a second machine"),
+    ("other servers for files and objects", "those of the tests are on this machine"),
     ("real cameras, flash and dust", "pictures in the tests are made"),
     ("cloud clients that carry the shared folder", "they are other people's programs"),
     ("gloves, wet glass, a lamp on the screen", "touches in the tests are events"),

@@ -11,6 +11,7 @@ from sync.names import (
     LONGEST,
     ROOT,
     HeadName,
+    PhotoName,
     SegmentName,
     TrustName,
     identity,
@@ -32,27 +33,34 @@ hashes = st.text("0123456789abcdef", min_size=16, max_size=16)
 segments = st.builds(SegmentName, tablets, seqs, hashes)
 heads = st.builds(HeadName, tablets, seqs, hashes)
 records = st.builds(TrustName, st.integers(1, 999_999), hashes)
+photos = st.builds(
+    PhotoName,
+    st.from_regex("20[0-9]{2}(0[1-9]|1[0-2])", fullmatch=True),
+    st.text("0123456789abcdef", min_size=64, max_size=64),
+    st.sampled_from(("jpg", "png", "webp")),
+)
 
 
 def file_of(path: str) -> str:
     return path.rpartition("/")[2]
 
 
-@given(segments, heads, records)
+@given(segments, heads, records, photos)
 def test_a_name_is_read_back_as_it_was_written(
-    segment: SegmentName, head: HeadName, record: TrustName
+    segment: SegmentName, head: HeadName, record: TrustName, photo: PhotoName
 ) -> None:
     assert SegmentName.of_file(segment.tablet, file_of(segment.path)) == segment
     assert HeadName.of_file(file_of(head.path)) == head
     assert TrustName.of_file(file_of(record.path)) == record
+    assert PhotoName.of_file(photo.month, file_of(photo.path)) == photo
 
 
-@given(segments, heads, records)
+@given(segments, heads, records, photos)
 def test_no_system_folds_reserves_or_cuts_a_name(
-    segment: SegmentName, head: HeadName, record: TrustName
+    segment: SegmentName, head: HeadName, record: TrustName, photo: PhotoName
 ) -> None:
     """Published: Microsoft, "Naming Files, Paths, and Namespaces" (reserved names)."""
-    for path in (segment.path, head.path, record.path, identity(segment.tablet)):
+    for path in (segment.path, head.path, record.path, photo.path, identity(segment.tablet)):
         assert len(f"{ROOT}/{path}") <= LONGEST
         for part in path.split("/"):
             assert re.fullmatch(r"[a-z0-9._-]+", part)
