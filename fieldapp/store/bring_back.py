@@ -7,6 +7,7 @@ database is kept as a copy. What was sent after the backup, and can't be read he
 from the shared folder with the next exchange.
 """
 
+import logging
 import os
 import shutil
 from collections.abc import Callable, Iterator
@@ -28,6 +29,7 @@ from fieldapp.store.home import (
     MARKER,
     MARKER_TEXT,
     MINE_FILE,
+    PHOTOS,
     SETTINGS_FILE,
     put_in_place,
 )
@@ -48,6 +50,8 @@ _UNTIL_IT_IS_WHOLE = Journal("memory", "OFF")
 """Nothing of it is believed before it was checked and is on the disk as a whole."""
 
 Now = Callable[[], datetime]
+
+log = logging.getLogger(__name__)
 
 
 @dataclass(eq=False)
@@ -217,26 +221,45 @@ def _put_together(home: Path, backup: Backup | None, copy: Path | None, now: Now
         being.mkdir()
         if backup is not None:
             unpack(backup, being)
+            _shelve_photos(home, being)
             _keep_what_is_good(home, being)
         write_once(being / MARKER, MARKER_TEXT)
-        database = Database(being / DATABASE, _UNTIL_IT_IS_WHOLE)
-        with closing(database):
-            carry_forward(database)
-            store = assembled(database, home, now)
-            before = store.ledger.state().newest
-            carry_over(saved, store)
-            store.photos.take_stock()
-            begin_anew(store)
-            entries = store.check().entries
-        with database.path.open("rb+") as file:
-            os.fsync(file.fileno())
+        before, entries = _fill(being / DATABASE, home, saved, now)
         sync_folder(being)
         os.replace(being, home / BROUGHT_BACK)  # noqa: PTH105 - the same call on every system
         sync_folder(home)
         put_in_place(home)
     except OSError as error:
         raise disk_trouble(error, home) from error
+    finally:
+        shutil.rmtree(being, ignore_errors=True)  # what a full disk has no room for
+    log.info("home brought back", extra={"entries": entries, "read": entries - before})
     return BroughtBack(entries, backup, entries - before, max(0, saved.highest - entries), copy)
+
+
+def _fill(file: Path, home: Path, saved: Saved, now: Now) -> tuple[int, int]:
+    """Make the new database, on the disk and checked; give its entries before and after."""
+    with closing(Database(file, _UNTIL_IT_IS_WHOLE)) as database:
+        carry_forward(database)
+        store = assembled(database, home, now)
+        before = store.ledger.state().newest
+        carry_over(saved, store)
+        store.photos.take_stock()
+        begin_anew(store)
+        entries = store.check().entries
+    with file.open("rb+") as written:
+        os.fsync(written.fileno())
+    return before, entries
+
+
+def _shelve_photos(home: Path, being: Path) -> None:
+    """Put the photos of a backup onto the shelf: named for their bytes, they replace nothing."""
+    for photo in sorted(it for it in (being / PHOTOS).rglob("*") if it.is_file()):
+        place = home / photo.relative_to(being)
+        place.parent.mkdir(parents=True, exist_ok=True)
+        os.replace(photo, place)  # noqa: PTH105 - the same call on every system
+        sync_folder(place.parent)
+    shutil.rmtree(being / PHOTOS, ignore_errors=True)
 
 
 def _keep_what_is_good(home: Path, being: Path) -> None:

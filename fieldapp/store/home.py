@@ -4,7 +4,6 @@ Apart from the database itself, so that every start can ask cheaply.
 """
 
 import os
-import shutil
 from pathlib import Path
 
 from sync.durable import disk_trouble, sync_folder
@@ -53,12 +52,10 @@ def put_in_place(home: Path) -> None:
         for file in beside(home / DATABASE):
             file.unlink()
         sync_folder(home)
-        for file in sorted(it for it in brought.rglob("*") if it.is_file()):
-            place = home / file.relative_to(brought)
-            place.parent.mkdir(parents=True, exist_ok=True)
-            os.replace(file, place)  # noqa: PTH105 - the same call on every system
-            sync_folder(place.parent)
-        shutil.rmtree(brought)
+        for file in sorted(brought.iterdir()):
+            os.replace(file, home / file.name)  # noqa: PTH105 - the same call on every system
+        sync_folder(home)
+        brought.rmdir()
         sync_folder(home)
     except OSError as error:
         raise disk_trouble(error, home) from error

@@ -76,6 +76,7 @@ def test_without_a_file_the_settings_are_the_defaults(tmp_path: Path) -> None:
         Settings(units="feet and inches", theme="bright", zone="Etc/GMT-10"),
         Settings(crews=('crew "A"', "back\\slash", "líne")),
         Settings(shifts=(Shift(name='the "long" one', starts=time(5, 30)),)),
+        Settings(backups=Path("/media/a stick")),
     ],
     ids=str,
 )

@@ -44,6 +44,7 @@ from tests.unit.store.homes import (
     unreadable,
 )
 
+PAGE_BYTES = 4096
 REFERENCE = Path(__file__).parents[2] / "reference/databases"
 
 
@@ -168,6 +169,28 @@ def test_where_nothing_can_be_read_the_backup_alone_comes_back(home: Path) -> No
     with open_store(home) as store:
         assert numbers(store) == set(BEFORE)
         assert store.drafts.touches("d-1") == (b"touch 1",)
+
+
+def test_whichever_page_is_lost_everything_that_was_backed_up_comes_back(home: Path) -> None:
+    with open_store(home) as store:
+        assert not keep_generation(store).troubles
+    whole = (home / DATABASE).read_bytes()
+    found, came_back = 0, 0
+    for start in range(0, len(whole), PAGE_BYTES):
+        (home / DATABASE).write_bytes(
+            whole[:start] + b"\xa5" * PAGE_BYTES + whole[start + PAGE_BYTES :]
+        )
+        try:
+            brought_back(home)
+            came_back += 1
+        except HomeSound:
+            found += 1
+        with open_store(home) as store:
+            assert numbers(store) == {*BEFORE, *AFTER}, f"page {start // PAGE_BYTES + 1}"
+            assert store.drafts.touches("d-1") == (b"touch 1", b"touch 2")
+            store.check()
+
+    assert came_back > found, "pages that hold nothing are not missed"
 
 
 def test_a_database_that_is_gone_comes_back_too(home: Path) -> None:

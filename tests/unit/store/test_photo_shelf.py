@@ -141,12 +141,15 @@ def test_what_a_stranger_names_is_not_brought(two: Two) -> None:
 
 
 def test_a_backup_brings_photos_back_that_were_never_sent(two: Two) -> None:
+    sent = two.take(b"sent before" + CONTENT)
+    two.met(two.tablet)
     name = two.take()
     backup = two.sites.backed_up(two.tablet)
 
     back = two.sites.brought_back(backup, "back")
 
-    assert backup.photos == 1
+    assert backup.photos == 2
+    assert back.store.photos.held() == {sent, name}
     assert back.store.photos.content(name) == CONTENT
     assert two.met(back).photos_sent == [name.path]
 
