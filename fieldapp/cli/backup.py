@@ -17,7 +17,7 @@ Newest = Annotated[
     bool, typer.Option("--newest", help="Take the newest good one that was kept here by itself.")
 ]
 
-BYTES_IN_A_MEGABYTE = 1_000_000
+KILOBYTE, MEGABYTE = 1_000, 1_000_000
 
 
 def backup(ctx: typer.Context, file: To, *, home: Home = None) -> int:
@@ -30,7 +30,7 @@ def backup(ctx: typer.Context, file: To, *, home: Home = None) -> int:
     with door_of(ctx).site(home) as site:
         photos = tuple(site.store.photos.files())
         made = write_backup(site.store.database.path, file, site.now(), photos)
-    holds = [f"{made.size / BYTES_IN_A_MEGABYTE:.1f} MB", f"{made.manifest.entries} entries"]
+    holds = [_size(made.size), f"{made.manifest.entries} entries"]
     if made.photos:
         holds.append(f"{made.photos} photos")
     print(f"{made.path}: {', '.join(holds)}, read back and found whole.")
@@ -58,6 +58,12 @@ def restore(
     else:
         _tell(bring_back(folder, read_backup(file), now))
     return 0
+
+
+def _size(size: int) -> str:
+    if size < MEGABYTE:
+        return f"{size / KILOBYTE:.0f} kB"
+    return f"{size / MEGABYTE:.1f} MB"
 
 
 def _tell(brought: "BroughtBack") -> None:
