@@ -181,6 +181,16 @@ def test_an_inspection_waits_until_the_exclusion_is_over(hands: Hands) -> None:
     assert state(hands, place) == "entry allowed"
 
 
+def test_an_exclusion_that_ends_on_another_day_names_the_day(hands: Hands) -> None:
+    at(hands, OPEN)
+    hands.clock.go_on(hours=9)  # half past six in the evening: twelve hours end tomorrow
+    hands.shell.touched()
+    hands.tap("Report", "Seismic", "At the face", "Inspected")
+
+    # the sixth of May, when the demo's story has been told
+    assert [text for text in hands.tablet.texts() if text.startswith("not before 7 May")]
+
+
 def test_what_still_withdraws_entry_is_listed_also_after_a_look_too_early(hands: Hands) -> None:
     """A clock that was set back makes an inspection lie ahead: the event holds entry again."""
     place = at(hands, OPEN)

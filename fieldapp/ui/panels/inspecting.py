@@ -5,6 +5,7 @@ from typing import Any
 
 from kivy.properties import ObjectProperty, StringProperty
 
+from fieldapp.report.words import when_from
 from fieldapp.ui.entry_words import EntryPage
 from fieldapp.ui.figures import metres
 from fieldapp.ui.translate import _
@@ -37,8 +38,9 @@ class InspectedPanel(Sheet):
         )
         self._heading_id = heading_id
         ends = max(it.event.body.excluded_until for it in page.events if it.event is not None)
-        if shell.now() < ends:
-            self.not_before = _("not before {time}").format(time=shell.clock_words(ends))
+        now = shell.local(shell.now())
+        if now < ends:
+            self.not_before = _("not before {time}").format(time=when_from(ends, now))
 
     def say_inspected(self) -> None:
         """State it for every event that stands here."""
