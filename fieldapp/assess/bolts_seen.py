@@ -11,7 +11,6 @@ from fieldapp.assess.counting import (
     holds_when_loose,
     is_seated,
 )
-from fieldapp.assess.matching import matched
 from fieldapp.assess.pattern import DemandedRow, ZoneBorders, zone_of
 from fieldapp.assess.words import spot
 from schemas.bodies.round import BoltSeen, CountedRow, Method
@@ -146,6 +145,8 @@ def _matched_into(
     numbers, cut_off_m = free
     if not loose or not numbers:
         return list(loose)
+    from fieldapp.assess.matching import matched  # numpy comes with it, where it is needed
+
     seen = [(0.0, float(mark.s_m or 0)) for mark in loose]
     demanded = [(0.0, row.s_m[number - 1]) for number in numbers]
     matching = matched(seen, demanded, cut_off_m, cut_off_m)

@@ -121,7 +121,10 @@ def _outward(area: Area, edge: int) -> tuple[float, float]:
 
 
 def _toward(vector: Points) -> tuple[float, float]:
+    """Give the direction; none where the circle is a point on what holds it."""
     length = math.hypot(*vector)
+    if length < _TOUCH_M:
+        return 0.0, 0.0
     return float(vector[0]) / length, float(vector[1]) / length
 
 

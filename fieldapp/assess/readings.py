@@ -5,6 +5,9 @@ from decimal import Decimal
 
 from schemas.bodies.round import LengthReading, Round, SpacingSeen, TorqueSeen
 
+BOLTS_DRAWN = 3
+"""So many bolts of a round are drawn to be looked at one by one."""
+
 PROBES = 3
 """Fewer probes of shotcrete say nothing of a round: shoulders are thin, crowns thick."""
 
@@ -76,7 +79,7 @@ def spacing_readings(spacings: Iterable[SpacingSeen]) -> tuple[SpacingSeen, ...]
 
 
 def torque_readings(torques: Iterable[TorqueSeen]) -> dict[int, TorqueSeen]:
-    """Give the latest torque of each bolt.
+    """Give the latest torque of each bolt, none of one that is gone.
 
     Parameters
     ----------
@@ -92,4 +95,4 @@ def torque_readings(torques: Iterable[TorqueSeen]) -> dict[int, TorqueSeen]:
     ------
     Common practice, no source.
     """
-    return {one.bolt: one for one in torques}
+    return {one.bolt: one for one in torques if not one.gone}

@@ -12,8 +12,19 @@ from fieldapp.assess.counting import Rules, for_old_rows, is_within, rules_of
 from fieldapp.assess.demanded import line_of, old_row_demanded, profile_of, rows_demanded
 from fieldapp.assess.pattern import DemandedRow, ZoneBorders
 from fieldapp.assess.profile import Profile, SupportedLine
+from fieldapp.assess.readings import spacing_readings
 from fieldapp.assess.words import row_name
-from schemas.bodies.round import LengthReading, Method, ProfileSeen, Round, RowSeen, SpacingSeen
+from schemas.bodies.round import (
+    BoltSeen,
+    CountedRow,
+    LengthReading,
+    Method,
+    ProfileSeen,
+    Round,
+    RowSeen,
+    SpacingSeen,
+    SpotCheck,
+)
 from schemas.bundle import Bundle
 from schemas.standard import Measuring, SupportClass
 from schemas.trouble import BadInput
@@ -45,8 +56,11 @@ class Row:
     line: SupportedLine
     bolts: BoltsOfRow
     spacings: tuple[SpacingSeen, ...] = ()
-    drawn: tuple[int, ...] = ()
-    """Positions whose plate was to be looked at and has not been."""
+    spots: tuple[SpotCheck, ...] = ()
+    """Bolts that the app drew, as they were looked at or are still to be."""
+    counted: CountedRow | None = None
+    marks: tuple[BoltSeen, ...] = ()
+    """As they were marked, before they are put to their positions."""
 
     @property
     def name(self) -> str:
@@ -57,6 +71,13 @@ class Row:
     def all_bolts(self) -> tuple[Bolt, ...]:
         """Those at positions, then the extra ones."""
         return (*self.bolts.positions, *self.bolts.extra)
+
+    @cached_property
+    def taped(self) -> tuple[SpacingSeen, ...]:
+        """The latest reading of each spacing between two bolts that are there."""
+        there = {bolt.position for bolt in self.bolts.positions if bolt.is_there}
+        latest = spacing_readings(self.spacings)
+        return tuple(it for it in latest if {it.from_position, it.to_position} <= there)
 
     @property
     def looked_at(self) -> bool:
@@ -171,7 +192,16 @@ def _old_rows(
         )
         marks = RowMarks(old.confirmed, old.bolts, old=True)
         bolts = bolts_of_row(demanded, marks, for_old_rows(rules), borders)
-        yield Row(demanded.number, chainage, None, demanded, line, bolts)
+        yield Row(
+            number=demanded.number,
+            chainage_m=chainage,
+            ahead=None,
+            demanded=demanded,
+            line=line,
+            bolts=bolts,
+            counted=old.confirmed,
+            marks=old.bolts,
+        )
 
 
 def _rows(
@@ -194,7 +224,9 @@ def _rows(
             line=line,
             bolts=_with_drawn(bolts, row, rules),
             spacings=row.spacings,
-            drawn=tuple(spot.position for spot in row.spot_checks if spot.plate_gap is None),
+            spots=row.spot_checks,
+            counted=row.counted,
+            marks=row.bolts,
         )
 
 

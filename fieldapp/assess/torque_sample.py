@@ -1,6 +1,6 @@
 """Which bolts of a round are read for torque, also once one of them was out of its window."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from fieldapp.assess.torque import first_every_nth_last, first_then_one_in
 from schemas.bodies.round import TorqueSeen
@@ -15,13 +15,15 @@ _RULES = {
 }
 
 
-def bolts_to_read(bolts: int, limit: TorqueLimit, read: Sequence[TorqueSeen]) -> tuple[int, ...]:
+def bolts_to_read(
+    there: Sequence[bool], limit: TorqueLimit, read: Sequence[TorqueSeen]
+) -> tuple[int, ...]:
     """Name the bolts whose torque is read.
 
     Parameters
     ----------
-    bolts : int
-        Bolts demanded in the round. [-]
+    there : sequence of bool
+        Each bolt demanded in the round, in order: whether there is one. [-]
     limit : TorqueLimit
         The rule of the sample, and the window. [N·m]
     read : sequence of TorqueSeen
@@ -30,19 +32,32 @@ def bolts_to_read(bolts: int, limit: TorqueLimit, read: Sequence[TorqueSeen]) ->
     Returns
     -------
     tuple of int
-        The rule's own; the next two after one that was out, though it was torqued again; all
-        of them once one of those was out too. Numbers from 1, in order. [-]
+        The rule's own, or the next bolt that is there instead; the next two after one that was
+        out, though it was torqued again; all of them once one of those was out too. Numbers from
+        1, in order, none of a bolt that is missing, broken or given up. [-]
 
     Source
     ------
-    The rule: see `fieldapp.assess.torque`. That the sample widens is common practice, no source.
+    The rule: see `fieldapp.assess.torque`; 30 CFR 57.3203(f)(2) speaks of bolts installed. That
+    the next one stands in for one that is not there, and that the sample widens, is common
+    practice, no source.
     """
-    sample = set(_RULES[limit.rule](bolts, limit.n))
+    named = set(_RULES[limit.rule](len(there), limit.n))
+    present = [number for number, is_there in enumerate(there, start=1) if is_there]
+    sample = _standing_in(named, present)
     out = {one.bolt for one in read if _is_out(one, limit)}
-    after = {n + step for n in out & sample for step in range(1, NEXT + 1) if n + step <= bolts}
-    if out - sample or out & after:
-        return tuple(range(1, bolts + 1))
+    after = {
+        one for n in out & (named | sample) for one in [it for it in present if it > n][:NEXT]
+    }
+    if out - sample - named or out & after:
+        return tuple(present)
     return tuple(sorted(sample | after))
+
+
+def _standing_in(named: Iterable[int], present: Sequence[int]) -> set[int]:
+    """Give each bolt, or the next one that is there; the last one there where none comes after."""
+    last = present[-1:]
+    return {one for n in named for one in ([it for it in present if it >= n] or last)[:1]}
 
 
 def _is_out(one: TorqueSeen, limit: TorqueLimit) -> bool:

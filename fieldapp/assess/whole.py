@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Final
 
 from fieldapp.assess.checks import CHECKS
+from fieldapp.assess.contradictions import contradictions, deviations_standing
 from fieldapp.assess.covered import covered
 from fieldapp.assess.cured import cured_at, is_cured
 from fieldapp.assess.entry_line import RowStanding, entry_line
@@ -45,7 +46,9 @@ def assessed(bundle: Bundle) -> Assessment:
     Common practice, no source.
     """
     seen = seen_in(bundle)
-    findings = covered(_findings(seen), bundle.deviations, bundle.as_at)
+    standing = deviations_standing(bundle)
+    contradicted = contradictions(bundle, seen)
+    findings = (*covered(_findings(seen), standing, bundle.as_at), *contradicted)
     ordered = sorted(findings, key=lambda finding: -finding.verdict.gravity)
     return Assessment(
         method_version=METHOD_VERSION,
@@ -56,7 +59,9 @@ def assessed(bundle: Bundle) -> Assessment:
         support_class=seen.support_class.code,
         findings=tuple(ordered),
         headline=headline([finding.verdict for finding in ordered]),
-        rows_complete_to_m=_complete_to(seen, findings),
+        rows_complete_to_m=None
+        if any(place.row is None for it in contradicted for place in it.places)
+        else _complete_to(seen, findings),
         cured_at=cured_at(seen),
         fix_list=tuple(dict.fromkeys(job for finding in ordered for job in finding.fix)),
         not_seen=NOT_SEEN,

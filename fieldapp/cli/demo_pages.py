@@ -16,12 +16,12 @@ from fieldapp.report.lengths import assessment_in
 from fieldapp.report.png import drive_png
 from fieldapp.report.printed import sheet_of
 from fieldapp.report.round_sheet import round_sheet
-from fieldapp.work.demo.making import demo_standard
 from fieldapp.work.demo.scenarios import looked_at, works
 from fieldapp.work.headings import headings
 from fieldapp.work.known import Known
 from fieldapp.work.rounds import open_rounds, rounds
 from fieldapp.work.site import Site
+from fieldapp.work.standard_in_force import in_force
 
 if TYPE_CHECKING:
     from fieldapp.report.lengths import Units
@@ -86,7 +86,9 @@ def _name(bundle: "Bundle") -> str:
 def _write_examples(site: Site, folder: Path) -> None:
     """Write the worked examples: rounds with one thing to see each."""
     rows = []
-    for scenario, work in works(demo_standard(site.now()), site.now()):
+    standard = in_force(site, site.now())
+    line = standard.entry.line.decode()
+    for scenario, work in works(standard.body, site.now(), line):
         bundle = work.bundle(looked_at(work))
         name = file_words(f"round example {scenario.name}") + ".json"
         write_into(folder, name, bundle_bytes(bundle))

@@ -100,7 +100,9 @@ def bundle_of(site: Site, seen: Known[Round], signed: Known[SignOff] | None) -> 
     return Bundle(
         heading=heading(site, seen.body.heading).body,
         standard=standard.body,
+        standard_line=standard.entry.line.decode(),
         previous_round=earlier[-1] if earlier else None,
+        round_id=seen.id,
         round=seen.body,
         as_at=signed.body.judged_at if signed else site.now(),
         deviations=granted_for(site, seen.id),

@@ -32,6 +32,13 @@ def torque_positions_in_round(work: RoundWork) -> tuple[tuple[int, tuple[int, in
     limit = work.support_class.limits.torque
     if limit is None:
         return ()
+    bolts = [bolt for row in work.bolted for bolt in row.bolts.positions]
+    wanted = bolts_to_read([bolt.is_there for bolt in bolts], limit, work.seen.torques)
     places = places_in_round(work)
-    wanted = bolts_to_read(len(places), limit, work.seen.torques)
     return tuple((bolt, places[bolt - 1]) for bolt in wanted)
+
+
+def positions_there(work: RoundWork, number: int) -> tuple[int, ...]:
+    """Give the positions of row `number` at which there is a bolt, as far as is known."""
+    bolts = work.bolted[number - 1].bolts.positions
+    return tuple(at for at, bolt in enumerate(bolts, start=1) if bolt.is_there)

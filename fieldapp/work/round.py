@@ -10,6 +10,7 @@ from datetime import datetime
 from functools import cached_property, reduce
 from itertools import accumulate
 
+from fieldapp.assess.seen import Row, seen_in
 from fieldapp.work.touches import AnyTouch, RowsPlanned, Undone
 from schemas.bodies.deviation import Deviation
 from schemas.bodies.heading import Heading
@@ -34,6 +35,8 @@ class RoundWork:
     parents: tuple[str, ...] = ()
     """Revisions that this work will supersede, when the round is looked at again."""
     deviations: tuple[Deviation, ...] = ()
+    standard_line: str | None = None
+    """The line of the standard's entry, as it was written; None where it is none of a ledger."""
 
     @cached_property
     def standing(self) -> tuple[AnyTouch, ...]:
@@ -71,6 +74,11 @@ class RoundWork:
             raise ValueError(f"no class {self.began.support_class} in {self.standard.name}")
         return found
 
+    @cached_property
+    def bolted(self) -> tuple[Row, ...]:
+        """The rows of the round with their bolts, as an assessment sees them."""
+        return seen_in(self.bundle(self.began.started_at)).rows
+
     @property
     def can_undo(self) -> bool:
         """Whether a touch is left to take back."""
@@ -85,7 +93,9 @@ class RoundWork:
         return Bundle(
             heading=self.heading,
             standard=self.standard,
+            standard_line=self.standard_line,
             previous_round=self.previous,
+            round_id=self.round_id,
             round=self.seen,
             as_at=as_at,
             deviations=self.deviations,

@@ -1,5 +1,6 @@
 """What the Round screen shows of a round: the question now, the findings, what is left."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from fieldapp.work.questions import (
@@ -7,6 +8,7 @@ from fieldapp.work.questions import (
     Known,
     Question,
     asked_again,
+    contradicted,
     next_question,
     questions,
     settled_by,
@@ -60,7 +62,7 @@ def round_view(
     again = asked_again(findings, asked)
     if again:
         asked = questions(work, replace(asker, again=again), known)
-        asked = tuple(_once_more(it) if it.key in again else it for it in asked)
+        asked = tuple(_once_more(it, findings) if it.key in again else it for it in asked)
     grave = tuple(it for it in findings if it.verdict is not Verdict.ACCEPT)
     return RoundView(
         asked=asked,
@@ -76,8 +78,10 @@ def question_for(finding: Finding, view: RoundView) -> Question | None:
     return settled_by(finding, view.asked)
 
 
-def _once_more(question: Question) -> Question:
-    return question if question.answered else replace(question, hint=AGAIN)
+def _once_more(question: Question, findings: Iterable[Finding]) -> Question:
+    if question.answered:
+        return question
+    return replace(question, hint=contradicted(question, findings) or AGAIN)
 
 
 def _picked(asked: tuple[Question, ...], key: str | None) -> Question | None:

@@ -232,6 +232,7 @@ def _work(
         previous=earlier[-1] if earlier else None,
         parents=about.parents,
         deviations=granted_for(site, round_id),
+        standard_line=standard.entry.line.decode(),
     )
 
 
@@ -278,17 +279,13 @@ def _standard_old_rows(support_class: SupportClass, began: Round) -> Iterator[Ol
 
 
 def _recorded_old_rows(support_class: SupportClass, previous: Round) -> Iterator[OldRow]:
-    demanded = rows_demanded(support_class, previous)
-    chainages = [previous.joint_m]
+    """Yield the last two rows that the round before has a chainage of, its own old ones too."""
+    offset = {row.number: row.offset for row in rows_demanded(support_class, previous)}
+    known = [row.model_copy(update={"confirmed": None}) for row in previous.old_rows]
+    chainage = previous.joint_m
     for row in previous.rows:
-        ahead = row.ahead_of_row_before
-        chainages.append(chainages[-1] + (ahead.value_m if ahead else Decimal(0)))
-    staggered = [bool(previous.old_rows and previous.old_rows[-1].staggered)]
-    staggered += [row.offset for row in demanded]
-    bolts = [(), *(row.bolts for row in previous.rows)]
-    for index in range(max(0, len(chainages) - 2), len(chainages)):
-        yield OldRow(
-            chainage_m=chainages[index],
-            staggered=staggered[min(index, len(staggered) - 1)],
-            bolts=bolts[index],
-        )
+        if row.ahead_of_row_before is not None:
+            chainage += row.ahead_of_row_before.value_m
+            staggered = offset.get(row.number, False)
+            known.append(OldRow(chainage_m=chainage, staggered=staggered, bolts=row.bolts))
+    yield from known[-2:]

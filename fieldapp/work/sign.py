@@ -153,8 +153,8 @@ def sign_round(site: Site, session: Session, signing: Signing, code: str) -> Sig
     assessment = assess(work.bundle(min(signing.at, site.now())))
     before = _not_accepted_before(site, work)
     judged = _Judged(session, role, work, assessment, signing.decision, before)
-    _refuse_unless_it_may_be(site, judged)
     _refuse_a_clock_that_is_behind(site, signing)
+    _refuse_unless_it_may_be(site, judged)
     key = key_with(site, person(site, session.person_id), code)
     return _kept(site, judged, key)
 

@@ -200,8 +200,13 @@ class TorqueSeen(Part):
     """The torque of one bolt, numbered in the order of rows and positions."""
 
     bolt: int = Field(ge=1, le=3_600)
+    row: int | None = Field(default=None, ge=1, le=60)
+    position: int | None = Field(default=None, ge=1, le=60)
+    """Where it stands; None in a record from before this was written down."""
     torque_nm: NewtonMetres
     again: bool = False
+    gone: bool = False
+    """That bolt was marked missing, broken or given up since: one put in its place is another."""
 
 
 class FaceReading(Part):

@@ -29,12 +29,13 @@ MAKERS = (
     "fieldapp/assess/entry_deviations.py",
     "fieldapp/assess/times.py",
     "fieldapp/assess/checks/",
+    "fieldapp/assess/contradictions/",
     "fieldapp/report/drive_",
     "fieldapp/report/entry_said.py",
     "fieldapp/report/sheet_",
     "fieldapp/report/words.py",
 )
-SAID_AS = ("ask", "hint", "limit", "words", "fix", "beyond")
+SAID_AS = ("ask", "hint", "limit", "words", "fix", "settle", "beyond")
 """Keywords that take what is said; others take keys and states, which nobody reads."""
 SAID_BY = (
     "Choice",
@@ -64,6 +65,7 @@ SAID_NAMES = (
     "who",
     "answer",
     "reason",
+    "settle",
     "CANT_SIGN",
     "CAUTIONS",
     "WHY_NEARER",
@@ -123,9 +125,12 @@ def _letters(text: str) -> int:
 def listed() -> Iterator[tuple[str, str]]:
     """Yield the words that records pick from a list, and the names of the checks."""
     from fieldapp.assess.checks import CHECKS
+    from fieldapp.assess.contradictions import PARTS
 
     for word in LISTED:
         yield str(word), "schemas"
+    for part in PARTS:
+        yield part.replace("_", " ").capitalize(), "fieldapp/assess/contradictions/__init__.py"
     for check in CHECKS:
         title = check.__name__.replace("_", " ").capitalize()
         yield title, f"fieldapp/assess/checks/{check.__name__}.py"
@@ -157,7 +162,7 @@ def _handed_on(node: ast.AST) -> Iterator[ast.AST]:
         values = [node.value]
     if isinstance(node, ast.Call) and _named(node.func) in SAID_BY:
         values = node.args
-    if isinstance(node, ast.Return) and node.value is not None:
+    if isinstance(node, ast.Return | ast.Yield) and node.value is not None:
         values = [node.value]
     for value in values:
         yield from _either(value)

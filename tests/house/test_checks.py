@@ -36,3 +36,11 @@ def test_no_check_is_listed_twice(listed: set[str]) -> None:
     checks = importlib.import_module("fieldapp.assess.checks")
 
     assert len(checks.CHECKS) == len(listed), "a check stands twice in CHECKS"
+
+
+def test_every_rule_about_contradictions_is_listed() -> None:
+    package = importlib.import_module("fieldapp.assess.contradictions")
+    filed = {module.name for module in pkgutil.iter_modules(package.__path__)} - {"contradiction"}
+    ruling = {rule.__name__ for rule in package.RULES}
+
+    assert ruling == filed, "a file, its rule and its line in RULES share one name"

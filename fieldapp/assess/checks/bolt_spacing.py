@@ -6,7 +6,6 @@ from itertools import pairwise
 from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.profile import ProfileRefused
-from fieldapp.assess.readings import spacing_readings
 from fieldapp.assess.seen import Row, Seen
 from fieldapp.assess.uncertainty import combined_uncertainty
 from fieldapp.assess.words import row_place
@@ -38,7 +37,7 @@ def bolt_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     readings: list[Reading] = []
     unseen: list[Place] = []
     for row in seen.rows:
-        taped = [_taped(seen, row, one) for one in spacing_readings(row.spacings)]
+        taped = [_taped(seen, row, one) for one in row.taped]
         placed = list(_placed(seen, row))
         readings += [*taped, *placed]
         if not taped and not placed:

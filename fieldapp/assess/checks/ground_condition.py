@@ -45,12 +45,13 @@ def _breaches(ground: GroundSeen, trigger: Trigger | None) -> list[Breach]:
     place = Place(words=f"the ground: {ground.condition}")
     if trigger is None:
         return [Breach(place, "tell the geotechnical engineer of the ground, wait for an answer")]
-    if ground.called is None or not ground.called.answer.strip():
+    called = ground.called
+    if called is None or not (called.who.strip() and called.answer.strip()):
         return [Breach(place, f"call {trigger.call}: {ground.condition}")]
-    if trigger.after_the_call == "accept" and ground.called.answer.strip().casefold() != STOP:
+    if trigger.after_the_call == "accept" and called.answer.strip().casefold() != STOP:
         return []
     stands = trigger.breach if trigger.after_the_call == "accept" else trigger.after_the_call
-    return [Breach(place, f"as {ground.called.who} said: {ground.called.answer}", stands)]
+    return [Breach(place, f"as {called.who} said: {called.answer}", stands)]
 
 
 def _not_looked_at(check: Check, demanded: GroundLimit) -> Finding:

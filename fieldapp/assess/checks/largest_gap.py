@@ -104,7 +104,7 @@ def _unseen(seen: Seen) -> list[Place]:
     ]
     read = face_readings(seen.round)
     unseen += [
-        Place(words=f"the face, {where}")
+        row_place(seen.rows[-1].number, words=f"the face, {where}")
         for where in ("left", "middle", "right")
         if where not in read
     ]

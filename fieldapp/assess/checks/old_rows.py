@@ -1,8 +1,11 @@
 """Whether the last two old rows were confirmed after the firing."""
 
+from decimal import Decimal
+
 from fieldapp.assess.judge import Breach, Check, answered
 from fieldapp.assess.rows_judged import missing_without_place, not_counting, not_looked_at
 from fieldapp.assess.seen import Seen
+from fieldapp.assess.words import row_place
 from schemas.findings import Finding, Place
 from schemas.limits import Demanded
 
@@ -33,5 +36,12 @@ def old_rows(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
         unseen += not_looked_at(row)
     if not seen.old_rows and seen.round.joint_m > 0:
         unseen.append(Place(words="the last two old rows"))
+    elif len(seen.old_rows) == 1 and seen.round.joint_m > _row_spacing_m(seen):
+        unseen.append(row_place(-1))
     check = Check("old_rows", "plates counted in the last two old rows", "counted")
     return (answered(check, demanded, breaches, unseen),)
+
+
+def _row_spacing_m(seen: Seen) -> Decimal:
+    """Give how far inbye a heading has its second row."""
+    return seen.support_class.pattern.row_spacing_m

@@ -16,6 +16,8 @@ from schemas.numbers import STEP_NM, NewtonMetres
 def torque(seen: Seen, demanded: TorqueLimit) -> tuple[Finding, ...]:
     """Judge it: every bolt of the rule was read, and each is inside the window.
 
+    What was read of a bolt that is not there any more is no answer.
+
     Parameters
     ----------
     seen : Seen
@@ -34,11 +36,13 @@ def torque(seen: Seen, demanded: TorqueLimit) -> tuple[Finding, ...]:
     practice, no source.
     """
     bolts = [bolt for row in seen.rows for bolt in row.bolts.positions]
-    named = bolts_to_read(len(bolts), demanded, seen.round.torques)
+    named = bolts_to_read([bolt.is_there for bolt in bolts], demanded, seen.round.torques)
     read = torque_readings(seen.round.torques)
-    unseen = [bolts[n - 1].place for n in named if n not in read and bolts[n - 1].is_there]
+    unseen = [bolts[n - 1].place for n in named if n not in read]
     readings = [
-        _reading(seen, bolts[n - 1], one) for n, one in sorted(read.items()) if n <= len(bolts)
+        _reading(seen, bolts[n - 1], one)
+        for n, one in sorted(read.items())
+        if n <= len(bolts) and bolts[n - 1].is_there
     ]
     check = Check("torque", f"{demanded.rule}, n = {demanded.n}", "torque wrench")
     low = measured(check, demanded, readings, unseen, STEP_NM)

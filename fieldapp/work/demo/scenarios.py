@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from decimal import Decimal
+from hashlib import sha256
 from typing import Final
 
 from fieldapp.work.demo.story import (
@@ -25,6 +26,7 @@ from fieldapp.work.demo.walking import Look, Looker, StoryClock, answered
 from fieldapp.work.questions import Known
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import AnyTouch
+from schemas.bodies.heading import Heading
 from schemas.bodies.round import BoltSeen, OldRow, ProfileSeen, Round
 from schemas.findings import Verdict
 from schemas.standard import Standard, SupportClass
@@ -172,8 +174,13 @@ SCENARIOS: Final = (
 """The mildest first."""
 
 
-def work_of(scenario: Scenario, standard: Standard, at: datetime) -> RoundWork:
-    """Give a scenario's round as somebody begins to look at it now, each answer taken."""
+def work_of(
+    scenario: Scenario, standard: Standard, at: datetime, line: str | None = None
+) -> RoundWork:
+    """Give a scenario's round as somebody begins to look at it now, each answer taken.
+
+    `line` is that of the standard's entry, where it is one of a ledger.
+    """
     place = next(it for it in HEADINGS if it.name == scenario.heading)
     support_class = standard.support_class(place.support_class)
     if support_class is None:
@@ -181,18 +188,21 @@ def work_of(scenario: Scenario, standard: Standard, at: datetime) -> RoundWork:
     begun = RoundWork(
         round_id=f"scenario {scenario.name}",
         draft_id=f"scenario {scenario.name}",
-        heading=heading_body(place),
+        heading=_fired(place, support_class),
         standard=standard,
-        began=_began(place, support_class, at),
+        began=_began(place, support_class, at, line),
+        standard_line=line,
     )
     looker = Looker(StoryClock(at), None, Known(crews=_CREWS))
     return answered(begun, scenario.look, looker, _in_hand)
 
 
-def works(standard: Standard, at: datetime) -> Iterator[tuple[Scenario, RoundWork]]:
+def works(
+    standard: Standard, at: datetime, line: str | None = None
+) -> Iterator[tuple[Scenario, RoundWork]]:
     """Give every scenario with its round."""
     for scenario in SCENARIOS:
-        yield scenario, work_of(scenario, standard, at)
+        yield scenario, work_of(scenario, standard, at, line)
 
 
 def looked_at(work: RoundWork) -> datetime:
@@ -204,12 +214,21 @@ def _in_hand(work: RoundWork, touch: AnyTouch) -> RoundWork:
     return work.touched(touch)
 
 
-def _began(place: DemoHeading, support_class: SupportClass, at: datetime) -> Round:
+def _fired(place: DemoHeading, support_class: SupportClass) -> Heading:
+    """Give the heading as it was entered once the round was fired: its face ahead of all rows."""
+    entered = heading_body(place)
+    fired_m = _ROWS[place.support_class] * support_class.pattern.row_spacing_m
+    return entered.model_copy(update={"face_m": entered.face_m + fired_m})
+
+
+def _began(
+    place: DemoHeading, support_class: SupportClass, at: datetime, line: str | None
+) -> Round:
     return Round(
         heading=place.name,
         number=place.last_round + 1,
         support_class=place.support_class,
-        standard=_NOT_IN_A_LEDGER,
+        standard=sha256(line.encode()).hexdigest() if line else _NOT_IN_A_LEDGER,
         joint_m=Decimal(place.last_row_m),
         rows_planned=_ROWS[place.support_class],
         started_at=at - timedelta(minutes=1),

@@ -14,6 +14,7 @@ from hashlib import sha256
 from fieldapp.work.demanded import demanded_in_old_row, demanded_in_row
 from fieldapp.work.picked_from import picked_from
 from fieldapp.work.questions import Asker, Known, Question, next_question, questions
+from fieldapp.work.questions.drawn import spacing_drawn
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import keep_touch
 from fieldapp.work.site import Session, Site
@@ -168,7 +169,8 @@ def _ahead(place: _Place) -> Answer:
 
 def _spacing(place: _Place) -> Answer:
     spacing = place.work.support_class.pattern.bolt_spacing_m
-    return place.around(spacing - Decimal("0.03"), 3)
+    first, then = spacing_drawn(place.work, place.number) or (1, 2)
+    return place.around((then - first) * (spacing - Decimal("0.03")), 3)
 
 
 def _lap(place: _Place) -> Answer:

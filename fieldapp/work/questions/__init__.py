@@ -13,7 +13,7 @@ from fieldapp.work.questions.question import (
     Question,
 )
 from fieldapp.work.questions.rows import drawn, old_rows, rows, rows_planned
-from fieldapp.work.questions.settling import asked_again, settled_by
+from fieldapp.work.questions.settling import asked_again, contradicted, settled_by
 from fieldapp.work.round import RoundWork
 
 __all__ = [
@@ -24,6 +24,7 @@ __all__ = [
     "Known",
     "Question",
     "asked_again",
+    "contradicted",
     "next_question",
     "questions",
     "rows_planned",

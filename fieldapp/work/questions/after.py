@@ -52,9 +52,10 @@ def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
     middle = ((low + high) / 2).quantize(Decimal(10))
     values = (low - 20, low + 10, middle, high - 10, high + 20)
     for bolt, (row, position) in torque_positions_in_round(work):
+        at = {"bolt": bolt, "row": row, "position": position}
 
-        def taken(value: Decimal, _method: Method, bolt: int = bolt) -> AnyTouch:
-            return TorqueRead(at=asker.at, by=asker.by, bolt=bolt, torque_nm=value)
+        def taken(value: Decimal, _method: Method, at: dict[str, int] = at) -> AnyTouch:
+            return TorqueRead(at=asker.at, by=asker.by, torque_nm=value, **at)
 
         yield Question(
             key=f"torque {bolt}",
@@ -76,7 +77,9 @@ def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
                 touch=taken,
             ),
             answered=any(
-                read.bolt == bolt and (read.again or f"torque {bolt}" not in asker.again)
+                read.bolt == bolt
+                and not read.gone
+                and (read.again or f"torque {bolt}" not in asker.again)
                 for read in work.seen.torques
             ),
             row=row,

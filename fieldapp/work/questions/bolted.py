@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from fieldapp.work.questions.question import Asker, Choice, Known, Question
+from fieldapp.work.questions.readings import counting
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     AnyTouch,
@@ -91,16 +92,17 @@ def _by_whom(work: RoundWork, asker: Asker, site: Known) -> Question:
 
 
 def _blocked(work: RoundWork, asker: Asker) -> Question:
-    counts = [
-        Choice(str(n), BlockedHolesCounted(at=asker.at, by=asker.by, holes=n)) for n in range(5)
-    ]
+    def counted(holes: int) -> AnyTouch:
+        return BlockedHolesCounted(at=asker.at, by=asker.by, holes=holes)
+
     return Question(
         key="blocked",
         stage="before",
         ask="How many holes were blocked and given up?",
         hint="Each one has a bolt beside it, or is a missing bolt.",
-        choices=tuple(counts),
-        answered=work.seen.bolter.blocked_holes is not None,
+        choices=tuple(Choice(str(n), counted(n)) for n in range(5)),
+        digits=counting(counted, unit="holes", limit="as many as were given up", most=200),
+        answered=work.seen.bolter.blocked_holes is not None and "blocked" not in asker.again,
         checks=("bolter_check",),
     )
 

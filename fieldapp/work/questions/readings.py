@@ -1,4 +1,4 @@
-"""Readings of lengths: value chips around what is likely, and the pad for all others."""
+"""Readings of lengths and counts: chips around what is likely, and the pad for all others."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -66,3 +66,12 @@ def around(likely_m: Decimal, step_m: str, below: int, above: int) -> tuple[Deci
     middle = (likely_m / step).to_integral_value() * step
     values = (middle + step * n for n in range(-below, above + 1))
     return tuple(value.quantize(Decimal("0.01")) for value in values if value > 0)
+
+
+def counting(counted: Callable[[int], AnyTouch], *, unit: str, limit: str, most: int) -> Digits:
+    """Give the pad for a count."""
+
+    def touch(value: Decimal, _method: Method) -> AnyTouch:
+        return counted(int(value))
+
+    return Digits(unit, limit, 0, Decimal(0), Decimal(most), (), touch)

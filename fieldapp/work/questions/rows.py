@@ -1,8 +1,6 @@
 """The rows of bolts: the two old ones, then 1, 2, 3 … standing under the row before."""
 
-import hashlib
-from collections.abc import Callable, Iterator
-from decimal import Decimal
+from collections.abc import Iterator
 
 from fieldapp.work.demanded import (
     demanded_in_old_row,
@@ -10,8 +8,9 @@ from fieldapp.work.demanded import (
     laps_in_round,
     places_in_round,
 )
-from fieldapp.work.questions.question import Asker, Choice, Digits, Question
-from fieldapp.work.questions.readings import TAPED, LengthAsked, around
+from fieldapp.work.questions.drawn import bolts_drawn, draw, places_drawn, spacing_drawn
+from fieldapp.work.questions.question import Asker, Choice, Question
+from fieldapp.work.questions.readings import TAPED, LengthAsked, around, counting
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     AnyTouch,
@@ -23,11 +22,9 @@ from fieldapp.work.touches import (
     SpotAnswered,
 )
 from fieldapp.work.touches.touch import row_of
-from schemas.bodies.round import LengthReading, Method, PlateGap, SpacingSeen, SpotCheck
+from schemas.bodies.round import LengthReading, PlateGap, SpacingSeen
 
-CountTaken = Callable[[int], AnyTouch]
 PLATE_GAPS: tuple[PlateGap, ...] = ("tight", "< 10 mm", "10–20 mm", "> 20 mm")
-BOLTS_DRAWN = 3
 
 
 def old_rows(work: RoundWork, asker: Asker) -> Iterator[Question]:
@@ -48,8 +45,8 @@ def old_rows(work: RoundWork, asker: Asker) -> Iterator[Question]:
                 Choice(str(n), counted(n), "plates")
                 for n in _counts_around(demanded, f"{work.round_id} old {index}")
             ),
-            digits=_count_pad(counted),
-            answered=row.confirmed is not None,
+            digits=counting(counted, unit="plates", limit="as many as you counted", most=60),
+            answered=row.confirmed is not None and f"old row {index}" not in asker.again,
             row=1 - behind,
             checks=("old_rows",),
         )
@@ -60,31 +57,33 @@ def rows(work: RoundWork, asker: Asker) -> Iterator[Question]:
     for number in range(1, work.seen.rows_planned + 1):
         yield _ahead(work, asker, number)
         yield _count(work, asker, number)
-        yield _spacing(work, asker, number)
+        yield from _spacing(work, asker, number)
 
 
 def drawn(work: RoundWork, asker: Asker) -> Iterator[Question]:
-    """Yield the three bolts that the app draws once every row is counted."""
-    for row in work.seen.rows:
-        for spot in row.spot_checks:
-            yield _spot(asker, row.number, spot)
+    """Yield the three bolts that the app draws, each once its row is counted."""
+    for number, position in places_drawn(work):
+        row = row_of(work.seen, number)
+        if row.counted is not None or row.spot_checks:
+            looks = {spot.position: spot.plate_gap for spot in row.spot_checks}
+            yield _spot(asker, (number, position), answered=looks.get(position) is not None)
 
 
-def _spot(asker: Asker, number: int, spot: SpotCheck) -> Question:
+def _spot(asker: Asker, place: tuple[int, int], *, answered: bool) -> Question:
+    number, position = place
+
     def answer(gap: PlateGap) -> AnyTouch:
-        return SpotAnswered(
-            at=asker.at, by=asker.by, row=number, position=spot.position, plate_gap=gap
-        )
+        return SpotAnswered(at=asker.at, by=asker.by, row=number, position=position, plate_gap=gap)
 
     return Question(
-        key=f"spot {number} {spot.position}",
+        key=f"spot {number} {position}",
         stage="drawn",
-        ask=f"Drawn: row {number}, bolt {spot.position} from the left. Its plate?",
+        ask=f"Drawn: row {number}, bolt {position} from the left. Its plate?",
         hint="How far does the plate stand off the rock?",
         choices=tuple(Choice(gap, answer(gap)) for gap in PLATE_GAPS),
-        answered=spot.plate_gap is not None,
+        answered=answered,
         row=number,
-        position=spot.position,
+        position=position,
         checks=("plates_seated",),
     )
 
@@ -96,29 +95,9 @@ def rows_planned(work: RoundWork, asker: Asker, rows: int) -> RowsPlanned:
     demanded = {
         "laps": laps_in_round(then),
         "bolts": len(places_in_round(then)),
-        "drawn": _places_drawn(then),
+        "drawn": places_drawn(then),
     }
     return touch.model_copy(update=demanded)
-
-
-def bolts_drawn(work: RoundWork, row: int) -> tuple[int, ...]:
-    """Draw the bolts of a row that are to be looked at one by one."""
-    return tuple(sorted(place for number, place in _places_drawn(work) if number == row))
-
-
-def _places_drawn(work: RoundWork) -> tuple[tuple[int, int], ...]:
-    """Draw row and position of three bolts, spread over the rows of the round.
-
-    The draw depends on the round alone: counting a row again, or undoing it, never draws others.
-    """
-    ordered = sorted(places_in_round(work), key=lambda place: _draw(f"{work.round_id} {place}"))
-    return tuple(ordered[:BOLTS_DRAWN])
-
-
-def spacing_drawn(work: RoundWork, row: int) -> int:
-    """Draw the position whose distance to its right neighbour is to be taped in a row."""
-    places = max(1, demanded_in_row(work, row) - 1)
-    return 1 + _draw(f"{work.round_id} tape {row}") % places
 
 
 def _ahead(work: RoundWork, asker: Asker, number: int) -> Question:
@@ -167,42 +146,46 @@ def _count(work: RoundWork, asker: Asker, number: int) -> Question:
             Choice(str(n), counted(n), "plates")
             for n in _counts_around(demanded, f"{work.round_id} row {number}")
         ),
-        digits=_count_pad(counted),
-        answered=row_of(work.seen, number).counted is not None,
+        digits=counting(counted, unit="plates", limit="as many as you counted", most=60),
+        answered=row_of(work.seen, number).counted is not None
+        and f"count {number}" not in asker.again,
         row=number,
         checks=("bolts_present", "neighbouring_bolts", "largest_gap", "plates_seated", "density"),
     )
 
 
-def _spacing(work: RoundWork, asker: Asker, number: int) -> Question:
-    pattern = work.support_class.pattern
-    limit = work.support_class.limits.bolt_spacing
-    position = spacing_drawn(work, number)
+def _spacing(work: RoundWork, asker: Asker, number: int) -> Iterator[Question]:
+    pair = spacing_drawn(work, number)
+    if pair is None:
+        return
+    first, then = pair
 
     def taken(reading: LengthReading) -> AnyTouch:
-        spacing = SpacingSeen(from_position=position, to_position=position + 1, reading=reading)
+        spacing = SpacingSeen(from_position=first, to_position=then, reading=reading)
         return SpacingRead(at=asker.at, by=asker.by, row=number, spacing=spacing)
 
-    key = f"spacing {number}"
+    key, spacings = f"spacing {number}", then - first
+    pattern, limit = work.support_class.pattern, work.support_class.limits.bolt_spacing
+    at_most = spacings * limit.at_most_m
     asked = LengthAsked(
-        likely_m=around(pattern.bolt_spacing_m, "0.05", 2, 2),
-        limit=f"at most {limit.at_most_m}",
+        likely_m=around(spacings * pattern.bolt_spacing_m, "0.05", 2, 2),
+        limit=f"at most {at_most}",
         methods=TAPED,
         taken=taken,
         straight=True,
         again=key in asker.again,
     )
-    spacings = row_of(work.seen, number).spacings
-    return Question(
+    taped = work.bolted[number - 1].taped
+    yield Question(
         key=key,
         stage="rows",
-        ask=f"Row {number}: tape bolt {position} to bolt {position + 1} from the left.",
-        hint=f"Straight, collar to collar. At most {limit.at_most_m} m along the rock.",
+        ask=f"Row {number}: tape bolt {first} to bolt {then} from the left.",
+        hint=f"Straight, collar to collar. At most {at_most} m along the rock.",
         choices=asked.choices(),
         digits=asked.digits(),
-        answered=asked.is_answered_by(spacings[-1].reading if spacings else None),
+        answered=asked.is_answered_by(taped[-1].reading if taped else None),
         row=number,
-        position=position,
+        position=first,
         checks=("bolt_spacing",),
     )
 
@@ -212,24 +195,5 @@ def _counts_around(demanded: int, seed: str) -> tuple[int, ...]:
 
     One less is always there too: what is missing is counted as quickly as what is there.
     """
-    first = max(0, demanded - 1 - _draw(seed) % 3)
+    first = max(0, demanded - 1 - draw(seed) % 3)
     return tuple(range(first, first + 4))
-
-
-def _count_pad(counted: CountTaken) -> Digits:
-    def touch(value: Decimal, _method: Method) -> AnyTouch:
-        return counted(int(value))
-
-    return Digits(
-        unit="plates",
-        limit="as many as you counted",
-        decimals=0,
-        least=Decimal(0),
-        most=Decimal(60),
-        methods=(),
-        touch=touch,
-    )
-
-
-def _draw(seed: str) -> int:
-    return int.from_bytes(hashlib.sha256(seed.encode()).digest()[:6], "big")

@@ -30,11 +30,28 @@ def asked_again(findings: Iterable[Finding], asked: tuple[Question, ...]) -> fro
     return frozenset(key for finding in straddling for key in _readings_of(finding, asked))
 
 
+def contradicted(question: Question, findings: Iterable[Finding]) -> str | None:
+    """Say what an answer contradicts, where that is why it is asked for once more."""
+    places = (
+        place
+        for finding in findings
+        if finding.verdict is Verdict.MEASURE_AGAIN and finding.measured is None
+        for place in finding.places
+        if _is_about(question, finding) and _near(question, place)
+    )
+    first = next(places, None)
+    return None if first is None else f"Can't be: {first.words}. Look again."
+
+
 def closeness(question: Question, finding: Finding) -> int:
     """Give how closely a question is about a finding; 0 where it settles nothing of it."""
-    if finding.check not in question.checks:
+    if not _is_about(question, finding):
         return NOT_AT_ALL
     return max((_near(question, place) for place in finding.places), default=SAME_CHECK)
+
+
+def _is_about(question: Question, finding: Finding) -> bool:
+    return finding.check in question.checks
 
 
 def _near(question: Question, place: Place) -> int:

@@ -149,11 +149,19 @@ class TorqueRead(Touch):
 
     what: Literal["torque"] = "torque"
     bolt: int = Field(ge=1, le=3_600)
+    row: int | None = Field(default=None, ge=1, le=60)
+    position: int | None = Field(default=None, ge=1, le=60)
     torque_nm: NewtonMetres
 
     def onto(self, seen: Round) -> Round:
-        again = any(read.bolt == self.bolt for read in seen.torques)
-        read = TorqueSeen(bolt=self.bolt, torque_nm=self.torque_nm, again=again)
+        again = any(read.bolt == self.bolt and not read.gone for read in seen.torques)
+        read = TorqueSeen(
+            bolt=self.bolt,
+            row=self.row,
+            position=self.position,
+            torque_nm=self.torque_nm,
+            again=again,
+        )
         return with_fields(seen, torques=(*seen.torques, read))
 
 

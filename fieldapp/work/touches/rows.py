@@ -11,6 +11,7 @@ from fieldapp.work.touches.touch import (
     with_fields,
     with_old_row,
     with_row,
+    without_bolt,
     without_last_row,
     without_whole_mesh,
 )
@@ -116,14 +117,18 @@ class RowCounted(Touch):
 
 
 class BoltMarked(Touch):
-    """One bolt that was looked at by itself."""
+    """One bolt that was looked at by itself. Of one that is gone, earlier answers don't count."""
 
     what: Literal["bolt"] = "bolt"
     row: int = Field(ge=1, le=60)
     bolt: BoltSeen
 
     def onto(self, seen: Round) -> Round:
-        return with_row(seen, self.row, bolts=with_bolt(row_of(seen, self.row).bolts, self.bolt))
+        bolts = with_bolt(row_of(seen, self.row).bolts, self.bolt)
+        marked = with_row(seen, self.row, bolts=bolts)
+        if self.bolt.state == "present" or self.bolt.position is None:
+            return marked
+        return without_bolt(marked, self.row, self.bolt.position)
 
 
 class SpacingRead(Touch):
@@ -147,7 +152,6 @@ class SpotAnswered(Touch):
     plate_gap: PlateGap
 
     def onto(self, seen: Round) -> Round:
-        answer = SpotCheck(position=self.position, plate_gap=self.plate_gap)
-        spots = row_of(seen, self.row).spot_checks
-        kept = tuple(answer if spot.position == self.position else spot for spot in spots)
-        return with_row(seen, self.row, spot_checks=kept)
+        spots = {spot.position: spot for spot in row_of(seen, self.row).spot_checks}
+        spots[self.position] = SpotCheck(position=self.position, plate_gap=self.plate_gap)
+        return with_row(seen, self.row, spot_checks=tuple(spots.values()))

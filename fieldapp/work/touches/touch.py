@@ -4,7 +4,7 @@ from typing import TypeVar
 
 from pydantic import AwareDatetime
 
-from schemas.bodies.round import BoltSeen, LapSeen, Round, RowSeen
+from schemas.bodies.round import BoltSeen, LapSeen, Round, RowSeen, SpotCheck
 from schemas.part import Own, Part
 
 SomePart = TypeVar("SomePart", bound=Part)
@@ -62,6 +62,27 @@ def without_whole_mesh(seen: Round) -> Round:
     """Give the round without what was said of all its mesh: there is more of it now."""
     more = with_fields(seen.mesh, above_floor=None, no_holes=None, no_bagging=None)
     return with_fields(seen, mesh=more)
+
+
+def without_bolt(seen: Round, number: int, position: int) -> Round:
+    """Give the round without what was answered about a bolt that is not there any more.
+
+    What its torque was is kept: one out of its window says something of those beside it.
+    """
+    row = row_of(seen, number)
+    spots = tuple(
+        SpotCheck(position=position) if spot.position == position else spot
+        for spot in row.spot_checks
+    )
+    spacings = tuple(
+        it for it in row.spacings if position not in (it.from_position, it.to_position)
+    )
+    torques = tuple(
+        with_fields(it, gone=True) if (it.row, it.position) == (number, position) else it
+        for it in seen.torques
+    )
+    changed = with_row(seen, number, spot_checks=spots, spacings=spacings)
+    return with_fields(changed, torques=torques)
 
 
 def with_lap(seen: Round, number: int, **changes: object) -> Round:

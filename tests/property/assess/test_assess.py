@@ -29,12 +29,13 @@ def test_any_round_gets_a_clear_finding_from_every_check(bundle: Bundle) -> None
     assert limits is not None
     asked = {name for name in Limits.model_fields if getattr(limits.limits, name) is not None}
 
-    assert {finding.check for finding in assessment.findings} == asked
+    assert {finding.check for finding in assessment.findings} >= asked
     for finding in assessment.findings:
         assert finding.title
         assert finding.how
         assert finding.because
         assert finding.places or finding.verdict is Verdict.ACCEPT
+        assert finding.check in asked or not finding.lets_sign, "only what contradicts itself"
         if finding.verdict is Verdict.ACCEPT:
             assert finding.holds is Verdict.ACCEPT
         else:
@@ -112,7 +113,7 @@ def test_a_defect_is_never_accepted(code: str, wrong: list[Defect]) -> None:
 @settings(max_examples=60, deadline=None)
 @given(CODES, st.lists(defects | blanks, max_size=4))
 def test_left_and_right_exchanged_come_to_the_same_verdicts(code: str, by: list[Defect]) -> None:
-    bundle = spoiled(code, by)
+    bundle = without_torque(spoiled(code, by))
     mirrored = with_round(bundle, **_mirrored(bundle.round))
 
     here, there = assess(bundle), assess(mirrored)
@@ -121,6 +122,16 @@ def test_left_and_right_exchanged_come_to_the_same_verdicts(code: str, by: list[
         (f.check, f.verdict, f.holds, f.measured) for f in there.findings
     ]
     assert here.rows_complete_to_m == there.rows_complete_to_m
+
+
+def without_torque(bundle: Bundle) -> Bundle:
+    """The bolts to read are counted from the left: their sample has no mirror image."""
+    classes = tuple(
+        it.model_copy(update={"limits": it.limits.model_copy(update={"torque": None})})
+        for it in bundle.standard.classes
+    )
+    standard = bundle.standard.model_copy(update={"classes": classes})
+    return bundle.model_copy(update={"standard": standard})
 
 
 def _mirrored(seen: Round) -> dict[str, object]:

@@ -59,6 +59,7 @@ def bundle_of(seen: Round, **changes: Any) -> Bundle:
         support_class=seen.support_class,
         face_m=JOINT,
         last_row_m=JOINT,
+        demo=True,
     )
     bundle = Bundle(heading=heading, standard=STANDARD, round=seen, as_at=LOOKED)
     return bundle.model_copy(update=changes)

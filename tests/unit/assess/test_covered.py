@@ -26,18 +26,18 @@ def granted(check: str, row: int | None, position: int | None = None, hours: int
 
 
 def under(bundle: Bundle, *deviations: Deviation) -> Bundle:
-    return bundle.model_copy(update={"deviations": deviations})
+    return bundle.model_copy(update={"round_id": "round", "deviations": deviations})
 
 
 def bolts(bundle: Bundle) -> Finding:
     return finding(bundle, "bolts_present")
 
 
-ONE_MISSING = with_bolts(conforming(), 2, missing(4))
+ONE_MISSING = with_bolts(conforming(), 2, missing(7))
 
 
 def test_a_deviation_for_the_place_covers_the_finding() -> None:
-    found = bolts(under(ONE_MISSING, granted("bolts_present", 2, 4)))
+    found = bolts(under(ONE_MISSING, granted("bolts_present", 2, 7)))
 
     assert found.verdict is Verdict.REWORK
     assert found.lets_sign
@@ -45,7 +45,7 @@ def test_a_deviation_for_the_place_covers_the_finding() -> None:
 
 
 def test_with_every_finding_covered_the_round_may_be_accepted_and_the_row_is_complete() -> None:
-    both = granted("bolts_present", 2, 4), granted("largest_gap", 2)
+    both = granted("bolts_present", 2, 7), granted("largest_gap", 2)
     assessment = assess(under(ONE_MISSING, *both))
 
     assert assessment.may_be_accepted
@@ -86,9 +86,9 @@ def test_nothing_excuses_not_looking() -> None:
 
 def test_a_deviation_is_for_one_place_never_for_a_row_of_bolts() -> None:
     """Named by its row alone it covers the one place there: two would be two deviations."""
-    two = with_bolts(ONE_MISSING, 2, missing(7))
+    two = with_bolts(ONE_MISSING, 2, missing(2))
     by_row = granted("bolts_present", 2)
-    one_each = granted("bolts_present", 2, 4), granted("bolts_present", 2, 7)
+    one_each = granted("bolts_present", 2, 2), granted("bolts_present", 2, 7)
 
     assert bolts(under(ONE_MISSING, by_row)).lets_sign
     assert not bolts(under(two, by_row)).lets_sign

@@ -70,6 +70,14 @@ def test_rows_are_complete_up_to_the_first_that_is_not() -> None:
     assert str(assess(blank).rows_complete_to_m) == "1388.20"
 
 
+def test_a_row_before_a_face_that_nobody_read_is_not_complete() -> None:
+    """The ground between them may be the widest gap: with three rows it ends at the second."""
+    unread = with_round(conforming("W3"), face_readings=())
+
+    assert str(assess(conforming("W3")).rows_complete_to_m) == "1390.00"
+    assert str(assess(unread).rows_complete_to_m) == "1388.80"
+
+
 def test_nothing_is_complete_while_an_old_row_is_not_confirmed() -> None:
     bundle = conforming()
     old = bundle.round.old_rows

@@ -1,6 +1,7 @@
 """Storing a round from a bundle, signing it, and finding what was signed by its sheet."""
 
 import json
+from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
@@ -24,7 +25,7 @@ CODE = CODES["Day supervisor"]
 @pytest.fixture
 def bundle(home: Path, tmp_path: Path) -> Path:
     """The round that waits to be looked at, as somebody wrote it down elsewhere."""
-    clock = StoryClock(PRESENT)
+    clock = StoryClock(PRESENT - timedelta(hours=1))
     site = open_site(home, now=clock)
     with site.store:
         who = session(site, "Day supervisor")

@@ -23,6 +23,7 @@ from fieldapp.work.demo.scenarios import (
     RAGGED_FACE,
     TWO_MISSING,
     Scenario,
+    looked_at,
     work_of,
 )
 from fieldapp.work.site import Session
@@ -43,7 +44,8 @@ class Judged:
 
     @property
     def assessment(self) -> Assessment:
-        return assess(work_of(self.scenario, STANDARD, PRESENT).bundle(PRESENT))
+        work = work_of(self.scenario, STANDARD, PRESENT)
+        return assess(work.bundle(looked_at(work)))
 
     def finding(self, check: str) -> Finding:
         return next(it for it in self.assessment.findings if it.check == check)

@@ -62,7 +62,11 @@ class Shift:
         work = begin_round(self.site, self.place(name).id, self.who())
         if on_disk:
             return walk(self.site, self.clock, work, self.who(), found)
-        touches = _touches(work, self.who().person_id, name, found)
+        later = work.began.started_at - PRESENT
+        touches = tuple(
+            touch.model_copy(update={"at": touch.at + later})
+            for touch in _touches(work, self.who().person_id, name, found)
+        )
         if touches:
             self.clock.at = max(touch.at for touch in touches) + BETWEEN_ANSWERS
         return replace(work, touches=touches)
@@ -89,7 +93,7 @@ _LOOKED: dict[str, tuple[AnyTouch, ...]] = {}
 
 
 def _touches(work: RoundWork, by: str, name: str, look: Look) -> tuple[AnyTouch, ...]:
-    """Give what somebody touches who looks at this, worked out once."""
+    """Give what somebody touches who looks at this at the present, worked out once."""
     key = f"{name} {look}"
     if key not in _LOOKED:
         looker = Looker(StoryClock(PRESENT), by, Known(crews=("crew A",)))

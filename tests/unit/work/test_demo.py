@@ -5,6 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp.assess.contradictions import contradictions
+from fieldapp.assess.seen import seen_in
+from fieldapp.report.printed import bundle_of
 from fieldapp.start import open_site
 from fieldapp.work.board import board
 from fieldapp.work.demo import DEMO_PEOPLE, READY, make_demo
@@ -12,7 +15,7 @@ from fieldapp.work.demo.story import CUDDY, DECLINE, JUNCTION, MAIN, ORE_N, ORE_
 from fieldapp.work.headings import headings
 from fieldapp.work.mine import MineStarted
 from fieldapp.work.people import people, person, sign_in
-from fieldapp.work.rounds import begin_round, rounds
+from fieldapp.work.rounds import begin_round, open_rounds, rounds
 from fieldapp.work.signatures import signatures_that_do_not_fit
 from fieldapp.work.signed import sign_offs
 from schemas.findings import Verdict
@@ -64,6 +67,19 @@ def test_every_recorded_round_was_signed_by_a_person(shift: Shift) -> None:
         for known in rounds(shift.site, place.id):
             assert sign_offs(shift.site, known.id), f"{place.body.name} {known.body.number}"
     assert signatures_that_do_not_fit(shift.site) == ()
+
+
+def test_no_fact_of_any_round_of_it_contradicts_another(shift: Shift) -> None:
+    recorded = [
+        bundle_of(shift.site, known, next(iter(sign_offs(shift.site, known.id))))
+        for place in headings(shift.site)
+        for known in rounds(shift.site, place.id)
+    ]
+    open_now = [it.work.bundle(shift.clock()) for it in open_rounds(shift.site)]
+
+    assert len(recorded) >= 7
+    for bundle in (*recorded, *open_now):
+        assert contradictions(bundle, seen_in(bundle)) == (), bundle.heading.name
 
 
 def test_its_records_are_sound_and_sealed(shift: Shift) -> None:

@@ -6,6 +6,8 @@ from functools import cache
 import pytest
 
 from fieldapp.assess import assess
+from fieldapp.assess.contradictions import contradictions
+from fieldapp.assess.seen import seen_in
 from fieldapp.work.demo.scenarios import (
     BOLT_MISSING,
     CONFORMING,
@@ -47,6 +49,22 @@ def test_a_scenario_is_about_its_checks_and_no_other(scenario: Scenario) -> None
     breached = [it.check for it in judged(scenario).findings if it.verdict in BREACHES]
 
     assert set(breached) == set(scenario.checks)
+
+
+@scenarios
+def test_no_fact_of_a_scenario_contradicts_another(scenario: Scenario) -> None:
+    work = work_of(scenario, STANDARD, AT)
+    bundle = work.bundle(looked_at(work))
+
+    assert contradictions(bundle, seen_in(bundle)) == ()
+
+
+@scenarios
+def test_the_face_of_a_scenario_s_heading_is_ahead_of_every_row(scenario: Scenario) -> None:
+    work = work_of(scenario, STANDARD, AT)
+    rows = seen_in(work.bundle(looked_at(work))).rows
+
+    assert work.heading.face_m > rows[-1].chainage_m
 
 
 @scenarios

@@ -28,9 +28,9 @@ from fieldapp.work.questions import (
 )
 from fieldapp.work.round import RoundWork
 from fieldapp.work.round_view import AGAIN, RoundView, round_view
-from fieldapp.work.touches import AnyTouch, HoleFound, RowCounted, RowsPlanned
+from fieldapp.work.touches import AnyTouch, BoltMarked, HoleFound, RowCounted, RowsPlanned
 from schemas.bodies.batch import Batch
-from schemas.bodies.round import HoleSeen
+from schemas.bodies.round import BoltSeen, HoleSeen
 from schemas.findings import Finding, Verdict
 from tests.demo_mine import PRESENT
 from tests.standards import changed
@@ -260,6 +260,42 @@ def test_the_second_reading_settles_it_either_way(typed: str, verdict: Verdict) 
 
     assert finding(settled, "last_row_to_face").verdict is verdict
     assert seen(settled).is_complete
+
+
+def test_a_count_that_can_t_be_is_asked_again_and_says_why() -> None:
+    work = looked(begun(), Look(answers={"count 2": Decimal(12)}))
+    view = seen(work)
+
+    assert view.question is not None
+    assert view.question.key == "count 2"
+    assert view.question.hint == "Can't be: row 2: 12 plates on 9 bolts. Look again."
+    assert view.question.choices, "a count is taken by a chip again"
+    right = next(chip.touch for chip in view.question.choices if chip.label == "9")
+    later = right.model_copy(update={"at": PRESENT + timedelta(minutes=30)})
+    assert seen(work.touched(later)).is_complete
+
+
+def test_holes_given_up_that_the_bolter_did_not_tell_of_are_asked_about_again() -> None:
+    given_up = BoltSeen(position=4, state="blocked hole")
+    marked = looked(begun(), Look()).touched(BoltMarked(at=PRESENT, row=2, bolt=given_up))
+    again = seen(marked).question
+    assert again is not None
+
+    assert again.key == "blocked"
+    assert again.hint == ("Can't be: 0 holes given up, the bolter told; 1 are marked. Look again.")
+    told = marked.touched(next(it.touch for it in again.choices if it.label == "1"))
+    assert "blocked" not in [it.key for it in seen(told).asked if not it.answered]
+
+
+def test_a_row_in_another_is_measured_again_on_the_pad_alone() -> None:
+    work = looked(begun(), Look(answers={"ahead 3": Decimal("0.00")}))
+    view = seen(work)
+
+    assert view.question is not None
+    assert (view.question.key, view.question.choices) == ("ahead 3", ())
+    assert view.question.hint == (
+        "Can't be: row 3 stands 0.00 m ahead of row 2: no room for two rows. Look again."
+    )
 
 
 # --- when it was ---------------------------------------------------------------------------------

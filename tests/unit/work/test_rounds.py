@@ -39,6 +39,17 @@ def test_it_is_as_long_as_the_one_before(shift: Shift) -> None:
     assert shift.look(Look(stops_before="ground")).seen.rows_planned == 5
 
 
+@pytest.mark.parametrize("unread", ["ahead 1", "ahead 2", "ahead 5"])
+def test_its_old_rows_are_the_last_two_that_somebody_read(shift: Shift, unread: str) -> None:
+    before = shift.look(Look(stops_before=unread), on_disk=True)
+    record(shift.site, before, shift.who())
+    seen = begin_round(shift.site, shift.place().id, shift.who()).seen
+    first, last = (row.chainage_m for row in seen.old_rows)
+
+    assert last == seen.joint_m
+    assert first < last
+
+
 def test_its_two_old_rows_are_not_looked_at_yet(shift: Shift) -> None:
     old = shift.look(Look(stops_before="ground")).seen.old_rows
 

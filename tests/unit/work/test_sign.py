@@ -9,8 +9,10 @@ import pytest
 from fieldapp.assess import assess
 from fieldapp.assess.readings import last_row_m
 from fieldapp.store.codes import SignCodeDelayed
+from fieldapp.work.demanded import demanded_in_row
 from fieldapp.work.demo.story import ORE_N, TWO_MISSING
 from fieldapp.work.demo.walking import Look
+from fieldapp.work.events import report_event
 from fieldapp.work.notices import notices
 from fieldapp.work.roles import NotYours
 from fieldapp.work.rounds import keep_touch, look_again, open_round, rounds
@@ -146,12 +148,27 @@ def test_a_clock_behind_the_newest_entry_is_asked_about(shift: Shift) -> None:
 
 
 def test_a_time_that_was_confirmed_is_signed(shift: Shift) -> None:
-    work = shift.look()
-    earlier = shift.clock() - timedelta(hours=1)
-    signing = Signing(work, "accepted", earlier, clock_confirmed=True)
-    shift.clock.at = earlier
+    """Something else was recorded by a clock that was ahead; the look is of the right time."""
+    shift.wait(hours=3)
+    elsewhere = shift.place(ORE_N).id
+    report_event(shift.site, elsewhere, "vehicle strike", Decimal("146.0"), shift.who())
+    shift.wait(hours=-3)
+    signing = Signing(shift.look(), "accepted", shift.clock(), clock_confirmed=True)
+    signed = sign_round(shift.site, shift.who(), signing, DAY)
 
-    assert sign_round(shift.site, shift.who(), signing, DAY).round.made_at == earlier
+    assert signed.round.made_at == shift.clock()
+
+
+def test_what_was_looked_at_in_the_future_is_not_accepted_by_confirming_the_time(
+    shift: Shift,
+) -> None:
+    work = shift.look()
+    shift.wait(hours=-1)
+    signing = Signing(work, "accepted", shift.clock(), clock_confirmed=True)
+    with pytest.raises(NotToBeAccepted) as caught:
+        sign_round(shift.site, shift.who(), signing, DAY)
+
+    assert caught.value.first == "Times, contradicted, not looked at"
 
 
 def test_a_wrong_code_signs_nothing(shift: Shift) -> None:
@@ -254,7 +271,7 @@ def test_rework_that_was_looked_at_again_is_accepted(shift: Shift) -> None:
     plate = BoltSeen(position=5, state="present", plate="seated")
     for mended in (
         BoltMarked(at=shift.clock(), row=1, bolt=plate),
-        RowCounted(at=shift.clock(), row=1, plates=7, drawn=()),
+        RowCounted(at=shift.clock(), row=1, plates=demanded_in_row(work, 1), drawn=()),
         LapRead(at=shift.clock(), lap=1, openings=4),
     ):
         work = keep_touch(shift.site, work, mended)

@@ -39,3 +39,12 @@ def test_stop_and_wait_stops() -> None:
 def test_a_call_that_nobody_answered_lets_nothing_go_on() -> None:
     assert seen("wetter", "").verdict is Verdict.REWORK
     assert seen("wetter", "Stop and wait ").verdict is Verdict.REWORK
+
+
+def test_a_call_to_nobody_lets_nothing_go_on() -> None:
+    called = Called(who=" ", at=LOOKED, answer="goes on as it is")
+    ground = GroundSeen(condition="wetter", called=called)
+
+    assert finding(with_round(conforming(), ground=ground), "ground_condition").verdict is (
+        Verdict.REWORK
+    )

@@ -1,6 +1,6 @@
 from decimal import Decimal
 
-from schemas.bodies.round import BoltSeen, ProfileSeen
+from schemas.bodies.round import BolterCheck, BoltSeen, FaceReading, ProfileSeen
 from schemas.bundle import Bundle
 from schemas.findings import Finding, Verdict
 from tests.unit.assess.conforming import (
@@ -108,3 +108,18 @@ def test_an_extra_bolt_narrows_a_gap() -> None:
     helped = gap(with_bolts(bundle, 2, extra))
 
     assert Decimal(helped.measured or 0) < Decimal(gap(bundle).measured or 0)
+
+
+def test_a_face_that_touches_the_last_row_leaves_a_gap_of_nothing_there() -> None:
+    """No bolt counts, and the face was read in the middle alone: it narrows to the last row."""
+    face = FaceReading(where="middle", reading=length("0.57"))
+    narrow = ProfileSeen(width_m=Decimal(3), rise_m=Decimal(0), method="tape")
+    bundle = conforming(
+        rows=1,
+        old_rows=(),
+        profile=narrow,
+        bolter=BolterCheck(bolt_type="PB24"),
+        face_readings=(face,),
+    )
+
+    assert gap(bundle).verdict is Verdict.NOT_LOOKED_AT

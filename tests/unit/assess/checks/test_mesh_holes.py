@@ -4,11 +4,14 @@ from schemas.bodies.round import HoleSeen, MeshSeen
 from schemas.findings import Finding, Verdict
 from tests.unit.assess.conforming import conforming, finding, with_round
 
+SHOULDER, WALL = "-2.9", "-4.7"
+"""Where the rock of this drive is 3.5 m above the floor, and 1.8 m."""
+
 
 def hole(openings: int, above_floor_m: str) -> Finding:
     seen = HoleSeen(
         chainage_m=Decimal("1387.0"),
-        s_m=Decimal("-1.2"),
+        s_m=Decimal(SHOULDER if above_floor_m == "3.5" else WALL),
         openings=openings,
         above_floor_m=Decimal(above_floor_m),
     )
@@ -23,7 +26,7 @@ def test_a_hole_larger_than_one_opening_above_people_is_patched_first() -> None:
     assert found.verdict is Verdict.REWORK
     assert found.fix[0] == (
         "nobody on foot beneath until patched: "
-        "hole of 2 openings at 1387.0 m, 1.2 m left of the crown"
+        "hole of 2 openings at 1387.0 m, 2.9 m left of the crown"
     )
 
 

@@ -48,3 +48,10 @@ def test_an_old_bolt_rusted_beyond_the_grade_does_not_count() -> None:
 
     assert found.verdict is Verdict.REWORK
     assert "rusted" in found.places[0].words
+
+
+def test_one_old_row_beside_an_old_drive_leaves_the_other_not_looked_at() -> None:
+    bundle = with_round(conforming(), old_rows=conforming().round.old_rows[1:])
+
+    assert finding(bundle, "old_rows").verdict is Verdict.NOT_LOOKED_AT
+    assert [place.row for place in finding(bundle, "old_rows").places] == [-1]

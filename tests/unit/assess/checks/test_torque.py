@@ -1,6 +1,8 @@
 from decimal import Decimal
 
-from schemas.bodies.round import TorqueSeen
+import pytest
+
+from schemas.bodies.round import BoltSeen, TorqueSeen
 from schemas.bundle import Bundle
 from schemas.findings import Verdict
 from tests.unit.assess.conforming import conforming, finding, missing, with_bolts, with_round
@@ -74,8 +76,42 @@ def test_once_a_neighbour_was_loose_too_every_bolt_is_read() -> None:
     assert len(finding(mended, "torque").places) == 19 - 5
 
 
-def test_a_bolt_that_is_not_there_is_not_asked_for_its_torque() -> None:
-    bundle = with_bolts(conforming("O2"), 1, missing(1))
-    torques = tuple(one for one in bundle.round.torques if one.bolt != 1)
+@pytest.mark.parametrize(
+    ("row", "position", "instead"),
+    [(1, 1, (1, 2)), (2, 4, (2, 5)), (3, 6, (3, 5))],
+    ids=["the first", "every tenth", "the last"],
+)
+def test_the_next_bolt_is_read_for_one_that_is_not_there(
+    row: int, position: int, instead: tuple[int, int]
+) -> None:
+    """30 CFR 57.3203(f)(2) names bolts installed; the last one has the one before it instead."""
+    found = finding(with_bolts(conforming("O2"), row, missing(position)), "torque")
 
-    assert finding(with_round(bundle, torques=torques), "torque").verdict is Verdict.ACCEPT
+    assert found.verdict is Verdict.NOT_LOOKED_AT
+    assert [(place.row, place.position) for place in found.places] == [instead]
+
+
+def test_what_was_read_of_a_bolt_that_is_not_there_is_no_answer() -> None:
+    """Situation: bolt 10 was read, and was marked broken afterwards."""
+    broken = BoltSeen(position=4, state="broken")
+    bundle = with_bolts(conforming("O2"), 2, broken)
+
+    assert finding(bundle, "torque").verdict is Verdict.NOT_LOOKED_AT
+    assert finding(torqued(bundle, bolt11="260"), "torque").verdict is Verdict.ACCEPT
+
+
+def test_what_was_read_of_a_bolt_that_was_put_in_anew_is_no_answer() -> None:
+    bundle = conforming("O2")
+    torques = (one.model_copy(update={"gone": one.bolt == 10}) for one in bundle.round.torques)
+    found = finding(with_round(bundle, torques=tuple(torques)), "torque")
+
+    assert found.verdict is Verdict.NOT_LOOKED_AT
+    assert [(place.row, place.position) for place in found.places] == [(2, 4)]
+
+
+def test_a_bolt_out_of_its_window_asks_for_the_next_two_though_it_is_gone() -> None:
+    """It was tightened until it broke: its neighbours are still to be read."""
+    bundle = with_bolts(read(bolt10="150"), 2, BoltSeen(position=4, state="broken"))
+    found = finding(bundle, "torque")
+
+    assert [place.position for place in found.places] == [5, 6]
