@@ -125,12 +125,9 @@ def _letters(text: str) -> int:
 def listed() -> Iterator[tuple[str, str]]:
     """Yield the words that records pick from a list, and the names of the checks."""
     from fieldapp.assess.checks import CHECKS
-    from fieldapp.assess.contradictions import PARTS
 
     for word in LISTED:
         yield str(word), "schemas"
-    for part in PARTS:
-        yield part.replace("_", " ").capitalize(), "fieldapp/assess/contradictions/__init__.py"
     for check in CHECKS:
         title = check.__name__.replace("_", " ").capitalize()
         yield title, f"fieldapp/assess/checks/{check.__name__}.py"

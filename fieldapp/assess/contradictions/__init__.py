@@ -39,10 +39,6 @@ RULES: Final[tuple[Rule, ...]] = (
 )
 
 
-PARTS: Final = ("standard", "heading", "round_before", "times", "deviations")
-"""Parts of the record that no check of a standard looks at."""
-
-
 def contradictions(bundle: Bundle, seen: Seen) -> tuple[Finding, ...]:
     """Find what contradicts itself in everything that a round is judged by.
 

@@ -43,7 +43,7 @@ def _given_up(stated: Stated) -> Iterator[str]:
     if told is not None and len(holes) > told:
         yield f"{counted(told, 'hole')} given up, the bolter told; {len(holes)} are marked"
     if told is not None and told > bolts:
-        yield f"{counted(told, 'hole')} given up, in a round of {counted(bolts, 'bolt')}"
+        yield f"{counted(told, 'hole')} given up, more than the round has bolts"
 
 
 def _length(stated: Stated) -> Iterator[str]:

@@ -76,10 +76,10 @@ def finding_of(check: str, found: list[Contradiction]) -> Finding:
     ------
     Common practice, no source.
     """
-    name = check.replace("_", " ").capitalize()
+    said = "Contradiction"
     return Finding(
         check=check,
-        title=f"{name}, contradicted",
+        title=said,
         verdict=worst([one.verdict for one in found]),
         holds=Verdict.NO_ENTRY,
         measured=None,

@@ -27,7 +27,7 @@ def counts(stated: Stated) -> Iterator[Contradiction]:
         told = row.counted
         bolts = sum(bolt.is_there for bolt in row.all_bolts)
         if told is not None and told.plates > bolts:
-            words = f"{row.name}: {counted(told.plates, 'plate')} on {counted(bolts, 'bolt')}"
+            words = f"{row.name}: {counted(told.plates, 'plate')}, more than there are bolts"
             settle = f"count again, {row.name}; mark bolts that are more or fewer where they stand"
             check = "bolts_present" if row.number > 0 else "old_rows"
             yield Contradiction(check, row_place(row.number, words=words), settle)

@@ -268,7 +268,9 @@ def test_a_count_that_can_t_be_is_asked_again_and_says_why() -> None:
 
     assert view.question is not None
     assert view.question.key == "count 2"
-    assert view.question.hint == "Can't be: row 2: 12 plates on 9 bolts. Look again."
+    assert (
+        view.question.hint == "Can't be: row 2: 12 plates, more than there are bolts. Look again."
+    )
     assert view.question.choices, "a count is taken by a chip again"
     right = next(chip.touch for chip in view.question.choices if chip.label == "9")
     later = right.model_copy(update={"at": PRESENT + timedelta(minutes=30)})

@@ -168,7 +168,7 @@ def test_what_was_looked_at_in_the_future_is_not_accepted_by_confirming_the_time
     with pytest.raises(NotToBeAccepted) as caught:
         sign_round(shift.site, shift.who(), signing, DAY)
 
-    assert caught.value.first == "Times, contradicted, not looked at"
+    assert caught.value.first == "Contradiction, not looked at"
 
 
 def test_a_wrong_code_signs_nothing(shift: Shift) -> None:

@@ -14,7 +14,7 @@ from tests.unit.assess.conforming import conforming, with_round
 
 
 def contradicted(bundle: Bundle) -> list[Finding]:
-    return [it for it in assess(bundle).findings if it.title.endswith(", contradicted")]
+    return [it for it in assess(bundle).findings if it.title == "Contradiction"]
 
 
 def the_one(bundle: Bundle) -> tuple[str, str, Verdict]:

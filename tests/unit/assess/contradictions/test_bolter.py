@@ -27,7 +27,7 @@ def test_more_holes_given_up_than_there_are_bolts() -> None:
     bolter = conforming().round.bolter.model_copy(update={"blocked_holes": 50})
 
     assert the_one(with_round(conforming(), bolter=bolter))[1] == (
-        "50 holes given up, in a round of 27 bolts"
+        "50 holes given up, more than the round has bolts"
     )
 
 

@@ -18,7 +18,7 @@ from tests.unit.assess.contradictions.contradicted import contradicted, the_one
 def test_more_plates_than_bolts() -> None:
     assert the_one(with_row(conforming(), 2, counted=counted(12))) == (
         "bolts_present",
-        "row 2: 12 plates on 9 bolts",
+        "row 2: 12 plates, more than there are bolts",
         Verdict.MEASURE_AGAIN,
     )
 
@@ -33,7 +33,7 @@ def test_an_extra_bolt_carries_an_extra_plate() -> None:
 def test_all_plates_counted_where_a_bolt_is_missing() -> None:
     bundle = with_row(with_bolts(conforming(), 2, missing(4)), 2, counted=counted(9))
 
-    assert the_one(bundle)[1] == "row 2: 9 plates on 8 bolts"
+    assert the_one(bundle)[1] == "row 2: 9 plates, more than there are bolts"
 
 
 def test_more_plates_than_bolts_in_an_old_row() -> None:
@@ -42,5 +42,5 @@ def test_more_plates_than_bolts_in_an_old_row() -> None:
 
     assert the_one(with_round(conforming(), old_rows=(more, rows[1])))[:2] == (
         "old_rows",
-        "the old row before it: 20 plates on 9 bolts",
+        "the old row before it: 20 plates, more than there are bolts",
     )
