@@ -8,7 +8,7 @@ before still counts. An enrolment that ended once has ended: an older entry, sai
 bring it back.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -67,7 +67,14 @@ class Roster:
 
 def roster_of(ledger: Ledger, site_key: str) -> Roster:
     """Read every enrolment that this site's key stands behind."""
-    return Roster(tuple(_certified(ledger, site_key)))
+    by_site = ledger.stated_by_site()
+    stated = (it for it in ledger.of_kind("person") if by_site is None or it.revision in by_site)
+    return Roster(tuple(_certified(stated, site_key)))
+
+
+def certified_before(ledger: Ledger, site_key: str) -> Roster:
+    """Read who was enrolled before there were records of trust: a certificate was enough."""
+    return Roster(tuple(_certified(ledger.of_kind("person"), site_key)))
 
 
 def is_certified(site_key: str, person_id: str, person: Person) -> bool:
@@ -76,9 +83,7 @@ def is_certified(site_key: str, person_id: str, person: Person) -> bool:
     return _is_certified(site_key, *named)
 
 
-def _certified(ledger: Ledger, site_key: str) -> Iterator[Enrolment]:
-    by_site = ledger.stated_by_site()
-    stated = (it for it in ledger.of_kind("person") if by_site is None or it.revision in by_site)
+def _certified(stated: Iterable[Entry], site_key: str) -> Iterator[Enrolment]:
     for entry in sorted(stated, key=lambda entry: (entry.clock, entry.revision)):
         try:
             body = Person.model_validate(dict(entry.body))

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from fieldapp.store.codes import SITE
-from fieldapp.work.authority import counting
 from fieldapp.work.checked import WrongCheckNumber
+from fieldapp.work.enrolled import certified_before
 from fieldapp.work.known import current
 from fieldapp.work.own_keys import site_key_with
 from fieldapp.work.site import Site
@@ -234,7 +234,7 @@ def _own_machine(site: Site) -> EnrolTablet:
 def _stated_so_far(site: Site) -> tuple[Entry, ...]:
     """Give every enrolment that the site's certificate stands behind, oldest first."""
     own = current(site, "tablet", Tablet)
-    people = counting(site).roster.enrolments
+    people = certified_before(site.store.ledger, site.mine.site_key).enrolments
     return (*(it.entry for it in own), *(it.entry for it in people))
 
 

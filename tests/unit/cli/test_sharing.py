@@ -201,6 +201,19 @@ def test_starting_the_office_again_changes_nothing(joined: Place) -> None:
     assert "Our mine was started" in joined.start("Other mine").sentence
 
 
+def test_whoever_was_enrolled_before_there_was_a_share_is_believed_after(place: Place) -> None:
+    assert place.office("mine", "start", "Our mine", typed=f"{SITE}\n").code == 0
+    words = ("person", "add", "Shift supervisor", "--role", "shift supervisor")
+    assert place.office(*words, typed=f"{SITE}\n{SUPERVISOR}\n").code == 0
+
+    assert place.start().code == 0
+
+    assert "Shift supervisor" in place.office("person", "list").out
+    place.pair("tablet 1")
+    place.at("tablet 1", "share", place.share)
+    assert "Shift supervisor" in place.at("tablet 1", "person", "list").out
+
+
 def test_an_emptied_share_is_made_anew_and_everybody_puts_back(joined: Place) -> None:
     shutil.rmtree(joined.share)
     assert joined.at("tablet 1", "share").code != 0
