@@ -5,6 +5,7 @@ import os
 import signal
 import socket
 import subprocess
+import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
@@ -21,6 +22,7 @@ SERVER = "127.0.0.1"
 SHARE = "wrenfall"
 PASSWORD = "not for any log"  # noqa: S105 - of the server that the test starts
 STARTS_WITHIN_S = 30.0
+SHORT = "/tmp"  # noqa: S108 - a folder of its own is made in it
 CONFIG = """
 [global]
 server role = standalone server
@@ -121,12 +123,16 @@ def samba(own: Path, folder: Path) -> Iterator[Samba]:
     """Start a server that shares a directory; what was not tried is said where that can't be."""
     if os.name != "posix" or os.geteuid() != 0:
         not_tried(WHAT, "only root may start it")
-    server = Samba(own, folder)
-    server.start()
-    try:
-        yield server
-    finally:
-        server.kill()
+    own.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix="smb-", dir=SHORT) as short:
+        its = Path(short) / "own"  # a socket's path has room for 107 letters
+        its.symlink_to(own)
+        server = Samba(its, folder)
+        server.start()
+        try:
+            yield server
+        finally:
+            server.kill()
 
 
 def _program(name: str) -> str:

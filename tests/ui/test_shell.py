@@ -26,6 +26,15 @@ both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landsca
 
 
 @pytest.fixture
+def bounces_long(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A machine that is busy is no quicker than a glove: both touches come within this."""
+    monkeypatch.setattr("fieldapp.ui.widgets.bounce.BOUNCE_S", 2.0)
+
+
+slow_to_forget = pytest.mark.usefixtures("bounces_long")
+
+
+@pytest.fixture
 def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
     with at_the_demo(tablet, tmp_path) as hands:
         hands.signed_in()
@@ -204,6 +213,7 @@ def test_leaving_a_pad_tells_nothing(hands: Hands) -> None:
     assert hands.is_at("shift_board")
 
 
+@slow_to_forget
 def test_a_glove_that_bounces_answers_once(hands: Hands) -> None:
     before = events(hands.site, hands.heading_id("4180 Main"))
     hands.tap("Report", "4180 Main")
@@ -218,6 +228,7 @@ def test_a_glove_that_bounces_answers_once(hands: Hands) -> None:
     assert events(hands.site, hands.heading_id("4180 Main")) == before
 
 
+@slow_to_forget
 def test_a_bounce_on_the_last_key_of_a_sheet_does_nothing_below_it(hands: Hands) -> None:
     hands.tap("Report")
     where = hands.tablet.place_of("Return")
@@ -231,6 +242,7 @@ def test_a_bounce_on_the_last_key_of_a_sheet_does_nothing_below_it(hands: Hands)
     assert not hands.tablet.find_all(Sheet)
 
 
+@slow_to_forget
 def test_a_bounce_on_a_key_that_leads_on_does_nothing_there(hands: Hands) -> None:
     where = hands.tablet.place_of(hands.tablet.find_all("4180 Main")[0])
 
