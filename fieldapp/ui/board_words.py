@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry_state import Doubt, EntryState, UnderDeviation
 from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, in_units
 from fieldapp.ui.figures import figure
@@ -134,15 +134,21 @@ def _shorter(reason: str) -> str:
 def _beside(state: EntryState) -> list[tuple[str, str, str, str]]:
     """Give what must be known beside the reasons, each in fewer and fewer words.
 
-    A deviation is named with its end as long as there is any room.
+    A deviation is named with its end as long as there is any room; the zone goes first, as the
+    clock on the glass has none.
     """
-    ends, batch = _("deviation until {until}"), _("in doubt: batch {labels}")
-    until = {it: ends.format(until=it.until) for it in state.deviations}
-    doubted = _("batch in doubt")
-    return [
-        *((_(it.title), said, said, _("deviation")) for it, said in until.items()),
-        *((_(it.title), batch.format(labels=it.batch), doubted, doubted) for it in state.doubts),
-    ]
+    return [*map(_deviating, state.deviations), *map(_doubted, state.doubts)]
+
+
+def _deviating(it: UnderDeviation) -> tuple[str, str, str, str]:
+    ends = _("deviation until {until}")
+    brief, least = (ends.format(until=it.until), ends.format(until=it.until.partition(" UTC")[0]))
+    return (_(it.title), brief, least, _("deviation"))
+
+
+def _doubted(it: Doubt) -> tuple[str, str, str, str]:
+    labelled, doubted = _("in doubt: batch {labels}"), _("batch in doubt")
+    return (_(it.title), labelled.format(labels=it.batch), doubted, doubted)
 
 
 def _listed(said: tuple[str, ...]) -> str:

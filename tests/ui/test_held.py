@@ -1,5 +1,6 @@
 """What holds entry whatever is signed stands on Round and Review, and no key promises it away."""
 
+from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
 
@@ -7,20 +8,25 @@ import pytest
 
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.story import ORE_N
+from fieldapp.work.deviations import grant
 from fieldapp.work.entry import entry
 from fieldapp.work.events import report_event
 from fieldapp.work.notices import say_no_entry
-from tests.demo_mine import CODES
+from fieldapp.work.round import RoundWork
+from fieldapp.work.sign import Signing, sign_round
+from tests.demo_mine import CODES, session
+from tests.deviations import WIDE_SPACING, strap
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
 from tests.ui.mine import DAY, Hands, at_the_demo
 from tests.ui.on_a_round import Recorder, at_a_round
-from tests.ui.test_shift_board import touch_round
+from tests.ui.test_shift_board import row, touch_round
 from tests.ui.uilint import faults
 
 pytestmark = pytest.mark.window
 
 both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
+ENGINEER = "Geotechnical engineer"
 HELD = "Holds entry, signed or not: seismic at 303.2 m: until 21:30 UTC and an inspection"
 
 
@@ -55,8 +61,7 @@ def test_accept_promises_no_more_than_an_open_event_leaves(tablet: Tablet, tmp_p
         hands.tap("Review and sign")
         promised = recorder.screen.accept_second
         hands.hold("Accept")
-        for digit in CODES[DAY]:
-            tablet.tap(digit)
+        hands.type(CODES[DAY])
         hands.rest()
         state = entry(hands.site, hands.heading_id(READY), hands.clock.at)
 
@@ -103,4 +108,32 @@ def test_a_round_looked_at_again_says_what_to_do(tablet: Tablet, tmp_path: Path)
     assert "Looked at before: what has been put right?" in told
     assert "Touch its finding or its bolt and answer anew. Then review and sign." in told
     assert "Everything was asked." not in told
+    assert found == []
+
+
+def under_a_deviation(hands: Hands, work: RoundWork) -> None:
+    """Have a round accepted over a spacing that the engineer grants until tomorrow morning."""
+    engineer = session(hands.site, ENGINEER)
+    granted = strap(work.round_id, hands.clock() + timedelta(hours=20))
+    grant(hands.site, granted, engineer, CODES[ENGINEER])
+    signing = Signing(work, "accepted", hands.clock())
+    sign_round(hands.site, session(hands.site, DAY), signing, CODES[DAY])
+    hands.shell.to_board()
+    hands.rest()
+
+
+@both_ways
+def test_the_board_names_a_deviation_with_its_end(
+    tablet: Tablet, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    """Also once the tablet was turned to and fro."""
+    with at_a_round(tablet, tmp_path, "", WIDE_SPACING) as one:
+        under_a_deviation(one.hands, one.on_disk())
+        told = []
+        for way in (size, PORTRAIT if size == LANDSCAPE else LANDSCAPE, size):
+            tablet.turn(way)
+            told.append(tablet.texts(row(one.hands, READY)))
+        found = faults(tablet)
+
+    assert all(any("deviation until 7 May 2031 05:3" in it for it in words) for words in told)
     assert found == []

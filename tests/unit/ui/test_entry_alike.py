@@ -17,12 +17,11 @@ from fieldapp.ui.entry_words import entry_page
 from fieldapp.work.board import board
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.story import DECLINE, JUNCTION, MAIN, ORE_N
-from fieldapp.work.demo.walking import Look
 from fieldapp.work.entry import entry
 from fieldapp.work.notices import restrict
 from fieldapp.work.rounds import last_round, with_deviations
 from fieldapp.work.site import Site
-from schemas.bodies.deviation import Deviation
+from tests.deviations import WIDE_SPACING, strap
 from tests.unit.report.pages import flat, words_of
 from tests.unit.work.conftest import Shift, shift
 
@@ -72,14 +71,8 @@ def test_none_of_them_lets_anybody_to_the_face(shift: Shift, name: str) -> None:
 @pytest.fixture
 def deviating(shift: Shift) -> Shift:
     """A round accepted over a spacing of the third row, under a deviation for 20 hours."""
-    work = shift.look(Look(answers={"spacing 3": Decimal("1.45")}), on_disk=True)
-    granted = Deviation(
-        round=work.round_id,
-        check="bolt_spacing",
-        row=3,
-        reason="a strap was put across",
-        ends_at=shift.clock() + timedelta(hours=8),
-    )
+    work = shift.look(WIDE_SPACING, on_disk=True)
+    granted = strap(work.round_id, shift.clock() + timedelta(hours=8))
     shift.grant(granted)
     shift.sign(with_deviations(shift.site, work))
     return shift

@@ -11,18 +11,16 @@ from fieldapp.assess import assess
 from fieldapp.assess.entry_state import EntryState
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.story import ORE_N
-from fieldapp.work.demo.walking import Look
 from fieldapp.work.events import report_event
 from fieldapp.work.notices import restrict, say_no_entry
 from fieldapp.work.once_signed import once_signed
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import last_round, look_again, with_deviations
 from fieldapp.work.sign import entry_line_by
-from schemas.bodies.deviation import Deviation
 from schemas.bodies.sign_off import Decision
+from tests.deviations import WIDE_SPACING, strap
 from tests.unit.work.conftest import Shift
 
-WIDE = Look(answers={"spacing 3": Decimal("1.45")})
 DECISIONS: tuple[Decision, ...] = ("accepted", "sent back", "barricaded")
 Happens = Callable[[Shift], object]
 
@@ -96,14 +94,8 @@ def test_it_is_so_for_a_round_that_is_looked_at_again(shift: Shift, decision: De
 
 
 def test_it_is_so_under_a_deviation(shift: Shift) -> None:
-    work = shift.look(WIDE, on_disk=True)
-    granted = Deviation(
-        round=work.round_id,
-        check="bolt_spacing",
-        row=3,
-        reason="a strap was put across",
-        ends_at=shift.clock() + timedelta(hours=20),
-    )
+    work = shift.look(WIDE_SPACING, on_disk=True)
+    granted = strap(work.round_id, shift.clock() + timedelta(hours=20))
     shift.grant(granted)
     work = with_deviations(shift.site, work)
     then = promised(shift, work)
