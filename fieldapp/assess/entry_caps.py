@@ -32,7 +32,8 @@ IN_THE_HEADING = ("fired", "fall of ground", "vehicle strike", "water change")
 
 Origin = Literal["rounds", "stated", "unread"]
 """Whence a reason comes: from rounds and who signed them; from an event or a notice; from an
-entry that only a newer version can read. No sign-off ends the second and the third."""
+entry that only a newer version can read, or that is missing. No sign-off ends the second and
+the third."""
 
 
 @dataclass(frozen=True)
@@ -155,6 +156,9 @@ def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator
     for unread in facts.unread:
         reason = f"{unread} was stated with a newer version: this one can't read it"
         yield replace(_shut(Decimal(0), Verdict.NO_ENTRY, reason), origin="unread")
+    if facts.not_whole:
+        reason = "what was stated here is missing or altered on this tablet"
+        yield Cap(Decimal(0), "not known", Verdict.NOT_LOOKED_AT, reason, origin="unread")
 
 
 def _stated_caps(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator[Cap]:

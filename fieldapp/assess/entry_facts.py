@@ -95,6 +95,8 @@ class HeadingFacts:
     prolongs no permission."""
     unread: tuple[str, ...] = ()
     """What was said of the heading that only a newer version of this program can read."""
+    not_whole: bool = False
+    """Whether something that was stated of the heading may be missing on this tablet."""
     batches_in_doubt: tuple[BatchInDoubt, ...] = ()
     """Those of the mine, whether a round here used them or not."""
     supported_before: bool = False

@@ -161,7 +161,8 @@ def _not_behind_a_barrier(caps: list[Cap]) -> Iterator[Cap]:
 def _outbye(facts: HeadingFacts, caps: list[Cap], line_m: Decimal) -> State:
     if any(cap.state == "restricted" and cap.line_m < line_m for cap in caps):
         return "restricted"
-    return "not known" if facts.supported_before else "entry allowed"
+    not_known = facts.supported_before or any(cap.state == "not known" for cap in caps)
+    return "not known" if not_known else "entry allowed"
 
 
 def _until(strictest: Cap | None, met: list[Cap]) -> datetime | None:

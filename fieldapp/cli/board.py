@@ -35,11 +35,14 @@ def board(ctx: typer.Context, *, home: Home = None) -> int:
     with door_of(ctx).site(home) as site:
         from fieldapp.work.board import board as rows_of
         from fieldapp.work.board import shift_name
+        from fieldapp.work.whole import not_whole
 
         now, units = site.now(), site.settings.units
         print(f"{site.mine.name}, {shift_name(site, now)}{', DEMO' if site.mine.demo else ''}")
         print()
         rows = rows_of(site, now)
+        for trouble in not_whole(site):
+            print(*trouble.sentences(), sep="\n", end="\n\n")
         for line in table(HEAD, [_row(row, units) for row in rows], WIDEST):
             print(line)
         for line in _beside(rows):

@@ -1,7 +1,7 @@
 """`lastrow selfcheck`: whether everything that was kept is still what it was."""
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -24,31 +24,38 @@ class SignatureUnfit(DiskTrouble):
     do_next = "Don't rely on them; look at the rounds again, then grant and sign anew."
 
 
-@dataclass(eq=False)
-class RecordUnfit(DiskTrouble):
-    """What was kept of headings is not what their entries come to."""
-
-    names: str
-
-    happened = "What was remembered of {names} was not what its entries come to."
-    kept = "It was gathered anew from the entries, which are as they were stated."
-    do_next = "Look at the Shift board again before anybody goes in; ask who had this tablet."
+PutBack = Annotated[
+    bool,
+    typer.Option("--put-back", help="Put back what is missing or altered, as it was sealed."),
+]
 
 
-def selfcheck(ctx: typer.Context, *, home: Home = None) -> int:
-    """Check the database, every entry's hash, the sealed segments and all signatures.
+def selfcheck(ctx: typer.Context, *, put_back: PutBack = False, home: Home = None) -> int:
+    """Check that everything is here as it was stated: hashes, segments, signatures.
 
     Example: lastrow selfcheck
     """
     with door_of(ctx).site(home) as site:
+        if put_back:
+            _put_back(site)
         _check(site)
     return 0
+
+
+def _put_back(site: "Site") -> None:
+    before, after = site.store.wholeness.lacking, site.store.wholeness.put_back()
+    if after is not None:
+        raise after.told()
+    print("Nothing was missing." if before is None else "All of it is back as it was sealed.")
 
 
 def _check(site: "Site") -> None:
     from fieldapp.assess.words import counted
     from fieldapp.work.signatures import signatures_that_do_not_fit, signed_here
 
+    lacking = site.store.wholeness.lacking
+    if lacking is not None:  # nothing is sealed after a row that was cut
+        raise lacking.told()
     site.store.sealing.seal()
     found = site.store.check()
     print(f"Database sound: {_entries(found.entries)}, every line fits its hash.")
@@ -66,13 +73,13 @@ def _check(site: "Site") -> None:
 
 def _check_records(site: "Site") -> None:
     from fieldapp.assess.words import counted
-    from fieldapp.work.heading_record import gathered_again
+    from fieldapp.work.heading_record import RecordUnfit, gathered_again
     from fieldapp.work.headings import headings
 
     known = {it.id: it.body.name for it in headings(site)}
     unfit = [name for thing_id, name in known.items() if not gathered_again(site, thing_id)]
     if unfit:
-        raise RecordUnfit(", ".join(unfit))
+        raise RecordUnfit.of(unfit)
     print(f"{counted(len(known), 'heading')}, each remembered as its entries say.")
 
 

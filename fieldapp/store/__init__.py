@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from fieldapp.store.ledger import SqlLedger
     from fieldapp.store.photo_shelf import FilePhotoShelf
     from fieldapp.store.sealing import Sealing
+    from fieldapp.store.wholeness import Wholeness
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,7 @@ class Store:
     sealing: "Sealing"
     gathered: "Gathered"
     holdings: "SqlHoldings"
+    wholeness: "Wholeness"
     photos: "FilePhotoShelf"
     now: Callable[[], datetime]
     """Asks the clock."""
@@ -46,11 +48,16 @@ class Store:
         ------
         DatabaseDamaged, BrokenSegment
             The first thing that is not what it was.
+        RecordsNotWhole
+            What is here is sound, but something that was here is not.
         """
         from fieldapp.store.checkup import check
 
         found = check(self.database, self.ledger, self.sealing, self.holdings)
         self.drafts.check()
+        lacking = self.wholeness.look_closely()
+        if lacking is not None:
+            raise lacking.told()
         return found
 
     def close(self) -> None:

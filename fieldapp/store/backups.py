@@ -130,6 +130,9 @@ def second_folder(second: Path, whose: Whose) -> Path:
 
 
 def _keep(store: Store, folder: Path) -> None:
+    lacking = store.wholeness.look()
+    if lacking is not None:  # it would take the place of a backup that has it
+        raise lacking.told()
     folder.mkdir(exist_ok=True)
     _clear_away(store.folder, folder)
     kept, now = generations(folder), store.now()

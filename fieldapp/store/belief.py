@@ -9,8 +9,9 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 
-from sqlalchemy import ColumnElement, Connection, insert, select, update
+from sqlalchemy import ColumnElement, Connection, bindparam, insert, select, update
 
+from fieldapp.store.binding import refiling
 from fieldapp.store.dialects import insert_or
 from fieldapp.store.ledger import ASKED_AT_ONCE
 from fieldapp.store.tables import BeliefRow, CertificateRow, EntryRow, ShareSegmentRow
@@ -58,6 +59,22 @@ class Belief:
     @cached_property
     def _certificates(self) -> Callable[[str], TabletIdentity | None]:
         return cache(lambda tablet: certificate(self.connection, tablet))
+
+
+@dataclass(frozen=True)
+class Believing:
+    """What counts of what is held, also on a tablet that belongs to no share."""
+
+    own: frozenset[str]
+    belief: Belief | None
+    stated: frozenset[str]
+    """Revisions of the entries that the records of trust state."""
+
+    def counts(self, name: SegmentName) -> bool:
+        """Whether what a segment holds counts."""
+        if self.belief is None:
+            return name.tablet in self.own
+        return self.belief.of(name)
 
 
 def certificate(connection: Connection, tablet: str) -> TabletIdentity | None:
@@ -155,12 +172,17 @@ def _revisions_in(connection: Connection, numbers: Iterable[int]) -> Iterable[st
 
 def _set_counts(connection: Connection, revisions: Collection[str], *, counts: bool) -> None:
     """Set whether entries count, and say so where that changed anything."""
-    changed = 0
-    for some in _some_at_once(revisions):
-        others = EntryRow.origin.is_not(None), EntryRow.counts.is_not(counts)
-        change = update(EntryRow).where(some, *others).values(counts=counts)
-        changed += connection.execute(change).rowcount
-    if changed:
+    others = EntryRow.origin.is_not(None), EntryRow.counts.is_not(counts)
+    turned = [
+        number
+        for some in _some_at_once(revisions)
+        for number in connection.execute(select(EntryRow.sequence).where(some, *others)).scalars()
+    ]
+    if turned:
+        with refiling(connection, turned):
+            change = update(EntryRow).where(EntryRow.sequence == bindparam("number"))
+            rows = [{"number": number} for number in turned]
+            connection.execute(change.values(counts=counts), rows)
         note_changed(connection)
 
 

@@ -35,6 +35,7 @@ from fieldapp.store.home import (
 )
 from fieldapp.store.journal import Journal
 from fieldapp.store.kept_before import kept_before
+from fieldapp.store.lacking import RecordsNotWhole
 from fieldapp.store.opening import assembled, opened
 from fieldapp.store.place import refuse_unfit_place
 from fieldapp.store.rescue import copied, readable
@@ -48,6 +49,8 @@ from sync.segment import BrokenSegment
 
 _UNTIL_IT_IS_WHOLE = Journal("memory", "OFF")
 """Nothing of it is believed before it was checked and is on the disk as a whole."""
+
+_NOT_WHAT_IT_WAS = (DatabaseDamaged, BrokenSegment, RecordsNotWhole)
 
 Now = Callable[[], datetime]
 
@@ -111,7 +114,7 @@ def bring_back(home: Path, backup: Backup, now: Now) -> BroughtBack:
         The backup is of another mine or tablet.
     PlaceRefused
         The home lies on a share, a stick or a cloud drive.
-    BadBackup, DatabaseDamaged, BrokenSegment, DatabaseNewer
+    BadBackup, DatabaseDamaged, BrokenSegment, RecordsNotWhole, DatabaseNewer
         The backup can't be used by this program; nothing was changed.
     DiskTrouble
         The disk is full, read-only or gone; nothing was changed.
@@ -145,7 +148,7 @@ def bring_back_newest(home: Path, second: Path | None, now: Now) -> BroughtBack:
             backup = read_backup(path)
             _refuse_another_s(home, backup)
             return _put_together(home, backup, copy, now)
-        except (BadBackup, BackupOfAnother, DatabaseDamaged, BrokenSegment, DatabaseNewer):
+        except (BadBackup, BackupOfAnother, DatabaseNewer, *_NOT_WHAT_IT_WAS):
             continue
     if copy is None:
         raise NoBackup(str(home))
@@ -208,7 +211,7 @@ def _is_sound(home: Path) -> bool:
             store.check()
             if store.ledger.state().newest or store.drafts.open_drafts():
                 raise HomeSound(str(home))
-    except (DatabaseSetAside, DatabaseDamaged, BrokenSegment):
+    except (DatabaseSetAside, *_NOT_WHAT_IT_WAS):
         return False
     return True
 
@@ -246,6 +249,7 @@ def _fill(file: Path, home: Path, saved: Saved, now: Now) -> tuple[int, int]:
         carry_over(saved, store)
         store.photos.take_stock()
         begin_anew(store)
+        store.wholeness.begin_anew()
         entries = store.check().entries
     with file.open("rb+") as written:
         os.fsync(written.fileno())

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 
 from sqlalchemy import Connection, func, select
 
-from fieldapp.store.belief import Belief, certificate
-from fieldapp.store.kept_trust import Known
+from fieldapp.store.belief import Believing, certificate
 from fieldapp.store.tables import EntryRow, FormerTabletRow, ShareSegmentRow
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import revision_of
@@ -24,7 +23,7 @@ class HeldCheck:
         self._held: set[str] = set()
         self._believed: set[str] = set()
 
-    def check(self, known: Known | None, own: frozenset[str]) -> int:
+    def check(self, believing: Believing) -> int:
         """Check every segment, and which entries count; give how many segments there are.
 
         Raises
@@ -34,17 +33,16 @@ class HeldCheck:
         DatabaseDamaged
             An entry of it is missing, or counts though nobody vouches for it, or doesn't.
         """
-        belief = Belief(self._connection, known.trust, own) if known else None
         held = 0
         for name, counts, segment in self._segments():
-            believed = belief.of(name) if belief else name.tablet in own
+            believed = believing.counts(name)
             if believed != counts:
                 raise self._damaged(f"whether segment {name.path} counts is not what it was")
             revisions = set(map(revision_of, segment.lines))
             self._held |= revisions
             self._believed |= revisions if believed else set()
             held += 1
-        self._check_entries(known.stated if known else frozenset())
+        self._check_entries(believing.stated)
         return held
 
     def _segments(self) -> Iterator[tuple[SegmentName, bool, Segment]]:

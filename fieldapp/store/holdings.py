@@ -10,7 +10,7 @@ from sqlalchemy import Connection, select
 
 from fieldapp.store import held_segments, receipts, share_notes
 from fieldapp.store.archive import SqlArchive
-from fieldapp.store.belief import certificate, put_certificate
+from fieldapp.store.belief import Believing, certificate, put_certificate
 from fieldapp.store.engine import Database
 from fieldapp.store.held_check import HeldCheck
 from fieldapp.store.held_rows import HeldRows
@@ -123,7 +123,13 @@ class SqlHoldings(SqlArchive, Holdings):
         """
         with self._database.reading() as connection:
             looked = HeldCheck(connection, self._database.place)
-            return looked.check(self._known(connection), frozenset(self._own(connection)))
+            return looked.check(self.believing(connection))
+
+    def believing(self, connection: Connection) -> Believing:
+        """Give what counts of what is held, in the caller's transaction."""
+        known, own = self._known(connection), frozenset(self._own(connection))
+        belief = self._belief(connection, known.trust) if known else None
+        return Believing(own, belief, known.stated if known else frozenset())
 
     # --- what is known of the share -----------------------------------------------------
 

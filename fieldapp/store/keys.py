@@ -10,6 +10,7 @@ from datetime import UTC, datetime, timedelta
 from sqlalchemy import Connection, delete, select
 from sqlalchemy.dialects.sqlite import insert
 
+from fieldapp.store.binding import SECRET
 from fieldapp.store.codes import KeyMissing, SignCodeDelayed, wait_s
 from fieldapp.store.engine import Database
 from fieldapp.store.tables import CodeTryRow, KeyRow
@@ -18,6 +19,8 @@ from schemas.wrapped_key import WrappedKey, read_wrapped_key, unwrap
 
 _TABLET = "tablet"
 _WAITING = "waiting "
+_NOBODY_S = (_TABLET, SECRET)
+"""Kept as they are, under no sign code."""
 
 
 class Keys:
@@ -65,7 +68,7 @@ class Keys:
 
     def keep(self, wrapped: WrappedKey) -> None:
         """Keep somebody's key, in place of an earlier one; wrong codes are forgotten."""
-        if wrapped.owner == _TABLET:
+        if wrapped.owner in _NOBODY_S:
             raise ValueError("the tablet's key has no sign code")
         with self._database.writing() as connection:
             _put_key(connection, wrapped.owner, wrapped.to_bytes())
@@ -95,7 +98,7 @@ class Keys:
 
     def owners(self) -> tuple[str, ...]:
         """Give those who have a key here under a code, sorted."""
-        query = select(KeyRow.owner).where(KeyRow.owner != _TABLET).order_by(KeyRow.owner)
+        query = select(KeyRow.owner).where(KeyRow.owner.not_in(_NOBODY_S)).order_by(KeyRow.owner)
         with self._database.reading() as connection:
             kept = connection.execute(query).scalars().all()
         return tuple(owner for owner in kept if not owner.startswith(_WAITING))
@@ -130,7 +133,7 @@ class Keys:
 
     def _wrapped(self, owner: str) -> WrappedKey:
         with self._database.reading() as connection:
-            content = None if owner == _TABLET else _content(connection, owner)
+            content = None if owner in _NOBODY_S else _content(connection, owner)
         if content is None:
             raise KeyMissing(owner)
         return read_wrapped_key(content, source=f"the key of {owner}")

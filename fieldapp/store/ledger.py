@@ -7,6 +7,7 @@ from typing import Any, TypeAlias
 from sqlalchemy import ColumnElement, Connection, Row, exists, func, insert, select, true
 from sqlalchemy.orm import aliased
 
+from fieldapp.store.binding import adding
 from fieldapp.store.dialects import Likely
 from fieldapp.store.filing import filed
 from fieldapp.store.kept_trust import KeptTrust
@@ -37,6 +38,11 @@ class SqlLedger(Ledger):
     def __init__(self, database: Transactions, trust: KeptTrust | None = None) -> None:
         self._database = database
         self._trust = trust or KeptTrust(database.place)
+        self._left_out: frozenset[int] = frozenset()
+
+    def leave_out(self, sequences: frozenset[int]) -> None:
+        """Give the entries at these places no more: they are not what was stated."""
+        self._left_out = sequences
 
     def add(self, entries: Iterable[Entry]) -> None:
         """Take in entries, durably and all or none; one that is here already is left alone."""
@@ -116,11 +122,11 @@ class SqlLedger(Ledger):
 
     def _matching(self, *wanted: ColumnElement[bool], after: int = 0) -> Iterator[Kept]:
         while rows := self._rows(wanted, after):
-            yield from map(self._kept, rows)
+            yield from (self._kept(row) for row in rows if row.sequence not in self._left_out)
             after = rows[-1].sequence
 
     def _rows(self, wanted: Sequence[ColumnElement[bool]], after: int) -> Sequence[_Row]:
-        query = select(*_READ_OUT_OF_IT).where(EntryRow.sequence > after, *wanted)
+        query = select(EntryRow.sequence, *FILED_BY).where(EntryRow.sequence > after, *wanted)
         with self._database.reading() as connection:
             found = connection.execute(query.order_by(EntryRow.sequence).limit(_READ_AT_ONCE))
             return found.all()
@@ -131,7 +137,7 @@ class SqlLedger(Ledger):
             entry = read_again(row.line, revision=row.revision, source=source)
         except Unreadable as error:
             raise self._damaged(f"{source}: {error.reason}") from error
-        if tuple(row)[1:] != tuple(_row(entry).values()):
+        if tuple(row)[1:] != tuple(row_of(entry).values()):
             raise self._damaged(f"{source} is filed as something that it is not")
         return Kept(row.sequence, entry)
 
@@ -139,8 +145,7 @@ class SqlLedger(Ledger):
         return DatabaseDamaged(self._database.place, reason)
 
 
-_READ_OUT_OF_IT = (
-    EntryRow.sequence,
+FILED_BY = (
     EntryRow.revision,
     EntryRow.kind,
     EntryRow.thing_id,
@@ -150,6 +155,7 @@ _READ_OUT_OF_IT = (
     EntryRow.heading,
     EntryRow.round,
 )
+"""The columns that `row_of` reads out of an entry, in its order."""
 _STATE = select(
     select(func.coalesce(func.max(EntryRow.sequence), 0)).scalar_subquery(),
     select(func.coalesce(func.max(BeliefRow.number), 0)).scalar_subquery(),
@@ -198,7 +204,8 @@ def write_entries(
     ]
     whose: dict[str, str | bool | None] = {"origin": origin, "counts": counts}
     if new:
-        connection.execute(insert(EntryRow), [{**_row(it), **whose} for it in new.values()])
+        with adding(connection):
+            connection.execute(insert(EntryRow), [{**row_of(it), **whose} for it in new.values()])
     if parents:
         connection.execute(insert(ParentRow), parents)
     return here
@@ -215,7 +222,8 @@ def revisions_here(connection: Connection, wanted: Iterable[str]) -> set[str]:
     return here
 
 
-def _row(entry: Entry) -> dict[str, str | bytes | bool | None]:
+def row_of(entry: Entry) -> dict[str, str | bytes | bool | None]:
+    """Read the columns by which an entry is found out of it."""
     return {
         "revision": entry.revision,
         "kind": entry.kind,

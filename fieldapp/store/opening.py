@@ -11,6 +11,7 @@ from fieldapp.store import Store, checkup
 from fieldapp.store.drafts import Drafts
 from fieldapp.store.engine import Database
 from fieldapp.store.gathered import Gathered
+from fieldapp.store.high_mark import HighMarks
 from fieldapp.store.holdings import SqlHoldings
 from fieldapp.store.home import DATABASE, MARKER, MARKER_TEXT, put_in_place
 from fieldapp.store.kept_trust import KeptTrust
@@ -21,6 +22,7 @@ from fieldapp.store.rescue import set_aside
 from fieldapp.store.sealing import Sealing
 from fieldapp.store.troubles import DatabaseDamaged, DatabaseGone
 from fieldapp.store.upgrade import upgrade, version_of
+from fieldapp.store.wholeness import Wholeness
 from sync.durable import disk_trouble, write_once
 
 __all__ = ["DATABASE", "MARKER", "assembled", "opened"]
@@ -32,17 +34,24 @@ def opened(folder: Path, now: Now | None = None) -> Store:
     """Open the store in a folder (see `fieldapp.store.open_store`)."""
     clock = now or partial(datetime.now, UTC)
     try:
-        return assembled(_checked(folder, clock), folder, clock)
+        store = assembled(_checked(folder, clock), folder, clock)
+        with ExitStack() as if_it_fails:
+            if_it_fails.callback(store.close)
+            store.wholeness.begin()
+            if_it_fails.pop_all()
     except DatabaseDamaged as damage:
         raise set_aside(damage) from damage
+    return store
 
 
 def assembled(database: Database, folder: Path, now: Now) -> Store:
     """Put a store together on a database that is ready."""
     keys = Keys(database, os.urandom)
-    sealing = Sealing(database, keys)
+    marks = HighMarks(database, keys)
+    sealing = Sealing(database, keys, marks)
     trust = KeptTrust(database.place)
     ledger = SqlLedger(database, trust)
+    holdings = SqlHoldings(database, keys, sealing, trust, now=now, random_bytes=os.urandom)
     return Store(
         folder=folder,
         database=database,
@@ -51,7 +60,8 @@ def assembled(database: Database, folder: Path, now: Now) -> Store:
         keys=keys,
         sealing=sealing,
         gathered=Gathered(database),
-        holdings=SqlHoldings(database, keys, sealing, trust, now=now, random_bytes=os.urandom),
+        holdings=holdings,
+        wholeness=Wholeness(database, ledger, sealing, holdings, marks, os.urandom),
         photos=FilePhotoShelf(folder, database, ledger, keys, now=now, random_bytes=os.urandom),
         now=now,
     )

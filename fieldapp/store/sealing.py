@@ -7,11 +7,13 @@ makes the same row of segments go on.
 
 import hashlib
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 
 from sqlalchemy import Connection, Row, ScalarSelect, func, select
 from sqlalchemy.dialects.sqlite import insert
 
 from fieldapp.store.engine import Database
+from fieldapp.store.high_mark import HighMarks
 from fieldapp.store.keys import Keys
 from fieldapp.store.tables import EntryRow, FormerTabletRow, SegmentRow
 from fieldapp.store.troubles import DatabaseDamaged
@@ -19,6 +21,7 @@ from schemas.signatures import SigningKey
 from sync.segment import (
     FIRST_PREVIOUS,
     MOST_ENTRIES,
+    BrokenSegment,
     Segment,
     check_chain,
     how_many_fit,
@@ -34,17 +37,22 @@ _Waiting = Row[int, bytes, str]
 class Sealing:
     """The tablet's own row of sealed segments."""
 
-    def __init__(self, database: Database, keys: Keys) -> None:
+    def __init__(self, database: Database, keys: Keys, marks: HighMarks) -> None:
         self._database = database
         self._keys = keys
+        self._marks = marks
 
     def seal(self) -> tuple[str, ...]:
-        """Seal every entry that waits, in one step, and give the new segments' names."""
+        """Seal every entry that waits, in one step, and give the new segments' names.
+
+        Then the mark beside the database rises; killed between the two, the next time.
+        """
         names: list[str] = []
         with self._database.writing() as connection:
             key = self._keys.tablet_within(connection)
             while waiting := _waiting(connection):
                 names.append(_seal_next(connection, waiting, key))
+        self._marks.rise()
         return tuple(names)
 
     def waiting(self) -> int:
@@ -77,6 +85,13 @@ class Sealing:
             opened.append(segment)
         check_chain(opened)
         return len(opened)
+
+    def sound(self) -> Iterator[tuple[Segment, int, int]]:
+        """Give the segments that are what was sealed, each with where its entries stand."""
+        public_key = self._keys.tablet().public_key
+        for name, content, first, last in self._rows():
+            with suppress(BrokenSegment):
+                yield open_segment(name, content, public_key=public_key), first, last
 
     def _rows(self) -> Iterator[tuple[str, bytes, int, int]]:
         after = 0

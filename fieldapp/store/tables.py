@@ -256,11 +256,24 @@ class BadFileRow(Table):
 
 
 class GatheredRow(Table):
-    """What the entries about a heading came to in one state of them. Never the truth."""
+    """What the entries about a heading came to in one state of them. Never the truth.
+
+    `bound` is the keyed hash of the rest (`fieldapp.store.binding`).
+    """
 
     __tablename__ = "gathered"
 
     heading: Mapped[str] = mapped_column(primary_key=True)
     state: Mapped[str]
     content: Mapped[bytes]
-    check_crc: Mapped[int]
+    bound: Mapped[bytes]
+
+
+class BoundPartRow(Table):
+    """The keyed hash of how the entries are filed from one number up to another."""
+
+    __tablename__ = "bound_part"
+
+    first: Mapped[int] = mapped_column(primary_key=True)
+    up_to: Mapped[int]
+    bound: Mapped[bytes]

@@ -95,6 +95,8 @@ def told(database: Path) -> Iterator[None]:
 
 def _trouble(error: BaseException | None, database: Path) -> DiskTrouble | None:
     code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # the driver's own errors have none
+    if str(error).startswith("Could not decode"):  # the driver's: a text that is none
+        code = sqlite3.SQLITE_CORRUPT
     if code == sqlite3.SQLITE_FULL or (code == sqlite3.SQLITE_IOERR and _no_room(database)):
         return DiskFull(str(database))
     if code in _DISK:

@@ -14,6 +14,8 @@ from fieldapp.work.board import BoardRow, board, shift_name
 from fieldapp.work.headings import headings
 from fieldapp.work.site import Site
 from fieldapp.work.waiting import Waiting, waiting
+from fieldapp.work.whole import not_whole
+from schemas.trouble import Trouble
 
 ACTS = {"go on": _("Go on"), "look again": _("Look again"), "begin": _("Begin"), "nothing": ""}
 
@@ -53,6 +55,9 @@ class Board:
     shift: str
     mine: str
     lines: tuple[BoardLine, ...]
+    not_whole: tuple[Trouble, ...] = ()
+    """What of the records is missing or was altered."""
+    can_be_put_back: bool = False
 
     @property
     def next_line(self) -> BoardLine | None:
@@ -64,12 +69,27 @@ class Board:
 
 def board_now(site: Site, at: datetime) -> Board:
     """Look at every heading."""
-    known = {it.id: it for it in headings(site)}
-    lines = tuple(
-        _line(site, row, waiting(site, known[row.heading_id], row.open_round))
-        for row in board(site, at)
+    lines, lacking = _lines(site, at), site.store.wholeness.lacking
+    return Board(
+        shift=_(shift_name(site, at)),
+        mine=site.mine.name,
+        lines=lines,
+        not_whole=tuple(not_whole(site)),
+        can_be_put_back=lacking is not None and lacking.can_be_put_back,
     )
-    return Board(_(shift_name(site, at)), site.mine.name, lines)
+
+
+def _lines(site: Site, at: datetime) -> tuple[BoardLine, ...]:
+    """Give the lines; none where so much is missing that not even the standard is known."""
+    try:
+        rows = board(site, at)
+        known = {it.id: it for it in headings(site)}
+        waits = [waiting(site, known[row.heading_id], row.open_round) for row in rows]
+    except Trouble:
+        if site.store.wholeness.lacking is None:
+            raise
+        return ()
+    return tuple(_line(site, row, it) for row, it in zip(rows, waits, strict=True))
 
 
 def _line(site: Site, row: BoardRow, waits: Waiting) -> BoardLine:

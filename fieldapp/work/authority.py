@@ -13,8 +13,9 @@ from functools import cached_property, lru_cache
 from itertools import groupby
 from typing import Any, TypeVar
 
+from fieldapp.store.lacking import Lacking
 from fieldapp.work.enrolled import Roster, roster_of
-from fieldapp.work.site import Sight
+from fieldapp.work.site import Sight, Site
 from schemas.bodies.person import AUTHORITY, Role
 from schemas.entry import Entry
 from sync.ledger import Ledger, LedgerState, Named
@@ -53,9 +54,11 @@ class Which:
 class Counting:
     """What of a ledger counts as it is now; each part is read when first asked for, once."""
 
-    def __init__(self, ledger: Ledger, site_key: str) -> None:
+    def __init__(self, ledger: Ledger, site_key: str, lacking: Lacking | None = None) -> None:
         self._ledger = ledger
         self._site_key = site_key
+        self.lacking = lacking
+        """What is missing or altered of it, as it was looked at last."""
         self._remembered: dict[Hashable, Any] = {}
 
     def is_of(self, site: Sight) -> bool:
@@ -173,7 +176,8 @@ def counting(site: Sight) -> Counting:
     if held is not None and held.is_of(site):
         return held
     ledger = site.store.ledger
-    return _counting(ledger, ledger.state(), site.mine.site_key)
+    lacking = site.store.wholeness.lacking if isinstance(site, Site) else None
+    return _counting(ledger, ledger.state(), site.mine.site_key, lacking)
 
 
 @contextmanager
@@ -181,8 +185,10 @@ def at_one_state(site: Sight) -> Iterator[None]:
     """Answer every question within from one state of the ledger, which is looked up once.
 
     For many questions at once, such as the board asks: what is taken in meanwhile is seen by
-    the next look.
+    the next look. Each look begins with whether everything is here.
     """
+    if isinstance(site, Site):
+        site.store.wholeness.look()
     token = _HELD.set(counting(site))
     try:
         yield
@@ -194,8 +200,10 @@ _HELD: ContextVar[Counting | None] = ContextVar("held", default=None)
 
 
 @lru_cache(maxsize=2)
-def _counting(ledger: Ledger, _state: LedgerState, site_key: str) -> Counting:
-    return Counting(ledger, site_key)
+def _counting(
+    ledger: Ledger, _state: LedgerState, site_key: str, lacking: Lacking | None
+) -> Counting:
+    return Counting(ledger, site_key, lacking)
 
 
 _NOTICES: dict[str, Callable[[Counting, Entry], bool]] = {

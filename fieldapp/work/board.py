@@ -1,5 +1,6 @@
 """The Shift board: every heading of the shift, where people may go, and what waits."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
@@ -14,6 +15,7 @@ from fieldapp.work.headings import headings
 from fieldapp.work.known import Known
 from fieldapp.work.rounds import OpenRound, open_rounds
 from fieldapp.work.site import Site
+from fieldapp.work.whole import as_far_as_whole
 from schemas.bodies.heading import Heading
 from schemas.findings import Verdict
 
@@ -42,9 +44,14 @@ class BoardRow:
 
 def board(site: Site, at: datetime) -> tuple[BoardRow, ...]:
     """Give every heading as it stands at a time, in the order in which they were entered."""
+    return as_far_as_whole(site, lambda: tuple(_rows(site, at)))
+
+
+def _rows(site: Site, at: datetime) -> Iterator[BoardRow]:
     with at_one_state(site):
         drafts = {it.heading_id: it for it in open_rounds(site)}
-        return tuple(_row(site, known, drafts.get(known.id), at) for known in headings(site))
+        for known in headings(site):
+            yield _row(site, known, drafts.get(known.id), at)
 
 
 def shift_name(site: Site, at: datetime) -> str:

@@ -33,6 +33,7 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
 
 def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
     """Give the entry line and the state up to the face by what is recorded of a heading."""
+    lacking = counting(site).lacking
     classes = _classes(site, record.place)
     spacings = [it.pattern.row_spacing_m for it in classes]
     allowances = [it.limits.last_row_to_face.at_most_m for it in classes]
@@ -48,6 +49,7 @@ def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
         notices=record.notices,
         newest_at=counting(site).remembered("newest", site.store.ledger.newest_made_at),
         unread=record.unread,
+        not_whole=lacking is not None and lacking.touches(record.heading_id),
         batches_in_doubt=in_doubt(site),
         supported_before=record.place.supported_before,
         other_way_out=record.place.other_way_out,

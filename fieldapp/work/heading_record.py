@@ -5,14 +5,17 @@ revisions that it came from; it is never the truth, and never missed.
 """
 
 import logging
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
+from typing import Self
 
 from pydantic import TypeAdapter, ValidationError
 
 from fieldapp.work.authority import counting
 from fieldapp.work.gathering import READ_FOR_ENTRY, HeadingRecord, gathered
+from fieldapp.work.headings import headings
 from fieldapp.work.site import Site
 from schemas.trouble import DiskTrouble
 from sync.ledger import FOR_ALL
@@ -23,16 +26,41 @@ _FORM = "3"
 _CONCERN_EVERY_HEADING = (*READ_FOR_ENTRY, "person", "withdrawal")
 
 
+@dataclass(eq=False)
+class RecordUnfit(DiskTrouble):
+    """What was kept of headings is not what their entries come to."""
+
+    names: str
+
+    happened = "What was remembered of {names} was not what its entries come to."
+    kept = "It was gathered anew from the entries, which are as they were stated."
+    do_next = "Look at the Shift board again before anybody goes in; ask who had this tablet."
+
+    @classmethod
+    def of(cls, names: Sequence[str]) -> Self:
+        """Name the headings; the first of many."""
+        first, *others = sorted(names)
+        return cls(f"{first} and {len(others)} more" if len(others) > 1 else ", ".join(names))
+
+
 def heading_record(site: Site, heading_id: str) -> HeadingRecord:
     """Give what the ledger says of a heading, as it was kept or gathered anew."""
     return counting(site).remembered(("record", heading_id), lambda: _record(site, heading_id))
+
+
+def remembered_wrongly(site: Site) -> RecordUnfit | None:
+    """Tell of headings in whose place something else was remembered, since the program began."""
+    altered = site.store.gathered.altered
+    names = [it.body.name for it in headings(site) if it.id in altered]
+    return RecordUnfit.of(names) if names else None
 
 
 def gathered_again(site: Site, heading_id: str) -> bool:
     """Gather a heading's record anew; tell whether what was kept, if anything, was the same."""
     state = _state(site, heading_id)
     kept = _kept(site, heading_id, state)
-    return kept in (None, _anew(site, heading_id, state))
+    fits = kept in (None, _anew(site, heading_id, state))
+    return fits and heading_id not in site.store.gathered.altered
 
 
 def _record(site: Site, heading_id: str) -> HeadingRecord:
@@ -62,8 +90,10 @@ def _state(site: Site, heading_id: str) -> str:
     """Name the state of everything that a heading's record is gathered from."""
     filed = counting(site).remembered("filed", lambda: _filed(site))
     of_site = counting(site).remembered("of site", lambda: _of_site(site))
+    lacking = counting(site).lacking
+    left_out = map(str, sorted(lacking.left_out) if lacking else ())
     concerns = (_FORM, site.mine.site_key, of_site, filed[FOR_ALL], filed.get(heading_id, ""))
-    return sha256("\n".join(concerns).encode()).hexdigest()
+    return sha256("\n".join((*concerns, *left_out)).encode()).hexdigest()
 
 
 def _of_site(site: Site) -> str:

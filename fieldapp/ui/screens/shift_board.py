@@ -30,6 +30,8 @@ class ShiftBoardScreen(PairedScreen):
     lines = ListProperty()
     subtitle = StringProperty()
     nothing = StringProperty()
+    not_whole = StringProperty()
+    """What to do where something is missing or was altered; nothing while all is there."""
     main_title = StringProperty(_("Start a round"))
     main_second = StringProperty()
     head: Any = ObjectProperty(None, allownone=True)
@@ -78,13 +80,28 @@ class ShiftBoardScreen(PairedScreen):
         """Report an event: first where."""
         HeadingPanel(_("Report an event: where?"), self.lines, self._report_in).open()
 
+    def tell_not_whole(self) -> None:
+        """Tell what is missing or was altered, and offer to put back what can be."""
+        if self.board is None or not self.board.not_whole:
+            return
+        first, *others = self.board.not_whole
+        for trouble in others:
+            self.shell.say(trouble)
+        again = self._put_back if self.board.can_be_put_back else None
+        self.shell.say(first, again, _("Put back"))
+
     # --- inside ---------------------------------------------------------------------------------
 
     def _look(self) -> Callable[[], Board]:
         return partial(board_now, self.shell.site, self.shell.now())
 
+    def _put_back(self) -> None:
+        job = self.shell.site.store.wholeness.put_back
+        self.shell.do(job, then=lambda _lacking: self.refreshed(), lane="long")
+
     def _show(self, board: Board) -> None:
         self.board = board
+        self.not_whole = _("Ask in the heading itself: touch here") if board.not_whole else ""
         self.lines = board.lines
         self.subtitle = board.shift
         metric = self.shell.site.settings.units == "metres"

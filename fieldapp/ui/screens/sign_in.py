@@ -22,6 +22,7 @@ from fieldapp.work.own_keys import codes_here
 from fieldapp.work.people import people, sign_in
 from fieldapp.work.site import Site
 from fieldapp.work.site_states import is_paired
+from fieldapp.work.whole import as_far_as_whole
 from schemas.bodies.person import AUTHORITY, Person
 
 __all__ = ["CautionLine", "Header", "Key", "KeyRow", "PagedGrid", "SignInScreen", "Words"]
@@ -61,7 +62,8 @@ class SignInScreen(PairedScreen):
         self.is_started = bool(site.mine.name)
         self.subtitle = site.mine.name
         self.codes = self._code_words()
-        self.shell.do(partial(_look, site), then=self._show)
+        look = partial(as_far_as_whole, site, partial(_look, site))
+        self.shell.do(look, then=self._show)
 
     def choose(self, who: Who) -> None:
         """Ask for the sign code of whoever was touched."""
@@ -90,9 +92,12 @@ class SignInScreen(PairedScreen):
         self.paired, self.has_code = found.paired, found.has_code
         self.may_share = found.paired or not self.shell.site.mine.name
         self.everybody = found.everybody
-        self.nobody = self._nobody_words()
+        self.nobody = "" if found.everybody else self._nobody_words()
 
     def _nobody_words(self) -> str:
+        lacking = self.shell.site.store.wholeness.lacking
+        if lacking is not None:
+            return str(lacking.told())
         if not self.shell.site.mine.name:
             return _(
                 "No mine was started on this tablet. Touch Join a site where an office has "

@@ -136,6 +136,15 @@ def test_an_event_more_never_lets_anybody_farther_in(facts: HeadingFacts, more: 
     assert no_milder(entry_state(happened, AT), entry_state(facts, AT))
 
 
+@given(headings())
+def test_records_that_are_not_whole_let_nobody_in(facts: HeadingFacts) -> None:
+    state = entry_state(replace(facts, not_whole=True), AT)
+
+    assert no_milder(state, entry_state(facts, AT))
+    assert state.state != "entry allowed"
+    assert state.line_m == 0
+
+
 @given(headings(), st.integers(0, 400))
 def test_time_alone_lifts_nothing(facts: HeadingFacts, minutes: int) -> None:
     later = AT + timedelta(minutes=minutes)

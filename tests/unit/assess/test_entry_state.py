@@ -1,5 +1,6 @@
 """The entry line of a heading from plain facts, worked out by hand."""
 
+from dataclasses import replace
 from datetime import UTC, datetime
 from decimal import Decimal
 
@@ -7,6 +8,7 @@ import pytest
 
 from fieldapp.assess.entry_state import HeadingFacts, RoundFact, entry_state
 from schemas.bodies.sign_off import Decision
+from schemas.findings import Verdict
 
 AT = datetime(2031, 5, 6, 9, tzinfo=UTC)
 
@@ -89,3 +91,20 @@ def test_old_rows_not_confirmed_hold_the_line_before_them(decision: Decision) ->
     second = fact(2, "103.6", "107.2", decision, "101.8")
 
     assert line(first, second) == Decimal("101.8")
+
+
+def test_where_something_may_be_missing_nothing_is_known_from_the_portal_on() -> None:
+    facts = HeadingFacts(
+        last_row_m=Decimal("100.0"),
+        face_m=Decimal("100.0"),
+        fired_from_m=Decimal("100.0"),
+        face_allowance_m=Decimal("1.0"),
+        two_rows_m=Decimal("1.8"),
+    )
+    whole, lacking = entry_state(facts, AT), entry_state(replace(facts, not_whole=True), AT)
+
+    assert (whole.state, whole.line_m) == ("entry allowed", Decimal("100.0"))
+    assert (lacking.state, lacking.outbye) == ("not known", "not known")
+    assert lacking.line_m == 0
+    assert lacking.verdict is Verdict.NOT_LOOKED_AT
+    assert lacking.because == ("what was stated here is missing or altered on this tablet",)

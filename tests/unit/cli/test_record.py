@@ -1,6 +1,8 @@
 """Storing a round from a bundle, signing it, and finding what was signed by its sheet."""
 
 import json
+import sqlite3
+from contextlib import closing
 from datetime import timedelta
 from pathlib import Path
 from typing import Any
@@ -348,3 +350,48 @@ def test_selfcheck_finds_a_changed_byte(lastrow: Terminal, home: Path) -> None:
     told = lastrow("selfcheck", "--home", home)
 
     assert told.code == 5
+
+
+def test_selfcheck_tells_what_is_missing_and_puts_it_back(lastrow: Terminal, home: Path) -> None:
+    lastrow("board", "--home", home)
+    edit(home, "DELETE FROM entry WHERE kind = 'entry_notice'")
+
+    told = lastrow("selfcheck", "--home", home)
+    assert told.code == 5
+    assert told.sentence.startswith("These records are not whole: entries are missing or altered")
+    assert "entry allowed" not in lastrow("board", "--home", home).out
+
+    back = lastrow("selfcheck", "--put-back", "--home", home)
+    assert back.code == 0
+    assert back.out.startswith("All of it is back as it was sealed.")
+    again = lastrow("selfcheck", "--put-back", "--home", home)
+    assert again.out.startswith("Nothing was missing.")
+
+
+def test_selfcheck_tells_it_where_the_segments_are_gone_too(lastrow: Terminal, home: Path) -> None:
+    edit(home, "DELETE FROM entry WHERE kind = 'entry_notice'", "DELETE FROM segment")
+
+    told = lastrow("selfcheck", "--home", home)
+    assert "of the segments that this tablet sealed, 1 to 1, some are gone" in told.sentence
+    back = lastrow("selfcheck", "--put-back", "--home", home)
+    assert back.sentence == told.sentence
+
+
+def test_selfcheck_and_board_tell_what_was_remembered_wrongly(
+    lastrow: Terminal, home: Path
+) -> None:
+    lastrow("board", "--home", home)
+    edit(home, "UPDATE gathered SET content = x'7b7d'")
+
+    board = lastrow("board", "--home", home).out
+    assert "What was remembered of 4130 Cuddy 2 and 6 more was not" in board
+    edit(home, "UPDATE gathered SET content = x'7b7d'")
+    told = lastrow("selfcheck", "--home", home)
+    assert told.sentence.startswith("What was remembered of ")
+
+
+def edit(home: Path, *statements: str) -> None:
+    with closing(sqlite3.connect(home / "lastrow.db")) as database:
+        for statement in statements:
+            database.execute(statement)
+        database.commit()

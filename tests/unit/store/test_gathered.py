@@ -28,7 +28,7 @@ def test_a_newer_state_takes_the_place_of_the_older(store: Store) -> None:
         "content = x'7b7d'",
         "state = 'two'",
         "heading = 'ore'",
-        "check_crc = check_crc + 1",
+        "bound = zeroblob(32)",
     ],
 )
 def test_what_was_altered_is_never_believed(store: Store, damage: str) -> None:
