@@ -87,6 +87,8 @@ class Shell(EventDispatcher):
         self.demo_codes = demo_codes if site.mine.demo else ()
         self.known = Known(crews=site.settings.crews)
         """What answers are picked from."""
+        self.code_digits = 0
+        """Digits of the code that opened the session; only in memory."""
         self.manager = ScreenManager(transition=NoTransition())
         self._classes = {screen.__module__.rpartition(".")[2]: screen for screen in screens}
         self._went: list[Place] = []
@@ -160,10 +162,10 @@ class Shell(EventDispatcher):
 
     # --- who is here --------------------------------------------------------------------------
 
-    def signed_in(self, session: Session) -> None:
+    def signed_in(self, session: Session, code_digits: int = 0) -> None:
         """Begin a session: where this person was when the tablet locked, else at the board."""
         left, self._left = self._left, None
-        self.session = session
+        self.session, self.code_digits = session, code_digits
         self.touched()
         self._tell_time()
         self.do(lambda: picked_from(self.site), then=self._take_known)
@@ -177,7 +179,7 @@ class Shell(EventDispatcher):
         """End the session: whoever goes on says who they are."""
         if self.session is not None:
             self._left = (self.session.person_id, list(self._went))
-        self.session = None
+        self.session, self.code_digits = None, 0
         self.close_sheets()
         self.touched()
         self._tell_time()
@@ -227,9 +229,9 @@ class Shell(EventDispatcher):
         """
         TroubleSheet(trouble, again, act).open()
 
-    def ask_code(self, question: str, then: Callable[[str], None]) -> None:
-        """Ask for a sign code. Codes are of any length: it is taken when the key says so."""
-        CodeSheet(question, then, self.demo_codes).open()
+    def ask_code(self, question: str, then: Callable[[str], None], digits: int = 0) -> None:
+        """Ask for a sign code; with `digits` known it is taken at the last, else at the key."""
+        CodeSheet(question, then, self.demo_codes, digits).open()
 
     def say_of_code(self, trouble: Trouble, again: Callable[[], None]) -> None:
         """Tell a trouble that a sign code met; after a wrong one the pad is one touch away."""

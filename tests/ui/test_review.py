@@ -211,6 +211,30 @@ def test_a_code_of_any_length_signs_when_the_key_says_so(
         assert [it.decision for it in signed(hands)] == ["sent back"]
 
 
+def test_the_last_digit_of_the_code_one_came_in_with_signs_and_a_finger_after_it_does_nothing(
+    tablet: Tablet, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("fieldapp.ui.widgets.asking.AFTER_A_CODE_S", 20.0)
+    with at_a_round(tablet, tmp_path) as recorder:
+        hands = recorder.hands
+        hands.shell.lock()
+        hands.sign_in()
+        hands.go("review", heading_id=hands.heading_id(READY))
+        hands.hold("Send back")
+        done = tablet.place_of("Done")
+        for digit in CODES[DAY]:
+            tablet.tap(digit)
+        tablet.until(lambda: bool(tablet.find_all(SignedSheet)))
+        tablet.press_at_once(done)
+        tablet.let_go()
+        tablet.press_at_once("Shift board")
+        tablet.let_go()
+        hands.rest()
+
+        assert [it.decision for it in signed(hands)] == ["sent back"]
+        assert tablet.find(SignedSheet)
+
+
 def test_after_a_wrong_code_the_pad_is_one_touch_away(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_round(tablet, tmp_path) as recorder:
         recorder.answer()

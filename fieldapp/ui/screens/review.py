@@ -119,9 +119,9 @@ class ReviewScreen(PairedScreen):
     # --- the decision -----------------------------------------------------------------------
 
     def sign(self, decision: Decision) -> None:
-        """Ask for the sign code."""
+        """Ask for the sign code; its last digit signs, where it is known how many there are."""
         question = _("{decision}: your sign code").format(decision=decision.capitalize())
-        self.shell.ask_code(question, partial(self._sign, decision))
+        self.shell.ask_code(question, partial(self._sign, decision), self.shell.code_digits)
 
     def _sign(self, decision: Decision, code: str, *, clock_confirmed: bool = False) -> None:
         shell, judged = self.shell, self.judged

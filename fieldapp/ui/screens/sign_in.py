@@ -84,7 +84,7 @@ class SignInScreen(PairedScreen):
         shell, again = self.shell, partial(self.choose, who)
         shell.do(
             partial(sign_in, shell.site, who, code),
-            then=shell.signed_in,
+            then=partial(shell.signed_in, code_digits=len(code)),
             on_trouble=lambda trouble: shell.say_of_code(trouble, again),
         )
 

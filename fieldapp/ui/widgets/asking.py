@@ -7,6 +7,7 @@ from kivy.uix.gridlayout import GridLayout
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedWidget
 from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.bounce import AFTER_A_CODE_S, bounce
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.message_panel import MessagePanel
 from fieldapp.ui.widgets.number_pad import NumberPad
@@ -65,7 +66,10 @@ class TroubleSheet(Sheet):
 
 
 class CodeSheet(Sheet):
-    """The large pad for a sign code. What is typed is shown as dots, and taken at *Done*."""
+    """The large pad for a sign code. What is typed is shown as dots, and taken at *Done*.
+
+    Where it is known how many digits a code has, it is taken at the last of them.
+    """
 
     offers_no_entry = False
 
@@ -74,9 +78,10 @@ class CodeSheet(Sheet):
         question: str,
         then: Callable[[str], None],
         demo_codes: tuple[tuple[str, str], ...] = (),
+        digits: int = 0,
     ) -> None:
         super().__init__(place="full")
-        self._then = then
+        self._then, self._digits = then, digits
         if demo_codes:
             listed = " · ".join(f"{name} {code}" for name, code in demo_codes)
             words = Words(text=_("Demo codes: {codes}").format(codes=listed), lines=3)
@@ -85,7 +90,13 @@ class CodeSheet(Sheet):
             self.add_widget(words)
         pad = NumberPad(mode="code", question=question)
         pad.bind(on_entered=self._entered, on_leave=lambda *_args: self.close())
+        pad.bind(typed=self._typed)
         self.add_widget(pad)
+
+    def _typed(self, pad: object, typed: str) -> None:
+        if self._digits and len(typed) == self._digits:
+            self._entered(pad, typed)
+            bounce.begin(AFTER_A_CODE_S)
 
     def _entered(self, _pad: object, typed: str) -> None:
         self.close()
