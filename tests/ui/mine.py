@@ -22,6 +22,7 @@ from tests.ui.harness import Tablet
 LONG_ENOUGH_S = theme.HOLD_S + 0.05
 DAY = "Day supervisor"
 BOLTER = "Bolter, crew A"
+ENGINEER = "Geotechnical engineer"
 
 
 class Hands:

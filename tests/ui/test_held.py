@@ -17,7 +17,7 @@ from fieldapp.work.sign import Signing, sign_round
 from tests.demo_mine import CODES, session
 from tests.deviations import WIDE_SPACING, strap
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
-from tests.ui.mine import DAY, Hands, at_the_demo
+from tests.ui.mine import DAY, ENGINEER, Hands, at_the_demo
 from tests.ui.on_a_round import Recorder, at_a_round
 from tests.ui.test_shift_board import row, touch_round
 from tests.ui.uilint import faults
@@ -26,7 +26,6 @@ pytestmark = pytest.mark.window
 
 both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
-ENGINEER = "Geotechnical engineer"
 HELD = "Holds entry, signed or not: seismic at 303.2 m: until 21:30 UTC and an inspection"
 
 

@@ -35,10 +35,10 @@ from schemas.entry import corrected
 from sync.pairing import PairingAnswer
 from tests.demo_mine import CODES, session
 from tests.house.tree import modules
+from tests.ui.at_review import A_BOLT_MISSING
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
-from tests.ui.mine import DAY, Hands, at_the_demo
+from tests.ui.mine import DAY, ENGINEER, Hands, at_the_demo
 from tests.ui.on_a_round import look_at
-from tests.ui.test_review import A_BOLT_MISSING, ENGINEER
 from tests.ui.uilint import faults
 
 pytestmark = pytest.mark.window
