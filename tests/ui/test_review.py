@@ -173,7 +173,7 @@ def test_a_code_of_any_length_signs_when_the_key_says_so(
 def test_the_last_digit_of_the_code_one_came_in_with_signs_and_a_finger_after_it_does_nothing(
     tablet: Tablet, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("fieldapp.ui.widgets.asking.AFTER_A_CODE_S", 20.0)
+    monkeypatch.setattr("fieldapp.ui.widgets.asking.AFTER_A_CODE_S", 5.0)
     with at_a_round(tablet, tmp_path) as recorder:
         hands = recorder.hands
         hands.shell.lock()
@@ -189,9 +189,11 @@ def test_the_last_digit_of_the_code_one_came_in_with_signs_and_a_finger_after_it
         tablet.press_at_once("Shift board")
         tablet.let_go()
         hands.rest()
+        still_open = tablet.find_all(SignedSheet)
+        tablet.until(lambda: not tablet.bounce.is_on, seconds=8)
 
         assert [it.decision for it in signed(hands)] == ["sent back"]
-        assert tablet.find(SignedSheet)
+        assert still_open
 
 
 def test_after_a_wrong_code_the_pad_is_one_touch_away(tablet: Tablet, tmp_path: Path) -> None:
