@@ -4,7 +4,7 @@ A cloned or restored tablet takes a new key by itself, underground, where no off
 seals then counts as its old key's would, until the site says otherwise of either.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 
 from sync.holdings import Held
 from sync.names import SegmentName
@@ -59,13 +59,19 @@ def counts(
     """
     if tablet in trust.tablets or tablet in trust.cuts:
         return trust.believes(tablet, seq)
+    for before in former_ids(identity, tablet):
+        if before in trust.cuts:
+            return False
+        if before in trust.tablets:
+            return True
+    return False
+
+
+def former_ids(identity: Callable[[str], TabletIdentity | None], tablet: str) -> Iterator[str]:
+    """Give the ids from which a tablet's key was handed on to it, the latest first."""
     for _ in range(MOST_HANDED_ON):
         known = identity(tablet)
         if known is None or known.predecessor_id is None:
-            return False
+            return
         tablet = known.predecessor_id
-        if tablet in trust.cuts:
-            return False
-        if tablet in trust.tablets:
-            return True
-    return False
+        yield tablet

@@ -5,9 +5,9 @@ in its name, and what was done is known from the share and the database, not fro
 it was done.
 """
 
-from sync.belief import counts
 from sync.deep_scan import deep_scan
 from sync.meeting import Meeting
+from sync.mending import mend_what_is_reported, report_what_stays_bad
 from sync.outcome import Outcome, Stopped
 from sync.photo_shelf import PhotoShelf
 from sync.photos import acknowledge_photos, bring_photos, send_photos
@@ -67,11 +67,13 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
     _send(meeting)
     exchange_trust(meeting)
     pull(meeting)
+    mend_what_is_reported(meeting)
     _acknowledge(meeting)
     if deep:
         deep_scan(meeting)
     if meeting.shelf is not None:
         _photos(meeting, meeting.shelf)
+    report_what_stays_bad(meeting)
     _send(meeting)
 
 
@@ -81,7 +83,7 @@ def _photos(meeting: Meeting, shelf: PhotoShelf) -> None:
         send_photos(meeting, shelf)
     if meeting.brings_photos:
         bring_photos(meeting, shelf)
-        if _is_believed(meeting) and not meeting.outcome.only_read:
+        if meeting.is_believed() and not meeting.outcome.only_read:
             acknowledge_photos(shelf)
             meeting.holdings.seal()
 
@@ -94,7 +96,7 @@ def _send(meeting: Meeting) -> None:
 
 def _acknowledge(meeting: Meeting) -> None:
     """Tell the others that we hold what nobody has said yet to hold."""
-    if not _is_believed(meeting):
+    if not meeting.is_believed():
         return
     own = set(meeting.holdings.own_tablets())
     held = {it.name for tablet, row in meeting.holdings.rows().items() for it in row}
@@ -104,10 +106,3 @@ def _acknowledge(meeting: Meeting) -> None:
     if news and not meeting.outcome.only_read:
         meeting.holdings.acknowledge(news)
         meeting.holdings.seal()
-
-
-def _is_believed(meeting: Meeting) -> bool:
-    """Whether the next segment of this tablet counts; else its word would never be heard."""
-    held, tablet = meeting.holdings, meeting.tablet()
-    last = max((it.name.seq for it in held.rows().get(tablet, ())), default=0)
-    return counts(held.trust(), held.identity, tablet, last + 1)

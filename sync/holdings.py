@@ -8,6 +8,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
+from schemas.bodies.bad_file import BadFile
+from schemas.entry import Entry
 from schemas.signatures import SigningKey
 from sync.names import SegmentName, TrustName
 from sync.segment import Segment
@@ -16,7 +18,7 @@ from sync.trust import Trust
 
 
 @dataclass(frozen=True)
-class BadFile:
+class MetBad:
     """A file of the share whose bytes do not fit its name, or that nobody may have written."""
 
     path: str
@@ -38,6 +40,16 @@ class Held:
         """The segment that it follows; None for the first of a row."""
         seq = self.name.seq - 1
         return SegmentName(self.name.tablet, seq, self.before_hash16) if seq else None
+
+
+@dataclass(frozen=True)
+class Look:
+    """What this machine found when it looked at a file that another one reports as bad."""
+
+    at_s: float
+    good: bool
+    put_right: bool
+    """Whether it was bad when first looked at, and was put there again."""
 
 
 class Archive(Protocol):
@@ -73,7 +85,7 @@ class Archive(Protocol):
             As in `Trust.with_record`; nothing was kept.
         """
 
-    def bad_files(self) -> Mapping[str, BadFile]:
+    def bad_files(self) -> Mapping[str, MetBad]:
         """Give what was found bad in the share and has not been seen good since."""
 
     def note_bad(self, path: str, reason: str, at_s: float) -> None:
@@ -112,6 +124,21 @@ class Holdings(Archive, Protocol):
 
     def acknowledge(self, names: Sequence[SegmentName]) -> None:
         """State, as an entry of this tablet, that it holds segments of others."""
+
+    def said_bad(self) -> Sequence[tuple[str, Entry]]:
+        """Give every entry that counts here about a bad file, oldest first, and who said it.
+
+        Who said it is the tablet in whose row it stands, whatever the entry says.
+        """
+
+    def say_bad(self, new: Sequence[BadFile], good_again: Sequence[Entry]) -> None:
+        """State, as entries of this tablet, which files stay bad, and which of its reports end."""
+
+    def looks(self) -> Mapping[str, Look]:
+        """Give what was found about the reports of others, by revision."""
+
+    def note_looks(self, looks: Mapping[str, Look]) -> None:
+        """Keep what was found about reports of others, by revision."""
 
     def begin_anew(self) -> None:
         """Take a new key: somebody else goes by this tablet's. What was sealed stays as it is."""

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from sync.belief import counts
 from sync.folder import NotYet, ShareFails, ShareFull, ShareReadOnly
 from sync.holdings import Holdings
 from sync.names import SegmentName
@@ -23,6 +24,12 @@ class Meeting(Visit):
     def tablet(self) -> str:
         """Give the id that this tablet goes by now."""
         return self.holdings.own_tablets()[-1]
+
+    def is_believed(self) -> bool:
+        """Whether the next segment of this tablet counts; else its word would never be heard."""
+        held, tablet = self.holdings, self.tablet()
+        last = max((it.name.seq for it in held.rows().get(tablet, ())), default=0)
+        return counts(held.trust(), held.identity, tablet, last + 1)
 
     def took_in(self, name: SegmentName, entries: int) -> None:
         """Note that a segment is held now; one of our own that we forgot is on the share."""

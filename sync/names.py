@@ -134,6 +134,14 @@ class PhotoName:
         return f"{PHOTOS}/{self.month}/{self.sha256[:2]}/{self.sha256}.{self.ending}"
 
 
+def name_at(path: str) -> SegmentName | PhotoName | None:
+    """Read which segment or photo lies at a path; None for anything else."""
+    whose, _, file = path.partition("/")[2].partition("/")
+    file = file.rpartition("/")[2]
+    names = (SegmentName.of_file(whose, file), PhotoName.of_file(whose, file))
+    return next((it for it in names if it is not None and it.path == path), None)
+
+
 def bucket(tablet: str, seq: int) -> str:
     """Give the folder in which a tablet's segment lies."""
     return f"{TABLETS}/{tablet}/{SCOPE}/{seq // IN_ONE_BUCKET:06d}"

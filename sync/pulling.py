@@ -11,6 +11,7 @@ from collections.abc import Iterable
 from sync.folder import NotThere, NotYet
 from sync.head import LONGEST as LONGEST_HEAD
 from sync.head import Head, read_head
+from sync.holdings import MetBad
 from sync.meeting import Meeting
 from sync.names import HeadName, SegmentName, bucket, identity, short_hash
 from sync.segment import LARGEST_RAW_BYTES, BrokenSegment, open_segment
@@ -180,8 +181,26 @@ def _identity(visit: Visit, tablet: str) -> TabletIdentity | None:
 def bad_file(visit: Visit, path: str, reason: str) -> None:
     """Keep that a file is bad; one that may be still arriving is only waited for."""
     visit.holdings.note_bad(path, reason, visit.now_s())
-    known = visit.holdings.bad_files()[path]
-    if known.tries > ARRIVING_TRIES and abs(visit.now_s() - known.first_seen_s) > ARRIVING_S:
+    if stays_bad(visit.holdings.bad_files()[path], visit.now_s()):
         visit.outcome.refused[path] = reason
     else:
         visit.outcome.waiting.append(path)
+
+
+def stays_bad(known: MetBad, now_s: float) -> bool:
+    """Whether a file was met bad so often and for so long that it is not arriving any more."""
+    return known.tries > ARRIVING_TRIES and abs(now_s - known.first_seen_s) > ARRIVING_S
+
+
+def promised(visit: Visit, tablet: str) -> set[SegmentName]:
+    """Give the segments of which a tablet's own signature says that it sealed them.
+
+    Held ones name the one before them, and genuine heads the last. A file's name proves
+    nothing: anybody can make one up.
+    """
+    held, missing = visit.held(tablet), _before_what_is_held(visit, tablet)
+    heads = sorted(it for it in visit.heads if it.tablet == tablet)
+    if not missing and all(it.segment in held for it in heads):
+        return set()
+    bodies = [head for it in heads if (head := _body(visit, it))]
+    return missing | {name for head in bodies for name in head.segments()}

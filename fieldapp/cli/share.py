@@ -90,9 +90,14 @@ def _told(site: "Site", outcome: "Outcome") -> None:
 
 def _lines(site: "Site", outcome: "Outcome") -> list[str]:
     from fieldapp.report.exchange_words import delivered_line, exchange_lines
+    from fieldapp.report.reported_words import reported_lines
     from fieldapp.work.delivered import delivered, tablet_names
 
-    return [*exchange_lines(outcome, tablet_names(site)), delivered_line(delivered(site))]
+    return [
+        *exchange_lines(outcome, tablet_names(site)),
+        *reported_lines(site),
+        delivered_line(delivered(site)),
+    ]
 
 
 def _backed_up(site: "Site") -> tuple[str, ...]:

@@ -30,7 +30,7 @@ from fieldapp.store.ledger import write_entries
 from fieldapp.store.pairing import NotPaired, Pairing
 from fieldapp.store.tables import SITE
 from fieldapp.store.transactions import Transactions
-from sync.holdings import Archive, BadFile, Held
+from sync.holdings import Archive, Held, MetBad
 from sync.names import SegmentName, TrustName
 from sync.segment import Segment
 from sync.tablet_identity import TabletIdentity
@@ -149,7 +149,7 @@ class SqlArchive(Archive):
 
     # --- what is known of the share -----------------------------------------------------
 
-    def bad_files(self) -> Mapping[str, BadFile]:
+    def bad_files(self) -> Mapping[str, MetBad]:
         """Give what was found bad in the share and has not been seen good since."""
         with self._database.reading() as connection:
             return share_notes.bad_files(connection)

@@ -10,6 +10,7 @@ from sqlalchemy import Connection, select
 
 from fieldapp.store import held_segments, receipts, share_notes
 from fieldapp.store.archive import SqlArchive
+from fieldapp.store.bad_words import bad_words, said_bad
 from fieldapp.store.belief import Believing, certificate, put_certificate
 from fieldapp.store.engine import Database
 from fieldapp.store.held_check import HeldCheck
@@ -20,8 +21,11 @@ from fieldapp.store.ledger import write_entries
 from fieldapp.store.sealing import Sealing
 from fieldapp.store.tables import HERE, FormerTabletRow
 from fieldapp.store.troubles import DatabaseDamaged
+from schemas.bodies.bad_file import BadFile
+from schemas.canonical import Unreadable
+from schemas.entry import Entry
 from schemas.signatures import SigningKey
-from sync.holdings import Held, Holdings
+from sync.holdings import Held, Holdings, Look
 from sync.names import SegmentName, short_hash
 from sync.segment import Segment, tablet_id
 from sync.tablet_identity import TabletIdentity
@@ -164,6 +168,44 @@ class SqlHoldings(SqlArchive, Holdings):
             )
             write_entries(connection, entries)
             receipts.put_words(connection, tablet, entries, HERE)
+
+    def said_bad(self) -> Sequence[tuple[str, Entry]]:
+        """Give every entry that counts here about a bad file, oldest first, and who said it.
+
+        Raises
+        ------
+        DatabaseDamaged
+            One of them is not what was kept.
+        """
+        with self._database.reading() as connection:
+            try:
+                return tuple(said_bad(connection))
+            except Unreadable as error:
+                reason = f"{error.source}: {error.reason}"
+                raise DatabaseDamaged(self._database.place, reason) from error
+
+    def say_bad(self, new: Sequence[BadFile], good_again: Sequence[Entry]) -> None:
+        """State, as entries of this tablet, which files stay bad, and which of its reports end."""
+        with self._database.writing() as connection:
+            entries = bad_words(
+                connection,
+                new,
+                good_again,
+                tablet=tablet_id(self._keys.tablet_within(connection).public_key),
+                now=self._now(),
+                random_bytes=self._random_bytes,
+            )
+            write_entries(connection, entries)
+
+    def looks(self) -> Mapping[str, Look]:
+        """Give what was found about the reports of others, by revision."""
+        with self._database.reading() as connection:
+            return share_notes.looks(connection)
+
+    def note_looks(self, looks: Mapping[str, Look]) -> None:
+        """Keep what was found about reports of others, by revision."""
+        with self._database.writing() as connection:
+            share_notes.note_looks(connection, looks)
 
     def note_exchanged(self, at_s: float) -> None:
         """Keep when an exchange with the share ended."""

@@ -8,17 +8,12 @@ from pydantic import ValidationError
 from sqlalchemy import Connection, or_, select, union
 from sqlalchemy.dialects.sqlite import insert
 
-from fieldapp.store.ledger import latest_clock
+from fieldapp.store.own_words import moments, own_word
 from fieldapp.store.sealing import RECEIPT
 from fieldapp.store.tables import HERE, AcknowledgedRow, PhotoWordRow, SegmentRow, ShareSegmentRow
 from schemas.bodies.receipt import MOST_HELD, HeldSegment, Receipt
-from schemas.entry import Entry, Stated, new_entry
-from schemas.logical_clock import LogicalClock, LogicalTime
-from schemas.uuid7 import RANDOM_BYTES, uuid7
+from schemas.entry import Entry
 from sync.names import SegmentName
-
-_ZONE = "UTC"
-_SCHEMA = 1
 
 
 def receipts(
@@ -61,16 +56,8 @@ def _written(
     now: datetime,
     random_bytes: Callable[[int], bytes],
 ) -> Sequence[Entry]:
-    wall_ms = int(now.timestamp() * 1000)
-    clock = LogicalClock(latest_clock(connection, wall_ms) or LogicalTime(0))
-    written = []
-    for body in bodies:
-        clock = clock.tick(wall_ms)
-        thing_id = str(uuid7(wall_ms, random_bytes(RANDOM_BYTES)))
-        stated = Stated(tablet, now, _ZONE, clock.latest)
-        said = body.model_dump(mode="json", exclude_defaults=True)
-        written.append(new_entry(RECEIPT, _SCHEMA, thing_id, said, stated))
-    return written
+    at = moments(connection, tablet, now)
+    return [own_word(RECEIPT, body, next(at), random_bytes) for body in bodies]
 
 
 def put_words(connection: Connection, tablet: str, entries: Sequence[Entry], said_in: int) -> None:

@@ -6,8 +6,8 @@ from dataclasses import asdict
 from sqlalchemy import Connection, delete, select
 
 from fieldapp.store.dialects import insert_or
-from fieldapp.store.tables import BadFileRow, ExchangedRow, PublishedRow
-from sync.holdings import BadFile
+from fieldapp.store.tables import BadFileRow, ExchangedRow, LookRow, PublishedRow
+from sync.holdings import Look, MetBad
 from sync.names import SegmentName
 
 
@@ -38,11 +38,11 @@ def forget_published(connection: Connection, names: Iterable[SegmentName]) -> No
         connection.execute(delete(row).where(*its))
 
 
-def bad_files(connection: Connection) -> Mapping[str, BadFile]:
+def bad_files(connection: Connection) -> Mapping[str, MetBad]:
     """Give what was found bad and has not been seen good since."""
     row = BadFileRow
     found = connection.execute(select(row.path, row.reason, row.tries, row.first_seen_s))
-    return {it.path: BadFile(it.path, it.reason, it.tries, it.first_seen_s) for it in found}
+    return {it.path: MetBad(it.path, it.reason, it.tries, it.first_seen_s) for it in found}
 
 
 def note_bad(connection: Connection, path: str, reason: str, at_s: float) -> None:
@@ -57,6 +57,24 @@ def note_bad(connection: Connection, path: str, reason: str, at_s: float) -> Non
 def note_good(connection: Connection, path: str) -> None:
     """Keep that a file is good now."""
     connection.execute(delete(BadFileRow).where(BadFileRow.path == path))
+
+
+def looks(connection: Connection) -> Mapping[str, Look]:
+    """Give what was found about the reports of others, by revision."""
+    row = LookRow
+    found = connection.execute(select(row.report, row.at_s, row.good, row.put_right))
+    return {it.report: Look(it.at_s, good=it.good, put_right=it.put_right) for it in found}
+
+
+def note_looks(connection: Connection, looks: Mapping[str, Look]) -> None:
+    """Keep what was found about reports of others."""
+    new = insert_or(connection, LookRow)
+    changed = new.on_conflict_do_update(
+        index_elements=[LookRow.report],
+        set_={name: new.excluded[name] for name in ("at_s", "good", "put_right")},
+    )
+    rows = [{"report": report, **asdict(look)} for report, look in looks.items()]
+    connection.execute(changed, rows)
 
 
 def note_exchanged(connection: Connection, pairing: int, at_s: float) -> None:
@@ -76,6 +94,7 @@ def exchanged_at_s(connection: Connection, pairing: int) -> float | None:
 def forget_share(connection: Connection) -> None:
     """Forget what was known of a share: the tablet belongs to another."""
     connection.execute(delete(PublishedRow))
+    connection.execute(delete(LookRow))
     forget_bad(connection)
 
 

@@ -255,6 +255,17 @@ class BadFileRow(Table):
     first_seen_s: Mapped[float]
 
 
+class LookRow(Table):
+    """What this machine found when it looked at a file that another one reports as bad."""
+
+    __tablename__ = "look"
+
+    report: Mapped[str] = mapped_column(primary_key=True)
+    at_s: Mapped[float]
+    good: Mapped[bool]
+    put_right: Mapped[bool]
+
+
 class GatheredRow(Table):
     """What the entries about a heading came to in one state of them. Never the truth.
 

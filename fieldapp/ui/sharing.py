@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 from fieldapp.report.exchange_words import delivered_line, exchange_lines
+from fieldapp.report.reported_words import reported_lines
 from fieldapp.report.words import when
 from fieldapp.ui.translate import _
 from fieldapp.work.delivered import delivered, tablet_names
@@ -58,7 +59,8 @@ def as_it_is(site: Site) -> Seen:
     differ = side_by_side(site)
     waits = () if site.settings.share else (_("Nobody said yet where the shared folder is."),)
     lines = (heard or _("Nothing was shared yet."), *waits, delivered_line(delivered(site)))
-    return Seen((*lines, *_differ(differ)), paired=True, disputes=differ)
+    told = (*lines, *reported_lines(site), *_differ(differ))
+    return Seen(told, paired=True, disputes=differ)
 
 
 def after_exchange(site: Site, watch: Watcher) -> Seen:
@@ -66,7 +68,7 @@ def after_exchange(site: Site, watch: Watcher) -> Seen:
     outcome = share(site, site.settings.share, watch=watch)
     lines = exchange_lines(outcome, tablet_names(site))
     differ = side_by_side(site)
-    all_lines = (*lines, delivered_line(delivered(site)), *_differ(differ))
+    all_lines = (*lines, delivered_line(delivered(site)), *reported_lines(site), *_differ(differ))
     return Seen(all_lines, paired=True, disputes=differ)
 
 

@@ -5,6 +5,7 @@ A new kind: one module, one line here, one sample in `tests/reference/entries/`.
 
 from typing import Final
 
+from schemas.bodies.bad_file import BadFile
 from schemas.bodies.batch import Batch
 from schemas.bodies.deviation import Deviation
 from schemas.bodies.entry_notice import EntryNotice
@@ -36,6 +37,7 @@ BODIES: Final[dict[str, type[Part]]] = {
     "tablet": Tablet,
     "withdrawal": Withdrawal,
     "receipt": Receipt,
+    "bad_file": BadFile,
     "photo": Photo,
     "key_request": KeyRequest,
 }

@@ -1,6 +1,6 @@
 """A photograph: the hash of its bytes, which travel beside the entries and may come later."""
 
-from typing import Final, Literal
+from typing import Annotated, Final, Literal
 
 from pydantic import AwareDatetime, Field
 
@@ -13,6 +13,8 @@ ENDINGS: Final[dict[str, str]] = {
     "image/png": "png",
     "image/webp": "webp",
 }
+Month = Annotated[str, Field(pattern="^[0-9]{4}(0[1-9]|1[0-2])$")]
+"""Year and month under which a photo's file lies in a share."""
 
 
 class Photo(Part):
@@ -21,7 +23,7 @@ class Photo(Part):
     sha256: Sha256
     size_bytes: int = Field(ge=1, le=LARGEST_BYTES)
     media_type: Literal["image/jpeg", "image/png", "image/webp"]
-    month: str = Field(pattern="^[0-9]{4}(0[1-9]|1[0-2])$")
+    month: Month
     """Year and month under which its file lies in a share."""
     taken_at: AwareDatetime | None = None
     of: str | None = None

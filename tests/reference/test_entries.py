@@ -39,6 +39,9 @@ REVISIONS = {
     "key_request-1": "d547aa9e2d46dba06552480dd1520dd0e1a85f5de4b28bfe8193c26e6c333ebe",
     "withdrawal-1": "ef712d847414ba85f683b8e8ed35d8e6a67834b7ebf47bac953e42d841796642",
     "receipt-1": "46ebf25ac076096baa2274acbcf44f5ddee65b0142fc18beaaee8436b6c2fcd4",
+    "bad_file-1": "da3efcffcf3cea7af7bc573b33bf31842f8f396db752331f923039c83deae3f4",
+    "bad_file-1-good_again": "f6ee123c4c69ae2a2b100cb36d051b7fd61c76a0f1bdfab3d9bb5c2d97b2736a",
+    "bad_file-1-photo": "341795369a854697fb73a4839d3214ef9b513cb536035b6dec16c3fcb05396ce",
 }
 
 ASSESSMENTS = {

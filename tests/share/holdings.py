@@ -7,14 +7,15 @@ from dataclasses import asdict, replace
 from itertools import count
 from typing import cast
 
+from schemas.bodies.bad_file import BadFile
 from schemas.bodies.receipt import MOST_HELD, Receipt
 from schemas.canonical import JsonValue, canonical_bytes
-from schemas.entry import Entry, Stated, new_entry, read_entry
+from schemas.entry import Entry, Stated, corrected, new_entry, read_entry
 from schemas.logical_clock import LogicalTime
 from schemas.signatures import SigningKey
 from schemas.uuid7 import uuid7
 from sync.belief import segment_counts
-from sync.holdings import BadFile, Held, Holdings
+from sync.holdings import Held, Holdings, Look, MetBad
 from sync.names import SegmentName, TrustName
 from sync.segment import (
     FIRST_PREVIOUS,
@@ -29,6 +30,7 @@ from sync.trust import Trust
 from tests.made import STARTED_AT, of_a_newer_version
 
 RECEIPT = "receipt"
+BAD_FILE = "bad_file"
 _numbers = count(1)
 
 Numbers = Iterator[int]
@@ -63,7 +65,8 @@ class ListHoldings(Holdings):
         self._records: list[tuple[TrustName, bytes]] = []
         self._stated: list[Entry] = []
         self._published: dict[SegmentName, float] = {}
-        self._bad: dict[str, BadFile] = {}
+        self._bad: dict[str, MetBad] = {}
+        self._looks: dict[str, Look] = {}
         self._rows: dict[str, tuple[Held, ...]] | None = None
         self._acknowledged: frozenset[SegmentName] | None = None
         self.keep_identity(TabletIdentity.of_key(self._keys[0]))
@@ -89,14 +92,17 @@ class ListHoldings(Holdings):
         newer: Mapping[str, JsonValue] | None = None,
     ) -> Entry:
         """State an entry here, perhaps with fields that only a newer version knows."""
-        number = next(self._numbers)
-        stated = Stated("p-rowan", STARTED_AT, "UTC", LogicalTime(number))
+        number, stated = self._stated_now()
         thing = str(uuid7(1_772_343_060_000 + number, number.to_bytes(10, "big")))
         made = new_entry(kind, 1, thing, body or {"number": number}, stated)
         if newer:
             made = of_a_newer_version(made, newer)
         self._waiting.append(made)
         return made
+
+    def _stated_now(self) -> tuple[int, Stated]:
+        number = next(self._numbers)
+        return number, Stated("p-rowan", STARTED_AT, "UTC", LogicalTime(number))
 
     @property
     def entries(self) -> list[Entry]:
@@ -216,15 +222,39 @@ class ListHoldings(Holdings):
             holds = [asdict(name) for name in names[start : start + MOST_HELD]]
             self.state_something(RECEIPT, {"holds": cast("JsonValue", holds)})
 
-    def bad_files(self) -> Mapping[str, BadFile]:
+    def bad_files(self) -> Mapping[str, MetBad]:
         return dict(self._bad)
 
     def note_bad(self, path: str, reason: str, at_s: float) -> None:
-        known = self._bad.get(path) or BadFile(path, reason, 0, at_s)
+        known = self._bad.get(path) or MetBad(path, reason, 0, at_s)
         self._bad[path] = replace(known, reason=reason, tries=known.tries + 1)
 
     def note_good(self, path: str) -> None:
         self._bad.pop(path, None)
+
+    def said_bad(self) -> Sequence[tuple[str, Entry]]:
+        own = self._own[-1]
+        sealed = (
+            (name.tablet, entry)
+            for name, entries in self._read.items()
+            if name.tablet in self._own or self._believes(name)
+            for entry in entries
+        )
+        said = (*sealed, *((own, entry) for entry in self._waiting))
+        return tuple((by, entry) for by, entry in said if entry.kind == BAD_FILE)
+
+    def say_bad(self, new: Sequence[BadFile], good_again: Sequence[Entry]) -> None:
+        for body in new:
+            self.state_something(BAD_FILE, body.model_dump(mode="json", exclude_defaults=True))
+        for entry in good_again:
+            _, stated = self._stated_now()
+            self._waiting.append(corrected(entry, {"good_again": True}, stated))
+
+    def looks(self) -> Mapping[str, Look]:
+        return dict(self._looks)
+
+    def note_looks(self, looks: Mapping[str, Look]) -> None:
+        self._looks |= looks
 
     def begin_anew(self) -> None:
         before = self.tablet_key()

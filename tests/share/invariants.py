@@ -18,7 +18,7 @@ from sync.belief import counts
 from sync.holdings import Holdings
 from sync.names import HEADS, IDENTITY, STORE, TABLETS, TRUST, HeadName, SegmentName
 from sync.segment import BrokenSegment, open_segment
-from tests.share.holdings import RECEIPT
+from tests.share.holdings import BAD_FILE, RECEIPT
 from tests.share.mine import Machine, Mine
 from tests.share.simulated_folder import is_good
 
@@ -88,8 +88,8 @@ def _harm(mine: Mine) -> list[str]:
 
 def _made_up(mine: Mine) -> list[str]:
     lines = {it.line for machine in mine.machines for it in machine.holdings.entries}
-    receipt = f'"kind":"{RECEIPT}"'.encode()
-    unknown = sorted(line for line in lines - mine.stated if receipt not in line)
+    own = [f'"kind":"{kind}"'.encode() for kind in (RECEIPT, BAD_FILE)]
+    unknown = sorted(it for it in lines - mine.stated if not any(kind in it for kind in own))
     return [f"I1: nobody stated {line[:80]!r}" for line in unknown]
 
 

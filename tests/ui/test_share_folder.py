@@ -16,7 +16,9 @@ from fieldapp.work.people import enrol, person
 from fieldapp.work.share import share
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import state, stated_now
+from schemas.bodies.bad_file import BadFile
 from schemas.bodies.heading import Heading
+from schemas.bodies.receipt import HeldSegment
 from schemas.check_number import check_number, in_groups
 from schemas.entry import corrected
 from sync.local_folder import LocalFolder
@@ -225,6 +227,28 @@ def test_the_demo_mine_shares_with_nobody(tablet: Tablet, tmp_path: Path) -> Non
         hands.tap("Settings", "Share folder")
 
         says(hands, "The demo mine is invented")
+
+
+@both_ways
+def test_what_another_machine_reports_of_a_bad_file_is_told(
+    hands: Hands, office: Office, size: tuple[int, int]
+) -> None:
+    hands.tablet.turn(size)
+    join(hands, office)
+    share_by_hand(hands)
+    office.exchange()
+    holdings, at = hands.site.store.holdings, office.site.now()
+    name = holdings.rows()[holdings.own_tablets()[-1]][0].name
+    segment = HeldSegment(tablet=name.tablet, seq=name.seq, hash16=name.hash16)
+    met_bad = BadFile(segment=segment, since=at, tries=4)
+    office.site.store.holdings.say_bad([met_bad], ())
+    office.exchange()
+    hands.rest()
+    hands.tap("Share now")
+
+    says(hands, "Segment 1 of this machine was bad in the shared folder when office read it")
+    says(hands, "It is good again: office read it")
+    assert faults(hands.tablet) == []
 
 
 @both_ways

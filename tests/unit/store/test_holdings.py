@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from sync.holdings import BadFile, Held
+from sync.holdings import Held, MetBad
 from sync.names import SHORT_HASH
 from sync.segment import FIRST_PREVIOUS, open_segment, tablet_id
 from sync.tablet_identity import TabletIdentity
@@ -287,7 +287,7 @@ def test_a_bad_file_is_remembered_since_it_was_first_seen_until_it_is_good(table
     tablet.note_good("b")
     tablet.note_good("never bad")
 
-    assert tablet.bad_files() == {"a": BadFile("a", "empty", 2, 5)}
+    assert tablet.bad_files() == {"a": MetBad("a", "empty", 2, 5)}
 
 
 # --- a new key ------------------------------------------------------------------------------
