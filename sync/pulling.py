@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from sync.folder import NotThere, NotYet
 from sync.head import LONGEST as LONGEST_HEAD
 from sync.head import Head, read_head
-from sync.holdings import MetBad
+from sync.holdings import Held, MetBad
 from sync.meeting import Meeting
 from sync.names import HeadName, SegmentName, bucket, identity, short_hash
 from sync.segment import LARGEST_RAW_BYTES, BrokenSegment, open_segment
@@ -29,13 +29,14 @@ LARGEST_FILE = LARGEST_RAW_BYTES + 8192
 def pull(visit: Visit) -> None:
     """Take in everything that the heads lead to and that is not held."""
     by_tablet = _by_tablet(visit.heads)
-    held = visit.holdings.rows()
+    rows = visit.holdings.rows()
     visit.to_read = sum(
-        max(0, max(heads).seq - len(held.get(tablet, ()))) for tablet, heads in by_tablet.items()
+        max(0, max(heads).seq - len(rows.get(tablet, ()))) for tablet, heads in by_tablet.items()
     )
     for tablet in sorted(by_tablet):
         visit.has_read()
-        _pull_row(visit, tablet, sorted(by_tablet[tablet]))
+        if _lacks_something(rows.get(tablet, ()), by_tablet[tablet]):
+            _pull_row(visit, tablet, sorted(by_tablet[tablet]))
 
 
 def remember_own(meeting: Meeting) -> None:
@@ -108,6 +109,11 @@ def _take_in(visit: Visit, name: SegmentName, content: bytes, certificate: Table
     return True
 
 
+def _lacks_something(row: Iterable[Held], heads: Iterable[HeadName]) -> bool:
+    held = {it.name for it in row}
+    return any(head.segment not in held for head in heads) or bool(_missing_before(row))
+
+
 def _pull_row(visit: Visit, tablet: str, heads: list[HeadName]) -> None:
     """Fetch what the heads name, those of the newest first; then what they follow."""
     tried = visit.held(tablet)
@@ -141,9 +147,12 @@ def _lying_in(visit: Visit, tablet: str, folder: str) -> Iterable[SegmentName]:
 
 
 def _before_what_is_held(visit: Visit, tablet: str) -> set[SegmentName]:
-    rows = visit.holdings.rows().get(tablet, ())
-    held = {it.name for it in rows}
-    return {before for it in rows if (before := it.before) is not None} - held
+    return _missing_before(visit.holdings.rows().get(tablet, ()))
+
+
+def _missing_before(row: Iterable[Held]) -> set[SegmentName]:
+    held = {it.name for it in row}
+    return {before for it in row if (before := it.before) is not None} - held
 
 
 def _named_by(visit: Visit, name: HeadName) -> tuple[SegmentName, ...]:

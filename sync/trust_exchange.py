@@ -45,14 +45,16 @@ def _is_not_there(visit: Visit, name: TrustName) -> bool:
 
 
 def _take_in(visit: Visit, shown: Iterable[TrustName]) -> None:
+    number = visit.holdings.trust().number
     for name in sorted(shown):
-        if name.number == visit.holdings.trust().number + 1:
+        if name.number == number + 1:
             try:
                 content = visit.folder.read(name.path, at_most=LONGEST)
                 if short_hash(content) != name.hash16:
                     bad_file(visit, name.path, "its bytes do not fit its name")
                     continue
                 visit.holdings.take_trust(name, content)
+                number = name.number
                 visit.holdings.note_good(name.path)
             except (NotThere, NotYet):
                 visit.outcome.waiting.append(name.path)
