@@ -1,0 +1,50 @@
+"""Looking into a share where nothing is new: what it costs follows from no number of tablets."""
+
+from pathlib import Path
+
+import pytest
+from sqlalchemy import Engine, event
+
+from sync.exchange import exchange
+from sync.local_folder import LocalFolder
+from sync.meeting import Meeting
+from sync.names import ROOT, STORE
+from tests.share.disk_tablet import DiskTablet
+from tests.share.holdings import ListHoldings
+from tests.share.mine import STORE_JSON, TRUST
+from tests.share.strangers import enrolled, say
+
+
+def statements(folder: Path, others: int) -> int:
+    """Give how many statements the database is asked where nothing is new since the last look."""
+    share = LocalFolder(folder)
+    (folder / ROOT).mkdir(parents=True)
+    (folder / ROOT / STORE).write_bytes(STORE_JSON)
+    tablet = DiskTablet(folder.with_name(f"tablet beside {others}"), TRUST)
+    for number in range(others):
+        other = ListHoldings(number + 1000, TRUST)
+        say(tablet, enrolled(other.tablet_key()))
+        other.state_something()
+        exchange(Meeting(share, other))
+    for _ in range(3):
+        exchange(Meeting(share, tablet))
+    asked: list[str] = []
+
+    def note(_connection: object, _cursor: object, statement: str, *_more: object) -> None:
+        asked.append(statement)
+
+    event.listen(Engine, "before_cursor_execute", note)
+    try:
+        outcome = exchange(Meeting(share, tablet))
+    finally:
+        event.remove(Engine, "before_cursor_execute", note)
+        tablet.close()
+    assert (outcome.sent, outcome.received, outcome.waiting) == ([], [], [])
+    return len(asked)
+
+
+@pytest.mark.parametrize("others", [3, 12])
+def test_the_database_is_asked_no_more_often_with_more_tablets(
+    tmp_path: Path, others: int
+) -> None:
+    assert statements(tmp_path / "share", others) == statements(tmp_path / "share of two", 2)
