@@ -109,16 +109,16 @@ def open_site(
     settings = read_settings(folder / SETTINGS_FILE)
     return Site(
         folder=folder,
-        mine=_mine(folder / MINE_FILE),
+        mine=mine_in(folder),
         store=open_store(folder, now=now or utc_now),
         settings=settings,
         now=now or utc_now,
         chance=secrets.token_bytes,
-        password=_share_password(ask_password),
+        password=share_password(ask_password),
     )
 
 
-def _share_password(ask: Password) -> Password:
+def share_password(ask: Password) -> Password:
     """Give what comes by the password of a share: asked for once, and kept nowhere."""
     return cache(lambda place: os.environ.get("LASTROW_SHARE_PASSWORD") or ask(place))
 
@@ -232,7 +232,15 @@ def has_screen() -> bool:
     return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 
 
-def _mine(path: Path) -> Mine:
+def mine_in(home: Path) -> Mine:
+    """Read which mine was started in a home folder; an empty name where none was.
+
+    Raises
+    ------
+    HomeRefused
+        What says so is torn.
+    """
+    path = home / MINE_FILE
     try:
         return Mine.model_validate_json(path.read_bytes())
     except FileNotFoundError:

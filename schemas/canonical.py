@@ -16,6 +16,7 @@ from typing import Any, TypeAlias
 import rfc8785
 
 from schemas.json_places import Step, path_of, too_deep
+from schemas.plain_json import LONGEST_SAFE_DIGITS, NotPlain, read_plain
 from schemas.trouble import BadInput
 
 JsonValue: TypeAlias = "str | int | bool | list[JsonValue] | dict[str, JsonValue] | None"
@@ -102,6 +103,15 @@ def parse_json(raw: bytes, *, source: str) -> JsonValue:
         No JSON, or more than one JSON value.
     """
     text = _text(raw, source)
+    try:
+        plain: JsonValue = read_plain(text, DEEPEST)
+    except NotPlain:
+        return _read_carefully(text, source)
+    return plain
+
+
+def _read_carefully(text: str, source: str) -> JsonValue:
+    """Read a text that may hold something odd, and name that where it does."""
     if path := too_deep(text, DEEPEST):
         raise Unreadable(source, path, f"it is nested deeper than {DEEPEST} levels")
     try:
@@ -134,8 +144,8 @@ def _text(raw: bytes, source: str) -> str:
         raise Unreadable(source, "$", reason) from error
 
 
-# Reading is done twice at most: at the speed of the library's parser while nothing is odd,
-# then once more with what is odd left standing in the tree, to find where it stands.
+# What may be odd is read quickly again, and then, where it is, once more with what is odd left
+# standing in the tree, to find where it stands.
 
 
 class _Odd(Exception):
@@ -156,11 +166,8 @@ class _Pairs:
     pairs: list[tuple[str, Any]]
 
 
-_LONGEST_SAFE_DIGITS = 15
-
-
 def _quick_integer(digits: str) -> int:
-    if len(digits) > _LONGEST_SAFE_DIGITS and not _is_safe(digits):
+    if len(digits) > LONGEST_SAFE_DIGITS and not _is_safe(digits):
         raise _Odd
     return int(digits)
 

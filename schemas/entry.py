@@ -221,15 +221,13 @@ def _changed(
 def _entry(found: JsonValue, line: bytes, source: str) -> Entry:
     if not isinstance(found, dict):
         raise Unreadable(source, "$", "an entry is an object")
-    known = {name: _field(found, name, source) for name in ENVELOPE}
+    known: dict[str, Any] = {}
+    for name, read in ENVELOPE.items():
+        if name not in found:
+            raise Unreadable(source, f"$.{name}", "the field is missing")
+        try:
+            known[name] = read(found[name])
+        except (TypeError, ValueError) as error:
+            raise Unreadable(source, f"$.{name}", str(error)) from error
     unknown = {name: value for name, value in found.items() if name not in ENVELOPE}
     return Entry(**known, unknown=unknown, line=line, revision=revision_of(line))
-
-
-def _field(found: Mapping[str, JsonValue], name: str, source: str) -> Any:
-    if name not in found:
-        raise Unreadable(source, f"$.{name}", "the field is missing")
-    try:
-        return ENVELOPE[name](found[name])
-    except (TypeError, ValueError) as error:
-        raise Unreadable(source, f"$.{name}", str(error)) from error

@@ -7,7 +7,7 @@ files are read again too: all of a small share, of a large one another part each
 
 from collections.abc import Sequence
 
-from sync.lying import tablets_in, take_in_lying
+from sync.lying import lying_in, tablets_in, take_in_lying
 from sync.meeting import Meeting
 from sync.names import SegmentName
 from sync.pushing import bytes_of, is_proved_bad, put_again_if_bad, put_identity_again_if_bad
@@ -36,7 +36,8 @@ def _scan_row(meeting: Meeting, tablet: str) -> list[SegmentName]:
     What this tablet was writing when it died goes: nobody else writes in its folders.
     """
     held = {it.name: it.size for it in meeting.holdings.rows().get(tablet, ())}
-    found = take_in_lying(meeting, tablet)
+    found = lying_in(meeting, tablet)
+    take_in_lying(meeting, tablet, found)
     if tablet in meeting.holdings.own_tablets():
         for path in found.half_written:
             meeting.remove(path)

@@ -33,10 +33,16 @@ class Kept:
     entry: Entry
 
 
+LONGEST_NAME: Final = 200
+"""Longer ones are nobody's: a heading or a round is named by its id."""
+
+
 def name_in(body: Mapping[str, JsonValue], named: Named) -> str | None:
-    """Give what a body names; a name that is no text is none."""
+    """Give what a body names; what is no text that every database can look up is none."""
     name = body.get(named)
-    return name if isinstance(name, str) else None
+    if isinstance(name, str) and len(name) <= LONGEST_NAME and "\0" not in name:
+        return name
+    return None
 
 
 class Ledger(Protocol):

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from sync.folder import Listed
 from sync.names import TABLETS, SegmentName, buckets_of, is_bucket, is_tablet, is_temporary
-from sync.pulling import fetch
+from sync.pulling import fetch, fetch_all
 from sync.visit import Visit
 
 STEM = len("00000001-0123456789abcdef")
@@ -32,25 +32,8 @@ def tablets_in(visit: Visit) -> set[str]:
     return {it.name for it in visit.look(TABLETS) if is_tablet(it.name)}
 
 
-def take_in_lying(visit: Visit, tablet: str) -> Lying:
-    """Take in of a tablet whatever lies there and is not held, and give all that lies there."""
-    found, held = _lying(visit, tablet), visit.held(tablet)
-    for name in sorted(found.sizes.keys() - held):
-        if not fetch(visit, name):
-            _adopt(visit, name, found.strays.get(name, ()))
-    for name in sorted(found.strays.keys() - found.sizes.keys() - held):
-        _adopt(visit, name, found.strays[name])
-    return found
-
-
-def _adopt(visit: Visit, name: SegmentName, lying_at: Iterable[str]) -> None:
-    """Take in a segment that a cloud's client has renamed, if its bytes are right."""
-    for path in lying_at:
-        if fetch(visit, name, lying_at=path):
-            return
-
-
-def _lying(visit: Visit, tablet: str) -> Lying:
+def lying_in(visit: Visit, tablet: str) -> Lying:
+    """Give what lies in the folders of a tablet."""
     found = Lying()
     for path, listed in _files(visit, tablet):
         name = SegmentName.of_file(tablet, listed.name)
@@ -61,6 +44,21 @@ def _lying(visit: Visit, tablet: str) -> Lying:
         elif is_temporary(listed.name):
             found.half_written.append(path)
     return found
+
+
+def take_in_lying(visit: Visit, tablet: str, found: Lying) -> None:
+    """Take in of a tablet whatever lies there and is not held, the oldest first."""
+    held = visit.held(tablet)
+    held |= fetch_all(visit, sorted(found.sizes.keys() - held))
+    for name in sorted(found.strays.keys() - held):
+        _adopt(visit, name, found.strays[name])
+
+
+def _adopt(visit: Visit, name: SegmentName, lying_at: Iterable[str]) -> None:
+    """Take in a segment that a cloud's client has renamed, if its bytes are right."""
+    for path in lying_at:
+        if fetch(visit, name, lying_at=path):
+            return
 
 
 def _files(visit: Visit, tablet: str) -> Iterator[tuple[str, Listed]]:

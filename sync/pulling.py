@@ -14,7 +14,8 @@ from sync.head import Head, read_head
 from sync.holdings import Held, MetBad
 from sync.meeting import Meeting
 from sync.names import HeadName, SegmentName, bucket, identity, short_hash
-from sync.segment import LARGEST_RAW_BYTES, BrokenSegment, open_segment
+from sync.opening import Sealed
+from sync.segment import LARGEST_RAW_BYTES, BrokenSegment, Segment
 from sync.tablet_identity import LONGEST as LONGEST_IDENTITY
 from sync.tablet_identity import TabletIdentity, read_tablet_identity
 from sync.visit import Visit
@@ -80,32 +81,42 @@ def fetch(visit: Visit, name: SegmentName, *, lying_at: str | None = None) -> bo
 
     It may lie under another name, given by a cloud's client to a copy that it could not place.
     """
+    found = _found(visit, name, lying_at or name.path)
+    return found is not None and _keep(visit, found.name, found.opened())
+
+
+def fetch_all(visit: Visit, names: Iterable[SegmentName]) -> set[SegmentName]:
+    """Read segments, verify and keep them; give those that are held now."""
+    found = (it for name in names if (it := _found(visit, name, name.path)) is not None)
+    opened = visit.opener(found)
+    return {sealed.name for sealed, it in opened if _keep(visit, sealed.name, it)}
+
+
+def _found(visit: Visit, name: SegmentName, path: str) -> Sealed | None:
+    """Read a segment's bytes, and whose they should be; None where either is not to be had."""
     try:
-        content = visit.folder.read(lying_at or name.path, at_most=LARGEST_FILE)
+        content = visit.folder.read(path, at_most=LARGEST_FILE)
     except (NotThere, NotYet):
         visit.outcome.waiting.append(name.path)
-        return False
+        return None
     if short_hash(content) != name.hash16:
         bad_file(visit, name.path, "its bytes do not fit its name")
-        return False
+        return None
     certificate = _identity(visit, name.tablet)
     if certificate is None:
         visit.outcome.waiting.append(name.path)
-        return False
-    return _take_in(visit, name, content, certificate)
+        return None
+    return Sealed(name, content, certificate.public_key)
 
 
-def _take_in(visit: Visit, name: SegmentName, content: bytes, certificate: TabletIdentity) -> bool:
-    try:
-        segment = open_segment(name.file, content, public_key=certificate.public_key)
-        entries = segment.entries
-    except BrokenSegment as error:
-        visit.holdings.note_bad(name.path, error.reason, visit.now_s())
-        visit.outcome.refused[name.path] = error.reason
+def _keep(visit: Visit, name: SegmentName, opened: Segment | BrokenSegment) -> bool:
+    if isinstance(opened, BrokenSegment):
+        visit.holdings.note_bad(name.path, opened.reason, visit.now_s())
+        visit.outcome.refused[name.path] = opened.reason
         return False
-    visit.holdings.take_in(segment, name)
-    visit.took_in(name, len(entries))
-    visit.has_read(len(content))
+    visit.holdings.take_in(opened, name)
+    visit.took_in(name, len(opened.lines))
+    visit.has_read(len(opened.content))
     return True
 
 
@@ -120,10 +131,9 @@ def _pull_row(visit: Visit, tablet: str, heads: list[HeadName]) -> None:
     unheld = [head for head in heads if head.segment not in tried]
     for head in reversed(unheld):
         named = () if head.segment in tried else _named_by(visit, head)
-        for name in named:
-            if name not in tried:
-                tried.add(name)
-                fetch(visit, name)
+        untried = [name for name in named if name not in tried]
+        tried.update(untried)
+        fetch_all(visit, untried)
     if unheld or _before_what_is_held(visit, tablet):
         _fill_holes(visit, tablet)
 
@@ -136,8 +146,7 @@ def _fill_holes(visit: Visit, tablet: str) -> None:
         folders = {bucket(tablet, name.seq) for name in missing} - looked_into
         lying = {name for folder in sorted(folders) for name in _lying_in(visit, tablet, folder)}
         looked_into |= folders
-        for name in sorted((lying - visit.held(tablet) | missing) - tried):
-            fetch(visit, name)
+        fetch_all(visit, sorted((lying - visit.held(tablet) | missing) - tried))
         tried |= lying | missing
 
 

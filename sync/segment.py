@@ -12,7 +12,7 @@ import gzip
 import hashlib
 import zlib
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Annotated, Literal
 
@@ -23,6 +23,7 @@ from schemas.entry import Entry, read_entry
 from schemas.identifiers import SegmentNumber, Sha256, TabletId
 from schemas.signatures import SigningKey, digest_of, is_signature
 from schemas.trouble import BadInput
+from sync.labels import Label, label_of
 
 FORMAT: Literal[1] = 1
 PURPOSE = "lastrow segment 1"
@@ -84,6 +85,8 @@ class Segment:
     header: Header
     lines: tuple[bytes, ...]
     content: bytes
+    read_before: tuple[Label, ...] = field(default=(), repr=False)
+    """The labels of its entries, where another process has read them."""
 
     @property
     def sha256(self) -> str:
@@ -107,6 +110,17 @@ class Segment:
         except Unreadable as error:
             reason = f"{error.source}: at {error.path}, {error.reason}"
             raise BrokenSegment(self.name, reason) from error
+
+    @cached_property
+    def labels(self) -> tuple[Label, ...]:
+        """The labels of the entries in it.
+
+        Raises
+        ------
+        BrokenSegment
+            A line in it is no entry.
+        """
+        return self.read_before or tuple(map(label_of, self.entries))
 
 
 def tablet_id(public_key: str) -> str:

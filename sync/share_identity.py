@@ -10,6 +10,7 @@ from typing import Annotated, Literal
 from pydantic import Field, ValidationError
 
 from schemas.canonical import Unreadable, parse_json
+from schemas.identifiers import PublicKey
 from schemas.trouble import BadInput, NotAllowed
 from sync.folder import Folder, NotThere, NotYet
 from sync.names import STORE
@@ -63,7 +64,7 @@ class ShareIdentity(SignedFile):
     store: Annotated[str, Field(pattern=r"^[0-9a-f-]{36}$")]
     mine: Annotated[str, Field(min_length=1, max_length=60)]
     demo: bool = False
-    root_keys: Annotated[tuple[str, ...], Field(min_length=1, max_length=4)]
+    root_keys: Annotated[tuple[PublicKey, ...], Field(min_length=1, max_length=4)]
     writers_need: tuple[str, ...] = ()
     """Features without which nobody may write here."""
 

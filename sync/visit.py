@@ -9,6 +9,7 @@ from sync.belief import segment_counts
 from sync.folder import Folder, Listed
 from sync.holdings import Archive
 from sync.names import HEADS, HeadName, SegmentName
+from sync.opening import Opener, one_by_one
 from sync.outcome import Outcome, Progress, Watcher, nobody
 
 LOOKS_FOR_S = 20.0
@@ -29,6 +30,8 @@ class Visit:
     outcome: Outcome = field(default_factory=Outcome)
     heads: set[HeadName] = field(default_factory=set)
     """The heads that the share shows, as far as is known."""
+    opener: Opener = one_by_one
+    """What opens the segments that come in."""
     bytes_done: int = 0
     to_read: int = 0
     """So many segments are to come in, as far as the heads tell."""

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from typing import Final
 
 from fieldapp.assess.coverage import Coverage, coverage
 from fieldapp.assess.entry_caps import STRICTNESS, Cap, Origin, State, caps_of, signed_to, standing
@@ -19,6 +20,7 @@ from schemas.findings import Verdict
 
 __all__ = [
     "STRICTNESS",
+    "UNSUPPORTED",
     "Coverage",
     "Doubt",
     "EntryState",
@@ -30,6 +32,10 @@ __all__ = [
     "UnderDeviation",
     "entry_state",
 ]
+
+
+UNSUPPORTED: Final = "no accepted support"
+"""What is left before the face where nothing else closes it: the next round's ground."""
 
 
 @dataclass(frozen=True)
@@ -82,6 +88,14 @@ class EntryState:
     def reaches_the_face(self) -> bool:
         """Whether people may go to the face itself: no metre without accepted support is left."""
         return self.state == "entry allowed" and self.line_m >= self.face_m
+
+    @property
+    def beyond(self) -> str:
+        """What holds from the line to the face; empty where people may go to the face itself."""
+        if self.reaches_the_face:
+            return ""
+        restricted_outbye = self.state == self.outbye == "restricted"
+        return UNSUPPORTED if self.state == "entry allowed" or restricted_outbye else self.state
 
     @property
     def mark(self) -> Verdict | None:

@@ -109,7 +109,7 @@ class Door:
         """Open the records in a folder, made when it is new."""
         from fieldapp.start import open_site
 
-        site = open_site(home, now=self.now, ask_password=_asked_password)
+        site = open_site(home, now=self.now, ask_password=asked_password)
         with site.store:
             self.log_into(home)
             yield site
@@ -149,5 +149,6 @@ def door_of(ctx: typer.Context) -> Door:
     return door
 
 
-def _asked_password(place: str) -> str:
+def asked_password(place: str) -> str:
+    """Ask for the password of a shared folder; it is not shown."""
     return asked(f"password for {place}")

@@ -1,17 +1,17 @@
 """`lastrow share`: one exchange with the shared folder, or one whenever it is there."""
 
-import sys
 import time
 from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
 from fieldapp.cli.door import Home, door_of
+from fieldapp.cli.progress import show_progress
 from fieldapp.cli.stated import kept_settings
 
 if TYPE_CHECKING:
     from fieldapp.work.site import Site
-    from sync.outcome import Outcome, Progress
+    from sync.outcome import Outcome
 
 WATCHED_EVERY_S: Final = 20.0
 
@@ -58,7 +58,7 @@ def _at(site: "Site", folder: str) -> "Site":
 def _exchanged(site: "Site", *, deep: bool = False) -> "Outcome":
     from fieldapp.work.share import share as exchange
 
-    return exchange(site, site.settings.share, watch=_show, deep=deep)
+    return exchange(site, site.settings.share, watch=show_progress, deep=deep)
 
 
 def _watch(site: "Site") -> None:
@@ -105,12 +105,3 @@ def _backed_up(site: "Site") -> tuple[str, ...]:
     from fieldapp.work.backup import keep_backup, troubles
 
     return troubles(keep_backup(site))
-
-
-def _show(progress: "Progress") -> None:
-    """Show on a terminal how far it is, on one line that is written over."""
-    if sys.stderr.isatty():
-        from fieldapp.report.exchange_words import progress_line
-
-        words = progress_line(progress)
-        print(f"\r{words:<60}\r", end="", file=sys.stderr, flush=True)

@@ -6,13 +6,11 @@ face is said for itself, with its reason; so is the way in, outbye of the line.
 
 from dataclasses import dataclass
 
-from fieldapp.assess.entry_state import EntryState, State
+from fieldapp.assess.entry_state import UNSUPPORTED, EntryState, State
 from fieldapp.report.lengths import Units, chainage_words, in_units, line_words
 
 NOBODY = "nobody beyond"
 AT_THE_FACE = "the face itself"
-UNSUPPORTED = "no accepted support"
-"""What is left before the face where nothing else closes it: the next round's ground."""
 BRIEFLY: dict[State, str] = {
     "restricted": "restricted",
     "barricaded": "barricaded",
@@ -65,7 +63,7 @@ class EntrySaid:
 
 def entry_said(state: EntryState, units: Units) -> EntrySaid:
     """Put an entry into words, lengths as the mine reads them."""
-    beyond = _beyond(state)
+    beyond = state.beyond
     return EntrySaid(
         at=line_words(state.line_m, units),
         bound=NOBODY if beyond else AT_THE_FACE,
@@ -83,13 +81,6 @@ def _held(state: str, why: str) -> str:
     if why.startswith(state):
         return why
     return f"{state}, {why.removeprefix('no entry: ')}" if why else state
-
-
-def _beyond(state: EntryState) -> str:
-    if state.reaches_the_face:
-        return ""
-    restricted_outbye = state.state == state.outbye == "restricted"
-    return UNSUPPORTED if state.state == "entry allowed" or restricted_outbye else state.state
 
 
 def _why(state: EntryState, beyond: str, units: Units) -> str:

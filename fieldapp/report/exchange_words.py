@@ -19,16 +19,37 @@ def exchange_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
     yield from _photos(outcome)
     if outcome.repaired:
         yield _("Put right in the share: {files}.").format(files=_named(outcome.repaired))
-    if outcome.waiting:
-        yield _("Waits for the next time: {files}.").format(files=_named(outcome.waiting))
-    for path, reason in sorted(outcome.refused.items()):
-        yield _("Refused: {file}: {reason}.").format(file=path, reason=reason)
+    yield from _not_taken(outcome)
     if outcome.only_read:
         yield _("Nothing more was sent. {reason}").format(reason=outcome.only_read)
     yield from _tablets(outcome, names)
+    if outcome.trust_set_back:
+        yield " ".join((_set_back(), _("They were put there again.")))
     yield from _foreign(outcome)
     if outcome.stopped:
         yield _("Stopped by hand: what was done is done, the rest goes on the next time.")
+
+
+def reading_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
+    """Say what came in, waits and was refused where a share is only read."""
+    yield _came_in(outcome, names)
+    yield from _not_taken(outcome)
+    yield from _tablets(outcome, names)
+    if outcome.trust_set_back:
+        yield _set_back()
+    yield from _foreign(outcome)
+
+
+def _not_taken(outcome: Outcome) -> Iterator[str]:
+    if outcome.waiting:
+        waiting = dict.fromkeys(outcome.waiting)
+        yield _("Waits for the next time: {files}.").format(files=_named(waiting))
+    for path, reason in sorted(outcome.refused.items()):
+        yield _("Refused: {file}: {reason}.").format(file=path, reason=reason)
+
+
+def _set_back() -> str:
+    return _("The share showed fewer records of trust than were seen before: it was set back.")
 
 
 def delivered_line(delivered: Delivered) -> str:
@@ -95,11 +116,6 @@ def _tablets(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
             "Another machine goes by the key of this one, which took a new one and is tablet "
             "{tablet} from now on. Nothing was lost."
         ).format(tablet=outcome.new_identity)
-    if outcome.trust_set_back:
-        yield _(
-            "The share showed fewer records of trust than were seen before: it was set back. "
-            "They were put there again."
-        )
 
 
 def _foreign(outcome: Outcome) -> Iterator[str]:

@@ -13,11 +13,9 @@ from fieldapp.report.lengths import assessment_in
 from fieldapp.report.round_sheet import RoundSheet, round_sheet
 from fieldapp.report.words import dated_in
 from fieldapp.work.batches import doubts_of_round
-from fieldapp.work.deviations import granted_for
 from fieldapp.work.entry import entry
-from fieldapp.work.headings import heading
+from fieldapp.work.judging import bundle_of
 from fieldapp.work.known import Known, current, one
-from fieldapp.work.rounds import rounds
 from fieldapp.work.sign import assessment_hash
 from fieldapp.work.signed import STRICTEST, standing
 from fieldapp.work.site import Site
@@ -66,7 +64,7 @@ def sheet_of(site: Site, round_id: str) -> RoundSheet:
     """
     seen = one(site, "round", Round, round_id)[-1]
     signed = _standing(site, seen)
-    bundle = bundle_of(site, seen, signed)
+    bundle = judged_bundle(site, seen, signed)
     assessment = assess(bundle)
     units, zone = site.settings.units, ZoneInfo(site.settings.zone)
     return RoundSheet(
@@ -92,21 +90,11 @@ def sheet_of(site: Site, round_id: str) -> RoundSheet:
     )
 
 
-def bundle_of(site: Site, seen: Known[Round], signed: Known[SignOff] | None) -> Bundle:
+def judged_bundle(site: Site, seen: Known[Round], signed: Known[SignOff] | None) -> Bundle:
     """Give what a recorded round was judged by, at the time of its sign-off."""
     standard = of_revision(site, seen.body.standard) or in_force(site, site.now())
-    before = [it for it in rounds(site, seen.body.heading) if it.id != seen.id]
-    earlier = [it.body for it in before if it.body.joint_m < seen.body.joint_m]
-    return Bundle(
-        heading=heading(site, seen.body.heading).body,
-        standard=standard.body,
-        standard_line=standard.entry.line.decode(),
-        previous_round=earlier[-1] if earlier else None,
-        round_id=seen.id,
-        round=seen.body,
-        as_at=signed.body.judged_at if signed else site.now(),
-        deviations=granted_for(site, seen.id),
-    )
+    as_at = signed.body.judged_at if signed else site.now()
+    return bundle_of(site, seen, standard, as_at)
 
 
 def _standing(site: Site, seen: Known[Round]) -> Known[SignOff] | None:

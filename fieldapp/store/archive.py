@@ -26,7 +26,7 @@ from fieldapp.store.kept_trust import (
     records,
     with_record,
 )
-from fieldapp.store.ledger import write_entries
+from fieldapp.store.ledger import write_entries, write_labelled
 from fieldapp.store.pairing import NotPaired, Pairing
 from fieldapp.store.tables import SITE
 from fieldapp.store.transactions import Transactions
@@ -62,7 +62,7 @@ class SqlArchive(Archive):
 
     def take_in(self, segment: Segment, name: SegmentName) -> None:
         """Keep a verified segment and its entries, whether they count or not, in one step."""
-        entries = segment.entries
+        labelled = tuple(zip(segment.labels, segment.lines, strict=True))
         with self._database.writing() as connection:
             if self._is_held(connection, name):
                 return
@@ -70,7 +70,7 @@ class SqlArchive(Archive):
             counts = self._belief(connection, known.trust).of(name)
             number = held_segments.put_segment(connection, segment, name, counts)
             self._put_words(connection, segment, name, number)
-            here = write_entries(connection, entries, origin=name.tablet, counts=counts)
+            here = write_labelled(connection, labelled, origin=name.tablet, counts=counts)
             if counts:
                 let_count(connection, here)
             else:

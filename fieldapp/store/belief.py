@@ -12,8 +12,7 @@ from functools import cache, cached_property, lru_cache
 from sqlalchemy import ColumnElement, Connection, bindparam, insert, select, update
 
 from fieldapp.store.binding import refiling
-from fieldapp.store.dialects import insert_or
-from fieldapp.store.ledger import ASKED_AT_ONCE
+from fieldapp.store.dialects import insert_or, is_one_of
 from fieldapp.store.tables import BeliefRow, CertificateRow, EntryRow, ShareSegmentRow
 from schemas.canonical import revision_of
 from sync.belief import counts, off_the_branch
@@ -22,6 +21,8 @@ from sync.names import SegmentName
 from sync.segment import lines_of
 from sync.tablet_identity import TabletIdentity, read_tablet_identity
 from sync.trust import Trust
+
+ASKED_AT_ONCE = 10_000
 
 _read_certificate = lru_cache(maxsize=1024)(read_tablet_identity)
 
@@ -138,7 +139,7 @@ def doubt(connection: Connection, revisions: Collection[str], stated: Collection
 
 def _heard_and_counting(connection: Connection, revisions: Collection[str]) -> set[str]:
     found: set[str] = set()
-    for some in _some_at_once(revisions):
+    for some in _some_at_once(connection, revisions):
         query = select(EntryRow.revision).where(some, EntryRow.origin.is_not(None))
         found.update(connection.execute(query.where(EntryRow.counts)).scalars())
     return found
@@ -175,7 +176,7 @@ def _set_counts(connection: Connection, revisions: Collection[str], *, counts: b
     others = EntryRow.origin.is_not(None), EntryRow.counts.is_not(counts)
     turned = [
         number
-        for some in _some_at_once(revisions)
+        for some in _some_at_once(connection, revisions)
         for number in connection.execute(select(EntryRow.sequence).where(some, *others)).scalars()
     ]
     if turned:
@@ -186,7 +187,10 @@ def _set_counts(connection: Connection, revisions: Collection[str], *, counts: b
         note_changed(connection)
 
 
-def _some_at_once(revisions: Collection[str]) -> Iterable[ColumnElement[bool]]:
+def _some_at_once(
+    connection: Connection, revisions: Collection[str]
+) -> Iterable[ColumnElement[bool]]:
     waiting = sorted(revisions)
     for start in range(0, len(waiting), ASKED_AT_ONCE):
-        yield EntryRow.revision.in_(waiting[start : start + ASKED_AT_ONCE])
+        some = waiting[start : start + ASKED_AT_ONCE]
+        yield is_one_of(connection, EntryRow.revision, some)

@@ -15,18 +15,20 @@ from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import Self
+from typing import Final, Self
 
 from sqlalchemy import Connection, select, text
 from sqlalchemy.dialects.sqlite import insert
 
-from fieldapp.store.dialects import is_postgresql
 from fieldapp.store.tables import BoundPartRow, KeyRow
 
 SECRET = "records"  # noqa: S105 - a name, no secret
 """The owner of the secret among the keys."""
 SECRET_BYTES = 32
 IN_A_PART = 512
+UNBOUND: Final = "lastrow_unbound"
+"""The execution option of an engine whose ledger nothing binds: an office's has no secret, and is
+filled anew from the share when it is doubted."""
 
 _COLUMNS = "sequence revision kind thing_id made_at clock heading round origin counts"
 _FILED_AS = " || ".join(  # each with its type and length: nothing can stand for anything else
@@ -66,8 +68,8 @@ class Binding:
 
     @classmethod
     def at(cls, connection: Connection) -> Self | None:
-        """Give the binding of a database; None where nothing was bound yet, as in an office."""
-        if is_postgresql(connection):
+        """Give the binding of a database; None where nothing was bound yet, or nothing is ever."""
+        if connection.get_execution_options().get(UNBOUND):
             return None
         query = select(KeyRow.content).where(KeyRow.owner == SECRET)
         secret = connection.execute(query).scalar_one_or_none()

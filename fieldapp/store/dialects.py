@@ -1,12 +1,25 @@
 """What SQLite and PostgreSQL say differently: a tablet keeps on the first, an office on either."""
 
-from collections.abc import Sequence
+import json
+from collections.abc import Collection, Sequence
 from typing import Any, Final, cast
 
-from sqlalchemy import Connection
+from sqlalchemy import (
+    ARRAY,
+    ColumnElement,
+    Connection,
+    FromClause,
+    Text,
+    any_,
+    bindparam,
+    func,
+    select,
+)
+from sqlalchemy import Table as CoreTable
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.ext.compiler import compiles
 from sqlalchemy.sql.compiler import SQLCompiler
+from sqlalchemy.sql.elements import SQLCoreOperations
 from sqlalchemy.sql.functions import GenericFunction
 
 from fieldapp.store.tables import Table
@@ -31,16 +44,26 @@ def is_postgresql(connection: Connection) -> bool:
     return connection.dialect.name == POSTGRESQL
 
 
-def insert_or(connection: Connection, table: type[Table]) -> sqlite.Insert:
+def insert_or(connection: Connection, table: type[Table] | CoreTable) -> sqlite.Insert:
     """Give an INSERT that can say what becomes of a row that is there already."""
     if is_postgresql(connection):
         return cast("sqlite.Insert", postgresql.insert(table))  # alike in all that is used of it
     return sqlite.insert(table)
 
 
+def is_one_of(
+    connection: Connection, column: SQLCoreOperations[Any], texts: Collection[str]
+) -> ColumnElement[bool]:
+    """Give the condition that a column is one of many texts, handed over as one value."""
+    if is_postgresql(connection):
+        return column == any_(bindparam(None, list(texts), ARRAY(Text)))
+    one_value = func.json_each(json.dumps(list(texts))).table_valued("value")
+    return column.in_(select(one_value.c.value))
+
+
 def put_rows(
     connection: Connection,
-    table: type[Table],
+    table: FromClause,
     columns: Sequence[str],
     rows: Sequence[tuple[Any, ...]],
 ) -> None:
@@ -50,7 +73,7 @@ def put_rows(
     ----------
     connection : Connection
         The caller's transaction.
-    table : type
+    table : FromClause
         Where they belong.
     columns : sequence of str
         The columns that each row fills, in its order.
@@ -59,13 +82,14 @@ def put_rows(
     """
     if not rows:
         return
-    into = f"{table.__tablename__} ({', '.join(columns)})"
+    quote = connection.dialect.identifier_preparer.quote
+    into = f"{quote(table.description)} ({', '.join(map(quote, columns))})"
     if not is_postgresql(connection):
         places = ", ".join("?" * len(columns))
         connection.exec_driver_sql(f"INSERT INTO {into} VALUES ({places})", list(rows))  # noqa: S608
         return
     driver: Any = connection.connection.driver_connection
-    kinds = [_POSTGRES_KINDS[table.__table__.c[it].type.python_type] for it in columns]
+    kinds = [_POSTGRES_KINDS[table.c[it].type.python_type] for it in columns]
     with driver.cursor() as cursor, cursor.copy(f"COPY {into} FROM STDIN (FORMAT BINARY)") as copy:
         copy.set_types(kinds)
         for row in rows:

@@ -15,7 +15,7 @@ from typing import Any
 from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError
 
-from fieldapp.store.journal import Journal, journal_for, pragmas
+from fieldapp.store.journal import BUSY_TIMEOUT_MS, Journal, journal_for, pragmas
 from fieldapp.store.transactions import Transactions
 from fieldapp.store.troubles import told
 
@@ -29,11 +29,14 @@ class Database(Transactions):
     through under the rollback journal.
     """
 
-    def __init__(self, path: Path, journal: Journal | None = None) -> None:
+    def __init__(
+        self, path: Path, journal: Journal | None = None, *, waits_ms: int = BUSY_TIMEOUT_MS
+    ) -> None:
         self.path = path
         self.journal = journal or journal_for(sqlite3.sqlite_version_info)
-        self._write_engine = _engine(path, pragmas(self.journal), "BEGIN IMMEDIATE")
-        self._read_engine = _engine(path, (*pragmas(self.journal), _READ_ONLY), "BEGIN")
+        self._settings = pragmas(self.journal, waits_ms)
+        self._write_engine = _engine(path, self._settings, "BEGIN IMMEDIATE")
+        self._read_engine = _engine(path, (*self._settings, _READ_ONLY), "BEGIN")
         self._lock = threading.RLock()
         self._writer: Connection | None = None
 
@@ -63,7 +66,7 @@ class Database(Transactions):
     @contextmanager
     def migrating(self, *settings: str) -> Iterator[Connection]:
         """Open a transaction that may rebuild tables that others refer to."""
-        loose = (*settings, *pragmas(self.journal), "PRAGMA foreign_keys = OFF")
+        loose = (*settings, *self._settings, "PRAGMA foreign_keys = OFF")
         engine = _engine(self.path, loose, "BEGIN IMMEDIATE")
         try:
             with self._lock, told(self.path), engine.begin() as connection:

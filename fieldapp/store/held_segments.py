@@ -37,7 +37,7 @@ def put_segment(connection: Connection, segment: Segment, name: SegmentName, cou
         "hash16": name.hash16,
         "before16": segment.header.prev[:SHORT_HASH],
         "size": len(segment.content),
-        "only_receipts": all(it.kind == RECEIPT for it in segment.entries),
+        "only_receipts": all(it.kind == RECEIPT for it in segment.labels),
         "counts": counts,
         "content": segment.content,
     }

@@ -44,10 +44,10 @@ AT_CREATION = "PRAGMA auto_vacuum = INCREMENTAL"
 """Asked of an empty file only: on any other it would write."""
 
 
-def pragmas(journal: Journal) -> tuple[str, ...]:
+def pragmas(journal: Journal, waits_ms: int = BUSY_TIMEOUT_MS) -> tuple[str, ...]:
     """Give the PRAGMAs of every connection, in order; they don't work inside a transaction."""
     return (
-        f"PRAGMA busy_timeout = {BUSY_TIMEOUT_MS}",
+        f"PRAGMA busy_timeout = {waits_ms}",
         f"PRAGMA journal_mode = {journal.mode}",
         f"PRAGMA synchronous = {journal.synchronous}",
         "PRAGMA foreign_keys = ON",

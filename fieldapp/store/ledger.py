@@ -1,14 +1,14 @@
-"""The ledger of entries on SQLite: their bytes, and a few columns to find them by."""
+"""The ledger of entries in one database: their bytes, and a few columns to find them by."""
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime
 from typing import Any, TypeAlias
 
-from sqlalchemy import ColumnElement, Connection, Row, exists, func, insert, select, true
+from sqlalchemy import ColumnElement, Connection, Row, exists, func, select, true
 from sqlalchemy.orm import aliased
 
 from fieldapp.store.binding import adding
-from fieldapp.store.dialects import Likely
+from fieldapp.store.dialects import Likely, is_one_of, put_rows
 from fieldapp.store.filing import filed
 from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.pairing import NotPaired
@@ -18,12 +18,11 @@ from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_again
 from schemas.logical_clock import FARTHEST_HEARD_MS, LARGEST_COUNT, LogicalTime
-from sync.ledger import Kept, Ledger, LedgerState, Named, name_in
+from sync.labels import Label, label_of
+from sync.ledger import Kept, Ledger, LedgerState, Named
 
 _READ_AT_ONCE = 500
 """So many rows are fetched in one short transaction: a long one would hold up commits."""
-
-ASKED_AT_ONCE = 1000
 
 _Row: TypeAlias = Row[*tuple[Any, ...]]
 
@@ -84,7 +83,7 @@ class SqlLedger(Ledger):
 
     def heads(self, kind: str) -> tuple[Entry, ...]:
         """Give the current revisions of all things of a kind, oldest first."""
-        current = self._counting(EntryRow.kind == kind, ~_SUPERSEDED)
+        current = self._counting(EntryRow.kind == kind, ~SUPERSEDED)
         return tuple(kept.entry for kept in current)
 
     def get(self, revision: str) -> Entry | None:
@@ -137,7 +136,7 @@ class SqlLedger(Ledger):
             entry = read_again(row.line, revision=row.revision, source=source)
         except Unreadable as error:
             raise self._damaged(f"{source}: {error.reason}") from error
-        if tuple(row)[1:] != tuple(row_of(entry).values()):
+        if tuple(row)[1:] != _values(label_of(entry), entry.line):
             raise self._damaged(f"{source} is filed as something that it is not")
         return Kept(row.sequence, entry)
 
@@ -151,17 +150,18 @@ FILED_BY = (
     EntryRow.thing_id,
     EntryRow.made_at,
     EntryRow.clock,
-    EntryRow.line,
     EntryRow.heading,
     EntryRow.round,
+    EntryRow.line,
 )
 """The columns that `row_of` reads out of an entry, in its order."""
+_COLUMNS = (*(it.key for it in FILED_BY), "origin", "counts")
 _STATE = select(
     select(func.coalesce(func.max(EntryRow.sequence), 0)).scalar_subquery(),
     select(func.coalesce(func.max(BeliefRow.number), 0)).scalar_subquery(),
 )
 _child = aliased(EntryRow)
-_SUPERSEDED = exists().where(
+SUPERSEDED = exists().where(
     ParentRow.parent == EntryRow.revision,
     _child.revision == ParentRow.child,
     _child.thing_id == EntryRow.thing_id,
@@ -181,7 +181,7 @@ def latest_clock(connection: Connection, wall_ms: int) -> LogicalTime | None:
 
 def write_entries(
     connection: Connection,
-    entries: Sequence[Entry],
+    entries: Iterable[Entry],
     *,
     origin: str | None = None,
     counts: bool = True,
@@ -193,49 +193,42 @@ def write_entries(
     set of str
         The revisions of those that were here.
     """
-    new = {entry.revision: entry for entry in entries}
+    labelled = [(label_of(it), it.line) for it in entries]
+    return write_labelled(connection, labelled, origin=origin, counts=counts)
+
+
+def write_labelled(
+    connection: Connection,
+    labelled: Iterable[tuple[Label, bytes]],
+    *,
+    origin: str | None,
+    counts: bool,
+) -> set[str]:
+    """Write lines under their entries' labels, as `write_entries` does."""
+    new = {label.revision: (label, line) for label, line in labelled}
     here = revisions_here(connection, new)
     for revision in here:
         del new[revision]
-    parents = [
-        {"parent": parent, "child": entry.revision}
-        for entry in new.values()
-        for parent in entry.parents
-    ]
-    whose: dict[str, str | bool | None] = {"origin": origin, "counts": counts}
-    if new:
+    rows = [(*_values(label, line), origin, counts) for label, line in new.values()]
+    if rows:
         with adding(connection):
-            connection.execute(insert(EntryRow), [{**row_of(it), **whose} for it in new.values()])
-    if parents:
-        connection.execute(insert(ParentRow), parents)
+            put_rows(connection, EntryRow.__table__, _COLUMNS, rows)
+    parents = [(parent, label.revision) for label, _ in new.values() for parent in label.parents]
+    put_rows(connection, ParentRow.__table__, ("parent", "child"), parents)
     return here
 
 
-def revisions_here(connection: Connection, wanted: Iterable[str]) -> set[str]:
+def revisions_here(connection: Connection, wanted: Collection[str]) -> set[str]:
     """Tell which of these revisions are in the ledger."""
-    here: set[str] = set()
-    waiting = list(wanted)
-    for start in range(0, len(waiting), ASKED_AT_ONCE):
-        some = waiting[start : start + ASKED_AT_ONCE]
-        query = select(EntryRow.revision).where(EntryRow.revision.in_(some))
-        here.update(connection.execute(query).scalars())
-    return here
+    query = select(EntryRow.revision).where(is_one_of(connection, EntryRow.revision, wanted))
+    return set(connection.execute(query).scalars())
 
 
-def row_of(entry: Entry) -> dict[str, str | bytes | bool | None]:
+def row_of(entry: Entry) -> dict[str, Any]:
     """Read the columns by which an entry is found out of it."""
-    return {
-        "revision": entry.revision,
-        "kind": entry.kind,
-        "thing_id": entry.id,
-        "made_at": sortable_time(entry.made_at),
-        "clock": str(entry.clock),
-        "line": entry.line,
-        "heading": name_in(entry.body, "heading"),
-        "round": name_in(entry.body, "round"),
-    }
+    values = _values(label_of(entry), entry.line)
+    return {it.key: value for it, value in zip(FILED_BY, values, strict=True)}
 
 
-def sortable_time(made_at: datetime) -> str:
-    """Write a time so that texts sort as times do: always with six decimals."""
-    return made_at.isoformat(timespec="microseconds")
+def _values(label: Label, line: bytes) -> tuple[Any, ...]:
+    return (*label[: len(FILED_BY) - 1], line)

@@ -4,7 +4,16 @@
 revision tells of it.
 """
 
-from sqlalchemy import ForeignKey, Index, LargeBinary, Text, UniqueConstraint, text
+from sqlalchemy import (
+    BigInteger,
+    ForeignKey,
+    Index,
+    Integer,
+    LargeBinary,
+    Text,
+    UniqueConstraint,
+    text,
+)
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 SITE = "site"
@@ -16,7 +25,11 @@ HERE = 0
 class Table(DeclarativeBase):
     """The register of all tables."""
 
-    type_annotation_map = {str: Text, bytes: LargeBinary}  # noqa: RUF012 - SQLAlchemy's form
+    type_annotation_map = {  # noqa: RUF012 - SQLAlchemy's form
+        str: Text().with_variant(Text(collation="C"), "postgresql"),  # sorted by bytes, as here
+        int: BigInteger().with_variant(Integer, "sqlite"),
+        bytes: LargeBinary,
+    }
 
 
 class EntryRow(Table):

@@ -181,15 +181,17 @@ def counting(site: Sight) -> Counting:
 
 
 @contextmanager
-def at_one_state(site: Sight) -> Iterator[None]:
+def at_one_state(site: Sight, *, anew: bool = False) -> Iterator[None]:
     """Answer every question within from one state of the ledger, which is looked up once.
 
     For many questions at once, such as the board asks: what is taken in meanwhile is seen by
-    the next look. Each look begins with whether everything is here.
+    the next look. Each look begins with whether everything is here. Read `anew`, it is forgotten
+    at the end: an office's entries are too many to be remembered all at once.
     """
     if isinstance(site, Site):
         site.store.wholeness.look()
-    token = _HELD.set(counting(site))
+    here = Counting(site.store.ledger, site.mine.site_key) if anew else counting(site)
+    token = _HELD.set(here)
     try:
         yield
     finally:

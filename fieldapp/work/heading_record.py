@@ -71,14 +71,14 @@ def _record(site: Site, heading_id: str) -> HeadingRecord:
 def _kept(site: Site, heading_id: str, state: str) -> HeadingRecord | None:
     content = site.store.gathered.read(heading_id, state)
     try:
-        return _form().validate_json(content) if content else None
+        return record_form().validate_json(content) if content else None
     except ValidationError:
         return None
 
 
 def _anew(site: Site, heading_id: str, state: str) -> HeadingRecord:
     found = gathered(site, heading_id)
-    content = _form().dump_json(found)
+    content = record_form().dump_json(found)
     try:
         site.store.gathered.keep(heading_id, state, content)
     except DiskTrouble as trouble:  # nobody must go without the answer for want of room
@@ -106,5 +106,6 @@ def _filed(site: Site) -> Mapping[str | None, str]:
 
 
 @cache
-def _form() -> TypeAdapter[HeadingRecord]:
+def record_form() -> TypeAdapter[HeadingRecord]:
+    """Give what writes a record as bytes, and reads it again."""
     return TypeAdapter(HeadingRecord)

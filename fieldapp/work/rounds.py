@@ -1,6 +1,6 @@
 """Beginning a round, going on with one, and keeping each touch before anybody sees it."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
@@ -200,6 +200,14 @@ def last_round(site: Sight, heading_id: str) -> Known[Round] | None:
     return known[-1] if known else None
 
 
+def round_before(
+    seen: Sequence[Known[Round]], round_id: str, joint_m: Decimal
+) -> Known[Round] | None:
+    """Give the round that a round meets at its joint, of those of its heading from there inbye."""
+    earlier = [it for it in seen if it.id != round_id and it.body.joint_m < joint_m]
+    return earlier[-1] if earlier else None
+
+
 def begun(site: Site, draft_id: str, about: DraftAbout) -> RoundWork:
     """Put a new draft on disk, then give the work that it begins."""
     line = about.model_dump_json(exclude_none=True).encode()
@@ -220,8 +228,7 @@ def _work(
     shown = of_revision(site, about.standard)
     standard = shown or in_force(site, site.now())
     began = about.began.model_copy(update={"standard": standard.entry.revision})
-    before = [it for it in rounds(site, about.heading_id) if it.id != round_id]
-    earlier = [it.body for it in before if it.body.joint_m < about.began.joint_m]
+    before = round_before(rounds(site, about.heading_id), round_id, about.began.joint_m)
     return RoundWork(
         round_id=round_id,
         draft_id=draft_id,
@@ -229,7 +236,7 @@ def _work(
         standard=standard.body,
         began=began,
         touches=touches,
-        previous=earlier[-1] if earlier else None,
+        previous=before.body if before else None,
         parents=about.parents,
         deviations=granted_for(site, round_id),
         standard_line=standard.entry.line.decode(),

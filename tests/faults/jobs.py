@@ -13,7 +13,7 @@ from fieldapp.store.backup_file import read_backup
 from fieldapp.store.backups import keep_generation
 from fieldapp.store.bring_back import HomeSound, bring_back_newest
 from fieldapp.store.bring_back import bring_back as bring_back_from
-from tests.faults import share_jobs
+from tests.faults import collating_jobs, share_jobs
 from tests.made import STARTED_AT, entry
 
 Acknowledge = Callable[[str], object]
@@ -98,8 +98,11 @@ _JOBS = (
     share_jobs.begin_anew,
     share_jobs.put,
     share_jobs.meet,
+    collating_jobs.collate,
 )
 JOBS: dict[str, Callable[[Path, Acknowledge], None]] = {job.__name__: job for job in _JOBS}
+WARMS: dict[str, Callable[[], None]] = {collating_jobs.collate.__name__: collating_jobs.warm}
+"""What loads, in the parent, what a job's child would load late."""
 
 
 def with_draft(store: Store) -> None:

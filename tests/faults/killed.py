@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Protocol
 
 from fieldapp.store import Store, open_store
-from tests.faults.nursery import ACKNOWLEDGED, STATEMENT, Ended, Order
+from tests.faults.nursery import ACKNOWLEDGED, COMMIT, STATEMENT, Ended, Order
 
 ROOT = Path(__file__).resolve().parents[2]
 CALLS = ("fsync", "fdatasync", "pwrite64", "unlink", "ftruncate", "rename")
@@ -63,6 +63,8 @@ class Trial:
     nursery: Nursery
     calls: tuple[str, ...] = CALLS
     """Before which it is killed, one after the other."""
+    furnish: Callable[[Path], None] = lambda _folder: None
+    """Makes ready what is not in the folder, before each start."""
 
     @property
     def folder(self) -> Path:
@@ -90,10 +92,17 @@ class Trial:
 
     def killed_at_statements(self) -> Iterator[str]:
         """Kill before every single statement that is handed to the database."""
+        return self._killed_at(STATEMENT)
+
+    def killed_at_commits(self) -> Iterator[str]:
+        """Kill before every single commit of what was written."""
+        return self._killed_at(COMMIT)
+
+    def _killed_at(self, what: str) -> Iterator[str]:
         for step in count(1):
-            if not self._run(call=STATEMENT, step=step).killed:
+            if not self._run(call=what, step=step).killed:
                 return
-            yield f"before statement {step}"
+            yield f"before {what} {step}"
 
     def killed_at_random(self, kills: int, seed: int) -> Iterator[str]:
         """Kill at moments drawn evenly over the time that the job takes."""
@@ -115,6 +124,7 @@ class Trial:
         self.place.mkdir()
         if self.start.exists():
             shutil.copytree(self.start, self.folder)
+        self.furnish(self.folder)
         return self.nursery.raised(Order(self.job, str(self.folder), call, step, after_s))
 
 

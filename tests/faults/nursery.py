@@ -17,11 +17,14 @@ from dataclasses import asdict, dataclass
 from itertools import count
 from pathlib import Path
 
-from sqlalchemy import Engine, event
+from sqlalchemy import Connection, Engine, event
 
 from tests.faults import jobs
 
-STATEMENT = "statement"
+STATEMENT, COMMIT = "statement", "commit"
+COUNTED_HERE = (STATEMENT, COMMIT)
+"""What the child counts itself: statements that it hands over, and commits of what it wrote."""
+BEGINS_TO_WRITE = ("BEGIN IMMEDIATE", "SELECT pg_advisory_xact_lock")
 ACKNOWLEDGED = "acknowledged"
 """Beside the job's folder: what the child was told is kept, a line each."""
 
@@ -58,6 +61,8 @@ def _child(order: Order) -> None:
     said = os.open(folder.with_name(ACKNOWLEDGED), os.O_WRONLY | os.O_CREAT | os.O_APPEND)
     if order.call == STATEMENT:
         _die_before(int(order.step))
+    if order.call == COMMIT:
+        _die_before_commit(int(order.step))
     os.kill(os.getpid(), signal.SIGSTOP)
     jobs.JOBS[order.job](folder, lambda what: os.write(said, what.encode() + b"\n"))
 
@@ -71,7 +76,23 @@ def _die_before(statement: int) -> None:
             os.kill(os.getpid(), signal.SIGKILL)
 
 
+def _die_before_commit(number: int) -> None:
+    numbers = count(1)
+
+    @event.listens_for(Engine, "before_cursor_execute")
+    def _note(connection: Connection, _cursor: object, statement: str, *_: object) -> None:
+        if statement.startswith(BEGINS_TO_WRITE):
+            connection.info[COMMIT] = True
+
+    @event.listens_for(Engine, "commit")
+    def _die(connection: Connection) -> None:
+        if connection.info.pop(COMMIT, False) and next(numbers) == number:
+            os.kill(os.getpid(), signal.SIGKILL)
+
+
 def _raise_one(order: Order) -> Ended:
+    if order.job in jobs.WARMS:
+        jobs.WARMS[order.job]()
     pid = os.fork()
     if pid == 0:
         code = 1
@@ -81,7 +102,7 @@ def _raise_one(order: Order) -> Ended:
         finally:
             os._exit(code)
     os.waitpid(pid, os.WUNTRACED)
-    tracer = _traced(pid, order) if order.call not in ("", STATEMENT) else None
+    tracer = _traced(pid, order) if order.call not in ("", *COUNTED_HERE) else None
     started = time.monotonic()
     os.kill(pid, signal.SIGCONT)
     if order.after_s is not None:

@@ -12,6 +12,7 @@ from types import ModuleType
 import pytest
 
 import schemas.signatures
+import sync.opening
 import sync.pulling
 import tests.share.invariants
 import tests.share.simulated_folder
@@ -22,7 +23,7 @@ from sync.tablet_identity import TabletIdentity
 REMEMBERED = 20_000
 PURE: tuple[tuple[ModuleType | type, str], ...] = (
     (schemas.signatures, "is_signature_of_bytes"),
-    (sync.pulling, "open_segment"),
+    (sync.opening, "open_segment"),
     (sync.pulling, "read_head"),
     (sync.pulling, "read_tablet_identity"),
     (ShareIdentity, "is_genuine"),

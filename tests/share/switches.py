@@ -52,6 +52,9 @@ class Switch:
             yield self.setting
 
 
+Fetch = Callable[[Meeting, SegmentName], bool]
+
+
 class UpToHere(ListHoldings):
     """Thinks that it holds whatever it once tried to read, as a cursor that is a number does."""
 
@@ -74,7 +77,11 @@ def _pass_over(meeting: Meeting, name: SegmentName, *, lying_at: str | None = No
 
 
 def _cursor(patch: pytest.MonkeyPatch) -> None:
-    patch.setattr(sync.pulling, "fetch", _pass_over)
+    patch.setattr(sync.pulling, "fetch_all", _all_by(_pass_over))
+
+
+def _all_by(fetches: Fetch) -> Callable[[Meeting, Iterable[SegmentName]], set[SegmentName]]:
+    return lambda meeting, names: {name for name in names if fetches(meeting, name)}
 
 
 def _take_what_parses(meeting: Meeting, name: SegmentName, *, lying_at: str | None = None) -> bool:
@@ -109,7 +116,8 @@ def _lines(packed: bytes) -> Iterator[bytes]:
 
 
 def _no_hash(patch: pytest.MonkeyPatch) -> None:
-    patch.setattr(sync.pulling, "fetch", _take_what_parses)
+    patch.setattr(sync.pulling, "fetch_all", _all_by(_take_what_parses))
+    patch.setattr(sync.lying, "fetch_all", _all_by(_take_what_parses))
     patch.setattr(sync.lying, "fetch", _take_what_parses)
 
 

@@ -1,0 +1,66 @@
+"""`lastrow collate`: the share of a mine in one database, for an office."""
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fieldapp.cli.door import Home, asked_password, door_of
+from fieldapp.cli.progress import show_progress
+
+if TYPE_CHECKING:
+    from fieldapp.store.office import Office
+    from fieldapp.work.collating import Collated
+
+Share = Annotated[str, typer.Argument(metavar="SHARE", help="The shared folder.")]
+Address = Annotated[
+    str,
+    typer.Option(
+        "--database",
+        metavar="URL",
+        help="sqlite:///office.db, or postgresql+psycopg://user@server/office.",
+    ),
+]
+RootKey = Annotated[
+    str | None,
+    typer.Option("--root-key", metavar="HEX", help="The site's root key, where it is known."),
+]
+
+
+def collate(
+    ctx: typer.Context,
+    share: Share,
+    database: Address,
+    *,
+    root_key: RootKey = None,
+    home: Home = None,
+) -> int:
+    """Fill an office's database from the shared folder, which is only read.
+
+    Example: lastrow collate /mnt/survey/support --database sqlite:///office.db
+    """
+    from fieldapp.start import SETTINGS_FILE, mine_in, read_settings, share_password, utc_now
+    from fieldapp.store.office import open_office
+    from fieldapp.work.collating import AsAt, Keys, collate_share, work_out_reports
+    from sync.places import open_folder
+
+    own = door_of(ctx).home_folder(home)
+    keys = Keys(root_key, mine_in(own).site_key or None)
+    as_at = AsAt((door_of(ctx).now or utc_now)(), read_settings(own / SETTINGS_FILE))
+    folder = open_folder(share, password=share_password(asked_password))
+    with open_office(database) as office:
+        collated = collate_share(office, folder, keys, watch=show_progress)
+        _tell(office, collated)
+        worked = work_out_reports(office, collated.identity, as_at, watch=show_progress)
+    print(f"Worked out anew: {worked.headings} headings; {worked.judged} rounds judged again.")
+    return 0
+
+
+def _tell(office: "Office", collated: "Collated") -> None:
+    from fieldapp.report.exchange_words import reading_lines
+
+    print(f"{collated.identity.mine}: {collated.identity.store}, in {office.database.place}.")
+    print(*reading_lines(collated.outcome, collated.names), sep="\n")
+    if collated.unproved:
+        numbers = ", ".join(collated.check_numbers)
+        print(f"Check number of the site, as the share has it: {numbers}.")
+        print("Compare it with the office machine's; drop this database if it is another.")

@@ -1,0 +1,18 @@
+"""How far a long piece of work is, shown on a terminal while it goes on."""
+
+import sys
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from sync.outcome import Progress
+
+WIDEST = 60
+
+
+def show_progress(progress: "Progress") -> None:
+    """Show how far it is, on one line that is written over; nowhere but on a terminal."""
+    if sys.stderr.isatty():
+        from fieldapp.report.exchange_words import progress_line
+
+        words = progress_line(progress)
+        print(f"\r{words:<{WIDEST}}\r", end="", file=sys.stderr, flush=True)

@@ -1,0 +1,1 @@
+"""One file a version, named for its place in the row."""
