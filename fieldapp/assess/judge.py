@@ -2,6 +2,8 @@
 
 Nothing is passed by default. What nobody looked at is "not looked at" and holds entry at
 what its breach would mean; a reading that straddles its limit is to be measured again, once.
+A breach never hides what nobody looked at: where there are both, there are two findings, because
+the breach may be mended, or stand under a deviation, and nobody has looked all the same.
 """
 
 from collections.abc import Callable, Iterable, Sequence
@@ -78,8 +80,8 @@ def answered(
     breaches: Sequence[Breach],
     unseen: Sequence[Place],
     counted: int | None = None,
-) -> Finding:
-    """State the finding of a check that measures nothing.
+) -> tuple[Finding, ...]:
+    """State the findings of a check that measures nothing.
 
     Parameters
     ----------
@@ -96,13 +98,31 @@ def answered(
 
     Returns
     -------
-    Finding
-        The worst breach; "not looked at" where nothing worse is known. [-]
+    tuple of Finding
+        The worst breach, and beside it what nobody looked at; one of them where there is but
+        one, accept where there is neither. [-]
 
     Source
     ------
     Common practice, no source.
     """
+    seen = _answered(check, limit, breaches, [], None if unseen else counted)
+    if _would_hide(seen, unseen):
+        return seen, _answered(check, limit, [], unseen, None)
+    return (_answered(check, limit, breaches, unseen, counted),)
+
+
+def _would_hide(seen: Finding, unseen: Sequence[Place]) -> bool:
+    return bool(unseen) and seen.verdict.gravity > Verdict.NOT_LOOKED_AT.gravity
+
+
+def _answered(
+    check: Check,
+    limit: Demanded,
+    breaches: Sequence[Breach],
+    unseen: Sequence[Place],
+    counted: int | None,
+) -> Finding:
     verdicts = [
         _breach(check.name, one.verdict or limit.breach, one.place.zone) for one in breaches
     ]
@@ -119,7 +139,7 @@ def answered(
         uncertainty=None,
         limit=None,
         unit="",
-        places=tuple(one.place for one in breaches) or tuple(unseen),
+        places=(*unseen, *(one.place for one in breaches)),
         because=limit.because,
         how=_how(check, unseen),
         basis=check.basis,
@@ -133,8 +153,8 @@ def measured(
     readings: Sequence[Reading],
     unseen: Sequence[Place],
     step: Decimal,
-) -> Finding:
-    """State the finding of a check that measures: the worst reading governs.
+) -> tuple[Finding, ...]:
+    """State the findings of a check that measures: the worst reading governs.
 
     Parameters
     ----------
@@ -151,13 +171,26 @@ def measured(
 
     Returns
     -------
-    Finding
-        The governing reading beside its limit. [limit.unit]
+    tuple of Finding
+        The governing reading beside its limit, and beside a breach what nobody read. [limit.unit]
 
     Source
     ------
     JCGM 106:2012, 8.3.2; that the worst reading governs is common practice, no source.
     """
+    seen = _measured(check, limit, readings, [], step)
+    if _would_hide(seen, unseen):
+        return seen, _measured(check, limit, [], unseen, step)
+    return (_measured(check, limit, readings, unseen, step),)
+
+
+def _measured(
+    check: Check,
+    limit: Measured,
+    readings: Sequence[Reading],
+    unseen: Sequence[Place],
+    step: Decimal,
+) -> Finding:
     judged = [_judge(check.name, limit, reading, step) for reading in readings]
     verdicts = [one.verdict for one in judged] + [Verdict.NOT_LOOKED_AT] * bool(unseen)
     verdict = worst(verdicts)
@@ -228,10 +261,8 @@ def _gravity(one: _Judged, limit: Measured) -> tuple[int, int, Decimal]:
 def _places(
     bad: Sequence[Reading], governing: _Judged | None, unseen: Sequence[Place]
 ) -> tuple[Place, ...]:
-    if bad:
-        return tuple(reading.place() for reading in bad)
-    if unseen or governing is None:
-        return tuple(unseen)
+    if bad or unseen or governing is None:
+        return (*unseen, *(reading.place() for reading in bad))
     return (governing.reading.place(),)
 
 

@@ -38,4 +38,4 @@ def barring_down(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     unseen = [] if barring.before_by and barring.before_when else [before]
     unseen += [after] if barring.after_bolting is None else []
     check = Check("barring_down", "by whom, when, and again after bolting", "told by the crew")
-    return (answered(check, demanded, breaches, unseen),)
+    return answered(check, demanded, breaches, unseen)

@@ -34,11 +34,11 @@ def bolt_angle(seen: Seen, demanded: AtMostDegrees) -> tuple[Finding, ...]:
     unseen = [place for row in seen.rows for place in not_looked_at(row)]
     over = [Breach(bolt.place, _fix(bolt)) for bolt in bolts if _is_over(bolt)]
     looked = Check("bolt_angle", HOW, "looked at row by row")
-    findings = [answered(looked, demanded, over, unseen)]
+    findings = [*answered(looked, demanded, over, unseen)]
     readings = [reading for bolt in bolts if (reading := _reading(seen, bolt))]
     if readings:
         gauged = Check("bolt_angle", HOW, "gauge, or edge gap of the plate", "Bolt angle, gauged")
-        findings.append(measured(gauged, demanded, readings, [], STEP_DEG))
+        findings += measured(gauged, demanded, readings, [], STEP_DEG)
     return tuple(findings)
 
 

@@ -43,7 +43,7 @@ def bolt_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
         if not taped and not placed:
             unseen.append(row_place(row.number, words=f"a spacing of {row.name}"))
     check = Check("bolt_spacing", "collar to collar along the rock", "taped or measured")
-    return (measured(check, demanded, readings, unseen, STEP_M),)
+    return measured(check, demanded, readings, unseen, STEP_M)
 
 
 def _taped(seen: Seen, row: Row, spacing: SpacingSeen) -> Reading:

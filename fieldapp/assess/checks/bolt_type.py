@@ -36,7 +36,7 @@ def bolt_type(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     )
     how = f"{bolter.bolt_type or 'bolts'}, {bolter.bolt_length_m or '?'} m"
     check = Check("bolt_type", how if named else "type and length", bolter.basis or "")
-    return (answered(check, demanded, list(_breaches(seen)), unseen),)
+    return answered(check, demanded, list(_breaches(seen)), unseen)
 
 
 def _breaches(seen: Seen) -> Iterator[Breach]:

@@ -35,4 +35,4 @@ def bolter_check(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
         f"; {counted(bolter.blocked_holes, 'hole')} given up" if bolter.blocked_holes else ""
     )
     check = Check("bolter_check", f"the bolter's own check{given_up}", "told by the bolter")
-    return (answered(check, demanded, breaches, unseen),)
+    return answered(check, demanded, breaches, unseen)

@@ -34,4 +34,4 @@ def bolts_present(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     demanded_bolts = sum(len(row.demanded.s_m) for row in seen.rows)
     how = f"{demanded_bolts} demanded on the line as it was broken"
     check = Check("bolts_present", how, "plates counted, bolts marked")
-    return (answered(check, demanded, breaches, unseen, demanded_bolts),)
+    return answered(check, demanded, breaches, unseen, demanded_bolts)

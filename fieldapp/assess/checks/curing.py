@@ -39,4 +39,4 @@ def curing(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
         if part.cured.at is None and not part.too_weak:
             unseen.append(place)
     check = Check("curing", "by time and by strength, the later", "as told and tested")
-    return (answered(check, demanded, breaches, unseen),)
+    return answered(check, demanded, breaches, unseen)

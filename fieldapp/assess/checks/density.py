@@ -39,9 +39,8 @@ def density(seen: Seen, demanded: AtLeastPerSquareMetre) -> tuple[Finding, ...]:
         if row.ahead is None
     ]
     check = Check("density", "bolts that count, over the rock back to the joint", "counted")
-    return (
-        measured(check, demanded, _readings(seen, supposed=bool(unseen)), unseen, STEP_PER_M2),
-    )
+    readings = _readings(seen, supposed=bool(unseen))
+    return measured(check, demanded, readings, unseen, STEP_PER_M2)
 
 
 def _readings(seen: Seen, *, supposed: bool) -> list[Reading]:

@@ -31,4 +31,4 @@ def face_made_safe(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     check = Check(
         "face_made_safe", "scaled, and supported as required", "looked from the last row"
     )
-    return (answered(check, demanded, breaches, [face] if safe is None else []),)
+    return answered(check, demanded, breaches, [face] if safe is None else [])

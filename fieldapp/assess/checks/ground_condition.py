@@ -34,11 +34,11 @@ def ground_condition(seen: Seen, demanded: GroundLimit) -> tuple[Finding, ...]:
     )
     ground = seen.round.ground
     if ground is None:
-        return (_not_looked_at(check, demanded),)
+        return _not_looked_at(check, demanded)
     if ground.condition == "as expected":
-        return (answered(check, demanded, [], []),)
+        return answered(check, demanded, [], [])
     trigger = next((t for t in demanded.triggers if t.condition == ground.condition), None)
-    return (answered(check, trigger or demanded, _breaches(ground, trigger), []),)
+    return answered(check, trigger or demanded, _breaches(ground, trigger), [])
 
 
 def _breaches(ground: GroundSeen, trigger: Trigger | None) -> list[Breach]:
@@ -54,7 +54,7 @@ def _breaches(ground: GroundSeen, trigger: Trigger | None) -> list[Breach]:
     return [Breach(place, f"as {called.who} said: {called.answer}", stands)]
 
 
-def _not_looked_at(check: Check, demanded: GroundLimit) -> Finding:
+def _not_looked_at(check: Check, demanded: GroundLimit) -> tuple[Finding, ...]:
     """Hold entry at the gravest that the ground could turn out to mean."""
     every: list[Demanded] = [demanded, *demanded.triggers]
     gravest = max(every, key=lambda one: Verdict(one.breach).gravity)

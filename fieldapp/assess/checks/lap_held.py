@@ -41,4 +41,4 @@ def lap_held(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     check = Check(
         "lap_held", "a plate bears on both sheets along the whole lap", "looked along it"
     )
-    return (answered(check, demanded, breaches, unseen),)
+    return answered(check, demanded, breaches, unseen)

@@ -30,7 +30,7 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        The graver of the two tests. [m]
+        The graver of the two tests, and beside a breach what nobody looked at. [m]
 
     Source
     ------
@@ -41,16 +41,16 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
     first, grave = _limits(demanded)
     if ground is None:
         nowhere = Place(words="the rows leave no ground between them")
-        return (measured(Check("largest_gap", HOW, ""), grave, [], [nowhere], STEP_M),)
+        return measured(Check("largest_gap", HOW, ""), grave, [], [nowhere], STEP_M)
     plated = ground.widest(lambda bolt: bolt.plated)
     anchored = plated if _all_alike(seen) else ground.widest(lambda bolt: bolt.anchored)
     tested = (
         _tested(ground, plated, first, "plated bolts"),
         _tested(ground, anchored, grave, "anchored bolts"),
     )
-    graver = max(tested, key=lambda one: (one.verdict.gravity, one.holds.gravity))
-    held = worst([one.holds for one in tested])
-    return (graver.model_copy(update={"holds": held}),)
+    graver = max(tested, key=lambda found: (found[0].verdict.gravity, found[0].holds.gravity))
+    held = worst([one.holds for found in tested for one in found])
+    return tuple(one.model_copy(update={"holds": held}) for one in graver)
 
 
 def _limits(demanded: GapLimit) -> tuple[AtMostMetres, AtMostMetres]:
@@ -75,7 +75,9 @@ def _all_alike(seen: Seen) -> bool:
     return all(bolt.plated == bolt.anchored for row in seen.all_rows for bolt in row.all_bolts)
 
 
-def _tested(ground: GapGround, found: GapSeen, limit: AtMostMetres, between: str) -> Finding:
+def _tested(
+    ground: GapGround, found: GapSeen, limit: AtMostMetres, between: str
+) -> tuple[Finding, ...]:
     seen = ground.seen
     width = rounded(found.gap.diameter_m, STEP_M)
     s_m = found.gap.centre_m[1]

@@ -30,4 +30,4 @@ def last_row_marked(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     job = "paint or sign the last row, so that nobody passes it"
     breaches = [Breach(place, job)] if marked is False else []
     check = Check("last_row_marked", "paint, tape or a sign", "looked at")
-    return (answered(check, demanded, breaches, [place] if marked is None else []),)
+    return answered(check, demanded, breaches, [place] if marked is None else [])

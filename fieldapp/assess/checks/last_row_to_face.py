@@ -53,7 +53,7 @@ def last_row_to_face(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
         else:
             how = f"from {name}; the face is not at {known} m: {nearer.why}"
     check = Check("last_row_to_face", how, "read from behind the last row")
-    return (measured(check, demanded, readings, unseen, STEP_M),)
+    return measured(check, demanded, readings, unseen, STEP_M)
 
 
 def _reading(seen: Seen, name: str, short_m: Decimal, read: tuple[str, LengthReading]) -> Reading:

@@ -35,7 +35,7 @@ def lowest_bolt(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
         unseen += not_known(row)
         readings += [_reading(seen, row, side) for side in (-1, 1)]
     check = Check("lowest_bolt", "above the floor, both walls", _basis(seen))
-    return (measured(check, demanded, readings, unseen, STEP_M),)
+    return measured(check, demanded, readings, unseen, STEP_M)
 
 
 def _reading(seen: Seen, row: Row, side: int) -> Reading:

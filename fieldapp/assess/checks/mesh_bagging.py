@@ -34,7 +34,7 @@ def mesh_bagging(seen: Seen, demanded: BaggingLimit) -> tuple[Finding, ...]:
     how = f"deeper than {demanded.at_most_mm} mm or heavier than {demanded.at_most_t} t"
     check = Check("mesh_bagging", how, "looked at all of it")
     unseen = [] if looked else [Place(words="bagging of the mesh")]
-    return (answered(check, demanded, breaches, unseen),)
+    return answered(check, demanded, breaches, unseen)
 
 
 def _is_over(bag: BagSeen, demanded: BaggingLimit) -> bool:

@@ -35,7 +35,7 @@ def mesh_holes(seen: Seen, demanded: HoleLimit) -> tuple[Finding, ...]:
     how += f"{demanded.above_floor_m} m"
     how += f"; {counted(lower, 'hole')} within that" if lower else ""
     check = Check("mesh_holes", how, "looked at all of it")
-    return (answered(check, demanded, breaches, unseen),)
+    return answered(check, demanded, breaches, unseen)
 
 
 def _is_over(hole: HoleSeen, demanded: HoleLimit) -> bool:

@@ -41,7 +41,7 @@ def mesh_lap(seen: Seen, demanded: LapLimit) -> tuple[Finding, ...]:
         if number not in laps or _is_unread(laps[number])
     ]
     check = Check("mesh_lap", "at its narrowest; openings by the pitch", "counted or taped")
-    return (measured(check, demanded, readings, unseen, STEP_MM),)
+    return measured(check, demanded, readings, unseen, STEP_MM)
 
 
 def _is_unread(lap: LapSeen) -> bool:

@@ -51,7 +51,7 @@ def mesh_reach(seen: Seen, demanded: ReachLimit) -> tuple[Finding, ...]:
         [] if seen.round.mesh.above_floor else [Place(words="mesh above the floor")],
         STEP_M,
     )
-    return (to_face, above_floor)
+    return (*to_face, *above_floor)
 
 
 def _readings(seen: Seen, reading: LengthReading | None, words: str, fix: str) -> list[Reading]:

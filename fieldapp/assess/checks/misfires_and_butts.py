@@ -30,4 +30,4 @@ def misfires_and_butts(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     job = "keep away, have the misfires and butts dealt with"
     breaches = [Breach(face, job)] if found == "found" else []
     check = Check("misfires_and_butts", "looked for in a washed face", "looked from the last row")
-    return (answered(check, demanded, breaches, [face] if found is None else []),)
+    return answered(check, demanded, breaches, [face] if found is None else [])

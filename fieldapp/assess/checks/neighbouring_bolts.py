@@ -37,7 +37,7 @@ def neighbouring_bolts(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     breaches = [_breach(rows, group) for group in neighbours_without_bolt(positions)]
     unseen = [place for row in rows for place in not_known(row)]
     check = Check("neighbouring_bolts", "no two neighbours without a bolt that counts", "counted")
-    return (answered(check, demanded, breaches, unseen),)
+    return answered(check, demanded, breaches, unseen)
 
 
 def _breach(rows: Sequence[Row], group: Sequence[Position]) -> Breach:

@@ -39,7 +39,7 @@ def old_rows(seen: Seen, demanded: Demanded) -> tuple[Finding, ...]:
     elif len(seen.old_rows) == 1 and seen.round.joint_m > _row_spacing_m(seen):
         unseen.append(row_place(-1))
     check = Check("old_rows", "plates counted in the last two old rows", "counted")
-    return (answered(check, demanded, breaches, unseen),)
+    return answered(check, demanded, breaches, unseen)
 
 
 def _row_spacing_m(seen: Seen) -> Decimal:

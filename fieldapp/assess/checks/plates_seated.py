@@ -40,7 +40,7 @@ def plates_seated(seen: Seen, demanded: PlateLimit) -> tuple[Finding, ...]:
     how = f"tight, or no more than {demanded.at_most_gap_mm} mm off the rock"
     check = Check("plates_seated", how, "counted; drawn bolts looked at one by one")
     plates = sum(bolt.is_there for row in seen.rows for bolt in row.all_bolts)
-    return (answered(check, demanded, breaches, unseen, plates),)
+    return answered(check, demanded, breaches, unseen, plates)
 
 
 def _unseen(row: Row) -> list[Place]:

@@ -38,7 +38,7 @@ def row_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
         if row.ahead is None
     ]
     check = Check("row_spacing", "from the row before", "measured row by row")
-    return (measured(check, demanded, readings, unseen, STEP_M),)
+    return measured(check, demanded, readings, unseen, STEP_M)
 
 
 def _reading(seen: Seen, row: Row, ahead: LengthReading) -> Reading:

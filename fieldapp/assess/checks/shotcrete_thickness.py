@@ -34,7 +34,7 @@ def shotcrete_thickness(seen: Seen, demanded: AtLeastMillimetres) -> tuple[Findi
     missing = range(len(readings) + 1, PROBES + 1)
     unseen = [Place(words=f"thickness at probe {number}") for number in missing]
     check = Check("shotcrete_thickness", "at probes", "probed")
-    return (measured(check, demanded, readings, unseen, STEP_MM),)
+    return measured(check, demanded, readings, unseen, STEP_MM)
 
 
 def _probe(seen: Seen, number: int, thickness_mm: Decimal) -> Reading:

@@ -1,14 +1,12 @@
 """Torque at installation, on the bolts that the rule names."""
 
-from decimal import Decimal
-
 from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.readings import torque_readings
 from fieldapp.assess.seen import Seen
 from fieldapp.assess.torque_sample import bolts_to_read
 from schemas.bodies.round import TorqueSeen
-from schemas.findings import Finding, Verdict
+from schemas.findings import Finding
 from schemas.limits import Measured, TorqueLimit
 from schemas.numbers import STEP_NM, NewtonMetres
 
@@ -28,7 +26,7 @@ def torque(seen: Seen, demanded: TorqueLimit) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        The graver of too low and too high. [N·m]
+        The graver of too low and too high, and beside it the bolts that nobody read. [N·m]
 
     Source
     ------
@@ -47,7 +45,7 @@ def torque(seen: Seen, demanded: TorqueLimit) -> tuple[Finding, ...]:
     check = Check("torque", f"{demanded.rule}, n = {demanded.n}", "torque wrench")
     low = measured(check, demanded, readings, unseen, STEP_NM)
     high = measured(check, _AtMost.of(demanded), readings, unseen, STEP_NM)
-    return (max(low, high, key=_graver),)
+    return max(low, high, key=lambda found: _gravity(found[0]))
 
 
 class _AtMost(Measured):
@@ -79,5 +77,5 @@ def _reading(seen: Seen, bolt: Bolt, torque: TorqueSeen) -> Reading:
     )
 
 
-def _graver(finding: Finding) -> tuple[int, Decimal]:
-    return Verdict(finding.verdict).gravity, Decimal(finding.holds.gravity)
+def _gravity(finding: Finding) -> tuple[int, int]:
+    return finding.verdict.gravity, finding.holds.gravity

@@ -2,12 +2,14 @@ from datetime import timedelta
 
 from fieldapp.assess import assess
 from schemas.bodies.deviation import Deviation
+from schemas.bodies.round import SpacingSeen
 from schemas.bundle import Bundle
 from schemas.findings import Finding, Verdict
 from tests.unit.assess.conforming import (
     LOOKED,
     conforming,
     finding,
+    length,
     missing,
     with_bolts,
     with_row,
@@ -82,6 +84,18 @@ def test_nothing_excuses_not_looking() -> None:
     blank = with_row(conforming(), 2, counted=None)
 
     assert not bolts(under(blank, granted("bolts_present", 2))).lets_sign
+
+
+def test_a_deviation_for_one_row_excuses_nobody_from_looking_at_another() -> None:
+    wide = SpacingSeen(from_position=3, to_position=4, reading=length("1.60"))
+    one_blank = with_row(with_row(conforming(), 2, spacings=(wide,)), 3, spacings=())
+    bundle = under(one_blank, granted("bolt_spacing", 2, 3))
+    judged = [it for it in assess(bundle).findings if it.check == "bolt_spacing"]
+
+    assert [(it.verdict, it.lets_sign) for it in judged] == [
+        (Verdict.REWORK, True),
+        (Verdict.NOT_LOOKED_AT, False),
+    ]
 
 
 def test_a_deviation_is_for_one_place_never_for_a_row_of_bolts() -> None:

@@ -32,7 +32,11 @@ def judged(
         Reading(Decimal(value), Decimal("0.02"), lambda: HERE, again, lambda: "mend it")
         for value in values
     ]
-    return measured(CHECK, bound or limit(), readings, unseen, STEP_M)
+    return measured(CHECK, bound or limit(), readings, unseen, STEP_M)[0]
+
+
+def verdicts(findings: tuple[Finding, ...]) -> list[tuple[Verdict, tuple[Place, ...]]]:
+    return [(found.verdict, found.places) for found in findings]
 
 
 @pytest.mark.parametrize(
@@ -65,11 +69,18 @@ def test_nothing_read_is_not_looked_at_and_holds_at_the_gravest() -> None:
     assert found.how == "how; not looked at: there"
 
 
-def test_what_is_known_to_be_wrong_outweighs_what_nobody_read() -> None:
-    found = judged("1.2", unseen=(THERE,))
+def test_what_is_known_to_be_wrong_never_hides_what_nobody_read() -> None:
+    wrong = Reading(Decimal("1.2"), Decimal("0.02"), lambda: HERE)
+    found = measured(CHECK, limit(), [wrong], [THERE], STEP_M)
 
-    assert (found.verdict, found.holds) == (Verdict.REWORK, Verdict.NO_ENTRY)
-    assert found.places == (HERE,)
+    assert verdicts(found) == [(Verdict.REWORK, (HERE,)), (Verdict.NOT_LOOKED_AT, (THERE,))]
+    assert [it.holds for it in found] == [Verdict.REWORK, Verdict.NO_ENTRY]
+
+
+def test_what_straddles_names_the_place_that_nobody_read_first() -> None:
+    found = judged("1.00", unseen=(THERE,))
+
+    assert (found.verdict, found.places) == (Verdict.NOT_LOOKED_AT, (THERE, HERE))
 
 
 def test_the_worst_reading_governs_and_every_bad_one_is_a_place() -> None:
@@ -93,13 +104,13 @@ def test_fix_this_shift_is_never_for_the_back() -> None:
     back = Reading(Decimal(2), Decimal(0), lambda: HERE, zone="back")
     wall = Reading(Decimal(2), Decimal(0), lambda: HERE, zone="left wall")
 
-    assert measured(CHECK, lenient, [back], [], STEP_M).verdict is Verdict.REWORK
-    assert measured(CHECK, lenient, [wall], [], STEP_M).verdict is Verdict.FIX_THIS_SHIFT
+    assert measured(CHECK, lenient, [back], [], STEP_M)[0].verdict is Verdict.REWORK
+    assert measured(CHECK, lenient, [wall], [], STEP_M)[0].verdict is Verdict.FIX_THIS_SHIFT
 
 
 def test_what_rests_on_ground_nobody_looked_at_is_not_shown() -> None:
     supposed = Reading(Decimal("0.5"), Decimal(0), lambda: HERE, supposed=True)
-    found = measured(CHECK, limit(), [supposed], [THERE], STEP_M)
+    (found,) = measured(CHECK, limit(), [supposed], [THERE], STEP_M)
 
     assert found.measured is None
     assert found.places == (THERE,)
@@ -108,6 +119,14 @@ def test_what_rests_on_ground_nobody_looked_at_is_not_shown() -> None:
 def test_an_answer_without_breach_and_with_all_looked_at_is_accepted() -> None:
     demanded = Demanded(because="S-2, 4.6", breach=Verdict.NO_ENTRY)
 
-    assert answered(CHECK, demanded, [], []).verdict is Verdict.ACCEPT
-    assert answered(CHECK, demanded, [], [THERE]).holds is Verdict.NO_ENTRY
-    assert answered(CHECK, demanded, [Breach(HERE, "mend it")], [THERE]).places == (HERE,)
+    assert verdicts(answered(CHECK, demanded, [], [])) == [(Verdict.ACCEPT, ())]
+    assert answered(CHECK, demanded, [], [THERE])[0].holds is Verdict.NO_ENTRY
+
+
+def test_an_answer_that_is_wrong_never_hides_what_nobody_looked_at() -> None:
+    demanded = Demanded(because="S-2, 4.6", breach=Verdict.REWORK)
+    found = answered(CHECK, demanded, [Breach(HERE, "mend it")], [THERE], counted=9)
+
+    assert verdicts(found) == [(Verdict.REWORK, (HERE,)), (Verdict.NOT_LOOKED_AT, (THERE,))]
+    assert found[0].fix == ("mend it",)
+    assert [it.measured for it in found] == [None, None], "of nine, one is not known"
