@@ -91,11 +91,13 @@ class EntryState:
 
     @property
     def beyond(self) -> str:
-        """What holds from the line to the face; empty where people may go to the face itself."""
+        """What holds from the line to the face; empty where people may go to the face itself.
+
+        A restriction opens no ground without accepted support, wherever it begins.
+        """
         if self.reaches_the_face:
             return ""
-        restricted_outbye = self.state == self.outbye == "restricted"
-        return UNSUPPORTED if self.state == "entry allowed" or restricted_outbye else self.state
+        return UNSUPPORTED if self.state in ("entry allowed", "restricted") else self.state
 
     @property
     def mark(self) -> Verdict | None:

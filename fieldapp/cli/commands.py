@@ -123,7 +123,7 @@ def lastrow(
     ] = False,
     portrait: Portrait = False,
 ) -> int | None:
-    """Prove, round by round, that ground support was put up as the mine's standard demands.
+    """Compare, round by round, ground support as it was seen with what the standard demands.
 
     Without a command it opens the app. Example: lastrow
     """

@@ -11,7 +11,7 @@ from fieldapp.report.lengths import Units, chainage_words, in_units, line_words
 
 NOBODY = "nobody beyond"
 AT_THE_FACE = "the face itself"
-BRIEFLY: dict[State, str] = {
+BRIEFLY: dict[str, str] = {
     "restricted": "restricted",
     "barricaded": "barricaded",
     "no entry, barrier not yet up": "no barrier yet",
@@ -29,7 +29,7 @@ class EntrySaid:
     face: str
     """"612.0 m"."""
     beyond: str
-    """What holds from the line to the face."""
+    """What holds from the line to the face: a restriction there opens no unsupported ground."""
     why: str
     """The strictest reason for that."""
     brief: tuple[str, ...]
@@ -70,7 +70,7 @@ def entry_said(state: EntryState, units: Units) -> EntrySaid:
         face=chainage_words(state.face_m, units),
         beyond=beyond,
         why=_why(state, beyond, units),
-        brief=_brief(state) if beyond else (AT_THE_FACE,),
+        brief=_brief(state, beyond) if beyond else (AT_THE_FACE,),
         way_in=state.outbye,
         way_in_why=_way_in_why(state, units),
     )
@@ -85,7 +85,9 @@ def _held(state: str, why: str) -> str:
 
 def _why(state: EntryState, beyond: str, units: Units) -> str:
     if beyond == UNSUPPORTED:
-        return "the next round supports it"
+        beyond_it = state.state == "restricted" and state.outbye != "restricted"
+        restricted = _reason(state, "restricted", units) if beyond_it else ""
+        return "; ".join(filter(None, ("the next round supports it", restricted)))
     return _reason(state, state.state, units) if beyond else ""
 
 
@@ -101,9 +103,9 @@ def _reason(state: EntryState, held: State, units: Units) -> str:
     return in_units(next(of_it, ""), units)
 
 
-def _brief(state: EntryState) -> tuple[str, ...]:
+def _brief(state: EntryState, beyond: str) -> tuple[str, ...]:
     """Give fewer and fewer words; a permission is told by its end, which its reason explains."""
-    held = dict.fromkeys(BRIEFLY.get(it, "") for it in (state.state, state.outbye))
+    held = dict.fromkeys(BRIEFLY.get(it, "") for it in (beyond, state.outbye))
     said = ", ".join(filter(None, held))
     until = next((reason.until for reason in state.reasons if reason.until), "")
     if said == BRIEFLY["restricted"] and until:

@@ -28,17 +28,20 @@ from schemas.bodies.person import Role
 from schemas.trouble import NotAllowed
 
 ENDED = ("lifted", "inspected")
+LIFTER: Role = "shift supervisor"
+"""Whoever stated it, nobody below lifts it."""
 
 
 @dataclass(eq=False)
 class NotToBeLifted(NotAllowed):
-    """A prohibition stays."""
+    """A notice stays; `needed` is the least role that may lift it."""
 
     reason: str
+    needed: Role = LIFTER
 
-    happened = "The no entry stays: {reason}."
+    happened = "The notice stays: {reason}."
     kept = "Entry is as it was."
-    do_next = "Ask the role that set it, or a higher one; the barrier comes down first."
+    do_next = "Ask a {needed}, or a higher role; the barrier comes down first."
 
 
 @dataclass(eq=False)
@@ -131,8 +134,9 @@ def lift(
     if not barrier_down:
         raise NotToBeLifted("the barrier still stands")
     setter = _setter(site, notice_id)
-    if authority(highest(session)) < max(authority(setter), authority("shift supervisor")):
-        raise NotToBeLifted(f"it was set by a {setter or 'person not signed in'}")
+    needed = LIFTER if setter is None else max(LIFTER, setter, key=authority)
+    if authority(highest(session)) < authority(needed):
+        raise NotToBeLifted(f"it was set by a {setter or 'person not signed in'}", needed)
     changes = {"what": "lifted", "lifts": (notice_id,), "barrier_down": True}
     return _revised(site, before, changes, session)
 

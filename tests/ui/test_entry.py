@@ -144,7 +144,9 @@ def test_lifting_is_held_and_says_that_the_barrier_is_down(hands: Hands) -> None
     assert [it.what for it in after_a_tap] == ["no entry"]
     assert standing(hands, place) == []
     assert state(hands, place) == "entry allowed"
-    assert "Nothing holds entry back here." in hands.tablet.texts()
+    said = hands.tablet.texts()
+    assert "No event or notice stands here. Nobody goes beyond the entry line." in said
+    assert "no accepted support" in said
 
 
 def test_a_bolter_may_state_no_entry_and_not_lift_it(hands: Hands) -> None:
@@ -157,7 +159,7 @@ def test_a_bolter_may_state_no_entry_and_not_lift_it(hands: Hands) -> None:
     hands.hold("Barrier is down: lift it")
 
     told = " ".join(hands.tablet.texts())
-    assert "The no entry stays" in told
+    assert "The notice stays" in told
     assert [it.what for it in standing(hands, place)] == ["no entry"]
 
 

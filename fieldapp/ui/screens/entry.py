@@ -119,7 +119,7 @@ class EntryScreen(PairedScreen):
         self.title = page.name
         self.outbye, self.inbye = page.outbye, page.inbye
         self.stated = page.stated
-        self.nothing = _("Nothing holds entry back here.")
+        self.nothing = _("No event or notice stands here. Nobody goes beyond the entry line.")
         self.wants_barrier = page.wants_barrier
         self.may_inspect = bool(page.events)
         self.may_lift = bool(page.notices)

@@ -93,13 +93,16 @@ def test_a_restriction_on_the_way_in_is_said_of_the_way_in() -> None:
     assert words.brief[0] == "nobody beyond, restricted until 11:30 UTC"
 
 
-def test_a_restriction_from_the_line_on_is_said_of_what_lies_beyond() -> None:
+def test_a_restriction_from_the_line_on_opens_no_ground_without_accepted_support() -> None:
+    """Whoever it names goes no farther than the line; up to there it restricts nobody."""
     words = said(restricted("611.28"))
 
     assert words.rest == (
-        "from there to the face at 612.0 m: restricted to bolting crew only until 11:30 UTC"
+        "from there to the face at 612.0 m: no accepted support, the next round supports it; "
+        "restricted to bolting crew only until 11:30 UTC"
     )
     assert words.outbye == ""
+    assert words.brief == ("nobody beyond",)
 
 
 def test_ground_without_a_record_is_said_to_be_outbye() -> None:

@@ -96,6 +96,25 @@ def test_a_no_entry_is_lifted_by_the_role_that_set_it_or_higher(
     assert (shift.entry(MAIN).state == "entry allowed") is may
 
 
+@pytest.mark.parametrize(
+    ("setter", "needed"),
+    [
+        (None, "shift supervisor"),
+        ("Bolter, crew A", "shift supervisor"),
+        ("Geotechnical engineer", "geotechnical engineer"),
+    ],
+)
+def test_whoever_may_not_lift_it_is_told_which_role_may(
+    shift: Shift, setter: str | None, needed: str
+) -> None:
+    person = shift.who(setter) if setter else None
+    notice = say_no_entry(shift.site, shift.place(MAIN).id, Decimal(605), person)
+    with pytest.raises(NotToBeLifted) as told:
+        lift(shift.site, notice.id, shift.who("Bolter, crew A"), barrier_down=True)
+
+    assert told.value.sentences()[2].startswith(f"Ask a {needed}, or a higher role")
+
+
 def test_what_somebody_of_lower_standing_adds_does_not_lower_who_may_lift(shift: Shift) -> None:
     place = shift.place(MAIN).id
     notice = say_no_entry(shift.site, place, Decimal(605), shift.who("Geotechnical engineer"))
