@@ -127,8 +127,12 @@ def _mesh_edge_is_known(seen: Seen) -> bool:
 
 
 def _mesh_edge_m(seen: Seen) -> Decimal | None:
+    """Give the least chainage at which the mesh may end: it was read to the face at one place.
+
+    Where a ragged face stands nearest, that reading ends the farthest outbye.
+    """
     to_face = seen.round.mesh.to_face
     if seen.support_class.limits.mesh_reach is None or to_face is None:
         return None
     read = face_readings(seen.round).values()
-    return seen.rows[-1].chainage_m + max(one.value_m for one in read) - to_face.value_m
+    return seen.rows[-1].chainage_m + min(one.value_m for one in read) - to_face.value_m

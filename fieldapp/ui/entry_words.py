@@ -144,6 +144,7 @@ def _notices(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
         who = str(body.role or _("nobody signed in"))
         parts = [
             f"{who}, {said.clock(known.entry.made_at)}",
+            _ending(body, said),
             in_units(body.reason or "", said.units),
             _inbye_said(body),
         ]
@@ -158,6 +159,13 @@ def _title(body: EntryNotice, where: str) -> str:
     }[body.what]
     place = _("from {place}").format(place=where) if where else _("in the whole heading")
     return f"{what} {place}"
+
+
+def _ending(body: EntryNotice, said: _Said) -> str:
+    """Say when a permission ends: the time beside it is when it was stated."""
+    if body.until is None:
+        return ""
+    return _("ends {time}").format(time=said.clock(body.until))
 
 
 def _inbye_said(body: EntryNotice) -> str:

@@ -121,6 +121,9 @@ def test_a_restriction_holds_up_to_the_line_and_opens_nothing_beyond(shift: Shif
 
     assert page.outbye.detail == "restricted to bolting crew only until 11:30 UTC"
     assert page.inbye.state == "no accepted support"
+    assert [it.detail for it in page.notices] == [
+        "shift supervisor, 09:30 UTC · ends 11:30 UTC"
+    ], "when it was stated is not taken for its end"
 
 
 @pytest.mark.parametrize("name", RECORDED)

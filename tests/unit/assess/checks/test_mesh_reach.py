@@ -32,3 +32,14 @@ def test_mesh_that_ends_before_the_last_row_ends_the_entry_line() -> None:
     mesh = bundle.round.mesh.model_copy(update={"to_face": length("1.1", "staff")})
 
     assert str(assess(with_round(bundle, mesh=mesh)).rows_complete_to_m) == "1388.80"
+
+
+def test_before_a_ragged_face_the_mesh_is_read_where_the_face_is_nearest() -> None:
+    """Face 0.8, 0.8 and 0.6 m off: mesh read 1.0 m from it may end 0.4 m before the last row."""
+    bundle = conforming()
+    mesh = bundle.round.mesh.model_copy(update={"to_face": length("1.0", "staff")})
+    left, middle, right = bundle.round.face_readings
+    nearer = right.model_copy(update={"reading": length("0.6", "staff")})
+    ragged = with_round(bundle, mesh=mesh, face_readings=(left, middle, nearer))
+
+    assert str(assess(ragged).rows_complete_to_m) == "1388.70"
