@@ -9,6 +9,7 @@ from typing import Literal
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
 from fieldapp.assess.times import time_from
 from schemas.bodies.entry_notice import EntryNotice
+from schemas.bodies.event import Event
 from schemas.findings import Verdict
 from schemas.numbers import SAID_M, rounded, text
 
@@ -243,10 +244,20 @@ def _event_cap(fact: EventFact, face_m: Decimal, as_at: datetime) -> Cap:
     left = f"until {time_from(event.excluded_until, as_at)} and an inspection"
     reason = f"{event.what} at {text(rounded(event.chainage_m, SAID_M))} m: "
     reason += left if waits else "until somebody inspects"
-    where = min(event.chainage_m, face_m) if event.what in IN_THE_HEADING else event.chainage_m
     until = event.excluded_until if waits else None
-    line = max(Decimal(0), where - event.radius_m)
+    line = max(Decimal(0), _happened_at(event, face_m) - event.radius_m)
     return Cap(line, "no entry, barrier not yet up", Verdict.NO_ENTRY, reason, until)
+
+
+def _happened_at(event: Event, face_m: Decimal) -> Decimal:
+    """Give the chainage that an event withdraws entry around.
+
+    One so far beyond the face that it would reach nothing was mistyped, and counts at the face.
+    """
+    reaches = event.chainage_m - event.radius_m < face_m
+    if reaches and event.what not in IN_THE_HEADING:
+        return event.chainage_m
+    return min(event.chainage_m, face_m)
 
 
 def _stated_from(notice: EntryNotice, facts: HeadingFacts, signed_m: Decimal) -> Decimal:

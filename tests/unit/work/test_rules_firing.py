@@ -157,6 +157,16 @@ def test_a_no_entry_typed_far_beyond_the_face_closes_the_whole_heading(shift: Sh
     assert (notice.body.from_m, state.line_m) == (Decimal(6114), Decimal(0))
 
 
+@pytest.mark.parametrize(("typed_m", "held_m"), [("650.00", "570"), ("6120.00", "532.02")])
+def test_a_tremor_typed_where_it_would_reach_nothing_counts_at_the_face(
+    shift: Shift, typed_m: str, held_m: str
+) -> None:
+    """Face at 612.02 m, 80 m around: 650 m may be rock beyond the face, 6120 m is a slip."""
+    report_event(shift.site, shift.place(MAIN).id, "seismic", Decimal(typed_m), shift.who())
+
+    assert shift.entry(MAIN).line_m == Decimal(held_m)
+
+
 def test_a_no_entry_just_beyond_the_face_takes_the_last_two_rows(shift: Shift) -> None:
     before = shift.entry(MAIN)
     say_no_entry(shift.site, shift.place(MAIN).id, before.face_m + 1, None)
