@@ -267,6 +267,7 @@ class Shell(EventDispatcher):
         if not self.manager.has_screen(place.name):
             self.manager.add_widget(self._classes[place.name](name=place.name, shell=self))
         self.manager.current = place.name
+        self.manager.transition.stop()  # at once: Kivy leaves the old one for a frame, a slow one
         bounce.begin()
         self.manager.get_screen(place.name).opened(**place.about)
 

@@ -55,6 +55,13 @@ def go(hands: Hands, name: str) -> str:
     return place
 
 
+def test_two_screens_never_stand_on_the_glass_together(hands: Hands) -> None:
+    """Before the first frame the one that was left is gone: its words lie under no other's."""
+    hands.shell.open("review", heading_id=hands.heading_id(HEADING))
+
+    assert [it.name for it in hands.shell.manager.children] == ["review"]
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_no_entry_takes_two_touches_from_every_screen(hands: Hands, name: str) -> None:
     place = go(hands, name)
