@@ -13,8 +13,6 @@ LARGEST_COUNT = 2**16 - 1
 FARTHEST_HEARD_MS = 5 * 60 * 1000
 """What is heard from further ahead than this is not followed: one tablet with a clock years
 ahead would drag all others along."""
-FARTHEST_AHEAD_MS = 24 * 60 * 60 * 1000
-"""Further ahead of the wall clock than this, after that was put right, and we start over."""
 
 _WRITTEN = re.compile(r"([0-9a-f]{12})-([0-9a-f]{4})")
 
@@ -66,11 +64,3 @@ class LogicalClock:
         if theirs.ms > wall_ms + FARTHEST_HEARD_MS:
             return self.tick(wall_ms)
         return LogicalClock(max(self.latest.next(), theirs.next(), LogicalTime(wall_ms)))
-
-    def is_far_ahead(self, wall_ms: int) -> bool:
-        """Tell whether the wall clock was set back by so much that we should start over."""
-        return self.latest.ms > wall_ms + FARTHEST_AHEAD_MS
-
-    def started_over(self, wall_ms: int) -> "LogicalClock":
-        """Go back to the wall clock. Whoever does this writes a `clock_note` entry."""
-        return LogicalClock(LogicalTime(wall_ms))

@@ -56,7 +56,7 @@ def _check(site: "Site") -> None:
     lacking = site.store.wholeness.lacking
     if lacking is not None:  # nothing is sealed after a row that was cut
         raise lacking.told()
-    site.store.sealing.seal()
+    site.store.holdings.seal()
     found = site.store.check()
     print(f"Database sound: {_entries(found.entries)}, every line fits its hash.")
     print(f"{counted(found.segments, 'segment')}, every one signed and in its place.")

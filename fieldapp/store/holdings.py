@@ -10,7 +10,7 @@ from sqlalchemy import Connection, select
 
 from fieldapp.store import held_segments, receipts, share_notes
 from fieldapp.store.archive import SqlArchive
-from fieldapp.store.bad_words import bad_words, said_bad
+from fieldapp.store.bad_words import BAD_FILE, bad_words
 from fieldapp.store.belief import Believing, certificate, put_certificate
 from fieldapp.store.engine import Database
 from fieldapp.store.held_check import HeldCheck
@@ -18,6 +18,8 @@ from fieldapp.store.held_rows import HeldRows
 from fieldapp.store.kept_trust import KeptTrust
 from fieldapp.store.keys import Keys
 from fieldapp.store.ledger import write_entries
+from fieldapp.store.own_clock import CLOCK_NOTE, OwnClock
+from fieldapp.store.own_words import words_of
 from fieldapp.store.sealing import Sealing
 from fieldapp.store.tables import HERE, FormerTabletRow
 from fieldapp.store.troubles import DatabaseDamaged
@@ -80,8 +82,30 @@ class SqlHoldings(SqlArchive, Holdings):
             return self._own(connection)
 
     def seal(self) -> None:
-        """Seal every own entry that waits into this tablet's row of segments."""
+        """Seal every own entry that waits into this tablet's row of segments.
+
+        Where they show that this tablet's clock was off, a note that says so is sealed with them.
+        """
+        with self._database.writing() as connection:
+            tablet = tablet_id(self._keys.tablet_within(connection).public_key)
+            clock = OwnClock(connection, tablet, self._own(connection))
+            write_entries(connection, clock.notes(self._now(), self._random_bytes))
         self._sealing.seal()
+
+    def said_of_clocks(self) -> Sequence[tuple[str, Entry]]:
+        """Give every note that counts here about a tablet's own clock, oldest first, and whose.
+
+        Raises
+        ------
+        DatabaseDamaged
+            One of them is not what was kept.
+        """
+        return self._words_of(CLOCK_NOTE)
+
+    def ahead_of(self, now: datetime) -> Mapping[str, datetime]:
+        """Give the other tablets that gave a later time than now, each with its latest."""
+        with self._database.reading() as connection:
+            return OwnClock(connection, "", self._own(connection)).ahead_of(now)
 
     def begin_anew(self) -> None:
         """Take a new key, which the old one names as its follower, in one step."""
@@ -177,12 +201,7 @@ class SqlHoldings(SqlArchive, Holdings):
         DatabaseDamaged
             One of them is not what was kept.
         """
-        with self._database.reading() as connection:
-            try:
-                return tuple(said_bad(connection))
-            except Unreadable as error:
-                reason = f"{error.source}: {error.reason}"
-                raise DatabaseDamaged(self._database.place, reason) from error
+        return self._words_of(BAD_FILE)
 
     def say_bad(self, new: Sequence[BadFile], good_again: Sequence[Entry]) -> None:
         """State, as entries of this tablet, which files stay bad, and which of its reports end."""
@@ -218,7 +237,7 @@ class SqlHoldings(SqlArchive, Holdings):
             known = self._known(connection)
             return share_notes.exchanged_at_s(connection, known.pairing) if known else None
 
-    # --- within a transaction -----------------------------------------------------------
+    # --- within a transaction, or one of its own ----------------------------------------
 
     def _present(self, connection: Connection) -> str:
         """Give the id that this tablet goes by; none before its key is made."""
@@ -229,6 +248,14 @@ class SqlHoldings(SqlArchive, Holdings):
         query = select(FormerTabletRow.tablet).order_by(FormerTabletRow.number)
         former = connection.execute(query).scalars().all()
         return (*former, self._present(connection))
+
+    def _words_of(self, kind: str) -> Sequence[tuple[str, Entry]]:
+        with self._database.reading() as connection:
+            try:
+                return tuple(words_of(connection, kind))
+            except Unreadable as error:
+                reason = f"{error.source}: {error.reason}"
+                raise DatabaseDamaged(self._database.place, reason) from error
 
     def _is_held(self, connection: Connection, name: SegmentName) -> bool:
         own = self._present(connection)

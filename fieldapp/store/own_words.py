@@ -4,10 +4,11 @@ from collections.abc import Callable, Iterator
 from datetime import datetime
 from typing import Final
 
-from sqlalchemy import Connection
+from sqlalchemy import Connection, select
 
 from fieldapp.store.ledger import latest_clock
-from schemas.entry import Entry, Stated, new_entry
+from fieldapp.store.tables import EntryRow
+from schemas.entry import Entry, Stated, new_entry, read_again
 from schemas.logical_clock import LogicalClock, LogicalTime
 from schemas.part import Part
 from schemas.uuid7 import RANDOM_BYTES, uuid7
@@ -31,3 +32,20 @@ def own_word(kind: str, body: Part, stated: Stated, random_bytes: Callable[[int]
     thing_id = str(uuid7(wall_ms, random_bytes(RANDOM_BYTES)))
     said = body.model_dump(mode="json", exclude_defaults=True)
     return new_entry(kind, SCHEMA, thing_id, said, stated)
+
+
+def words_of(connection: Connection, kind: str) -> Iterator[tuple[str, Entry]]:
+    """Yield what tablets say that counts here, oldest first, with the tablet in whose row it came.
+
+    Raises
+    ------
+    Unreadable
+        The bytes of one of them have changed.
+    """
+    row = EntryRow
+    wanted = select(row.sequence, row.revision, row.line, row.origin).where(
+        row.kind == kind, row.counts
+    )
+    for it in connection.execute(wanted.order_by(row.sequence)):
+        entry = read_again(it.line, revision=it.revision, source=f"entry {it.sequence}")
+        yield it.origin or entry.author, entry

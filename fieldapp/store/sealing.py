@@ -9,7 +9,7 @@ import hashlib
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 
-from sqlalchemy import Connection, Row, ScalarSelect, func, select
+from sqlalchemy import ColumnElement, Connection, Row, ScalarSelect, func, select
 from sqlalchemy.dialects.sqlite import insert
 
 from fieldapp.store.engine import Database
@@ -129,7 +129,12 @@ def sealed_up_to() -> ScalarSelect[int]:
     return select(func.max(present, former)).scalar_subquery()
 
 
-_WAITS = EntryRow.sequence > sealed_up_to(), EntryRow.origin.is_(None)
+def is_waiting() -> tuple[ColumnElement[bool], ...]:
+    """Give what holds of an entry that waits to be sealed."""
+    return EntryRow.sequence > sealed_up_to(), EntryRow.origin.is_(None)
+
+
+_WAITS = is_waiting()
 
 
 def _waiting(connection: Connection) -> Sequence[_Waiting]:

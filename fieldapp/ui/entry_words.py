@@ -14,6 +14,7 @@ from fieldapp.report.words import when_from
 from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
+from fieldapp.work.clocks import doubted
 from fieldapp.work.entry import entry
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
@@ -135,6 +136,7 @@ def _inbye(state: EntryState, entry: EntrySaid) -> Stretch:
 
 
 def _notices(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
+    is_doubted = doubted(site)
     for known in notices(site, heading_id):
         body = known.body
         restricted = body.what == "restricted"
@@ -144,6 +146,7 @@ def _notices(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
         who = str(body.role or _("nobody signed in"))
         parts = [
             f"{who}, {said.clock(known.entry.made_at)}",
+            _("the tablet's clock was off: time in doubt") if is_doubted(known.entry) else "",
             _ending(body, said),
             in_units(body.reason or "", said.units),
             _inbye_said(body),

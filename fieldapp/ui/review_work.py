@@ -77,7 +77,7 @@ def afterwards(site: Site, heading_id: str, round_id: str) -> Afterwards:
     said = entry_said(entry(site, heading_id, site.now()), site.settings.units)
     line = _("Entry to {line}, {bound}").format(line=said.at, bound=_(said.bound))
     path = write_sheet(site, round_id)
-    site.store.sealing.seal()
+    site.store.holdings.seal()
     return Afterwards(line, path, handover(sheet_of(site, round_id)).lines)
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
+from fieldapp.report.clock_words import clock_lines
 from fieldapp.report.exchange_words import delivered_line, exchange_lines
 from fieldapp.report.reported_words import reported_lines
 from fieldapp.report.words import when
@@ -59,8 +60,7 @@ def as_it_is(site: Site) -> Seen:
     differ = side_by_side(site)
     waits = () if site.settings.share else (_("Nobody said yet where the shared folder is."),)
     lines = (heard or _("Nothing was shared yet."), *waits, delivered_line(delivered(site)))
-    told = (*lines, *reported_lines(site), *_differ(differ))
-    return Seen(told, paired=True, disputes=differ)
+    return Seen((*lines, *_told(site), *_differ(differ)), paired=True, disputes=differ)
 
 
 def after_exchange(site: Site, watch: Watcher) -> Seen:
@@ -68,8 +68,13 @@ def after_exchange(site: Site, watch: Watcher) -> Seen:
     outcome = share(site, site.settings.share, watch=watch)
     lines = exchange_lines(outcome, tablet_names(site))
     differ = side_by_side(site)
-    all_lines = (*lines, delivered_line(delivered(site)), *reported_lines(site), *_differ(differ))
+    all_lines = (*lines, delivered_line(delivered(site)), *_told(site), *_differ(differ))
     return Seen(all_lines, paired=True, disputes=differ)
+
+
+def _told(site: Site) -> Iterator[str]:
+    yield from reported_lines(site)
+    yield from clock_lines(site)
 
 
 def _differ(found: tuple[SideBySide, ...]) -> Iterator[str]:

@@ -7,6 +7,7 @@ from typing import Final
 
 from schemas.bodies.bad_file import BadFile
 from schemas.bodies.batch import Batch
+from schemas.bodies.clock_note import ClockNote
 from schemas.bodies.deviation import Deviation
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
@@ -38,6 +39,7 @@ BODIES: Final[dict[str, type[Part]]] = {
     "withdrawal": Withdrawal,
     "receipt": Receipt,
     "bad_file": BadFile,
+    "clock_note": ClockNote,
     "photo": Photo,
     "key_request": KeyRequest,
 }

@@ -42,6 +42,8 @@ REVISIONS = {
     "bad_file-1": "da3efcffcf3cea7af7bc573b33bf31842f8f396db752331f923039c83deae3f4",
     "bad_file-1-good_again": "f6ee123c4c69ae2a2b100cb36d051b7fd61c76a0f1bdfab3d9bb5c2d97b2736a",
     "bad_file-1-photo": "341795369a854697fb73a4839d3214ef9b513cb536035b6dec16c3fcb05396ce",
+    "clock_note-1": "f9f8e31d42c990e9085f313c61d08955b91cca267db1b519b3a9bd22711634d4",
+    "clock_note-1-behind": "f22bd30f520ae00537e5ac1c3ce057e25be519820be8028bf1231568564e325f",
 }
 
 ASSESSMENTS = {

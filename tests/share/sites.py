@@ -48,15 +48,15 @@ class Sites:
         """Where everything lies in the share."""
         return self.share / ROOT
 
-    def opened(self, name: str) -> Site:
-        """Open a machine's records."""
-        site = open_site(self.folder / name, now=self.clock)
+    def opened(self, name: str, off: timedelta = timedelta(0)) -> Site:
+        """Open the records of a machine whose clock is off by so much."""
+        site = open_site(self.folder / name, now=lambda: self.clock() + off)
         self._open.append(site)
         return site
 
-    def tablet(self, name: str) -> Site:
-        """Give a new tablet that the office has enrolled."""
-        site = self.opened(name)
+    def tablet(self, name: str, off: timedelta = timedelta(0)) -> Site:
+        """Give a new tablet that the office has enrolled, and whose clock is off by so much."""
+        site = self.opened(name, off)
         asked = request(site)
         number = check_number(asked.public_key)
         answer = enrol_tablet(self.office, asked, name, check=number, site_code=CODE)

@@ -49,11 +49,3 @@ def test_what_is_more_than_five_minutes_ahead_is_not_followed(
     heard = LogicalClock(LogicalTime(NOW)).heard(LogicalTime(NOW + ahead_ms), NOW)
 
     assert (heard.latest > LogicalTime(NOW + ahead_ms)) is followed
-
-
-def test_a_clock_a_day_ahead_after_the_wall_was_put_right_starts_over() -> None:
-    clock = LogicalClock(LogicalTime(NOW + DAY_MS + 1))
-
-    assert clock.is_far_ahead(NOW)
-    assert not clock.is_far_ahead(NOW + 1)
-    assert clock.started_over(NOW).latest == LogicalTime(NOW)

@@ -1,5 +1,6 @@
 """Shift board, Entry, `lastrow board`, handover and round sheet: one entry, said alike by all."""
 
+from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
 
@@ -124,6 +125,19 @@ def test_a_restriction_holds_up_to_the_line_and_opens_nothing_beyond(shift: Shif
     assert [it.detail for it in page.notices] == [
         "shift supervisor, 09:30 UTC · ends 11:30 UTC"
     ], "when it was stated is not taken for its end"
+
+
+def test_a_notice_by_a_clock_that_was_put_back_says_that_its_time_is_in_doubt(
+    shift: Shift,
+) -> None:
+    place, now = shift.place(MAIN).id, shift.clock()
+    site = replace(shift.site, now=lambda: now - timedelta(hours=3))
+    restrict(site, place, Decimal(0), shift.who(), to="bolting crew only", until=now)
+    assert "in doubt" not in entry_page(shift.site, place, now).stated[0].detail
+
+    shift.site.store.holdings.seal()
+
+    assert "time in doubt" in entry_page(shift.site, place, now).stated[0].detail
 
 
 @pytest.mark.parametrize("name", RECORDED)
