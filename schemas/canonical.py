@@ -242,7 +242,7 @@ def _inside(value: Any) -> Iterable[tuple[Step, Any]]:
 
 
 def _text_reasons(value: str) -> Iterable[str]:
-    if any("\ud800" <= letter <= "\udfff" for letter in value):
+    if not value.isascii() and any("\ud800" <= letter <= "\udfff" for letter in value):
         yield "the text holds half a surrogate pair"
 
 

@@ -234,14 +234,14 @@ class ListHoldings(Holdings):
 
     def said_bad(self) -> Sequence[tuple[str, Entry]]:
         own = self._own[-1]
-        sealed = (
+        sealed = ((name, entry) for name, entries in self._read.items() for entry in entries)
+        said = [(name, entry) for name, entry in sealed if entry.kind == BAD_FILE]
+        heard = [
             (name.tablet, entry)
-            for name, entries in self._read.items()
+            for name, entry in said
             if name.tablet in self._own or self._believes(name)
-            for entry in entries
-        )
-        said = (*sealed, *((own, entry) for entry in self._waiting))
-        return tuple((by, entry) for by, entry in said if entry.kind == BAD_FILE)
+        ]
+        return [*heard, *((own, it) for it in self._waiting if it.kind == BAD_FILE)]
 
     def say_bad(self, new: Sequence[BadFile], good_again: Sequence[Entry]) -> None:
         for body in new:

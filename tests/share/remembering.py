@@ -14,9 +14,13 @@ import pytest
 import schemas.signatures
 import sync.opening
 import sync.pulling
+import sync.pushing
+import tests.share.holdings
 import tests.share.invariants
 import tests.share.simulated_folder
 from schemas.signatures import SigningKey
+from sync.head import Head
+from sync.segment import Header
 from sync.share_identity import ShareIdentity
 from sync.tablet_identity import TabletIdentity
 
@@ -26,10 +30,20 @@ PURE: tuple[tuple[ModuleType | type, str], ...] = (
     (sync.opening, "open_segment"),
     (sync.pulling, "read_head"),
     (sync.pulling, "read_tablet_identity"),
+    (sync.pushing, "read_tablet_identity"),
+    (Head, "digest"),
+    (TabletIdentity, "digest"),
+    (Header, "digest"),
+    (tests.share.holdings, "held_by"),
     (ShareIdentity, "is_genuine"),
     (TabletIdentity, "content"),
     (tests.share.invariants, "open_segment"),
-    (tests.share.simulated_folder, "read_tablet_identity"),
+    (tests.share.invariants, "is_good"),
+    (tests.share.simulated_folder, "is_good"),
+)
+PROPERTIES: tuple[tuple[type, str], ...] = (
+    (SigningKey, "public_key"),
+    (TabletIdentity, "predecessor_id"),
 )
 
 
@@ -39,6 +53,7 @@ def remembering() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         for place, name in PURE:
             patch.setattr(place, name, lru_cache(REMEMBERED)(getattr(place, name)))
-        once = lru_cache(REMEMBERED)(SigningKey.public_key.fget)  # type: ignore[attr-defined]
-        patch.setattr(SigningKey, "public_key", property(once))
+        for owner, name in PROPERTIES:
+            once = lru_cache(REMEMBERED)(getattr(owner, name).fget)
+            patch.setattr(owner, name, property(once))
         yield
