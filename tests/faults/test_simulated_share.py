@@ -6,15 +6,11 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
-from typing import Any
 
 import pytest
-from hypothesis import settings
-from hypothesis import strategies as st
-from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 
 from tests.share.remembering import remembering
-from tests.share.simulator import STEPS, Setting, Simulation, bad
+from tests.share.simulator import Setting, Simulation, bad
 from tests.share.switches import SWITCHES
 
 SEEDS = 500
@@ -89,37 +85,3 @@ def test_without_a_rule_something_is_lost(dropped: str) -> None:
 
 def loses(seed: int, setting: Setting) -> bool:
     return any(problem.startswith(LOST) for problem in bad(seed, setting))
-
-
-class ExchangeMachine(RuleBasedStateMachine):
-    """Up to five tablets and an office, by steps that are chosen one by one."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.run: Simulation
-
-    @initialize(seed=st.integers(0, 10_000), cloud=st.booleans(), clone=st.booleans())
-    def begin(self, seed: int, cloud: Any, clone: Any) -> None:
-        self.run = Simulation(seed, Setting(cloud=cloud, clone=clone))
-
-    @rule()
-    def state(self) -> None:
-        self.run.take("state")
-
-    @rule()
-    def meet(self) -> None:
-        self.run.take("meet")
-
-    @rule(step=st.sampled_from(sorted(STEPS)))
-    def anything(self, step: str) -> None:
-        self.run.take(step)
-
-    def teardown(self) -> None:
-        if hasattr(self, "run"):
-            assert not self.run.come_to_rest()
-
-
-TestExchangeMachine = ExchangeMachine.TestCase
-TestExchangeMachine.settings = settings(
-    max_examples=40, stateful_step_count=60, deadline=None, derandomize=True
-)

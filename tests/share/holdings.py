@@ -100,6 +100,12 @@ class ListHoldings(Holdings):
         self._waiting.append(made)
         return made
 
+    def revise(self, entry: Entry, *settled: Entry) -> Entry:
+        """State a revision of an entry, which settles others of the same thing."""
+        number, stated = self._stated_now()
+        self._waiting.append(corrected(entry, {"number": number}, stated, settles=settled))
+        return self._waiting[-1]
+
     def _stated_now(self) -> tuple[int, Stated]:
         number = next(self._numbers)
         return number, Stated("p-rowan", STARTED_AT, "UTC", LogicalTime(number))

@@ -78,7 +78,7 @@ def works(mine: Mine, machine: Machine, *, deep: bool) -> str:
 
 def broken(mine: Mine, expected: Expected) -> list[str]:
     """Give the first that does not hold, at rest."""
-    checks = (_harm, _made_up, expected.missing, _not_the_same, _not_genuine, _not_quiet)
+    checks = (_harm, made_up, expected.missing, _not_the_same, _not_genuine, _not_quiet)
     return next((found for check in checks if (found := check(mine))), [])
 
 
@@ -86,7 +86,8 @@ def _harm(mine: Mine) -> list[str]:
     return [f"I7: {harm}" for harm in mine.share.harm]
 
 
-def _made_up(mine: Mine) -> list[str]:
+def made_up(mine: Mine) -> list[str]:
+    """Give the entries that nobody stated."""
     lines = {it.line for machine in mine.machines for it in machine.holdings.entries}
     own = [f'"kind":"{kind}"'.encode() for kind in (RECEIPT, BAD_FILE)]
     unknown = sorted(it for it in lines - mine.stated if not any(kind in it for kind in own))

@@ -118,6 +118,7 @@ class Mine:
             self._machine(f"tablet {n}" if n else "office", n) for n in range(tablets + 1)
         ]
         self.office = self.machines[OFFICE]
+        self._made = tablets
 
     def _machine(self, name: str, seed: int) -> Machine:
         holdings = self.rules.holdings(seed + 1, TRUST, self.numbers)
@@ -137,11 +138,17 @@ class Mine:
             made = machine.holdings.state_something()
         self.stated.add(made.line)
 
-    def meet(self, machine: Machine, *, deep: bool = False) -> Outcome | None:
+    def meet(
+        self,
+        machine: Machine,
+        *,
+        deep: bool = False,
+        through: Callable[[Folder], Folder] = lambda folder: folder,
+    ) -> Outcome | None:
         """Have a machine exchange; None where it was killed or had trouble."""
         self.pass_time(self.chance.uniform(1, 150))
         meeting = Meeting(
-            self.rules.folder(machine.folder),
+            through(self.rules.folder(machine.folder)),
             machine.holdings,
             now_s=lambda: self.now_s + machine.clock_off_s,
             program="0.1",
@@ -200,6 +207,11 @@ class Mine:
         """Set a tablet back to an older image of itself, or bring it back from a backup."""
         machine.holdings = image.brought_back() if backup else image.copied()
         machine.folder = self.sight(machine.holdings)
+
+    def new_tablet(self, name: str) -> None:
+        """Have one more tablet, which knows nothing yet."""
+        self._made += 1
+        self.machines.append(self._machine(name, self._made))
 
     def destroy(self, machine: Machine) -> None:
         """Lose a tablet for ever."""
