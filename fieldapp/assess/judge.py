@@ -2,8 +2,9 @@
 
 Nothing is passed by default. What nobody looked at is "not looked at" and holds entry at
 what its breach would mean; a reading that straddles its limit is to be measured again, once.
-A breach never hides what nobody looked at: where there are both, there are two findings, because
-the breach may be mended, or stand under a deviation, and nobody has looked all the same.
+A breach never hides what nobody looked at or is to be measured again: where there are both,
+there are two findings, because the breach may be mended, or stand under a deviation, and the rest
+is not known all the same.
 """
 
 from collections.abc import Callable, Iterable, Sequence
@@ -106,14 +107,15 @@ def answered(
     ------
     Common practice, no source.
     """
-    seen = _answered(check, limit, breaches, [], None if unseen else counted)
-    if _would_hide(seen, unseen):
-        return seen, _answered(check, limit, [], unseen, None)
+    known = _answered(check, limit, breaches, [], None if unseen else counted)
+    if unseen and _is_breach(known.verdict):
+        return known, _answered(check, limit, [], unseen, None)
     return (_answered(check, limit, breaches, unseen, counted),)
 
 
-def _would_hide(seen: Finding, unseen: Sequence[Place]) -> bool:
-    return bool(unseen) and seen.verdict.gravity > Verdict.NOT_LOOKED_AT.gravity
+def _is_breach(verdict: Verdict) -> bool:
+    """Whether it is graver than not knowing, which it would hide."""
+    return verdict.gravity > Verdict.NOT_LOOKED_AT.gravity
 
 
 def _answered(
@@ -172,26 +174,29 @@ def measured(
     Returns
     -------
     tuple of Finding
-        The governing reading beside its limit, and beside a breach what nobody read. [limit.unit]
+        The governing reading beside its limit, and beside a breach what nobody read or is to be
+        measured again. [limit.unit]
 
     Source
     ------
     JCGM 106:2012, 8.3.2; that the worst reading governs is common practice, no source.
     """
-    seen = _measured(check, limit, readings, [], step)
-    if _would_hide(seen, unseen):
-        return seen, _measured(check, limit, [], unseen, step)
-    return (_measured(check, limit, readings, unseen, step),)
+    judged = [_judge(check.name, limit, reading, step) for reading in readings]
+    settled = [one for one in judged if one.verdict is not Verdict.MEASURE_AGAIN]
+    again = [one for one in judged if one.verdict is Verdict.MEASURE_AGAIN]
+    known = _measured(check, limit, settled, [], step)
+    if _is_breach(known.verdict) and (again or unseen):
+        return known, _measured(check, limit, again, unseen, step)
+    return (_measured(check, limit, judged, unseen, step),)
 
 
 def _measured(
     check: Check,
     limit: Measured,
-    readings: Sequence[Reading],
+    judged: Sequence[_Judged],
     unseen: Sequence[Place],
     step: Decimal,
 ) -> Finding:
-    judged = [_judge(check.name, limit, reading, step) for reading in readings]
     verdicts = [one.verdict for one in judged] + [Verdict.NOT_LOOKED_AT] * bool(unseen)
     verdict = worst(verdicts)
     governing = max(judged, key=lambda one: _gravity(one, limit), default=None)

@@ -77,6 +77,15 @@ def test_what_is_known_to_be_wrong_never_hides_what_nobody_read() -> None:
     assert [it.holds for it in found] == [Verdict.REWORK, Verdict.NO_ENTRY]
 
 
+def test_what_is_known_to_be_wrong_never_hides_what_is_to_be_measured_again() -> None:
+    wrong = Reading(Decimal("1.2"), Decimal("0.02"), lambda: HERE)
+    close = Reading(Decimal("1.01"), Decimal("0.02"), lambda: THERE)
+    found = measured(CHECK, limit(), [close, wrong], [], STEP_M)
+
+    assert verdicts(found) == [(Verdict.REWORK, (HERE,)), (Verdict.MEASURE_AGAIN, (THERE,))]
+    assert [it.measured for it in found] == ["1.200", "1.010"]
+
+
 def test_what_straddles_names_the_place_that_nobody_read_first() -> None:
     found = judged("1.00", unseen=(THERE,))
 
