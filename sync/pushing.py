@@ -17,6 +17,8 @@ from sync.tablet_identity import TabletIdentity, read_tablet_identity
 AUDITED_AFTER_S = 60.0
 """Younger files would be read from this machine's own memory of them."""
 AUDITED_AT_ONCE = 20
+NOTED_AT_ONCE = 50
+"""So many segments are put again, which costs a look each, when this is killed before the note."""
 
 
 def push(meeting: Meeting) -> None:
@@ -136,13 +138,24 @@ def _put_row(meeting: Meeting, tablet: str, missing: Sequence[SegmentName]) -> N
     """Put segments, the oldest first; one that something stands in the way of waits."""
     if not meeting.put(identity(tablet), _certificate(meeting, tablet).content()):
         return
-    for done, name in enumerate(missing):
-        content = meeting.holdings.content(name)
-        assert content is not None  # noqa: S101 - it stands in the row
-        meeting.step("sending", done, len(missing), len(content))
-        if meeting.put(name.path, content):
-            meeting.holdings.set_published([name], meeting.now_s())
-            meeting.outcome.sent.append(name)
+    for first in range(0, len(missing), NOTED_AT_ONCE):
+        _put_some(meeting, missing[first : first + NOTED_AT_ONCE], first, len(missing))
+
+
+def _put_some(meeting: Meeting, names: Sequence[SegmentName], done: int, of: int) -> None:
+    """Put some segments and note in one step which are there, also where the share went."""
+    there: list[SegmentName] = []
+    try:
+        for number, name in enumerate(names, start=done):
+            content = meeting.holdings.content(name)
+            assert content is not None  # noqa: S101 - it stands in the row
+            meeting.step("sending", number, of, len(content))
+            if meeting.put(name.path, content):
+                there.append(name)
+    finally:
+        if there:
+            meeting.holdings.set_published(there, meeting.now_s())
+            meeting.outcome.sent.extend(there)
 
 
 def _put_heads(meeting: Meeting, tablet: str) -> None:

@@ -77,9 +77,11 @@ class SqlHoldings(SqlArchive, Holdings):
 
     def own_tablets(self) -> tuple[str, ...]:
         """Give the ids that this tablet went by, the present one last."""
-        self._keys.tablet()
         with self._database.reading() as connection:
-            return self._own(connection)
+            own = self._own(connection)
+        if own[-1]:
+            return own
+        return (*own[:-1], tablet_id(self._keys.tablet().public_key))
 
     def seal(self) -> None:
         """Seal every own entry that waits into this tablet's row of segments.
