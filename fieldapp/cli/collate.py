@@ -52,6 +52,8 @@ def collate(
         _tell(office, collated)
         worked = work_out_reports(office, collated.identity, as_at, watch=show_progress)
     print(f"Worked out anew: {worked.headings} headings; {worked.judged} rounds judged again.")
+    if worked.overtaken:
+        print("A collation that was started later works out the rest.")
     return 0
 
 

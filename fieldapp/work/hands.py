@@ -19,7 +19,9 @@ MOST = 8
 SELDOM = 100_000
 """What is read here is a tree: looking for rings in it every 700 objects takes a third more."""
 AHEAD = 3
-"""So many things wait for each process: it never stands idle, and memory stays small."""
+"""So many things wait for each process: it never stands idle."""
+MOST_HELD = 40
+"""So many things, done or not, are held at most: memory stays small."""
 
 
 @dataclass(frozen=True)
@@ -32,15 +34,26 @@ class Hands:
     def do(
         self, job: Callable[[Given], Done], given: Iterable[Given]
     ) -> Iterator[tuple[Given, Done]]:
-        """Do a job with each thing, and give it with what came of it, in their order."""
-        waiting: deque[tuple[Given, Future[Done]]] = deque()
+        """Do a job with each thing, and give it with what came of it, in their order.
+
+        While the others have enough to do, this process does it too.
+        """
+        held: deque[tuple[Given, Future[Done]]] = deque()
         for it in given:
-            waiting.append((it, self._executor.submit(job, it)))
-            if len(waiting) > AHEAD * self.count:
-                first, done = waiting.popleft()
+            begun = sum(not done.done() for _, done in held)
+            elsewhere = begun < AHEAD * self.count
+            held.append((it, self._executor.submit(job, it) if elsewhere else _done(job, it)))
+            while held and (held[0][1].done() or len(held) > MOST_HELD):
+                first, done = held.popleft()
                 yield first, done.result()
-        for first, done in waiting:
+        for first, done in held:
             yield first, done.result()
+
+
+def _done(job: Callable[[Given], Done], given: Given) -> "Future[Done]":
+    done: Future[Done] = Future()
+    done.set_result(job(given))
+    return done
 
 
 @contextmanager

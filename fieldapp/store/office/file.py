@@ -9,7 +9,7 @@ meet the fault for which others forgo that log (`journal_for`). Whoever else com
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from sqlalchemy import URL, Connection, StaticPool, create_engine, event, text
 
@@ -28,12 +28,13 @@ WAITS_FOR_OTHERS_MS = 600_000
 _ALONE = Journal("wal", "NORMAL")
 _IN_MEMORY_KIB = 256 * 1024
 _BEFORE_IT_IS_COPIED_PAGES = 16_384
-_SETTINGS = (
+WHILE_ALONE: Final = (
     "PRAGMA locking_mode = EXCLUSIVE",
     *pragmas(_ALONE, WAITS_FOR_OTHERS_MS),
     f"PRAGMA cache_size = -{_IN_MEMORY_KIB}",
     f"PRAGMA wal_autocheckpoint = {_BEFORE_IT_IS_COPIED_PAGES}",
 )
+"""The settings of the one connection through which entries are taken in."""
 
 
 class OfficeFile(Database, OfficeDatabase):
@@ -80,7 +81,7 @@ class _Alone(Transactions):
         @event.listens_for(self._engine, "connect")
         def _set_up(driver: Any, _record: object) -> None:
             driver.isolation_level = None
-            for setting in _SETTINGS:
+            for setting in WHILE_ALONE:
                 driver.execute(setting).fetchall()
 
     @property

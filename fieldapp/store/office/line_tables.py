@@ -77,10 +77,14 @@ DONE: Final = Table(
     "office_done",
     METADATA,
     Column("version", _TEXT, nullable=False),
+    Column("turn", _NUMBER, nullable=False),
     Column("newest", _NUMBER, nullable=False),
     Column("belief", _NUMBER, nullable=False),
 )
-"""Up to which state of the ledger everything is worked out, and in which form: one row."""
+"""Up to which state of the ledger everything is worked out, and in which form: one row.
+
+`turn` counts the collations: the one with the highest works it out.
+"""
 
 
 def columns_of(line: type[Line]) -> tuple[str, ...]:

@@ -1,10 +1,13 @@
 """What is worked out of the entries, kept for reports. Never the truth: dropped and made anew.
 
 Each call is one transaction. Whoever was killed between two of them starts from the state that
-was finished last, and what was judged meanwhile is not judged again.
+was finished last, and what was judged meanwhile is not judged again. Whoever begins later has
+seen as many entries or more, and overtakes whoever is at it: what was worked out of fewer
+entries never takes the place of what was worked out of more.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -64,32 +67,37 @@ class Touched:
     """The kinds of those that name neither a heading nor a round."""
 
 
+class Overtaken(Exception):
+    """Another collation began later and works everything out; what was kept by then is kept."""
+
+
 class Projected:
-    """The lines that one office has worked out."""
+    """The lines that one office has worked out, for one collation."""
 
     def __init__(self, database: Transactions) -> None:
         self._database = database
+        self._turn = 0
 
     # --- how far it is --------------------------------------------------------------------
 
     def make_ready(self, version: str) -> LedgerState | None:
         """Give up to which state everything is worked out in a version; None for nothing yet.
 
-        What another version left is dropped, tables, views and all.
+        What another version left is dropped, tables, views and all. Whoever is at it is overtaken.
         """
         with self._database.writing() as connection:
-            if not inspect(connection).has_table(DONE.name):
-                _make_anew(connection, version)
+            is_there = inspect(connection).has_table(DONE.name)
+            kept = connection.execute(select(DONE)).one() if is_there else None
+            self._turn = kept.turn + 1 if kept else 1
+            if kept is None or kept.version != version:
+                _make_anew(connection, version, self._turn)
                 return None
-            kept = connection.execute(select(DONE)).one()
-            if kept.version != version:
-                _make_anew(connection, version)
-                return None
+            connection.execute(update(DONE).values(turn=self._turn))
         return LedgerState(kept.newest, kept.belief) if kept.newest else None
 
     def finish(self, state: LedgerState) -> None:
         """Keep that everything is worked out up to a state of the ledger."""
-        with self._database.writing() as connection:
+        with self._in_turn() as connection:
             reached = {"newest": state.newest, "belief": state.belief}
             connection.execute(update(DONE).values(reached))
 
@@ -137,19 +145,19 @@ class Projected:
         """Keep what rounds were judged, in the place of what was kept of them before."""
         revisions = [it.round_revision for it in judged]
         rows = [(it.round_revision, heading_id, it.judged_by) for it in judged]
-        with self._database.writing() as connection:
+        with self._in_turn() as connection:
             _forget(connection, revisions)
             put_rows(connection, JUDGED, tuple(JUDGED.c.keys()), rows)
             _put(connection, (line for it in judged for line in it.lines))
 
     def forget_judged(self, revisions: Collection[str]) -> None:
         """Take out what was judged of revisions that are not current any more."""
-        with self._database.writing() as connection:
+        with self._in_turn() as connection:
             _forget(connection, revisions)
 
     def put_heading(self, heading_id: str, record: bytes, lines: Iterable[Line]) -> None:
         """Keep a heading's lines and record, in the place of those that were kept before."""
-        with self._database.writing() as connection:
+        with self._in_turn() as connection:
             for line in OF_A_HEADING:
                 table = TABLES[line]
                 connection.execute(delete(table).where(table.c.heading_id == heading_id))
@@ -162,7 +170,7 @@ class Projected:
 
     def forget_heading(self, heading_id: str) -> None:
         """Take out a heading that was withdrawn."""
-        with self._database.writing() as connection:
+        with self._in_turn() as connection:
             for table in (RECORDS, *(TABLES[line] for line in OF_A_HEADING)):
                 connection.execute(delete(table).where(table.c.heading_id == heading_id))
 
@@ -174,18 +182,25 @@ class Projected:
 
     def put_mine(self, lines: Iterable[Line]) -> None:
         """Keep the lines about the whole mine, in the place of those that were kept before."""
-        with self._database.writing() as connection:
+        with self._in_turn() as connection:
             for line in OF_THE_MINE:
                 connection.execute(delete(TABLES[line]))
             _put(connection, lines)
 
+    @contextmanager
+    def _in_turn(self) -> Iterator[Connection]:
+        with self._database.writing() as connection:
+            if connection.execute(select(DONE.c.turn)).scalar_one() != self._turn:
+                raise Overtaken
+            yield connection
 
-def _make_anew(connection: Connection, version: str) -> None:
+
+def _make_anew(connection: Connection, version: str, turn: int) -> None:
     drop_views(connection)
     METADATA.drop_all(connection)
     METADATA.create_all(connection)
     make_views(connection)
-    connection.execute(insert(DONE).values(version=version, newest=0, belief=0))
+    connection.execute(insert(DONE).values(version=version, turn=turn, newest=0, belief=0))
 
 
 def _headings_naming(connection: Connection, ids: Collection[str]) -> set[str]:

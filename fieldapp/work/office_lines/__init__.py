@@ -18,7 +18,7 @@ from fieldapp.store.archive import SqlArchive
 from fieldapp.store.office import Office
 from fieldapp.store.office.line_tables import FORM
 from fieldapp.store.office.lines import EntryLine
-from fieldapp.store.office.projected import Judged, Projected
+from fieldapp.store.office.projected import Judged, Overtaken, Projected
 from fieldapp.work.authority import at_one_state, counting
 from fieldapp.work.entry import entry_by
 from fieldapp.work.gathering import READ_FOR_ENTRY, HeadingRecord
@@ -52,20 +52,19 @@ class WorkedOut:
 
     headings: int = 0
     judged: int = 0
+    overtaken: bool = False
+    """Whether a collation that began later does the rest."""
 
 
 @dataclass(frozen=True)
 class _Work:
     office: Office
+    projected: Projected
     sight: Sight
     several: Hands
     watch: Watcher
     done: WorkedOut = field(default_factory=WorkedOut)
     began_s: float = field(default_factory=time.monotonic)
-
-    @property
-    def projected(self) -> Projected:
-        return Projected(self.office.database)
 
     def tell(self, headings: int) -> None:
         """Tell the watcher how far it is."""
@@ -91,10 +90,18 @@ def work_out(
     watch : Watcher
         Told of each step; may stop it: what was judged by then is not judged again.
     """
-    work = _Work(office, sight, several, watch)
-    projected = work.projected
+    work = _Work(office, Projected(office.database), sight, several, watch)
+    try:
+        _work_out(work, at)
+    except Overtaken:
+        work.done.overtaken = True
+    return work.done
+
+
+def _work_out(work: _Work, at: datetime) -> None:
+    sight, projected = work.sight, work.projected
     reached = projected.make_ready(VERSION)
-    state = office.ledger.state()
+    state = work.office.ledger.state()
     with at_one_state(sight, anew=True):
         known = {it.id for it in headings(sight)}
     changed = known if reached is None else known & _changed(projected, reached, state, known)
@@ -106,7 +113,6 @@ def work_out(
     with at_one_state(sight, anew=True):
         _work_out_mine(work, known, at)
     projected.finish(state)
-    return work.done
 
 
 def _changed(

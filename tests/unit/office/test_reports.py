@@ -2,41 +2,25 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import timedelta
 from pathlib import Path
-from random import Random
 from typing import Any
 
-import pytest
-
 from fieldapp.report.entry_said import entry_said
-from fieldapp.work import office_lines
 from fieldapp.work.demo.story import DECLINE, MAIN, ORE_N
 from fieldapp.work.entry import entry as entry_at
 from fieldapp.work.headings import headings
-from schemas.entry import Entry, Stated, corrected, new_entry
-from schemas.logical_clock import LogicalTime
+from schemas.entry import Entry, corrected, new_entry
 from tests.demo_mine import PRESENT, SetClock, open_demo
 from tests.made import thing_id
 from tests.office import (
-    Share,
     ask,
     column,
     demo_records,
     demo_share,
-    everything,
     fill,
-    tablets,
 )
-from tests.unit.office.conftest import MakeAddress
-
-STRICT_M = "0.100"
-"""No last row of the demo stands so near to its face."""
-SEED = 20310506
-
-
-def stated(kind: str) -> list[Entry]:
-    return [it for it in demo_records().entries if it.kind == kind]
+from tests.unit.office.stating import person_id, said, stated, stricter_standard, two_corrections
 
 
 def heading_names() -> dict[str, str]:
@@ -47,15 +31,6 @@ def part(entry: Entry, name: str) -> list[dict[str, Any]]:
     """Give a list in a body, as JSON has it."""
     found: Any = entry.body.get(name, [])
     return list(found)
-
-
-def person_id(name: str) -> str:
-    return next(it.id for it in demo_records().people if it.body["name"] == name)
-
-
-def said(author: str, at: datetime) -> Stated:
-    """Give who states something, when, after everything that was stated in the story."""
-    return Stated(author, at, "UTC", LogicalTime(int(PRESENT.timestamp() * 1000) + 1000))
 
 
 # --- counted by hand -----------------------------------------------------------------------------
@@ -182,21 +157,6 @@ def test_a_finding_says_by_which_method_and_as_at_when(filled: str) -> None:
     assert column(filled, f"{judged} ON s.round_revision = f.round_revision") == [True]
 
 
-def stricter_standard(from_: datetime) -> Entry:
-    """Give the next revision of the demo's standard, with a limit that no round keeps."""
-    (standard,) = stated("standard")
-    body: Any = dict(standard.body)
-    classes = [
-        {**it, "limits": {**it["limits"], "last_row_to_face": {
-            **it["limits"]["last_row_to_face"], "at_most_m": STRICT_M}}}
-        for it in body["classes"]
-    ]  # fmt: skip
-    body = {**body, "revision": body["revision"] + 1, "classes": classes}
-    body["effective_from"] = from_.isoformat()
-    engineer = person_id("Geotechnical engineer")
-    return new_entry("standard", 1, thing_id(7), body, said(engineer, from_))
-
-
 def test_a_standard_in_force_that_the_tablet_did_not_have_yet_judges_beside_the_one_shown(
     address: str, tmp_path: Path
 ) -> None:
@@ -271,14 +231,6 @@ def test_entry_is_as_at_the_time_of_collating(address: str, tmp_path: Path) -> N
 # --- several revisions ---------------------------------------------------------------------------
 
 
-def two_corrections() -> tuple[Entry, Entry]:
-    """Two tablets correct one heading, neither knowing of the other."""
-    (main,) = [it for it in stated("heading") if it.body["name"] == MAIN]
-    keeper = person_id("Records keeper")
-    one = corrected(main, {"level": "4181"}, said(keeper, PRESENT))
-    return one, corrected(main, {"level": "4182"}, said(keeper, PRESENT))
-
-
 def test_two_corrections_of_one_thing_stand_side_by_side_until_somebody_settles_them(
     address: str, tmp_path: Path
 ) -> None:
@@ -301,64 +253,6 @@ def test_two_corrections_of_one_thing_stand_side_by_side_until_somebody_settles_
 
     assert not column(address, query)
     assert column(address, f"SELECT level FROM rounds WHERE heading = '{MAIN}'") == ["4181"]  # noqa: S608
-
-
-# --- nothing but what is new is worked out -------------------------------------------------------
-
-
-def test_what_is_worked_out_step_by_step_is_what_is_worked_out_at_once(
-    new_address: MakeAddress, tmp_path: Path
-) -> None:
-    chance = Random(SEED)  # noqa: S311 - an order, no secret
-    records, three = demo_records(), tablets()
-    share = Share(tmp_path / "share", records.root)
-    waiting = [*records.entries, *two_corrections(), stricter_standard(PRESENT)]
-    chance.shuffle(waiting)
-    acts = [
-        lambda: share.state(*records.people),
-        lambda: share.enrol(*three[:2]),
-        lambda: share.enrol(three[2]),
-        lambda: share.revoke(three[0], valid_through=2),
-    ]
-    address = new_address()
-    while waiting or acts:
-        for _ in range(chance.randint(1, 4)):
-            some, waiting = waiting[:6], waiting[6:]
-            if some:
-                share.seal(chance.choice(three), *some)
-        if (acts and chance.random() < 0.6) or (not waiting and acts):
-            acts.pop(0)()
-        fill(address, share.place)
-        at_once = new_address()
-        fill(at_once, share.place)
-        assert everything(address) == everything(at_once)
-
-
-def test_a_round_is_not_judged_again_for_nothing(address: str, tmp_path: Path) -> None:
-    share = demo_share(tmp_path / "share")
-    fill(address, share.place)
-    engineer = person_id("Geotechnical engineer")
-    (main,) = [it for it in stated("heading") if it.body["name"] == MAIN]
-    body = {**stated("event")[0].body, "heading": main.id}
-    share.seal(share.tablets[0], new_entry("event", 1, thing_id(9), body, said(engineer, PRESENT)))
-
-    worked = fill(address, share.place).worked
-
-    assert (worked.headings, worked.judged) == (1, 0)
-
-
-def test_another_method_of_judging_works_everything_out_anew(
-    address: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    share = demo_share(tmp_path / "share")
-    fill(address, share.place)
-    before = everything(address)
-    monkeypatch.setattr(office_lines, "VERSION", "next")
-
-    worked = fill(address, share.place).worked
-
-    assert (worked.headings, worked.judged) == (7, 9)
-    assert everything(address) == before
 
 
 def test_a_text_that_postgresql_could_not_keep_is_told_all_the_same(
