@@ -161,7 +161,7 @@ def test_a_round_comes_back_after_the_tablet_was_switched_off(hands: Hands) -> N
 
 def test_the_board_follows_the_clock_by_itself(hands: Hands) -> None:
     hands.go("entry", heading_id=hands.heading_id("4180 Main"))
-    hands.tap("Restrict", "inspection only", "1 h", "The entry line")
+    hands.tap("Restrict", "inspection only", "1 h", "The whole heading")
     hands.shell.to_board()
     hands.rest()
     restricted = words(hands, "4180 Main")
