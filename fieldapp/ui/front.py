@@ -72,6 +72,7 @@ class Front(BoxLayout):
         return records.open_records(self._folder, self._now)
 
     def _show(self, opened: records.Records) -> None:
+        self._look_meanwhile(opened)
         from fieldapp.ui.backing_up import BackingUp
         from fieldapp.ui.screens import SCREENS
         from fieldapp.ui.shell import Shell
@@ -83,6 +84,14 @@ class Front(BoxLayout):
         self.add_widget(self.shell.manager)
         self.shell.to_board()
         self.shell.do(records.warm_up, lane="long")
+
+    def _look_meanwhile(self, opened: records.Records) -> None:
+        """Begin the first look at what is kept as early as can be: after years it takes a while.
+
+        Whoever needs what it finds waits for it, and is told what stood in its way.
+        """
+        look_now = opened.site.store.wholeness.look
+        in_background(look_now, then=lambda _: None, on_trouble=lambda _: None, lane="long")
 
     def _told(self, trouble: Trouble) -> None:
         way_on = records.way_on(trouble, self._folder)
