@@ -6,6 +6,7 @@
 3   rework, not looked at or measure again
 4   no entry
 5   trouble with the disk or the database
+141 whoever read the answer has gone before its end: nothing is said of any round
 """
 
 import logging
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
 FAULT = 1
 STOPPED = 130
 """What a shell expects after Ctrl-C."""
+UNHEARD = 141
+"""What a shell expects of a program that nobody listened to until its end."""
 
 _WordsRefused: Any = typer.BadParameter.__mro__[1]
 """Whatever the library raises about the words of a command, in each of its versions."""
@@ -77,7 +80,7 @@ def main(
             return STOPPED
         except BrokenPipeError:
             _forget_the_reader()
-            return 0
+            return UNHEARD
         except Exception as fault:  # the very top: logged and told, never hidden
             door.log_somewhere()
             log.exception("fault")
@@ -93,6 +96,10 @@ def _done(words: list[str], door: Door) -> int:
         where = refused.ctx.command_path if refused.ctx else "lastrow"
         reason = refused.format_message().rstrip(".").replace("\n", " ")
         raise NoSuchCommand(reason[:1].lower() + reason[1:], where) from refused
+    except SystemExit as left:
+        if isinstance(left.__context__, BrokenPipeError):  # the library would call it a fault
+            raise left.__context__ from None
+        raise
     return int(answer or 0)
 
 

@@ -1,6 +1,8 @@
 """A bundle's verdict is the exit code; what can't be read is told in one plain sentence."""
 
 import json
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -20,6 +22,23 @@ def test_the_exit_code_says_the_verdict(
     scenario: Any, code: int, lastrow: Terminal, tmp_path: Path
 ) -> None:
     assert lastrow("assess", bundle(tmp_path, scenario)).code == code
+
+
+@pytest.mark.parametrize("scenario", [CONFORMING, TWO_MISSING], ids=lambda it: str(it))
+def test_an_answer_that_nobody_read_to_its_end_is_no_verdict(
+    scenario: Any, tmp_path: Path
+) -> None:
+    command = [sys.executable, "-m", "fieldapp", "assess", str(bundle(tmp_path, scenario))]
+    with subprocess.Popen(  # noqa: S603
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE
+    ) as run:
+        assert run.stdout
+        assert run.stderr
+        run.stdout.close()
+        told = run.stderr.read()
+
+    assert run.returncode == 141
+    assert told == b""
 
 
 @pytest.mark.parametrize(
