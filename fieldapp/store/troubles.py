@@ -83,9 +83,15 @@ class NotOurDatabase(DiskTrouble):
 
 @contextmanager
 def told(database: Path) -> Iterator[None]:
-    """Turn SQLite's answers that mean trouble into that; a bug passes through."""
+    """Turn SQLite's answers that mean trouble into that; a bug passes through.
+
+    A text in the file that is none is damage. SQLite may quote it in its answer, so that the
+    driver can't even read what SQLite says.
+    """
     try:
         yield
+    except UnicodeDecodeError as error:
+        raise DatabaseDamaged(str(database), "a text in it is none") from error
     except (DBAPIError, sqlite3.Error) as error:
         trouble = _trouble(getattr(error, "orig", error), database)
         if trouble is None:
