@@ -29,8 +29,6 @@ def the_tablet() -> "Tablet":
     from tests.ui.harness import Tablet
 
     tablet = Tablet()
-    gc.collect()
-    gc.freeze()  # what was imported stays: no need to look through it again and again
     gc.set_threshold(*NOT_THE_OLDEST)
     return tablet
 
@@ -48,3 +46,4 @@ def tablet(the_tablet: "Tablet") -> Iterator["Tablet"]:
     yield the_tablet
     the_tablet.show()
     gc.collect()
+    gc.freeze()  # what was imported stays: no need to look through it again and again
