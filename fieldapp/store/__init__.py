@@ -8,8 +8,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from types import TracebackType
-from typing import TYPE_CHECKING, Self
+from typing import TYPE_CHECKING
+
+from fieldapp.store.closing import ClosedAtTheEnd
 
 if TYPE_CHECKING:
     from fieldapp.store.checkup import Checkup
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Store:
+class Store(ClosedAtTheEnd):
     """What is kept on this tablet. Opened once, by `fieldapp.start`; safe to use from threads."""
 
     folder: Path
@@ -63,17 +64,6 @@ class Store:
     def close(self) -> None:
         """Let go of the files."""
         self.database.close()
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        _kind: type[BaseException] | None,
-        _error: BaseException | None,
-        _trace: TracebackType | None,
-    ) -> None:
-        self.close()
 
 
 def open_store(folder: Path, *, now: Callable[[], datetime] | None = None) -> Store:

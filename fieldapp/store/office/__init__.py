@@ -6,8 +6,9 @@ The names here cost nothing to import: SQLAlchemy is loaded when a database is o
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from types import TracebackType
-from typing import TYPE_CHECKING, Self
+from typing import TYPE_CHECKING
+
+from fieldapp.store.closing import ClosedAtTheEnd
 
 if TYPE_CHECKING:
     from fieldapp.store.archive import SqlArchive
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class Office:
+class Office(ClosedAtTheEnd):
     """What an office keeps. Several programs may have it open."""
 
     database: "OfficeDatabase"
@@ -38,17 +39,6 @@ class Office:
     def close(self) -> None:
         """Let go of the database."""
         self.database.close()
-
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        _kind: type[BaseException] | None,
-        _error: BaseException | None,
-        _trace: TracebackType | None,
-    ) -> None:
-        self.close()
 
 
 def open_office(address: str) -> Office:
