@@ -12,7 +12,7 @@ from fieldapp.assess.words import row_place
 from schemas.bodies.round import SpacingSeen
 from schemas.findings import Finding, Place
 from schemas.limits import AtMostMetres
-from schemas.numbers import STEP_M
+from schemas.numbers import STEP_M, rounded, text
 
 
 def bolt_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
@@ -28,7 +28,8 @@ def bolt_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        The widest spacing; a straight tape is turned into distance along the rock. [m]
+        The widest spacing; a straight tape is turned into distance along the rock, and its
+        reading stands with the place. [m]
 
     Source
     ------
@@ -50,14 +51,15 @@ def _taped(seen: Seen, row: Row, spacing: SpacingSeen) -> Reading:
     bolts = row.bolts.positions
     first = min(spacing.from_position, spacing.to_position, len(bolts))
     left = bolts[first - 1]
-    value = spacing.reading.value_m
+    value, as_taped = spacing.reading.value_m, ""
     if spacing.reading.straight:
+        as_taped = f", {text(rounded(value, STEP_M))} m taped straight"
         value = _along_m(seen, left, value)
     steps = abs(spacing.to_position - spacing.from_position)
     return Reading(
         value=value / steps,
         u=seen.doubts_m[spacing.reading.method] / steps,
-        place=lambda: _between(row, left, spacing.to_position),
+        place=lambda: _between(row, left, spacing.to_position, as_taped),
         again=spacing.reading.again,
         fix=lambda: f"add a bolt between bolts {first} and {first + steps} of {row.name}",
         zone=left.zone,
@@ -105,6 +107,6 @@ def _doubt_m(seen: Seen, left: Bolt, right: Bolt) -> Decimal:
     return Decimal(repr(combined_uncertainty(both)))
 
 
-def _between(row: Row, left: Bolt, to_position: int | None) -> Place:
-    words = f"{row.name}, bolt {left.position} to {to_position or 'the next'}"
+def _between(row: Row, left: Bolt, to_position: int | None, as_taped: str = "") -> Place:
+    words = f"{row.name}, bolt {left.position} to {to_position or 'the next'}{as_taped}"
     return left.place.model_copy(update={"words": words})

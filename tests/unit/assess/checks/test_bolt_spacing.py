@@ -33,6 +33,14 @@ def test_a_straight_tape_reads_less_than_the_rock() -> None:
     assert taped("1.36", straight=True).measured == "1.376"
 
 
+def test_a_straight_tape_s_own_reading_stands_with_the_place() -> None:
+    """Who taped 1.45 m finds 1.45 m again, beside the distance along the rock."""
+    found = taped("1.45", straight=True)
+
+    assert found.measured == "1.470"
+    assert found.places[0].words == "row 2, bolt 3 to 4, 1.450 m taped straight"
+
+
 def test_a_row_without_any_reading_is_not_looked_at() -> None:
     found = finding(with_row(conforming(), 2, spacings=()), "bolt_spacing")
 
