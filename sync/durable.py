@@ -19,6 +19,8 @@ _CAN_NOT_SYNC = frozenset({errno.EINVAL, errno.ENOTSUP, errno.EBADF, errno.EACCE
 """A folder can't be opened or synced at all: Windows, several shares."""
 TRIES = 3
 """A disk that fails so often is not asked again."""
+WRITTEN_AT_ONCE = 1024 * 1024
+"""Given 4 MB in one call, Linux looks for memory of that size first: seven times as slow."""
 
 
 @dataclass(eq=False)
@@ -135,7 +137,8 @@ def _put(path: Path, content: bytes) -> None:
 
 def _write_through(part: Path, content: bytes) -> None:
     with part.open("xb") as file:
-        file.write(content)
+        for start in range(0, len(content), WRITTEN_AT_ONCE):
+            file.write(memoryview(content)[start : start + WRITTEN_AT_ONCE])
         file.flush()
         if os.fstat(file.fileno()).st_size != len(content):
             raise OSError(errno.ENOSPC, "fewer bytes were written than asked", str(part))
