@@ -64,8 +64,9 @@ def entry_now(site: Site, heading_id: str) -> EntryNow:
 
 
 def entry_words(state: EntryState, units: Units) -> str:
-    """Say how far people may go, where the line alone has room."""
-    return _("entry to {line}").format(line=entry_said(state, units).at)
+    """Say how far people may go, where the line alone has room; its unit is not torn from it."""
+    line = entry_said(state, units).at.replace(" ", NO_BREAK)
+    return _("entry to {line}").format(line=line)
 
 
 def held_words(reasons: Sequence[str], units: Units) -> str:

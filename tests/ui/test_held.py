@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp.report.words import NO_BREAK
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.story import ORE_N
 from fieldapp.work.deviations import grant
@@ -65,7 +66,7 @@ def test_accept_promises_no_more_than_an_open_event_leaves(tablet: Tablet, tmp_p
         state = entry(hands.site, hands.heading_id(READY), hands.clock.at)
 
     # the demo's standard: 80 m around a tremor, here at 303.18 m
-    assert promised == "hold · entry to 223.1 m"
+    assert promised == f"hold · entry to 223.1{NO_BREAK}m"
     assert state.line_m == Decimal("223.18")
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from fieldapp.assess.readings import last_row_m
+from fieldapp.report.words import NO_BREAK
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.work.demo import READY, SITE_CODE
 from fieldapp.work.entry import entry
@@ -53,8 +54,12 @@ def test_each_decision_says_how_far_people_may_go(tablet: Tablet, tmp_path: Path
         review(recorder)
         screen = recorder.screen
 
-        assert screen.accept_second == "hold · entry to 307.7 m"
-        assert screen.send_back_second == screen.barricade_second == "hold · entry to 303.1 m"
+        assert screen.accept_second == f"hold · entry to 307.7{NO_BREAK}m"
+        assert (
+            screen.send_back_second
+            == screen.barricade_second
+            == f"hold · entry to 303.1{NO_BREAK}m"
+        )
 
 
 def test_a_touched_finding_leads_to_the_map(tablet: Tablet, tmp_path: Path) -> None:
