@@ -8,6 +8,7 @@ hexadecimal. How a person's key is kept under a sign code is in `schemas.wrapped
 import hashlib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import ClassVar, Final, Self
 
 from cryptography.exceptions import InvalidSignature
@@ -39,7 +40,7 @@ class SigningKey:
         if len(self.seed) != SEED_BYTES:
             raise ValueError(f"a key is {SEED_BYTES} bytes")
 
-    @property
+    @cached_property
     def public_key(self) -> str:
         """The public half, in hexadecimal."""
         return self._private().public_key().public_bytes_raw().hex()

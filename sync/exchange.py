@@ -5,6 +5,9 @@ in its name, and what was done is known from the share and the database, not fro
 it was done.
 """
 
+from dataclasses import replace
+
+from sync.asked_once import AskedOnce
 from sync.deep_scan import deep_scan
 from sync.meeting import Meeting
 from sync.mending import mend_what_is_reported, report_what_stays_bad
@@ -46,6 +49,7 @@ def exchange(meeting: Meeting, *, deep: bool = False) -> Outcome:
     A share that is full or may not be written is read all the same; `Outcome.only_read` says
     why nothing more went out.
     """
+    meeting = replace(meeting, holdings=AskedOnce(meeting.holdings))
     try:
         _exchange(meeting, deep=deep)
     except Stopped:

@@ -101,8 +101,8 @@ class Holdings(Archive, Protocol):
     def tablet_key(self) -> SigningKey:
         """Give the key that this tablet goes by now."""
 
-    def seal(self) -> None:
-        """Seal every own entry that waits into this tablet's row of segments."""
+    def seal(self) -> bool:
+        """Seal every own entry that waits into this tablet's row; tell whether there was one."""
 
     def own_tablets(self) -> tuple[str, ...]:
         """Give the ids that this tablet went by, the present one last."""

@@ -35,8 +35,8 @@ def pull(visit: Visit) -> None:
         max(0, max(heads).seq - len(rows.get(tablet, ()))) for tablet, heads in by_tablet.items()
     )
     for tablet in sorted(by_tablet):
-        visit.has_read()
         if _lacks_something(rows.get(tablet, ()), by_tablet[tablet]):
+            visit.has_read()
             _pull_row(visit, tablet, sorted(by_tablet[tablet]))
 
 
@@ -122,7 +122,9 @@ def _keep(visit: Visit, name: SegmentName, opened: Segment | BrokenSegment) -> b
 
 def _lacks_something(row: Iterable[Held], heads: Iterable[HeadName]) -> bool:
     held = {it.name for it in row}
-    return any(head.segment not in held for head in heads) or bool(_missing_before(row))
+    if any(head.segment not in held for head in heads):
+        return True
+    return any(it.before not in held for it in row if it.name.seq > 1)
 
 
 def _pull_row(visit: Visit, tablet: str, heads: list[HeadName]) -> None:

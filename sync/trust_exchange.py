@@ -46,7 +46,7 @@ def _is_not_there(visit: Visit, name: TrustName) -> bool:
 
 def _take_in(visit: Visit, shown: Iterable[TrustName]) -> None:
     number = visit.holdings.trust().number
-    for name in sorted(shown):
+    for name in sorted(it for it in shown if it.number > number):
         if name.number == number + 1:
             try:
                 content = visit.folder.read(name.path, at_most=LONGEST)

@@ -24,6 +24,7 @@ from sync.trust import Trust
 
 ASKED_AT_ONCE = 10_000
 
+_CERTIFICATE = select(CertificateRow.content).where(CertificateRow.tablet == bindparam("tablet"))
 _read_certificate = lru_cache(maxsize=1024)(read_tablet_identity)
 
 
@@ -80,8 +81,7 @@ class Believing:
 
 def certificate(connection: Connection, tablet: str) -> TabletIdentity | None:
     """Give a tablet's certificate, if it was kept."""
-    query = select(CertificateRow.content).where(CertificateRow.tablet == tablet)
-    content = connection.execute(query).scalar_one_or_none()
+    content = connection.execute(_CERTIFICATE, {"tablet": tablet}).scalar_one_or_none()
     return _read_certificate(tablet, content) if content else None
 
 

@@ -4,7 +4,7 @@ import threading
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, bindparam, func, select
 
 from fieldapp.store.tables import FormerTabletRow, SegmentRow, ShareSegmentRow
 from sync.holdings import Held
@@ -28,6 +28,18 @@ _NOW = select(
     _OTHERS.scalar_subquery(),
     select(func.coalesce(func.max(FormerTabletRow.number), 0)).scalar_subquery(),
     select(func.coalesce(func.max(SegmentRow.seq), 0)).scalar_subquery(),
+)
+_OTHERS_AFTER = select(
+    ShareSegmentRow.tablet,
+    ShareSegmentRow.seq,
+    ShareSegmentRow.hash16,
+    ShareSegmentRow.before16,
+    ShareSegmentRow.size,
+).where(ShareSegmentRow.number > bindparam("after"))
+_OWN_FROM = (
+    select(SegmentRow.name, func.length(SegmentRow.content))
+    .where(SegmentRow.seq >= bindparam("first"))
+    .order_by(SegmentRow.seq)
 )
 
 
@@ -67,18 +79,14 @@ class HeldRows(OthersRows):
 
 
 def _others(connection: Connection, seen: _Seen) -> Iterable[Held]:
-    row = ShareSegmentRow
-    query = select(row.tablet, row.seq, row.hash16, row.before16, row.size)
-    for tablet, seq, hash16, before16, size in connection.execute(
-        query.where(row.number > seen.others)
-    ):
+    found = connection.execute(_OTHERS_AFTER, {"after": seen.others})
+    for tablet, seq, hash16, before16, size in found:
         yield Held(SegmentName(tablet, seq, hash16), before16, size)
 
 
 def _own(connection: Connection, seen: _Seen, own: str) -> Iterable[Held]:
     """Give what this tablet sealed; each follows the one whose number is one less."""
-    query = select(SegmentRow.name, func.length(SegmentRow.content))
-    rows = connection.execute(query.where(SegmentRow.seq >= seen.own).order_by(SegmentRow.seq))
+    rows = connection.execute(_OWN_FROM, {"first": seen.own})
     before16 = FIRST_PREVIOUS[:SHORT_HASH]
     for file, size in rows:
         name = SegmentName.of_file(own, file)

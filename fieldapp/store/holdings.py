@@ -32,6 +32,8 @@ from sync.names import SegmentName, short_hash
 from sync.segment import Segment, tablet_id
 from sync.tablet_identity import TabletIdentity
 
+_FORMER = select(FormerTabletRow.tablet).order_by(FormerTabletRow.number)
+
 
 class SqlHoldings(SqlArchive, Holdings):
     """The holdings in one SQLite file.
@@ -83,16 +85,20 @@ class SqlHoldings(SqlArchive, Holdings):
             return own
         return (*own[:-1], tablet_id(self._keys.tablet().public_key))
 
-    def seal(self) -> None:
-        """Seal every own entry that waits into this tablet's row of segments.
+    def seal(self) -> bool:
+        """Seal every own entry that waits into this tablet's row; tell whether there was one.
 
         Where they show that this tablet's clock was off, a note that says so is sealed with them.
         """
+        if self._sealing.waiting():
+            self._note_clock()
+        return bool(self._sealing.seal())
+
+    def _note_clock(self) -> None:
         with self._database.writing() as connection:
             tablet = tablet_id(self._keys.tablet_within(connection).public_key)
             clock = OwnClock(connection, tablet, self._own(connection))
             write_entries(connection, clock.notes(self._now(), self._random_bytes))
-        self._sealing.seal()
 
     def said_of_clocks(self) -> Sequence[tuple[str, Entry]]:
         """Give every note that counts here about a tablet's own clock, oldest first, and whose.
@@ -247,8 +253,7 @@ class SqlHoldings(SqlArchive, Holdings):
         return tablet_id(key.public_key) if key else ""
 
     def _own(self, connection: Connection) -> tuple[str, ...]:
-        query = select(FormerTabletRow.tablet).order_by(FormerTabletRow.number)
-        former = connection.execute(query).scalars().all()
+        former = connection.execute(_FORMER).scalars().all()
         return (*former, self._present(connection))
 
     def _words_of(self, kind: str) -> Sequence[tuple[str, Entry]]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, Row, insert, select
+from sqlalchemy import Connection, Row, bindparam, insert, select
 
 from fieldapp.store.pairing import NotPaired, PairedAlready, Pairing
 from fieldapp.store.tables import PairingRow, TrustRecordRow
@@ -12,6 +12,18 @@ from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_entry
 from sync.names import TrustName
 from sync.trust import BrokenTrust, Trust
+
+_RECORDS = (
+    select(TrustRecordRow.number, TrustRecordRow.hash16, TrustRecordRow.content)
+    .where(TrustRecordRow.pairing == bindparam("pairing"))
+    .where(TrustRecordRow.number > bindparam("after"))
+    .order_by(TrustRecordRow.number)
+)
+_PAIRING = (
+    select(PairingRow.number, PairingRow.store, PairingRow.root_keys)
+    .order_by(PairingRow.number.desc())
+    .limit(1)
+)
 
 
 @dataclass(frozen=True)
@@ -77,10 +89,8 @@ def with_record(known: Known, name: TrustName, content: bytes) -> tuple[Known, S
 
 def records(connection: Connection, after: Known) -> Iterable[tuple[TrustName, bytes]]:
     """Give the records of a pairing that come after what is known."""
-    query = select(TrustRecordRow.number, TrustRecordRow.hash16, TrustRecordRow.content).where(
-        TrustRecordRow.pairing == after.pairing, TrustRecordRow.number > after.trust.number
-    )
-    rows = connection.execute(query.order_by(TrustRecordRow.number)).all()
+    known = {"pairing": after.pairing, "after": after.trust.number}
+    rows = connection.execute(_RECORDS, known).all()
     return [(TrustName(it.number, it.hash16), it.content) for it in rows]
 
 
@@ -110,5 +120,4 @@ def put_pairing(connection: Connection, pairing: Pairing, *, again: bool) -> boo
 
 
 def _pairing(connection: Connection) -> Row[int, str, str] | None:
-    query = select(PairingRow.number, PairingRow.store, PairingRow.root_keys)
-    return connection.execute(query.order_by(PairingRow.number.desc()).limit(1)).one_or_none()
+    return connection.execute(_PAIRING).one_or_none()

@@ -7,7 +7,7 @@ the tablet; they do not stop somebody who took the file away.
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 
-from sqlalchemy import Connection, delete, select
+from sqlalchemy import Connection, bindparam, delete, select
 from sqlalchemy.dialects.sqlite import insert
 
 from fieldapp.store.binding import SECRET
@@ -37,6 +37,8 @@ class Keys:
     def __init__(self, database: Database, random_bytes: Callable[[int], bytes]) -> None:
         self._database = database
         self._random_bytes = random_bytes
+        self._seen: SigningKey | None = None
+        """The tablet's key as it was last read: to work out its public half takes a while."""
 
     def tablet(self) -> SigningKey:
         """Give the tablet's key, made the first time it is asked for."""
@@ -49,8 +51,12 @@ class Keys:
 
     def tablet_seen(self, connection: Connection) -> SigningKey | None:
         """Give the tablet's key as it is in the caller's transaction, if there is one."""
-        kept = _content(connection, _TABLET)
-        return SigningKey(kept) if kept is not None else None
+        kept, seen = _content(connection, _TABLET), self._seen
+        if kept is None:
+            return None
+        if seen is None or seen.seed != kept:
+            seen = self._seen = SigningKey(kept)
+        return seen
 
     def tablet_within(self, connection: Connection) -> SigningKey:
         """Give the tablet's key as it is in the caller's transaction, which may make it."""
@@ -139,9 +145,11 @@ class Keys:
         return read_wrapped_key(content, source=f"the key of {owner}")
 
 
+_CONTENT = select(KeyRow.content).where(KeyRow.owner == bindparam("owner"))
+
+
 def _content(connection: Connection, owner: str) -> bytes | None:
-    query = select(KeyRow.content).where(KeyRow.owner == owner)
-    return connection.execute(query).scalar_one_or_none()
+    return connection.execute(_CONTENT, {"owner": owner}).scalar_one_or_none()
 
 
 def _put_key(connection: Connection, owner: str, content: bytes) -> None:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from datetime import datetime
 from typing import Final
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection, bindparam, select
 
 from fieldapp.store.ledger import latest_clock
 from fieldapp.store.tables import EntryRow
@@ -15,6 +15,11 @@ from schemas.uuid7 import RANDOM_BYTES, uuid7
 
 SCHEMA: Final = 1
 _ZONE: Final = "UTC"
+_OF_KIND = (
+    select(EntryRow.sequence, EntryRow.revision, EntryRow.line, EntryRow.origin)
+    .where(EntryRow.kind == bindparam("kind"), EntryRow.counts)
+    .order_by(EntryRow.sequence)
+)
 
 
 def moments(connection: Connection, tablet: str, now: datetime) -> Iterator[Stated]:
@@ -42,10 +47,6 @@ def words_of(connection: Connection, kind: str) -> Iterator[tuple[str, Entry]]:
     Unreadable
         The bytes of one of them have changed.
     """
-    row = EntryRow
-    wanted = select(row.sequence, row.revision, row.line, row.origin).where(
-        row.kind == kind, row.counts
-    )
-    for it in connection.execute(wanted.order_by(row.sequence)):
+    for it in connection.execute(_OF_KIND, {"kind": kind}):
         entry = read_again(it.line, revision=it.revision, source=f"entry {it.sequence}")
         yield it.origin or entry.author, entry

@@ -15,6 +15,17 @@ from schemas.bodies.receipt import MOST_HELD, HeldSegment, Receipt
 from schemas.entry import Entry
 from sync.names import SegmentName
 
+_SAID = (
+    select(AcknowledgedRow.tablet, AcknowledgedRow.seq, AcknowledgedRow.hash16)
+    .outerjoin(ShareSegmentRow, ShareSegmentRow.number == AcknowledgedRow.said_in)
+    .where(or_(AcknowledgedRow.said_in == HERE, ShareSegmentRow.counts))
+)
+_ONLY_WORDS = select(ShareSegmentRow.tablet, ShareSegmentRow.seq, ShareSegmentRow.hash16).where(
+    ShareSegmentRow.only_receipts
+)
+_ACKNOWLEDGED = union(_SAID, _ONLY_WORDS)
+_OUR_WORDS = select(SegmentRow.name).where(SegmentRow.only_receipts)
+
 
 def receipts(
     connection: Connection,
@@ -83,16 +94,8 @@ def put_words(connection: Connection, tablet: str, entries: Sequence[Entry], sai
 
 def acknowledged(connection: Connection, own: str) -> frozenset[SegmentName]:
     """Give what somebody believed says to hold, and what nobody has to say it of."""
-    word, held = AcknowledgedRow, ShareSegmentRow
-    said = (
-        select(word.tablet, word.seq, word.hash16)
-        .outerjoin(held, held.number == word.said_in)
-        .where(or_(word.said_in == HERE, held.counts))
-    )
-    only_words = select(held.tablet, held.seq, held.hash16).where(held.only_receipts)
-    rows = connection.execute(union(said, only_words)).all()
-    present = select(SegmentRow.name).where(SegmentRow.only_receipts)
-    ours = (SegmentName.of_file(own, it) for it in connection.execute(present).scalars())
+    rows = connection.execute(_ACKNOWLEDGED).all()
+    ours = (SegmentName.of_file(own, it) for it in connection.execute(_OUR_WORDS).scalars())
     return frozenset(SegmentName(*it) for it in rows) | {it for it in ours if it is not None}
 
 

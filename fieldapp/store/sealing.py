@@ -48,18 +48,18 @@ class Sealing:
         Then the mark beside the database rises; killed between the two, the next time.
         """
         names: list[str] = []
-        with self._database.writing() as connection:
-            key = self._keys.tablet_within(connection)
-            while waiting := _waiting(connection):
-                names.append(_seal_next(connection, waiting, key))
+        if self.waiting():
+            with self._database.writing() as connection:
+                key = self._keys.tablet_within(connection)
+                while waiting := _waiting(connection):
+                    names.append(_seal_next(connection, waiting, key))
         self._marks.rise()
         return tuple(names)
 
     def waiting(self) -> int:
         """Tell how many entries are not sealed yet."""
-        query = select(func.count()).where(*_WAITS)
         with self._database.reading() as connection:
-            return connection.execute(query).scalar_one()
+            return connection.execute(_HOW_MANY_WAIT).scalar_one()
 
     def segments(self) -> Iterator[tuple[str, bytes]]:
         """Give name and bytes of each segment, in their order."""
@@ -135,6 +135,7 @@ def is_waiting() -> tuple[ColumnElement[bool], ...]:
 
 
 _WAITS = is_waiting()
+_HOW_MANY_WAIT = select(func.count()).where(*_WAITS)
 
 
 def _waiting(connection: Connection) -> Sequence[_Waiting]:

@@ -10,11 +10,13 @@ from fieldapp.store.tables import BadFileRow, ExchangedRow, LookRow, PublishedRo
 from sync.holdings import Look, MetBad
 from sync.names import SegmentName
 
+_PUBLISHED = select(PublishedRow.tablet, PublishedRow.seq, PublishedRow.hash16, PublishedRow.at_s)
+_LOOKS = select(LookRow.report, LookRow.at_s, LookRow.good, LookRow.put_right)
+
 
 def published(connection: Connection) -> Mapping[SegmentName, float]:
     """Give when own segments were put into the share, or last seen good there."""
-    row = PublishedRow
-    found = connection.execute(select(row.tablet, row.seq, row.hash16, row.at_s))
+    found = connection.execute(_PUBLISHED)
     return {SegmentName(tablet, seq, hash16): at_s for tablet, seq, hash16, at_s in found}
 
 
@@ -61,8 +63,7 @@ def note_good(connection: Connection, path: str) -> None:
 
 def looks(connection: Connection) -> Mapping[str, Look]:
     """Give what was found about the reports of others, by revision."""
-    row = LookRow
-    found = connection.execute(select(row.report, row.at_s, row.good, row.put_right))
+    found = connection.execute(_LOOKS)
     return {it.report: Look(it.at_s, good=it.good, put_right=it.put_right) for it in found}
 
 

@@ -135,10 +135,12 @@ class ListHoldings(Holdings):
     def tablet_key(self) -> SigningKey:
         return self._keys[-1]
 
-    def seal(self) -> None:
+    def seal(self) -> bool:
+        waited = bool(self._waiting)
         while self._waiting:
             self._seal_next(self._waiting[:MOST_ENTRIES])
             self._waiting = self._waiting[MOST_ENTRIES:]
+        return waited
 
     def _seal_next(self, entries: Sequence[Entry]) -> None:
         key, tablet = self.tablet_key(), self._own[-1]

@@ -18,7 +18,6 @@ import sync.pushing
 import tests.share.holdings
 import tests.share.invariants
 import tests.share.simulated_folder
-from schemas.signatures import SigningKey
 from sync.head import Head
 from sync.segment import Header
 from sync.share_identity import ShareIdentity
@@ -41,10 +40,7 @@ PURE: tuple[tuple[ModuleType | type, str], ...] = (
     (tests.share.invariants, "is_good"),
     (tests.share.simulated_folder, "is_good"),
 )
-PROPERTIES: tuple[tuple[type, str], ...] = (
-    (SigningKey, "public_key"),
-    (TabletIdentity, "predecessor_id"),
-)
+PROPERTIES: tuple[tuple[type, str], ...] = ((TabletIdentity, "predecessor_id"),)
 
 
 @contextmanager

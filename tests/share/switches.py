@@ -18,6 +18,7 @@ import sync.pulling
 import sync.pushing
 from schemas.canonical import Unreadable
 from schemas.entry import read_entry
+from sync.asked_once import AskedOnce
 from sync.folder import Folder, Listed, NotThere, NotYet
 from sync.holdings import Held
 from sync.meeting import Meeting
@@ -72,7 +73,9 @@ def _by_name(held: Held) -> SegmentName:
 
 def _pass_over(meeting: Meeting, name: SegmentName, *, lying_at: str | None = None) -> bool:
     if not fetch(meeting, name, lying_at=lying_at):
-        vars(meeting.holdings).setdefault("passed", set()).add(name)
+        assert isinstance(meeting.holdings, AskedOnce)
+        vars(meeting.holdings.behind).setdefault("passed", set()).add(name)
+        meeting.holdings.note_good(name.path)
     return True
 
 

@@ -14,6 +14,8 @@ from tests.share.holdings import ListHoldings
 from tests.share.mine import STORE_JSON, TRUST
 from tests.share.strangers import enrolled, say
 
+MOST_STATEMENTS = 40
+
 
 def statements(folder: Path, others: int) -> int:
     """Give how many statements the database is asked where nothing is new since the last look."""
@@ -48,3 +50,8 @@ def test_the_database_is_asked_no_more_often_with_more_tablets(
     tmp_path: Path, others: int
 ) -> None:
     assert statements(tmp_path / "share", others) == statements(tmp_path / "share of two", 2)
+
+
+def test_the_database_is_asked_each_thing_once(tmp_path: Path) -> None:
+    """That a transaction begins counts as one."""
+    assert statements(tmp_path / "share", 2) <= MOST_STATEMENTS
