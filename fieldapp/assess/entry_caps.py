@@ -33,8 +33,8 @@ IN_THE_HEADING = ("fired", "fall of ground", "vehicle strike", "water change")
 
 Origin = Literal["rounds", "stated", "unread"]
 """Whence a reason comes: from rounds and who signed them; from an event or a notice; from an
-entry that only a newer version can read, or that is missing. No sign-off ends the second and
-the third."""
+entry that only a newer version can read, or that is missing, or from a tablet that is believed
+no longer. No sign-off ends the second and the third."""
 
 
 @dataclass(frozen=True)
@@ -159,7 +159,13 @@ def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator
         yield replace(_shut(Decimal(0), Verdict.NO_ENTRY, reason), origin="unread")
     if facts.not_whole:
         reason = "what was stated here is missing or altered on this tablet"
-        yield Cap(Decimal(0), "not known", Verdict.NOT_LOOKED_AT, reason, origin="unread")
+        yield _nothing_known(reason)
+    if facts.revoked:
+        yield _nothing_known("the office has revoked this tablet: go by another one")
+
+
+def _nothing_known(because: str) -> Cap:
+    return Cap(Decimal(0), "not known", Verdict.NOT_LOOKED_AT, because, origin="unread")
 
 
 def _stated_caps(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator[Cap]:

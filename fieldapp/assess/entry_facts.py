@@ -97,6 +97,8 @@ class HeadingFacts:
     """What was said of the heading that only a newer version of this program can read."""
     not_whole: bool = False
     """Whether something that was stated of the heading may be missing on this tablet."""
+    revoked: bool = False
+    """Whether the office has revoked the tablet that asks: others don't go by what it accepted."""
     batches_in_doubt: tuple[BatchInDoubt, ...] = ()
     """Those of the mine, whether a round here used them or not."""
     supported_before: bool = False

@@ -128,7 +128,7 @@ def revoke_tablet(
 def _tablet_line(seen: "SeenTablet") -> str:
     from fieldapp.assess.words import counted
 
-    name = seen.name or "not enrolled"
+    name = seen.name or (f"follows {seen.follows}" if seen.follows else "not enrolled")
     if seen.cut_at is not None:
         standing = f"revoked after segment {seen.cut_at}"
     else:

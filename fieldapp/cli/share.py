@@ -90,11 +90,12 @@ def _told(site: "Site", outcome: "Outcome") -> None:
 
 def _lines(site: "Site", outcome: "Outcome") -> list[str]:
     from fieldapp.report.clock_words import clock_lines
-    from fieldapp.report.exchange_words import delivered_line, exchange_lines
+    from fieldapp.report.exchange_words import delivered_line, exchange_lines, standing_lines
     from fieldapp.report.reported_words import reported_lines
     from fieldapp.work.delivered import delivered, tablet_names
 
     return [
+        *standing_lines(site),
         *exchange_lines(outcome, tablet_names(site)),
         *reported_lines(site),
         *clock_lines(site),

@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator
 
 from assets.translate import _, counted
 from fieldapp.work.delivered import Delivered
+from fieldapp.work.revoked import is_revoked
+from fieldapp.work.site import Site
 from sync.outcome import Outcome, Progress
 
 MOST_NAMED = 5
@@ -64,6 +66,15 @@ def delivered_line(delivered: Delivered) -> str:
     return _("Everything stated here is held by another machine too.")
 
 
+def standing_lines(site: Site) -> Iterator[str]:
+    """Say that the office has revoked this very tablet."""
+    if is_revoked(site):
+        yield _(
+            "The office has revoked this tablet: what is stated on it from now on counts nowhere. "
+            "Go by another one."
+        )
+
+
 def progress_line(progress: Progress) -> str:
     """Say how far an exchange is: what, how many, how much, and how long still."""
     parts = [_(progress.doing)]
@@ -102,10 +113,7 @@ def _photos(outcome: Outcome) -> Iterator[str]:
 
 def _tablets(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
     if outcome.unverified:
-        whose = _named(sorted(names.get(it, it) for it in outcome.unverified))
-        yield _("Kept and not believed, for the office has not enrolled it: {tablet}.").format(
-            tablet=whose
-        )
+        yield from _not_believed(outcome.unverified, names)
     for tablet in outcome.forks:
         yield _(
             "Two machines went by the key of {tablet}: what both stated is kept, and the "
@@ -116,6 +124,20 @@ def _tablets(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
             "Another machine goes by the key of this one, which took a new one and is tablet "
             "{tablet} from now on. Nothing was lost."
         ).format(tablet=outcome.new_identity)
+
+
+def _not_believed(unverified: Iterable[str], names: dict[str, str]) -> Iterator[str]:
+    """Say why what came from a tablet counts not: whoever has a name was enrolled once."""
+    revoked = sorted(names[it] for it in unverified if it in names)
+    strange = sorted(it for it in unverified if it not in names)
+    if revoked:
+        yield _("Kept and not believed, for the office has revoked it: {tablet}.").format(
+            tablet=_named(revoked)
+        )
+    if strange:
+        yield _("Kept and not believed, for the office has not enrolled it: {tablet}.").format(
+            tablet=_named(strange)
+        )
 
 
 def _foreign(outcome: Outcome) -> Iterator[str]:

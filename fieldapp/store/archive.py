@@ -144,8 +144,7 @@ class SqlArchive(Archive):
             put_record(connection, before, name, content)
             write_entries(connection, entries, origin=SITE)
             self._count_again(connection, known)
-            if entries:
-                note_changed(connection)
+            note_changed(connection)
 
     # --- what is known of the share -----------------------------------------------------
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 from fieldapp.report.clock_words import clock_lines
-from fieldapp.report.exchange_words import delivered_line, exchange_lines
+from fieldapp.report.exchange_words import delivered_line, exchange_lines, standing_lines
 from fieldapp.report.reported_words import reported_lines
 from fieldapp.report.words import when
 from fieldapp.ui.translate import _
@@ -59,14 +59,19 @@ def as_it_is(site: Site) -> Seen:
     heard = _("Shared last {time}.").format(time=when(at, zone)) if at else ""
     differ = side_by_side(site)
     waits = () if site.settings.share else (_("Nobody said yet where the shared folder is."),)
-    lines = (heard or _("Nothing was shared yet."), *waits, delivered_line(delivered(site)))
+    lines = (
+        *standing_lines(site),
+        heard or _("Nothing was shared yet."),
+        *waits,
+        delivered_line(delivered(site)),
+    )
     return Seen((*lines, *_told(site), *_differ(differ)), paired=True, disputes=differ)
 
 
 def after_exchange(site: Site, watch: Watcher) -> Seen:
     """Exchange with the share, and say what it came to."""
     outcome = share(site, site.settings.share, watch=watch)
-    lines = exchange_lines(outcome, tablet_names(site))
+    lines = (*standing_lines(site), *exchange_lines(outcome, tablet_names(site)))
     differ = side_by_side(site)
     all_lines = (*lines, delivered_line(delivered(site)), *_told(site), *_differ(differ))
     return Seen(all_lines, paired=True, disputes=differ)

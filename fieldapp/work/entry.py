@@ -12,6 +12,7 @@ from fieldapp.work.batches import in_doubt
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
+from fieldapp.work.revoked import is_revoked
 from fieldapp.work.rounds import open_rounds
 from fieldapp.work.site import Sight, Site
 from fieldapp.work.standard_in_force import adopted
@@ -49,6 +50,7 @@ def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
         notices=record.notices,
         newest_at=counting(site).remembered("newest", site.store.ledger.newest_made_at),
         unread=record.unread,
+        revoked=isinstance(site, Site) and is_revoked(site),
         not_whole=lacking is not None and lacking.touches(record.heading_id),
         batches_in_doubt=in_doubt(site),
         supported_before=record.place.supported_before,

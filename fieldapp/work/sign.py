@@ -13,6 +13,7 @@ from fieldapp.assess.words import counted
 from fieldapp.work.known import Known
 from fieldapp.work.own_keys import key_with
 from fieldapp.work.people import person, still_enrolled
+from fieldapp.work.revoked import is_revoked
 from fieldapp.work.roles import SIGNERS, authority, require
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import with_deviations
@@ -77,6 +78,15 @@ class ClockIsBehind(NotAllowed):
     happened = "This tablet's clock says {clock}, but it knows of an entry made at {newest}."
     kept = "Nothing was signed; the round is on this tablet as it is."
     do_next = "Put the clock right, or confirm the time and sign again."
+
+
+@dataclass(eq=False)
+class TabletRevoked(NotAllowed):
+    """Nobody else believes what is accepted on this tablet."""
+
+    happened = "The office has revoked this tablet: what is accepted on it counts nowhere."
+    kept = "The round is on this tablet as it is."
+    do_next = "Accept it on another tablet. Here it can be sent back or barricaded."
 
 
 @dataclass(eq=False)
@@ -216,6 +226,8 @@ def _refuse_unless_it_may_be(site: Site, judged: _Judged) -> None:
         raise OwnWork(judged.session.name)
     if judged.work.standard.demo and not site.mine.demo:
         raise DemoStandard(judged.work.standard.name)
+    if judged.decision == "accepted" and is_revoked(site):
+        raise TabletRevoked
     reason = reason_not_to_accept(judged.assessment)
     if judged.decision == "accepted" and reason:
         raise NotToBeAccepted(*reason)

@@ -53,6 +53,8 @@ def test_of_two_tablets_with_one_image_the_second_takes_a_new_key_and_nothing_is
     assert outcome.new_identity == two.store.holdings.own_tablets()[-1]
     said = {"before", "on the first", "on the second"}
     assert labels(one) == labels(two) == labels(at.office) == said
+    (second,) = (it for it in tablets(at.office) if it.tablet == outcome.new_identity)
+    assert (second.name, second.follows, second.counts) == ("", "one", True)
 
 
 def test_two_branches_that_met_on_a_stick_are_both_kept_and_flagged(at: Sites) -> None:

@@ -136,9 +136,10 @@ def test_an_event_more_never_lets_anybody_farther_in(facts: HeadingFacts, more: 
     assert no_milder(entry_state(happened, AT), entry_state(facts, AT))
 
 
-@given(headings())
-def test_records_that_are_not_whole_let_nobody_in(facts: HeadingFacts) -> None:
-    state = entry_state(replace(facts, not_whole=True), AT)
+@given(headings(), st.sampled_from(("not_whole", "revoked")))
+def test_records_that_nobody_can_go_by_let_nobody_in(facts: HeadingFacts, why: str) -> None:
+    changed: dict[str, Any] = {why: True}
+    state = entry_state(replace(facts, **changed), AT)
 
     assert no_milder(state, entry_state(facts, AT))
     assert state.state != "entry allowed"

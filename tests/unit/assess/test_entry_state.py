@@ -108,3 +108,19 @@ def test_where_something_may_be_missing_nothing_is_known_from_the_portal_on() ->
     assert lacking.line_m == 0
     assert lacking.verdict is Verdict.NOT_LOOKED_AT
     assert lacking.because == ("what was stated here is missing or altered on this tablet",)
+
+
+def test_a_tablet_that_the_office_revoked_lets_nobody_in_by_what_it_accepted() -> None:
+    accepted = HeadingFacts(
+        last_row_m=Decimal("100.0"),
+        face_m=Decimal("103.6"),
+        fired_from_m=Decimal("100.0"),
+        face_allowance_m=Decimal("1.0"),
+        two_rows_m=Decimal("1.8"),
+        rounds=(fact(1, "100.0", "103.6", "accepted", "103.6"),),
+    )
+    assert entry_state(accepted, AT).line_m == Decimal("103.6")
+    revoked = entry_state(replace(accepted, revoked=True), AT)
+
+    assert (revoked.state, revoked.outbye, revoked.line_m) == ("not known", "not known", 0)
+    assert "the office has revoked this tablet: go by another one" in revoked.stays

@@ -48,6 +48,18 @@ class Place:
         )  # fmt: skip
         return self.at(tablet, "pair", "take", answer, typed=f"{number_in(told)}\n")
 
+    def decline(self) -> None:
+        """Have the engineer adopt a standard and enter a heading, in the office."""
+        file = self.folder / "standard.json"
+        file.write_text(json.dumps({**json.loads(DEMO), "mine": "Our mine", "demo": False}))
+        engineer = ("--as", "Geotechnical engineer")
+        adopted = self.office("standard", "adopt", file, *engineer, typed=f"{ENGINEER}\n")
+        assert adopted.code == 0, adopted.err
+        where = ("--class", "D1", "--face", "10", "--last-row", "9")
+        added = self.office("heading", "add", "Decline", *where, *engineer, typed=f"{ENGINEER}\n")
+        assert added.code == 0, added.err
+        self.office("share")
+
 
 def number_in(told: Told) -> str:
     assert told.code == 0, told.err
@@ -73,20 +85,8 @@ def joined(place: Place) -> Place:
     return place
 
 
-def test_what_the_office_states_arrives_on_the_tablet(joined: Place, tmp_path: Path) -> None:
-    standard = {**json.loads(DEMO), "mine": "Our mine", "demo": False}
-    file = tmp_path / "standard.json"
-    file.write_text(json.dumps(standard))
-    adopted = joined.office(
-        "standard", "adopt", file, "--as", "Geotechnical engineer", typed=f"{ENGINEER}\n"
-    )
-    assert adopted.code == 0, adopted.err
-    added = joined.office(
-        "heading", "add", "Decline", "--class", "D1", "--face", "10", "--last-row", "9",
-        "--as", "Geotechnical engineer", typed=f"{ENGINEER}\n",
-    )  # fmt: skip
-    assert added.code == 0, added.err
-    joined.office("share")
+def test_what_the_office_states_arrives_on_the_tablet(joined: Place) -> None:
+    joined.decline()
     told = joined.at("tablet 1", "share")
 
     assert "from office" in told.out
@@ -183,6 +183,20 @@ def test_a_revoked_tablet_is_believed_up_to_what_was_here(joined: Place) -> None
 
     assert told.code == 0, told.err
     assert "revoked after segment 1" in joined.office("enrol", "list").out
+
+
+def test_a_revoked_tablet_that_hears_of_it_says_so_and_lets_nobody_in(joined: Place) -> None:
+    joined.decline()
+    joined.at("tablet 1", "share")
+    assert "to 9.0 m" in joined.at("tablet 1", "board").out
+    joined.office("enrol", "revoke-tablet", "tablet 1", "--reason", "lost", typed=f"{SITE}\n")
+
+    assert "The office has revoked this tablet" in joined.at("tablet 1", "share").out
+    told = joined.at("tablet 1", "board").out
+    assert "to 9.0 m" not in told
+    assert "not known" in told
+    assert "the office has revoked this tablet" in told
+    assert "to 9.0 m" in joined.office("board").out
 
 
 def test_an_ended_enrolment_ends_on_the_tablets(joined: Place) -> None:

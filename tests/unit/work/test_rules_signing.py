@@ -17,6 +17,7 @@ from fieldapp.work.sign import (
     NotToBeAccepted,
     NotYoursToLift,
     Signing,
+    TabletRevoked,
     TouchedSince,
     sign_round,
 )
@@ -50,6 +51,17 @@ def test_what_was_touched_after_the_view_was_taken_is_looked_at_first(shift: Shi
 
     with pytest.raises(TouchedSince, match="touched 1 more time than"):
         shift.sign(work)
+
+
+def test_nothing_is_accepted_on_a_tablet_that_the_office_revoked(
+    shift: Shift, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("fieldapp.work.sign.is_revoked", lambda _site: True)
+    work = shift.look()
+
+    with pytest.raises(TabletRevoked, match="counts nowhere"):
+        shift.sign(work)
+    shift.sign(work, "sent back")
 
 
 def test_nobody_signs_for_a_time_to_come(shift: Shift) -> None:
