@@ -147,7 +147,9 @@ def _news(row: BoardRow, news: list[str]) -> Iterator[str]:
 
 
 def _shorter(reason: str) -> str:
-    """Leave out until when: "seismic at 303.2 m", "restricted to bolting crew only"."""
+    """Leave out until when, and for whom it was: "seismic at 303.2 m", "permission has ended"."""
+    if reason.startswith("the permission for ") and reason.endswith(" has ended"):
+        return "permission has ended"
     return reason.partition(": ")[0].partition(" until ")[0]
 
 

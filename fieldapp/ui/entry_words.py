@@ -15,7 +15,7 @@ from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.clocks import doubted
-from fieldapp.work.entry import entry
+from fieldapp.work.entry import entry, has_ended
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
@@ -139,35 +139,39 @@ def _notices(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
     is_doubted = doubted(site)
     for known in notices(site, heading_id):
         body = known.body
-        restricted = body.what == "restricted"
+        ended = has_ended(site, body.until, said.now)
+        restricted = body.what == "restricted" and not ended
         verdict = Verdict.REWORK if restricted else Verdict.NO_ENTRY
         where = said.line(body.from_m) if body.from_m else ""
-        title = _title(body, where)
+        title = _title("barrier up" if ended else body.what, body, where)
         who = str(body.role or _("nobody signed in"))
         parts = [
             f"{who}, {said.clock(known.entry.made_at)}",
             _("the tablet's clock was off: time in doubt") if is_doubted(known.entry) else "",
-            _ending(body, said),
+            _ending(body, said, ended=ended),
             in_units(body.reason or "", said.units),
             _inbye_said(body),
         ]
         yield Stated(verdict.value, title, " · ".join(filter(None, parts)), notice=known)
 
 
-def _title(body: EntryNotice, where: str) -> str:
+def _title(stands_as: str, body: EntryNotice, where: str) -> str:
     what = {
         "no entry": _("No entry"),
         "barrier up": _("Barricaded"),
         "restricted": _("Restricted to {who}").format(who=body.restricted_to or _("some")),
-    }[body.what]
+    }[stands_as]
     place = _("from {place}").format(place=where) if where else _("in the whole heading")
     return f"{what} {place}"
 
 
-def _ending(body: EntryNotice, said: _Said) -> str:
+def _ending(body: EntryNotice, said: _Said, *, ended: bool) -> str:
     """Say when a permission ends: the time beside it is when it was stated."""
     if body.until is None:
         return ""
+    if ended:
+        permitted = _("the permission for {who} ended {time}")
+        return permitted.format(who=body.restricted_to or _("some"), time=said.clock(body.until))
     return _("ends {time}").format(time=said.clock(body.until))
 
 

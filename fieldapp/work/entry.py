@@ -48,7 +48,7 @@ def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
         rounds=record.rounds,
         events=record.events,
         notices=record.notices,
-        newest_at=counting(site).remembered("newest", site.store.ledger.newest_made_at),
+        newest_at=_newest_at(site),
         unread=record.unread,
         revoked=isinstance(site, Site) and is_revoked(site),
         not_whole=lacking is not None and lacking.touches(record.heading_id),
@@ -57,6 +57,16 @@ def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
         other_way_out=record.place.other_way_out,
     )
     return entry_state(facts, at.astimezone(ZoneInfo(site.settings.zone)))
+
+
+def has_ended(site: Sight, until: datetime | None, at: datetime) -> bool:
+    """Tell whether a permission is over, also by a clock that was set back since."""
+    newest = _newest_at(site)
+    return until is not None and (at if newest is None else max(at, newest)) >= until
+
+
+def _newest_at(site: Sight) -> datetime | None:
+    return counting(site).remembered("newest", site.store.ledger.newest_made_at)
 
 
 def with_drafts(site: Site, record: HeadingRecord) -> HeadingRecord:

@@ -127,6 +127,29 @@ def test_a_restriction_holds_up_to_the_line_and_opens_nothing_beyond(shift: Shif
     ], "when it was stated is not taken for its end"
 
 
+def test_a_restriction_that_ran_out_is_shown_as_the_barricade_it_counts_as(shift: Shift) -> None:
+    place, until = shift.place(MAIN).id, shift.clock() + timedelta(hours=2)
+    restrict(shift.site, place, Decimal(0), shift.who(), to="bolting crew only", until=until)
+    then = until + timedelta(minutes=1)
+    (notice,) = entry_page(shift.site, place, then).notices
+    (line,) = (it for it in board_now(shift.site, then).lines if it.heading_id == place)
+
+    assert (notice.verdict, notice.title) == ("no entry", "Barricaded in the whole heading")
+    assert "the permission for bolting crew only ended 11:30 UTC" in notice.detail
+    assert "permission has ended" in line.reason, "where the whole sentence has no room"
+
+
+def test_by_a_clock_that_was_set_back_it_has_ended_all_the_same(shift: Shift) -> None:
+    """The newest entry that is known tells that its time is over."""
+    place, until = shift.place(MAIN).id, shift.clock() + timedelta(hours=2)
+    restrict(shift.site, place, Decimal(0), shift.who(), to="bolting crew only", until=until)
+    shift.wait(hours=3)
+    restrict(shift.site, shift.place(READY).id, Decimal(0), shift.who(), to="light vehicles")
+    (notice,) = entry_page(shift.site, place, until - timedelta(hours=1)).notices
+
+    assert notice.verdict == "no entry"
+
+
 def test_a_notice_by_a_clock_that_was_put_back_says_that_its_time_is_in_doubt(
     shift: Shift,
 ) -> None:
