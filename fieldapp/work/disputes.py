@@ -4,16 +4,18 @@ Nothing is merged by a program. Until somebody settles it, the stricter entry st
 person chose is a new revision that follows both, and travels like any other.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
 from fieldapp.work.authority import ENGINEER, HEADING_KEEPERS, INSPECTORS, Which, counting
+from fieldapp.work.decided_twice import decided_twice, loses_with
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import SIGNERS, require
 from fieldapp.work.site import Session, Site
-from fieldapp.work.writing import stated_now
+from fieldapp.work.writing import stated_now, written
 from schemas.bodies.person import Role
+from schemas.bodies.withdrawal import Withdrawal
 from schemas.canonical import JsonValue
 from schemas.entry import Entry, corrected
 from schemas.trouble import NotAllowed
@@ -27,6 +29,9 @@ SETTLED_BY: dict[str, tuple[Role, ...]] = {
     "batch": ENGINEER,
 }
 """What people revise, and who may say which of two revisions stands."""
+
+_SHOWN_OF_A_DECISION = ("decision", "says", "entry_line_m", "fix_list")
+_SETTLED = "settled: the other decision stands"
 
 NOTHING = "–"
 
@@ -53,7 +58,10 @@ class Difference:
 
 @dataclass(frozen=True)
 class Dispute:
-    """Two current revisions of one thing; of more than two, the two that were stated first."""
+    """Two current revisions of one thing; of more than two, the two that were stated first.
+
+    Or two sign-offs of one round that decide differently.
+    """
 
     left: Entry
     right: Entry
@@ -66,16 +74,19 @@ class Dispute:
     @property
     def differences(self) -> tuple[Difference, ...]:
         """Where they differ, in the order in which the fields are written."""
-        return tuple(_differences("", dict(self.left.body), dict(self.right.body)))
+        return tuple(_differences("", _shown(self.left), _shown(self.right)))
 
 
 def disputes(site: Site) -> tuple[Dispute, ...]:
-    """Give everything that has more than one current revision, by kind and age."""
-    return tuple(found for kind in SETTLED_BY for found in _of_kind(site, kind))
+    """Give what was decided differently of a round, then what has more than one revision."""
+    decided = (Dispute(*both) for both in decided_twice(site))
+    return (*decided, *(found for kind in SETTLED_BY for found in _of_kind(site, kind)))
 
 
 def settle(site: Site, dispute: Dispute, chosen: Entry, session: Session) -> Entry:
     """State that one side stands: a revision with its content that follows both.
+
+    Of two decisions on a round the other is withdrawn instead: nobody revises a sign-off.
 
     Raises
     ------
@@ -88,13 +99,25 @@ def settle(site: Site, dispute: Dispute, chosen: Entry, session: Session) -> Ent
     """
     session = still_enrolled(site, session)
     act = f"settle which {dispute.kind.replace('_', ' ')} stands"
-    require(session, *SETTLED_BY[dispute.kind], act=act)
+    require(session, *SETTLED_BY.get(dispute.kind, SIGNERS), act=act)
     other = dispute.right if chosen == dispute.left else dispute.left
+    if dispute.kind == "sign_off":
+        return _withdrawn(site, loses_with(chosen, other), session)
     entry = corrected(chosen, {}, stated_now(site, session.person_id), settles=(other,))
     if not counting(site).counts(entry):
         raise NotYoursToSettle(session.name)
     site.store.ledger.add([entry])
     return entry
+
+
+def _withdrawn(site: Site, revisions: Iterable[str], session: Session) -> Entry:
+    known = filter(None, map(site.store.ledger.get, revisions))
+    bodies = [Withdrawal(thing=it.id, revision=it.revision, reason=_SETTLED) for it in known]
+    entries = [written(site, "withdrawal", it, author=session.person_id) for it in bodies]
+    if not all(map(counting(site).may_withdraw, entries)):
+        raise NotYoursToSettle(session.name)
+    site.store.ledger.add(entries)
+    return entries[0]
 
 
 def _of_kind(site: Site, kind: str) -> Iterator[Dispute]:
@@ -103,6 +126,14 @@ def _of_kind(site: Site, kind: str) -> Iterator[Dispute]:
         sides = tuple(of_one)
         if len(sides) > 1:
             yield Dispute(*sides[:2])
+
+
+def _shown(entry: Entry) -> dict[str, JsonValue]:
+    """Give what a person compares: of a sign-off what was decided, not what binds it."""
+    body = dict(entry.body)
+    if entry.kind != "sign_off":
+        return body
+    return {name: body[name] for name in _SHOWN_OF_A_DECISION if name in body}
 
 
 def _differences(where: str, left: JsonValue, right: JsonValue) -> Iterator[Difference]:

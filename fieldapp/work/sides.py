@@ -50,6 +50,9 @@ def side_by_side(site: Site) -> tuple[SideBySide, ...]:
 
 def _what(site: Site, entry: Entry) -> str:
     """Name the thing: the round by number and heading, others by kind and name."""
+    if entry.kind == "sign_off":
+        signed = site.store.ledger.get(str(entry.body["round_revision"]))
+        return f"decision on {_what(site, signed)}" if signed else "decision on a round"
     kind = entry.kind.replace("_", " ")
     named = entry.body.get("number") or entry.body.get("name") or entry.body.get("label")
     words = f"{kind} {named}" if named else kind

@@ -8,11 +8,14 @@ from shutil import copytree
 import pytest
 
 from fieldapp.start import open_site
+from fieldapp.work.authority import counting
 from fieldapp.work.demo.story import MAIN, READY
 from fieldapp.work.demo.walking import Look
+from fieldapp.work.disputes import Difference, NotYoursToSettle, disputes, settle
 from fieldapp.work.notices import answer, lift, say_no_entry
 from fieldapp.work.record import record
 from fieldapp.work.rounds import keep_touch, look_again, rounds
+from fieldapp.work.sides import side_by_side
 from fieldapp.work.standard_in_force import adopt, in_force
 from fieldapp.work.touches import BoltMarked
 from fieldapp.work.withdrawals import withdraw
@@ -101,6 +104,55 @@ def test_looking_again_settles_what_was_revised_twice(shift: Shift, other: Shift
     shift.sign(look_again(shift.site, known.id, shift.who()))
 
     assert shift.entry(MAIN).state == "entry allowed"
+
+
+def test_two_decisions_on_a_round_begun_twice_stand_side_by_side_until_one_is_chosen(
+    shift: Shift, other: Shift
+) -> None:
+    mine, theirs = shift.look(), other.look()
+    one = shift.sign(mine)
+    there = other.sign(theirs, "sent back", "Night supervisor")
+    meet(shift, other)
+    (found,) = side_by_side(shift.site)
+
+    assert found.what == f"decision on round {mine.seen.number}, {READY}"
+    assert {found.left.who, found.right.who} == {"Day supervisor", "Night supervisor"}
+    assert found.dispute.differences[0] == Difference("decision", "accepted", "sent back")
+    assert not any("signature" in it.where for it in found.dispute.differences)
+    settle(shift.site, found.dispute, one.sign_off.entry, shift.who("Night supervisor"))
+    assert disputes(shift.site) == ()
+    assert shift.entry().line_m == one.sign_off.body.entry_line_m
+    gone = {it.revision for it in (there.sign_off.entry, there.round)}
+    assert gone <= counting(shift.site).withdrawn
+
+
+def test_the_stricter_of_two_decisions_may_be_chosen_too(shift: Shift, other: Shift) -> None:
+    mine, theirs = shift.look(), other.look()
+    shift.sign(mine)
+    there = other.sign(theirs, "sent back", "Night supervisor")
+    meet(shift, other)
+    (found,) = disputes(shift.site)
+    settle(shift.site, found, there.sign_off.entry, shift.who())
+
+    assert disputes(shift.site) == ()
+    assert shift.row().last_round == "Sent back"
+    assert shift.entry().line_m == there.sign_off.body.entry_line_m
+
+
+def test_a_supervisor_does_not_choose_against_an_engineers_decision(
+    shift: Shift, other: Shift
+) -> None:
+    mine, theirs = shift.look(), other.look()
+    one = shift.sign(mine)
+    other.sign(theirs, "sent back", "Geotechnical engineer")
+    meet(shift, other)
+    (found,) = disputes(shift.site)
+
+    with pytest.raises(NotYoursToSettle):
+        settle(shift.site, found, one.sign_off.entry, shift.who())
+    assert disputes(shift.site) == (found,)
+    settle(shift.site, found, one.sign_off.entry, shift.who("Geotechnical engineer"))
+    assert shift.entry().line_m == one.sign_off.body.entry_line_m
 
 
 def test_withdrawing_one_of_two_settles_a_round_begun_twice(shift: Shift, other: Shift) -> None:
