@@ -7,7 +7,8 @@ while the app runs: a .kv that says `look.text` follows by itself.
 from functools import lru_cache
 from math import ceil
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol
+from weakref import WeakSet
 
 from kivy import kivy_data_dir
 from kivy.core.text import LabelBase
@@ -50,6 +51,13 @@ HOLD_S = 0.8
 """How long a key that signs or closes a heading is held."""
 
 
+class Painted(Protocol):
+    """What is painted in the look's colours by its own code, not by a .kv."""
+
+    def recolour(self) -> None:
+        """Take the colours that the look has now."""
+
+
 class Look(EventDispatcher):
     """The colours in use. Setting `palette` repaints everything.
 
@@ -77,11 +85,22 @@ class Look(EventDispatcher):
 
     def __init__(self) -> None:
         super().__init__()
+        self._painted: WeakSet[Painted] = WeakSet()
         self.on_palette(self, self.palette)
 
     def on_palette(self, _look: object, palette: Palette) -> None:
         for meaning in MEANINGS:
             setattr(self, meaning, (*palette.rgb(meaning), 1))
+        for each in tuple(self._painted):
+            each.recolour()
+
+    def paints(self, each: Painted) -> None:
+        """Have it recoloured with every new palette, as long as it is there.
+
+        Kivy's own weak bindings stay when what they led to is gone, and each new one is compared
+        with all of them.
+        """
+        self._painted.add(each)
 
     def use(self, name: str) -> None:
         """Take the dark look, or the bright one for reflections and the surface."""

@@ -50,6 +50,27 @@ def test_sliding_off_a_key_takes_the_touch_back(tablet: Tablet) -> None:
     assert told == []
 
 
+def test_keys_that_are_gone_do_not_slow_down_those_that_come(tablet: Tablet) -> None:
+    """A tablet stays on for weeks, and each screen makes its keys anew."""
+    asked = len(theme.look.get_property_observers("palette"))
+
+    for _ in range(20):
+        tablet.show(column(Key(title="Undo", tall=True), Widget()))
+
+    assert len(theme.look.get_property_observers("palette")) == asked
+
+
+def test_a_key_follows_the_look(tablet: Tablet) -> None:
+    key = Key(title="Undo", tall=True)
+    tablet.show(column(key, Widget()))
+    dark = tablet.colour_at(key)
+
+    theme.look.use("bright")
+    tablet.settle()
+
+    assert tablet.colour_at(key) != dark
+
+
 def test_a_disabled_key_does_nothing(tablet: Tablet) -> None:
     told: list[object] = []
     key = Key(title="Review and sign", disabled=True, on_release=told.append)

@@ -64,7 +64,7 @@ class DriveMap(PairedWidget, BoxLayout):
         self.fbind("drawing", self._show)
         self.fbind("selected", self._show_ring)
         self.ids.field.bind(pos=self._show, size=self._show)
-        look.bind(palette=self._recolour)
+        look.paints(self)
         self._show()
 
     # --- what a screen asks of it -----------------------------------------------------------
@@ -109,6 +109,9 @@ class DriveMap(PairedWidget, BoxLayout):
 
     # --- painting ---------------------------------------------------------------------------
 
+    def recolour(self) -> None:
+        self._repaint()
+
     def _show(self, *_: object) -> None:
         drawing: Drawing | None = self.drawing
         field = self.ids.field
@@ -124,9 +127,6 @@ class DriveMap(PairedWidget, BoxLayout):
         if self.view is None or (self.view.ground, self.view.window) != (ground, window):
             self.view = fitted(ground, window)
         self._repaint()
-
-    def _recolour(self, *_: object) -> None:
-        self._repaint()  # of this method the look keeps a weak reference only
 
     def _place_keys(self, ground: Ground) -> None:
         wide, high = self.width - EDGES[0], self.height - EDGES[1]

@@ -25,11 +25,11 @@ class Mark(PairedWidget, Widget):
         super().__init__(**kwargs)
         self.fbind("verdict", self._redraw)
         self.fbind("size", self._redraw)
-        look.bind(palette=self._recolour)
+        look.paints(self)
         self._redraw()
 
-    def _recolour(self, *_: object) -> None:
-        self._redraw()  # of this method the look keeps a weak reference only
+    def recolour(self) -> None:
+        self._redraw()
 
     def _redraw_now(self, _elapsed: float) -> None:
         side = int(min(self.size))

@@ -45,7 +45,7 @@ class Touchable(ButtonBehavior, PairedWidget, BoxLayout):
         super().__init__(**kwargs)
         for name in ("role", "selected", "state", "disabled"):
             self.fbind(name, self._paint)
-        look.bind(palette=self._paint)
+        look.paints(self)
         self._paint()
 
     @property
@@ -56,6 +56,9 @@ class Touchable(ButtonBehavior, PairedWidget, BoxLayout):
         if self.state == "down":
             return PRESSED
         return SELECTED if self.selected else FACES[self.role]
+
+    def recolour(self) -> None:
+        self._paint()
 
     def _paint(self, *_: object) -> None:
         face = self.face
