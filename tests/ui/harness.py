@@ -7,6 +7,7 @@ Kivy is global: run one file of tests per process.
 
 import time
 from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -70,6 +71,8 @@ class Tablet:
         if EventLoop.status != "started":
             runTouchApp(embedded=True)
         EventLoop.add_input_provider(self)
+        self._looked_at = False
+        Window.bind(on_draw=self._unseen, on_flip=self._unseen)
         theme.paint_window(Window)
         self.turn(size)
 
@@ -124,7 +127,9 @@ class Tablet:
     def settle(self) -> None:
         """Let layout, text and textures come to rest, and the last key look released."""
         self.until(lambda: time.monotonic() >= self._looks_pressed_until)
-        self.frames(6)
+        self.frames(5)
+        with self._looking():
+            self.frames(1)
 
     def until(self, so: Callable[[], bool], seconds: float = 5.0) -> None:
         """Let frames pass until something is so; fail when it takes too long."""
@@ -148,7 +153,8 @@ class Tablet:
         """Give what is on the glass, read back from the frame buffer."""
         from kivy.graphics.opengl import GL_RGB, GL_UNSIGNED_BYTE, glReadPixels
 
-        self.window.dispatch("on_draw")
+        with self._looking():
+            self.window.dispatch("on_draw")
         width, height = self.window.system_size
         pixels = glReadPixels(0, 0, width, height, GL_RGB, GL_UNSIGNED_BYTE)
         picture = Image.frombytes("RGB", (width, height), bytes(pixels))
@@ -172,6 +178,16 @@ class Tablet:
         """Write what is on the glass to a PNG file."""
         path.parent.mkdir(parents=True, exist_ok=True)
         self.picture().save(path)
+
+    @contextmanager
+    def _looking(self) -> Iterator[None]:
+        self._looked_at = True
+        yield
+        self._looked_at = False
+
+    def _unseen(self, _window: object) -> bool:
+        """Keep a frame from being painted that nobody looks at: a third of the time went there."""
+        return not self._looked_at
 
     # --- what is there ----------------------------------------------------------------------
 

@@ -21,11 +21,9 @@ from fieldapp.ui.backing_up import BackingUp
 from fieldapp.ui.front import Front
 from tests.demo_mine import SetClock, demo_home
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
-
-both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
 
 @dataclass
@@ -295,10 +293,8 @@ def test_stop_is_offered_where_the_records_cannot_be_opened(start: Start) -> Non
     assert told == [start.front]
 
 
-@both_ways
 @pytest.mark.parametrize("harm", ["none", "damage", "backed up and damaged", "settings"])
-def test_the_start_has_no_fault(start: Start, size: tuple[int, int], harm: str) -> None:
-    start.tablet.turn(size)
+def test_the_start_has_no_fault(start: Start, harm: str) -> None:
     if harm == "backed up and damaged":
         back_up(start.home)
         damage(start.home)
@@ -310,8 +306,8 @@ def test_the_start_has_no_fault(start: Start, size: tuple[int, int], harm: str) 
         start.begin()
         start.sees("Try again")
 
-    assert faults(start.tablet) == []
+    assert faults_both_ways(start.tablet) == []
     if "damage" in harm:
         start.tablet.tap("Bring it back")
         start.sees("The records are back")
-        assert faults(start.tablet) == []
+        assert faults_both_ways(start.tablet) == []

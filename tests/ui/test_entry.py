@@ -13,13 +13,11 @@ from fieldapp.work.events import events
 from fieldapp.work.notices import inspect, notices
 from schemas.bodies.entry_notice import EntryNotice
 from tests.demo_mine import session
-from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
+from tests.ui.harness import Tablet
 from tests.ui.mine import BOLTER, DAY, LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults_both_ways, faults_in_any_light
 
 pytestmark = pytest.mark.window
-
-both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
 OPEN = "4180 Main"
 """Accepted to the face: nothing holds entry back."""
@@ -243,22 +241,13 @@ def test_nothing_is_lost_when_the_tablet_is_switched_off(hands: Hands) -> None:
     assert "No entry in the whole heading" in hands.tablet.texts()
 
 
-@both_ways
-@pytest.mark.parametrize("look_name", ["dark", "bright"])
 @pytest.mark.parametrize("name", [OPEN, BARRICADED, UNSIGNED])
-def test_the_screen_has_no_fault(
-    hands: Hands, size: tuple[int, int], look_name: str, name: str
-) -> None:
-    from fieldapp.ui.theme import look
-
-    look.use(look_name)
-    hands.tablet.turn(size)
+def test_the_screen_has_no_fault(hands: Hands, name: str) -> None:
     at(hands, name)
 
-    assert faults(hands.tablet) == []
+    assert faults_in_any_light(hands.tablet) == []
 
 
-@both_ways
 @pytest.mark.parametrize(
     "path",
     [
@@ -275,40 +264,31 @@ def test_the_screen_has_no_fault(
     ],
     ids=" then ".join,
 )
-def test_what_lies_over_the_screen_has_no_fault(
-    hands: Hands, size: tuple[int, int], path: tuple[str, ...]
-) -> None:
-    hands.tablet.turn(size)
+def test_what_lies_over_the_screen_has_no_fault(hands: Hands, path: tuple[str, ...]) -> None:
     at(hands, BARRICADED)
     hands.tap(*path)
 
-    assert faults(hands.tablet) == []
+    assert faults_both_ways(hands.tablet) == []
 
 
-@both_ways
-def test_a_barrier_after_an_event_has_room_for_its_reason(
-    hands: Hands, size: tuple[int, int]
-) -> None:
-    hands.tablet.turn(size)
+def test_a_barrier_after_an_event_has_room_for_its_reason(hands: Hands) -> None:
     at(hands, OPEN)
     hands.tap("Report", "Seismic", "At the face", "Barrier is up")
-    page = faults(hands.tablet)
+    page = faults_both_ways(hands.tablet)
     hands.tap("Lift")
-    sheet = faults(hands.tablet)
+    sheet = faults_both_ways(hands.tablet)
 
     assert (page, sheet) == ([], [])
 
 
-@both_ways
-def test_long_names_have_room(tablet: Tablet, tmp_path: Path, size: tuple[int, int]) -> None:
+def test_long_names_have_room(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:
-        tablet.turn(size)
         hands.signed_in()
         at(hands, LONG_NAMES[-1])
-        page = faults(tablet)
+        page = faults_both_ways(tablet)
         hands.tap("No entry")
-        asked = faults(tablet)
+        asked = faults_both_ways(tablet)
         hands.tap("Whole heading")
-        stated = faults(tablet)
+        stated = faults_both_ways(tablet)
 
     assert (page, asked, stated) == ([], [], [])

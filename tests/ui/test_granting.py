@@ -11,15 +11,12 @@ from fieldapp.work.deviations import REASONS, granted_for
 from schemas.bodies.deviation import Deviation
 from tests.demo_mine import CODES
 from tests.ui.at_review import A_BOLT_MISSING, reasons, review
-from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
+from tests.ui.harness import Tablet
 from tests.ui.mine import DAY, ENGINEER, Hands
 from tests.ui.on_a_round import Recorder, at_a_round
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
-
-
-both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
 
 def as_engineer(recorder: Recorder) -> Hands:
@@ -96,15 +93,11 @@ def test_neither_a_touch_nor_another_code_grants_anything(tablet: Tablet, tmp_pa
         assert [it.check for it in granted(recorder)] == ["largest_gap"]
 
 
-@both_ways
-def test_what_is_granted_has_no_fault(
-    tablet: Tablet, tmp_path: Path, size: tuple[int, int]
-) -> None:
+def test_what_is_granted_has_no_fault(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
-        tablet.turn(size)
         asked_to_grant(as_engineer(recorder), "Largest gap")
 
-        assert faults(tablet) == []
+        assert faults_both_ways(tablet) == []
 
 
 def test_a_supervisor_is_offered_no_deviation(tablet: Tablet, tmp_path: Path) -> None:

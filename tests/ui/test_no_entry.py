@@ -36,14 +36,12 @@ from sync.pairing import PairingAnswer
 from tests.demo_mine import CODES, session
 from tests.house.tree import modules
 from tests.ui.at_review import A_BOLT_MISSING
-from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
+from tests.ui.harness import PORTRAIT, Tablet
 from tests.ui.mine import DAY, ENGINEER, Hands, at_the_demo
 from tests.ui.on_a_round import look_at
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
-
-both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
 OPEN, BARRICADED = "4180 Main", "Wrenfall Decline"
 HELD = "held "
@@ -169,8 +167,12 @@ def test_every_sheet_of_the_app_is_opened_here() -> None:
 
 
 @pytest.mark.parametrize("way", WAYS, ids=str)
-def test_no_entry_takes_two_touches_over_every_sheet(hands: Hands, way: Way) -> None:
+def test_every_sheet_is_sound_both_ways_and_two_touches_from_no_entry(
+    hands: Hands, way: Way
+) -> None:
+    hands.tablet.turn(PORTRAIT)
     sheet = go(hands, way)
+    assert faults_both_ways(hands.tablet) == []
     before = closed(hands)
     hands.tablet.touches = 0
 
@@ -184,12 +186,3 @@ def test_no_entry_takes_two_touches_over_every_sheet(hands: Hands, way: Way) -> 
 
     assert hands.tablet.touches <= 2
     assert closed(hands) == before + 1
-
-
-@both_ways
-@pytest.mark.parametrize("way", WAYS, ids=str)
-def test_the_sheet_has_no_fault(hands: Hands, way: Way, size: tuple[int, int]) -> None:
-    hands.tablet.turn(size)
-    go(hands, way)
-
-    assert faults(hands.tablet) == []

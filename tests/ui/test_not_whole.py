@@ -8,15 +8,13 @@ from pathlib import Path
 import pytest
 
 from fieldapp.store.opening import DATABASE
-from fieldapp.ui.theme import look
 from fieldapp.ui.widgets.heading_row import HeadingRow
-from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
+from tests.ui.harness import Tablet
 from tests.ui.mine import Hands, at_the_demo
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults_both_ways, faults_in_any_light
 
 pytestmark = pytest.mark.window
 
-both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 LINE = "Records are missing or were altered"
 NOTICES_GONE = "DELETE FROM entry WHERE kind = 'entry_notice'"
 NO_SEGMENTS = "DELETE FROM segment"
@@ -107,27 +105,19 @@ def test_where_nobody_is_known_any_more_the_first_screen_says_why(hands: Hands) 
     assert "lastrow selfcheck --put-back" in told
 
 
-@both_ways
-@pytest.mark.parametrize("look_name", ["dark", "bright"])
 @pytest.mark.parametrize("what", [NOTICES_GONE, NO_SEGMENTS, REMEMBERED_WRONGLY])
-def test_the_line_and_what_it_tells_have_room(
-    hands: Hands, size: tuple[int, int], look_name: str, what: str
-) -> None:
+def test_the_line_and_what_it_tells_have_room(hands: Hands, what: str) -> None:
     edited_while_off(hands, what)
-    look.use(look_name)
-    hands.tablet.turn(size)
     hands.sign_in()
-    assert faults(hands.tablet) == []
+    assert faults_in_any_light(hands.tablet) == []
 
     hands.tap(LINE)
 
-    assert faults(hands.tablet) == []
+    assert faults_in_any_light(hands.tablet) == []
 
 
-@both_ways
-def test_why_nobody_is_known_has_room(hands: Hands, size: tuple[int, int]) -> None:
+def test_why_nobody_is_known_has_room(hands: Hands) -> None:
     edited_while_off(hands, PEOPLE_ALTERED)
-    hands.tablet.turn(size)
     hands.rest()
 
-    assert faults(hands.tablet) == []
+    assert faults_both_ways(hands.tablet) == []

@@ -11,10 +11,10 @@ from fieldapp.ui.theme import look
 from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.demo.walking import Look
 from schemas.bodies.round import BoltSeen
-from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
+from tests.ui.harness import Tablet
 from tests.ui.mine import DAY, LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.on_a_round import Recorder, look_at
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
 
@@ -22,17 +22,6 @@ A_GAP = Look(answers={"lap 1": "1"}, marked={3: (BoltSeen(position=6, state="mis
 TWO_GONE = Look(
     marked={2: (BoltSeen(position=4, state="missing"), BoltSeen(position=5, state="missing"))}
 )
-
-SIZES = [
-    pytest.param(LANDSCAPE, id="landscape"),
-    pytest.param(PORTRAIT, id="portrait"),
-]
-
-
-@pytest.fixture(params=SIZES)
-def turned(tablet: Tablet, request: pytest.FixtureRequest) -> Tablet:
-    tablet.turn(request.param)
-    return tablet
 
 
 def round_looked_at(hands: Hands, found: Look, stops_before: str | None) -> Recorder:
@@ -56,12 +45,12 @@ def round_looked_at(hands: Hands, found: Look, stops_before: str | None) -> Reco
     ],
 )
 def test_a_round_in_any_state(
-    turned: Tablet, tmp_path: Path, found: Look, stops_before: str | None
+    tablet: Tablet, tmp_path: Path, found: Look, stops_before: str | None
 ) -> None:
-    with at_the_demo(turned, tmp_path) as hands:
+    with at_the_demo(tablet, tmp_path) as hands:
         round_looked_at(hands, found, stops_before)
 
-        assert faults(turned) == []
+        assert faults_both_ways(tablet) == []
 
 
 def open_bolt(recorder: Recorder) -> None:
@@ -97,11 +86,11 @@ def open_pad(recorder: Recorder) -> None:
     ],
     ids=["bolt", "old bolt", "ground", "pad", "mark", "more", "again", "rows", "note"],
 )
-def test_its_panels(turned: Tablet, tmp_path: Path, opened: Callable[[Recorder], None]) -> None:
-    with at_the_demo(turned, tmp_path) as hands:
+def test_its_panels(tablet: Tablet, tmp_path: Path, opened: Callable[[Recorder], None]) -> None:
+    with at_the_demo(tablet, tmp_path) as hands:
         opened(round_looked_at(hands, Look(), "ahead 3"))
 
-        assert faults(turned) == []
+        assert faults_both_ways(tablet) == []
 
 
 @pytest.mark.parametrize(
@@ -114,44 +103,44 @@ def test_its_panels(turned: Tablet, tmp_path: Path, opened: Callable[[Recorder],
     ],
 )
 def test_a_review_in_any_state(
-    turned: Tablet, tmp_path: Path, found: Look, stops_before: str | None
+    tablet: Tablet, tmp_path: Path, found: Look, stops_before: str | None
 ) -> None:
-    with at_the_demo(turned, tmp_path) as hands:
+    with at_the_demo(tablet, tmp_path) as hands:
         round_looked_at(hands, found, stops_before)
         hands.tap("Review and sign")
-        turned.until(lambda: bool(hands.shell.screen and hands.shell.screen.title))
+        tablet.until(lambda: bool(hands.shell.screen and hands.shell.screen.title))
         hands.rest()
 
-        assert faults(turned) == []
+        assert faults_both_ways(tablet) == []
 
 
-def test_the_sheet_after_signing(turned: Tablet, tmp_path: Path) -> None:
-    with at_the_demo(turned, tmp_path) as hands:
+def test_the_sheet_after_signing(tablet: Tablet, tmp_path: Path) -> None:
+    with at_the_demo(tablet, tmp_path) as hands:
         round_looked_at(hands, TWO_GONE, None)
         hands.tap("Review and sign")
         hands.rest()
         hands.hold("Barricade")
         hands.type("1111")
         hands.rest()
-        turned.until(lambda: any(text.startswith("Round sheet") for text in turned.texts()))
+        tablet.until(lambda: any(text.startswith("Round sheet") for text in tablet.texts()))
 
         assert hands.is_at("review")
-        assert faults(turned) == []
+        assert faults_both_ways(tablet) == []
 
 
-def test_the_bright_look(turned: Tablet, tmp_path: Path) -> None:
-    with at_the_demo(turned, tmp_path) as hands:
+def test_the_bright_look(tablet: Tablet, tmp_path: Path) -> None:
+    with at_the_demo(tablet, tmp_path) as hands:
         round_looked_at(hands, A_GAP, "lap held 2")
         look.use("bright")
-        on_round = faults(turned)
+        on_round = faults_both_ways(tablet)
         hands.tap("Review and sign")
         hands.rest()
 
-        assert (on_round, faults(turned)) == ([], [])
+        assert (on_round, faults_both_ways(tablet)) == ([], [])
 
 
-def test_sixty_bolts(turned: Tablet, tmp_path: Path) -> None:
-    with at_the_demo(turned, tmp_path) as hands:
+def test_sixty_bolts(tablet: Tablet, tmp_path: Path) -> None:
+    with at_the_demo(tablet, tmp_path) as hands:
         recorder = round_looked_at(hands, Look(), "ahead 1")
         hands.tap("More", "Number of rows", "7")
         recorder.rest()
@@ -159,18 +148,18 @@ def test_sixty_bolts(turned: Tablet, tmp_path: Path) -> None:
         bolts = [bolt for bolt in recorder.screen.judged.drawing.bolts if not bolt.old]
 
         assert len(bolts) == 63
-        assert faults(turned) == []
+        assert faults_both_ways(tablet) == []
 
 
-def test_long_names(turned: Tablet, tmp_path: Path) -> None:
-    with at_a_mine(turned, tmp_path, long_names) as hands:
+def test_long_names(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_mine(tablet, tmp_path, long_names) as hands:
         hands.signed_in(DAY)
         recorder = Recorder(hands)
         recorder.begin(LONG_NAMES[0])
-        on_round = [it for it in faults(turned) if LONG_NAMES[0][:12] not in it.where]
+        on_round = [it for it in faults_both_ways(tablet) if LONG_NAMES[0][:12] not in it.where]
         hands.tap("Review and sign")
         hands.rest()
-        on_review = [it for it in faults(turned) if LONG_NAMES[0][:12] not in it.where]
+        on_review = [it for it in faults_both_ways(tablet) if LONG_NAMES[0][:12] not in it.where]
 
         # The heading's own name may end in an ellipsis: no letter is small enough for any name.
         assert (on_round, on_review) == ([], [])

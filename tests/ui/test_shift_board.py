@@ -10,13 +10,11 @@ from fieldapp.ui.widgets.heading_row import HeadingRow
 from fieldapp.work.events import events
 from fieldapp.work.rounds import begin_round, last_round, open_round, open_rounds
 from tests.demo_mine import session
-from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
+from tests.ui.harness import Tablet
 from tests.ui.mine import DAY, LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names, no_headings
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults, faults_both_ways, faults_in_any_light
 
 pytestmark = pytest.mark.window
-
-both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
 
 @pytest.fixture
@@ -196,39 +194,23 @@ def test_a_mine_without_headings_says_what_to_do(tablet: Tablet, tmp_path: Path)
     assert found == []
 
 
-@both_ways
-@pytest.mark.parametrize("look_name", ["dark", "bright"])
-def test_the_board_has_no_fault(hands: Hands, size: tuple[int, int], look_name: str) -> None:
-    from fieldapp.ui.theme import look
-
-    look.use(look_name)
-    hands.tablet.turn(size)
-    hands.rest()
-
-    assert faults(hands.tablet) == []
+def test_the_board_has_no_fault(hands: Hands) -> None:
+    assert faults_in_any_light(hands.tablet) == []
 
 
-@both_ways
-def test_long_names_have_room_on_the_board(
-    tablet: Tablet, tmp_path: Path, size: tuple[int, int]
-) -> None:
+def test_long_names_have_room_on_the_board(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:
-        tablet.turn(size)
         hands.signed_in()
 
-        assert faults(tablet) == []
+        assert faults_both_ways(tablet) == []
 
 
-@both_ways
 @pytest.mark.parametrize(
     "path",
     [("Report",), ("Report", "4180 Main"), ("Report", "4180 Main", "Seismic"), ("No entry",)],
     ids=" then ".join,
 )
-def test_what_lies_over_the_board_has_no_fault(
-    hands: Hands, size: tuple[int, int], path: tuple[str, ...]
-) -> None:
-    hands.tablet.turn(size)
+def test_what_lies_over_the_board_has_no_fault(hands: Hands, path: tuple[str, ...]) -> None:
     hands.tap(*path)
 
-    assert faults(hands.tablet) == []
+    assert faults_both_ways(hands.tablet) == []

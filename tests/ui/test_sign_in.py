@@ -19,7 +19,7 @@ from tests.ui.mine import (
     long_names,
     nobody_enrolled,
 )
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults, faults_both_ways, faults_in_any_light
 
 pytestmark = pytest.mark.window
 
@@ -260,34 +260,20 @@ def test_a_tablet_without_a_mine_says_what_to_do(
     assert found == []
 
 
-@both_ways
-def test_long_names_have_room_on_the_keys(
-    tablet: Tablet, tmp_path: Path, size: tuple[int, int]
-) -> None:
+def test_long_names_have_room_on_the_keys(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:
-        tablet.turn(size)
         hands.rest()
-        found = faults(tablet)
+        found = faults_both_ways(tablet)
 
     assert len(LONG_PERSON) > 50
     assert found == []
 
 
-@both_ways
-@pytest.mark.parametrize("look_name", ["dark", "bright"])
-def test_the_screen_has_no_fault(hands: Hands, size: tuple[int, int], look_name: str) -> None:
-    from fieldapp.ui.theme import look
-
-    look.use(look_name)
-    hands.tablet.turn(size)
-    hands.rest()
-
-    assert faults(hands.tablet) == []
+def test_the_screen_has_no_fault(hands: Hands) -> None:
+    assert faults_in_any_light(hands.tablet) == []
 
 
-@both_ways
-def test_the_pad_for_the_code_has_no_fault(hands: Hands, size: tuple[int, int]) -> None:
-    hands.tablet.turn(size)
+def test_the_pad_for_the_code_has_no_fault(hands: Hands) -> None:
     hands.tap(DAY)
 
-    assert faults(hands.tablet) == []
+    assert faults_both_ways(hands.tablet) == []

@@ -12,7 +12,7 @@ from fieldapp.ui.widgets.demands import DemandRow
 from fieldapp.work.standard_in_force import in_force
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
 from tests.ui.mine import Hands, at_a_mine, at_the_demo, no_headings
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults, faults_both_ways
 
 pytestmark = pytest.mark.window
 
@@ -104,13 +104,11 @@ def test_a_mine_without_a_standard_says_who_adopts_one(tablet: Tablet, tmp_path:
         assert faults(tablet) == []
 
 
-@both_ways
-def test_the_bright_standard_has_no_fault(hands: Hands, size: tuple[int, int]) -> None:
+def test_the_bright_standard_has_no_fault(hands: Hands) -> None:
     look.use("bright")
-    hands.tablet.turn(size)
     hands.tap("Whole mine")
 
-    assert faults(hands.tablet) == []
+    assert faults_both_ways(hands.tablet) == []
 
 
 def lines(count: int) -> tuple[Line, ...]:

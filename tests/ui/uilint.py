@@ -6,7 +6,7 @@ found as well as text of a bad colour.
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 import numpy as np
@@ -67,6 +67,27 @@ def faults(tablet: Tablet) -> list[Fault]:
         pixels=np.asarray(tablet.picture())[::-1],
     )
     return [fault for rule in RULES for fault in rule(glass)]
+
+
+def faults_both_ways(tablet: Tablet) -> list[Fault]:
+    """Give what is wrong as it is held, and once it is turned with all this on the glass.
+
+    It stays turned.
+    """
+    as_held = faults(tablet)
+    wide, high = tablet.window.system_size
+    tablet.turn((high, wide))
+    return [*as_held, *(replace(each, where=f"turned, {each.where}") for each in faults(tablet))]
+
+
+def faults_in_any_light(tablet: Tablet) -> list[Fault]:
+    """Give what is wrong both ways, in the dark look and then in the bright one. It stays on."""
+    found: list[Fault] = []
+    for name in ("dark", "bright"):
+        theme.look.use(name)
+        both_ways = faults_both_ways(tablet)
+        found += (replace(each, where=f"{name}, {each.where}") for each in both_ways)
+    return found
 
 
 # --- the rules --------------------------------------------------------------------------------
