@@ -1,6 +1,7 @@
 """Trials of being killed, each in every way: at each step on the disk, and at random.
 
-A module of them says at least how many kills (`LEAST_KILLS`), and from which `SEED`.
+A module of them says how many kills at steps at least (`LEAST_KILLS`), how many `AT_RANDOM`, and
+from which `SEED`.
 """
 
 import shutil
@@ -22,12 +23,12 @@ def nurse() -> Iterator[Nursery]:
 
 @pytest.fixture(params=["at every step", "at random"])
 def killing(request: pytest.FixtureRequest) -> Killing:
-    least, seed = request.module.LEAST_KILLS, request.module.SEED
+    module = request.module
     if request.param == "at random":
-        return lambda trial: trial.killed_at_random(least, seed)
+        return lambda trial: trial.killed_at_random(module.AT_RANDOM, module.SEED)
     if not shutil.which("strace"):
         not_tried("killing at every step on the disk", "strace is not installed")
-    return lambda trial: trial.killed_at_steps(least)
+    return lambda trial: trial.killed_at_steps(module.LEAST_KILLS)
 
 
 @pytest.fixture

@@ -21,7 +21,7 @@ from tests.faults.killed import Killing, Nursery, Trial
 
 pytestmark = pytest.mark.slow
 
-LEAST_KILLS = 30
+LEAST_KILLS, AT_RANDOM = 30, 12
 SEED = 20260304
 SAMPLES = sorted(Path(__file__).parents[1].glob("reference/databases/version-*.db"))
 

@@ -39,15 +39,22 @@ class Cut:
 
 
 def cuts(job: str, start: Path, place: Path, journal: Journal | None = None) -> Iterator[Cut]:
-    """Cut the power after each call that changed the disk, in three ways."""
+    """Cut the power after each call that changed the disk, in three ways.
+
+    What was found once, with as much acknowledged, is not laid out and looked at again.
+    """
     home = Path(shutil.copytree(start, place / "home"))
     disk, chance = Disk(home), Random(SEED)  # noqa: S311 - what reaches the disk, no secret
+    looked_at = set[tuple[int, frozenset[tuple[str, bytes]]]]()
     for number, call in enumerate(traced(job, home, journal)):
         if not disk.take(call):
             continue
         for way in ("none of it", "some of it", "other parts of it"):
             found = disk.after_a_cut(None if way == "none of it" else chance)
             found.pop(f"{DATABASE}-shm", None)
+            if (known := (disk.acknowledged, frozenset(found.items()))) in looked_at:
+                continue
+            looked_at.add(known)
             folder = laid_out(found, place / "found")
             yield Cut(folder, disk.acknowledged, f"after call {number}, {call.name}: {way}")
 
@@ -66,7 +73,7 @@ def test_acknowledged_touches_are_there_after_a_cut_at_any_write(
         assert cut.acknowledged <= len(kept) <= cut.acknowledged + 1, cut.when
         seen += 1
 
-    assert seen > 100
+    assert seen > 30, "so many disks that differ"
 
 
 def test_with_less_syncing_this_test_sees_acknowledged_touches_go(tmp_path: Path) -> None:
