@@ -108,9 +108,9 @@ class AskedOnce(Holdings):
         """Keep the next record of trust."""
         self._changing().take_trust(name, content)
 
-    def note_bad(self, path: str, reason: str, at_s: float) -> None:
-        """Keep that a file was found bad once more."""
-        self._changing().note_bad(path, reason, at_s)
+    def note_bad(self, paths: Iterable[str], reason: str, at_s: float) -> None:
+        """Keep that files were found bad once more."""
+        self._changing().note_bad(paths, reason, at_s)
 
     def note_good(self, path: str) -> None:
         """Keep that a file is good now."""

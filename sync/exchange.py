@@ -10,7 +10,11 @@ from dataclasses import replace
 from sync.asked_once import AskedOnce
 from sync.deep_scan import deep_scan
 from sync.meeting import Meeting
-from sync.mending import mend_what_is_reported, report_what_stays_bad
+from sync.mending import (
+    mend_what_is_reported,
+    note_what_is_missed,
+    report_what_stays_bad,
+)
 from sync.outcome import Outcome, Stopped
 from sync.photo_shelf import PhotoShelf
 from sync.photos import acknowledge_photos, bring_photos, send_photos
@@ -77,6 +81,7 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
         deep_scan(meeting)
     if meeting.shelf is not None:
         _photos(meeting, meeting.shelf)
+    note_what_is_missed(meeting)
     report_what_stays_bad(meeting)
     _send(meeting)
 

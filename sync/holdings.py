@@ -19,7 +19,7 @@ from sync.trust import Trust
 
 @dataclass(frozen=True)
 class MetBad:
-    """A file of the share whose bytes do not fit its name, or that nobody may have written."""
+    """A file of the share that is missed, whose bytes do not fit its name, or that is refused."""
 
     path: str
     reason: str
@@ -88,8 +88,8 @@ class Archive(Protocol):
     def bad_files(self) -> Mapping[str, MetBad]:
         """Give what was found bad in the share and has not been seen good since."""
 
-    def note_bad(self, path: str, reason: str, at_s: float) -> None:
-        """Keep that a file was found bad once more."""
+    def note_bad(self, paths: Iterable[str], reason: str, at_s: float) -> None:
+        """Keep that files were found bad once more."""
 
     def note_good(self, path: str) -> None:
         """Keep that a file is good now."""

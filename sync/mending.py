@@ -1,4 +1,4 @@
-"""Telling the others of files that stay bad in the share, and mending what they tell of.
+"""Telling the others of files that stay bad or missing, and mending what they tell of.
 
 A report proves nothing: it may be old, mistaken or a lie. Whoever holds the file's own bytes
 looks at that very file, and puts them only where it is proved bad. A look costs one reading,
@@ -15,7 +15,7 @@ from sync.folder import NotThere, NotYet
 from sync.holdings import Look, MetBad
 from sync.meeting import Meeting
 from sync.names import PhotoName, SegmentName, name_at
-from sync.pulling import promised, stays_bad
+from sync.pulling import MISSING, promised, stays_bad
 from sync.pushing import AUDITED_AFTER_S, is_proved_bad, put_identity_again_if_bad
 from sync.reports import FileName, Report, named, reports
 
@@ -42,6 +42,13 @@ def mend_what_is_reported(meeting: Meeting) -> None:
     for file in held[:LOOKED_AT_ONCE]:
         for look in _look(meeting, file):
             meeting.holdings.note_looks({it.entry.revision: _after(it, look) for it in due[file]})
+
+
+def note_what_is_missed(meeting: Meeting) -> None:
+    """Keep which segments were looked for and are not there; once an exchange, in one step."""
+    missed = sorted(it.path for it in meeting.missed if it not in meeting.held(it.tablet))
+    if missed:
+        meeting.holdings.note_bad(missed, MISSING, meeting.now_s())
 
 
 def report_what_stays_bad(meeting: Meeting) -> None:

@@ -23,6 +23,9 @@ from sync.visit import Visit
 ARRIVING_S = 15 * 60
 ARRIVING_TRIES = 3
 """A file may be still on its way: it is told of as bad after so many tries and so long."""
+MISSING = "it is not there"
+MISSED_S = 24 * 3600
+"""A cloud's client brings files in any order, heads first or last: none is missed before a day."""
 
 LARGEST_FILE = LARGEST_RAW_BYTES + 8192
 
@@ -96,7 +99,11 @@ def _found(visit: Visit, name: SegmentName, path: str) -> Sealed | None:
     """Read a segment's bytes, and whose they should be; None where either is not to be had."""
     try:
         content = visit.folder.read(path, at_most=LARGEST_FILE)
-    except (NotThere, NotYet):
+    except NotThere:
+        visit.missed.add(name)
+        visit.outcome.waiting.append(name.path)
+        return None
+    except NotYet:
         visit.outcome.waiting.append(name.path)
         return None
     if short_hash(content) != name.hash16:
@@ -111,7 +118,7 @@ def _found(visit: Visit, name: SegmentName, path: str) -> Sealed | None:
 
 def _keep(visit: Visit, name: SegmentName, opened: Segment | BrokenSegment) -> bool:
     if isinstance(opened, BrokenSegment):
-        visit.holdings.note_bad(name.path, opened.reason, visit.now_s())
+        visit.holdings.note_bad([name.path], opened.reason, visit.now_s())
         visit.outcome.refused[name.path] = opened.reason
         return False
     visit.holdings.take_in(opened, name)
@@ -200,7 +207,10 @@ def _identity(visit: Visit, tablet: str) -> TabletIdentity | None:
 
 def bad_file(visit: Visit, path: str, reason: str) -> None:
     """Keep that a file is bad; one that may be still arriving is only waited for."""
-    visit.holdings.note_bad(path, reason, visit.now_s())
+    known = visit.holdings.bad_files().get(path)
+    if known is not None and known.reason == MISSING:
+        visit.holdings.note_good(path)  # it has come at last: from now on it is arriving
+    visit.holdings.note_bad([path], reason, visit.now_s())
     if stays_bad(visit.holdings.bad_files()[path], visit.now_s()):
         visit.outcome.refused[path] = reason
     else:
@@ -208,8 +218,12 @@ def bad_file(visit: Visit, path: str, reason: str) -> None:
 
 
 def stays_bad(known: MetBad, now_s: float) -> bool:
-    """Whether a file was met bad so often and for so long that it is not arriving any more."""
-    return known.tries > ARRIVING_TRIES and abs(now_s - known.first_seen_s) > ARRIVING_S
+    """Whether a file was bad or missed so often and for so long that it is not arriving any more.
+
+    Which of the two it was the last time says how long that is.
+    """
+    patience_s = MISSED_S if known.reason == MISSING else ARRIVING_S
+    return known.tries > ARRIVING_TRIES and abs(now_s - known.first_seen_s) > patience_s
 
 
 def promised(visit: Visit, tablet: str) -> set[SegmentName]:

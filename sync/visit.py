@@ -32,6 +32,8 @@ class Visit:
     """The heads that the share shows, as far as is known."""
     opener: Opener = one_by_one
     """What opens the segments that come in."""
+    missed: set[SegmentName] = field(default_factory=set)
+    """What somebody says to have sealed and the share does not show."""
     bytes_done: int = 0
     to_read: int = 0
     """So many segments are to come in, as far as the heads tell."""

@@ -24,7 +24,8 @@ def reported_lines(site: Site) -> Iterator[str]:
     for it in found[:MOST_TOLD]:
         who = names.get(it.by, it.by)
         yield _(
-            "{file} was bad in the shared folder when {who} read it, since {since}. {done}"
+            "{file} was bad or missing in the shared folder when {who} looked, since {since}. "
+            "{done}"
         ).format(
             file=_file(it.file, names),
             who=who,

@@ -3,7 +3,7 @@
 Each call is one transaction: it is kept as a whole when it returns, or nothing of it.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from sqlalchemy import Connection
 
@@ -153,10 +153,10 @@ class SqlArchive(Archive):
         with self._database.reading() as connection:
             return share_notes.bad_files(connection)
 
-    def note_bad(self, path: str, reason: str, at_s: float) -> None:
-        """Keep that a file was found bad once more."""
+    def note_bad(self, paths: Iterable[str], reason: str, at_s: float) -> None:
+        """Keep that files were found bad once more."""
         with self._database.writing() as connection:
-            share_notes.note_bad(connection, path, reason, at_s)
+            share_notes.note_bad(connection, paths, reason, at_s)
 
     def note_good(self, path: str) -> None:
         """Keep that a file is good now."""

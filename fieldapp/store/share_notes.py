@@ -47,13 +47,14 @@ def bad_files(connection: Connection) -> Mapping[str, MetBad]:
     return {it.path: MetBad(it.path, it.reason, it.tries, it.first_seen_s) for it in found}
 
 
-def note_bad(connection: Connection, path: str, reason: str, at_s: float) -> None:
-    """Keep that a file was found bad once more; since when stays."""
-    new = insert_or(connection, BadFileRow).values(
-        path=path, reason=reason, tries=1, first_seen_s=at_s
-    )
+def note_bad(connection: Connection, paths: Iterable[str], reason: str, at_s: float) -> None:
+    """Keep that files were found bad once more; since when stays."""
+    new = insert_or(connection, BadFileRow)
     changed = {"reason": new.excluded.reason, "tries": BadFileRow.tries + 1}
-    connection.execute(new.on_conflict_do_update(index_elements=[BadFileRow.path], set_=changed))
+    rows = [{"path": path, "reason": reason, "tries": 1, "first_seen_s": at_s} for path in paths]
+    if rows:
+        index = [BadFileRow.path]
+        connection.execute(new.on_conflict_do_update(index_elements=index, set_=changed), rows)
 
 
 def note_good(connection: Connection, path: str) -> None:

@@ -1,4 +1,4 @@
-"""A tablet says that a file of the share stays bad, so that whoever holds its bytes mends it."""
+"""A tablet says that a file of the share stays bad or missing: whoever holds it mends that."""
 
 from typing import Literal
 
@@ -19,7 +19,7 @@ class PhotoFile(Part):
 
 
 class BadFile(Part):
-    """The author, a tablet, met bytes in the share that do not fit the name of their file.
+    """The author, a tablet, met bytes in the share that do not fit their file's name, or no file.
 
     It names a segment or a photo. A revision of it says that the same tablet has read the
     file well since. It proves nothing: whoever holds the bytes looks before putting them.
@@ -28,7 +28,7 @@ class BadFile(Part):
     segment: HeldSegment | None = None
     photo: PhotoFile | None = None
     since: AwareDatetime
-    """When it was first met bad, by the tablet's clock."""
+    """When it was first met bad or missed, by the tablet's clock."""
     tries: int = Field(ge=1)
-    """So often it was read, and was bad each time."""
+    """So often it was looked for, and was bad or not there each time."""
     good_again: bool = False

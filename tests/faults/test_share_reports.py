@@ -78,8 +78,8 @@ def test_a_file_that_stays_bad_is_reported_mended_by_its_owner_and_read(at: Site
     assert not reader.store.holdings.bad_files(), "the quarantine has cleared"
     at.meet_often(owner, reader)
     (line,) = reported_lines(owner)
-    assert line.startswith(f"Segment {name.seq} of this machine was bad in the shared folder")
-    assert "when reader read it" in line
+    assert line.startswith(f"Segment {name.seq} of this machine was bad or missing in the")
+    assert "when reader looked" in line
     assert "It is good again: reader read it" in line
 
 

@@ -96,8 +96,9 @@ def test_a_name_that_is_listed_and_not_there_is_passed_over_until_the_next_time(
     told = at.met(at.other, folder=NotThereYet(LocalFolder(at.place)))
 
     assert told.waiting == [sealed_by(at.one)[0].path]
-    assert not at.other.bad_files()
+    assert not told.refused
     at.met(at.other)
+    assert not at.other.bad_files()
     assert said in at.other.entries
 
 

@@ -9,13 +9,16 @@ from collections.abc import Iterator
 
 import pytest
 
+from tests.share.mine import Rules
 from tests.share.remembering import remembering
+from tests.share.simulated_folder import NONE_AT_ALL, SimulatedShare
 from tests.share.simulator import Setting, Simulation, bad
 from tests.share.switches import SWITCHES
 
 SEEDS = 500
 IN_ONE_TEST = 100
 """A machine that is slow tells sooner where it stands; ten thousand more run after the tests."""
+VANISHING_SEEDS = 20
 LOST = ("I2", "I3")
 
 
@@ -29,6 +32,27 @@ def quick() -> Iterator[None]:
 def test_no_seed_loses_anything(first: int) -> None:
     for seed in range(first, first + IN_ONE_TEST):
         assert not bad(seed), f"python3 -m tests simulate --seed {seed}"
+
+
+def test_segments_that_vanish_come_back_though_nobody_looks_deep() -> None:
+    """Whoever misses one says so, and whoever holds it puts it back."""
+    setting = Setting(cloud=False, clone=False, rules=Rules(deep=False), odds=NONE_AT_ALL)
+    back = 0
+    for seed in range(VANISHING_SEEDS):
+        run = Simulation(seed, setting)
+        run.mine.enrol(*run.mine.machines)
+        for _ in range(40):
+            run.take(run.chance.choice(("state", "meet", "meet")))
+        segments = [it for it in sorted(run.mine.share.there()) if it.endswith(".seg")]
+        gone = run.chance.sample(segments, 2)
+        assert isinstance(run.mine.share, SimulatedShare)
+        for path in gone:
+            run.mine.share.change(path, None)
+        run.expected.lose(run.mine.share.there())
+
+        assert run.come_to_rest() == [], f"seed {seed}"
+        back += len(set(gone) & run.mine.share.there().keys())
+    assert back >= VANISHING_SEEDS, "most were missed by somebody"
 
 
 def test_a_seed_is_replayed_exactly() -> None:

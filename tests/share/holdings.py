@@ -233,9 +233,10 @@ class ListHoldings(Holdings):
     def bad_files(self) -> Mapping[str, MetBad]:
         return dict(self._bad)
 
-    def note_bad(self, path: str, reason: str, at_s: float) -> None:
-        known = self._bad.get(path) or MetBad(path, reason, 0, at_s)
-        self._bad[path] = replace(known, reason=reason, tries=known.tries + 1)
+    def note_bad(self, paths: Iterable[str], reason: str, at_s: float) -> None:
+        for path in paths:
+            known = self._bad.get(path) or MetBad(path, reason, 0, at_s)
+            self._bad[path] = replace(known, reason=reason, tries=known.tries + 1)
 
     def note_good(self, path: str) -> None:
         self._bad.pop(path, None)

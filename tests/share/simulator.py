@@ -8,6 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from random import Random
 
+from sync.pulling import ARRIVING_TRIES, MISSED_S
 from tests.share.cloud_folder import Cloud
 from tests.share.invariants import Expected, broken, works
 from tests.share.mine import YEARS_S, Machine, Mine, Rules
@@ -17,6 +18,8 @@ LENGTH = 120
 MOST_TABLETS = 5
 MOST_ROUNDS = 14
 MOST_IMAGES = 4
+FLIPS = 0.5
+"""So often a file that rots has other bytes then; else it is gone."""
 LEFT = 2
 """So many tablets are needed for one of them to be lost, cloned or cut."""
 
@@ -93,7 +96,7 @@ class Simulation:
         for _ in range(MOST_ROUNDS):
             before = self._state()
             for machine in (*mine.machines, mine.office):
-                mine.pass_time(3600)
+                mine.pass_time(MISSED_S / 4)
                 problem = works(mine, machine, deep=True)
                 if problem:
                     return [problem]
@@ -103,7 +106,9 @@ class Simulation:
 
     def _state(self) -> tuple[object, ...]:
         held = [len(machine.holdings.lines()) for machine in self.mine.machines]
-        return (self.mine.share.writes, *held)
+        missed = [machine.holdings.bad_files().values() for machine in self.mine.machines]
+        patience = [sum(min(it.tries, ARRIVING_TRIES + 1) for it in some) for some in missed]
+        return (self.mine.share.writes, *held, *patience)
 
     def a_machine(self) -> Machine:
         """Choose a machine."""
@@ -192,14 +197,14 @@ def _set_clock(run: Simulation) -> None:
 
 
 def _rot(run: Simulation) -> None:
-    """Flip a bit of a file that nobody wrote to."""
+    """Flip a bit of a file that nobody wrote to, or have it vanish."""
     share = run.mine.share
     paths = sorted(path for path, it in share.there().items() if it and "/" in path)
     if paths and not isinstance(share, Cloud) and run.may("rot"):
         path = run.chance.choice(paths)
-        content = bytearray(share.files[path] or b"")
+        content = bytearray(share.files[path])
         content[run.chance.randrange(len(content))] ^= 1 << run.chance.randrange(8)
-        share.change(path, bytes(content))
+        share.change(path, bytes(content) if run.chance.random() < FLIPS else None)
         run.expected.lose(share.there())
 
 

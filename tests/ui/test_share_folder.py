@@ -246,7 +246,7 @@ def test_what_another_machine_reports_of_a_bad_file_is_told(
     hands.rest()
     hands.tap("Share now")
 
-    says(hands, "Segment 1 of this machine was bad in the shared folder when office read it")
+    says(hands, "Segment 1 of this machine was bad or missing in the shared folder when office")
     says(hands, "It is good again: office read it")
     assert faults(hands.tablet) == []
 

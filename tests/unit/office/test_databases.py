@@ -205,7 +205,7 @@ def test_a_server_that_goes_away_half_way_is_told_and_what_was_kept_is_there(
             archive.pair(share.trust.store, share.trust.root_keys)
             own.crash()
             with pytest.raises(ServerGone):
-                archive.note_bad("a", "torn", 0)
+                archive.note_bad(["a"], "torn", 0)
         own.start_again()
 
         again = fill(address, share.place)

@@ -281,9 +281,9 @@ def test_when_segments_were_put_is_kept_until_they_have_to_be_put_again(tablet: 
 
 
 def test_a_bad_file_is_remembered_since_it_was_first_seen_until_it_is_good(tablet: Tablet) -> None:
-    tablet.note_bad("a", "torn", 5)
-    tablet.note_bad("a", "empty", 9)
-    tablet.note_bad("b", "torn", 7)
+    tablet.note_bad(["a"], "torn", 5)
+    tablet.note_bad(["a"], "empty", 9)
+    tablet.note_bad(["b"], "torn", 7)
     tablet.note_good("b")
     tablet.note_good("never bad")
 

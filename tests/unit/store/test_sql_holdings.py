@@ -101,7 +101,7 @@ def test_paired_again_it_believes_what_the_other_share_says_and_nothing_else(
     holdings = filled.holdings
     (own,) = (it.name for it in holdings.rows()[holdings.own_tablets()[-1]])
     holdings.set_published([own], 3)
-    holdings.note_bad("x", "torn", 3)
+    holdings.note_bad(["x"], "torn", 3)
     state = filled.ledger.state()
 
     holdings.pair(OTHER_SHARE, TRUST.root_keys, again=True)
@@ -141,7 +141,7 @@ def test_everything_is_there_after_a_restart(tmp_path: Path, filled: Store) -> N
     filled.holdings.set_published(
         [it.name for row in filled.holdings.rows().values() for it in row], 1.25
     )
-    filled.holdings.note_bad("x", "torn", 3)
+    filled.holdings.note_bad(["x"], "torn", 3)
     before = told(filled)
     with open_store(tmp_path) as again:
         assert told(again) == before

@@ -36,7 +36,7 @@ CHANGES: Mapping[str, Callable[[Holdings], object]] = {
     "a segment is taken in": lambda held: held.take_in(*SECOND),
     "a certificate is kept": lambda held: held.keep_identity(SEALED.identity),
     "a record of trust is taken in": lambda held: held.take_trust(*ENROLLED),
-    "a file is bad": lambda held: held.note_bad(PATH, "torn", 1.0),
+    "a file is bad": lambda held: held.note_bad([PATH], "torn", 1.0),
     "a file is good": lambda held: held.note_good("bad before"),
     "what waits is sealed": lambda held: held.seal(),
     "segments were put": lambda held: held.set_published([FIRST[1]], 1.0),
@@ -63,7 +63,7 @@ def holdings() -> Counting:
     """Give a tablet that holds a little of everything."""
     made = Counting(1, TRUST)
     take(made, FIRST, HELD.identity)
-    made.note_bad("bad before", "torn", 0.0)
+    made.note_bad(["bad before"], "torn", 0.0)
     made.state_something()
     return made
 

@@ -10,7 +10,7 @@ from schemas.entry import Entry
 from sync.local_folder import LocalFolder
 from sync.mending import LOOKED_AT_ONCE, MOST_REPORTED
 from sync.names import SegmentName, short_hash
-from sync.pulling import ARRIVING_S
+from sync.pulling import ARRIVING_S, MISSED_S
 from sync.pushing import AUDITED_AFTER_S
 from sync.reports import named
 from sync.trust import Act
@@ -23,6 +23,8 @@ from tests.share.strangers import enrolled, revoked
 OFTEN = (0.0, 300.0, 600.0, ARRIVING_S + 1)
 """When a tablet reads a bad file until it is none that is arriving."""
 LATER = 5000.0
+LONG = (0.0, 3600.0, 7200.0, MISSED_S - 1.0, MISSED_S + 1.0)
+"""When a tablet looks for a missing file until none is on its way any more."""
 
 
 @pytest.fixture
@@ -94,6 +96,72 @@ def test_a_bad_file_is_reported_once_and_once_that_it_is_read(at: AtHand) -> Non
             at.met(tablet, now_s)
 
     assert [it.body.get("good_again", False) for it in said(at.one)] == [False, True]
+
+
+def miss_often(at: AtHand, tablet: ListHoldings) -> None:
+    for now_s in LONG:
+        at.met(tablet, now_s)
+
+
+def test_a_file_that_is_missing_for_a_day_is_told_of_once_and_any_holder_puts_it_back(
+    at: AtHand,
+) -> None:
+    """Its owner was told that it was delivered, and looks no more."""
+    reader = newcomer(at)
+    (name,) = held_by_both(at)
+    at.file(name.path).unlink()
+    for now_s in LONG[:-1]:
+        at.met(reader, now_s)
+    assert not said(reader), "a cloud's client may bring it later than what leads to it"
+
+    at.met(reader, LONG[-1])
+    at.met(reader, LONG[-1] + 1)
+    assert len(said(reader)) == 1
+    assert at.met(at.other, LONG[-1] + 100).repaired == [name.path]
+    at.met(reader, LONG[-1] + 200)
+
+    assert name in {it.name for it in reader.rows()[name.tablet]}
+    assert not reader.bad_files()
+
+
+def test_a_missing_segment_with_nothing_but_receipts_is_put_back_by_its_owner(
+    at: AtHand,
+) -> None:
+    """Nobody says that they hold it, or that would never end: it is looked for by its readers."""
+    held_by_both(at)
+    reader = newcomer(at)
+    words = sealed_by(at.other)[-1]
+    at.file(words.path).unlink()
+    miss_often(at, reader)
+
+    assert at.met(at.other, LONG[-1] + 100).repaired == [words.path]
+
+
+def test_a_missed_file_that_comes_torn_may_be_still_arriving(at: AtHand) -> None:
+    reader = newcomer(at)
+    (name,) = held_by_both(at)
+    whole = at.file(name.path).read_bytes()
+    at.file(name.path).unlink()
+    for now_s in LONG[:-1]:
+        at.met(reader, now_s)
+    at.file(name.path).write_bytes(whole[:100])
+
+    at.met(reader, LONG[-1])
+
+    assert not said(reader)
+    assert reader.bad_files()[name.path].tries == 1
+
+
+def test_what_a_lying_head_names_is_missed_by_nobody(at: AtHand) -> None:
+    reader = newcomer(at)
+    (name,) = held_by_both(at)
+    made_up = SegmentName(name.tablet, 90, short_hash(b"never sealed"))
+    head = f"heads/mine/{name.tablet}.00000090.{made_up.hash16}.head"
+    LocalFolder(at.place).put(head, b"{}")
+    miss_often(at, reader)
+
+    assert made_up.path in reader.bad_files()
+    assert not said(reader)
 
 
 def test_a_file_that_is_put_again_and_lost_again_is_put_once_more(at: AtHand) -> None:
