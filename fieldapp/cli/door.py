@@ -58,8 +58,8 @@ class NoMine(NotAllowed):
     happened = "No mine was started in {home}."
     kept = "Nothing was changed."
     do_next = (
-        "Start one with lastrow mine start NAME, try lastrow demo, or name another folder "
-        "with --home."
+        "Start one with lastrow mine start NAME, join an office's with lastrow pair ask FILE, try "
+        "lastrow demo, or name another folder with --home."
     )
 
 

@@ -10,14 +10,14 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, ClassVar
 
 from sqlalchemy import URL, Connection, Engine, create_engine, event
 from sqlalchemy.exc import DBAPIError
 
 from fieldapp.store.journal import BUSY_TIMEOUT_MS, Journal, journal_for, pragmas
 from fieldapp.store.transactions import Transactions
-from fieldapp.store.troubles import told
+from fieldapp.store.troubles import DatabaseDamaged, told
 
 MOST_READERS = 4
 
@@ -28,6 +28,9 @@ class Database(Transactions):
     Writers wait for each other. Reads are meant to be short: while one runs, no commit gets
     through under the rollback journal.
     """
+
+    damaged: ClassVar[type[DatabaseDamaged]] = DatabaseDamaged
+    """What is told of a file that holds what nobody wrote into it."""
 
     def __init__(
         self, path: Path, journal: Journal | None = None, *, waits_ms: int = BUSY_TIMEOUT_MS
@@ -48,7 +51,7 @@ class Database(Transactions):
     @contextmanager
     def writing(self) -> Iterator[Connection]:
         """Open a transaction that writes; durable once the block is left without an error."""
-        with self._lock, told(self.path):
+        with self._lock, told(self.path, self.damaged):
             try:
                 writer = self._writer = self._writer or self._write_engine.connect()
                 with writer.begin():
@@ -60,7 +63,7 @@ class Database(Transactions):
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """Open a transaction that sees one state of the database and can't change it."""
-        with told(self.path), self._read_engine.connect() as reader, reader.begin():
+        with told(self.path, self.damaged), self._read_engine.connect() as reader, reader.begin():
             yield reader
 
     @contextmanager
@@ -69,7 +72,7 @@ class Database(Transactions):
         loose = (*settings, *self._settings, "PRAGMA foreign_keys = OFF")
         engine = _engine(self.path, loose, "BEGIN IMMEDIATE")
         try:
-            with self._lock, told(self.path), engine.begin() as connection:
+            with self._lock, told(self.path, self.damaged), engine.begin() as connection:
                 yield connection
         finally:
             engine.dispose()

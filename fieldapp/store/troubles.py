@@ -82,7 +82,7 @@ class NotOurDatabase(DiskTrouble):
 
 
 @contextmanager
-def told(database: Path) -> Iterator[None]:
+def told(database: Path, damaged: type[DatabaseDamaged] = DatabaseDamaged) -> Iterator[None]:
     """Turn SQLite's answers that mean trouble into that; a bug passes through.
 
     A text in the file that is none is damage. SQLite may quote it in its answer, so that the
@@ -91,15 +91,17 @@ def told(database: Path) -> Iterator[None]:
     try:
         yield
     except UnicodeDecodeError as error:
-        raise DatabaseDamaged(str(database), "a text in it is none") from error
+        raise damaged(str(database), "a text in it is none") from error
     except (DBAPIError, sqlite3.Error) as error:
-        trouble = _trouble(getattr(error, "orig", error), database)
+        trouble = _trouble(getattr(error, "orig", error), database, damaged)
         if trouble is None:
             raise
         raise trouble from error
 
 
-def _trouble(error: BaseException | None, database: Path) -> DiskTrouble | None:
+def _trouble(
+    error: BaseException | None, database: Path, damaged: type[DatabaseDamaged]
+) -> DiskTrouble | None:
     code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # the driver's own errors have none
     if str(error).startswith("Could not decode"):  # the driver's: a text that is none
         code = sqlite3.SQLITE_CORRUPT
@@ -108,7 +110,7 @@ def _trouble(error: BaseException | None, database: Path) -> DiskTrouble | None:
     if code in _DISK:
         return DiskFailed(str(database), str(error))
     if code in _DAMAGE:
-        return DatabaseDamaged(str(database), str(error))
+        return damaged(str(database), str(error))
     return DatabaseBusy(str(database)) if code in _BUSY else None
 
 

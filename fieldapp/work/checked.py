@@ -13,3 +13,11 @@ class WrongCheckNumber(NotAllowed):
     happened = "The check number is not the one of {whose}."
     kept = "Nobody was enrolled and nothing was changed."
     do_next = "Read the number on the tablet once more; if it stays another, begin anew there."
+
+
+@dataclass(eq=False)
+class WrongSiteNumber(WrongCheckNumber):
+    """The office shows another number than the answer that the tablet was given."""
+
+    kept = "Nothing was changed; this tablet belongs to no share by it."
+    do_next = "Read the number in the office once more; if it stays another, have it answer anew."

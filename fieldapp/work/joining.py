@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from fieldapp.work.checked import WrongCheckNumber
+from fieldapp.work.checked import WrongSiteNumber
 from fieldapp.work.mine import MINE_FILE
 from fieldapp.work.site import Mine, Site
 from schemas.check_number import is_check_number_of
@@ -43,7 +43,7 @@ def join(site: Site, answer: PairingAnswer, *, check: str) -> Site:
 
     Raises
     ------
-    WrongCheckNumber
+    WrongSiteNumber
         The office shows another number: the answer is not from there.
     AnotherTabletsAnswer, AnotherMineHere
         The answer is not for what is here.
@@ -52,7 +52,7 @@ def join(site: Site, answer: PairingAnswer, *, check: str) -> Site:
     """
     refuse_unfit(site, answer)
     if not is_check_number_of(answer.root_key, check):
-        raise WrongCheckNumber("the site")
+        raise WrongSiteNumber("the site")
     site.store.holdings.pair(answer.store, answer.root_keys)
     if site.mine.name:
         return site

@@ -25,7 +25,10 @@ class NotHere(NotAllowed):
 
     happened = "{name} has no key on this tablet."
     kept = "Nothing was changed."
-    do_next = "The records keeper gives {name} a sign code on this tablet."
+    do_next = (
+        "On a mine's shared tablet {name} chooses a sign code under Who is here; on a tablet by "
+        "itself the records keeper gives one."
+    )
 
 
 @dataclass(eq=False)
@@ -33,6 +36,14 @@ class NotLetIn(WrongSignCode):
     """Another code was entered at signing in."""
 
     kept = "Nobody is signed in; every record is on this tablet as it was."
+
+
+@dataclass(eq=False)
+class WrongSiteCode(WrongSignCode):
+    """Another code was entered for the site's root key."""
+
+    happened = "This is not {owner}."
+    do_next = "Enter the code again; the records keeper keeps it, and nobody can make another."
 
 
 @dataclass(eq=False)
@@ -100,7 +111,7 @@ def site_key_with(site: Site, code: str) -> SigningKey:
     NotAllowed
         Wrong code, no site key on this tablet, or still waiting.
     """
-    return _open(site, SITE, code, WrongSignCode("the site"))
+    return _open(site, SITE, code, WrongSiteCode("the site code"))
 
 
 def new_key(site: Site, code: str, *, owner: str) -> SigningKey:

@@ -7,11 +7,11 @@ from pathlib import Path
 from sqlalchemy import URL, make_url
 from sqlalchemy.exc import ArgumentError
 
-from fieldapp.store.office.database import OfficeDatabase
+from fieldapp.store.office.database import OfficeDatabase, shown
 from fieldapp.store.office.troubles import DatabasePartMissing, UnknownDatabase
 from fieldapp.store.place import refuse_unfit_place
 
-_SECRET = re.compile(r":[^:/@]*@")
+_SECRET = re.compile(r"(://|^)(?![\w+]+://).*(?=@)|(password=)[^&]*")
 DRIVERS = {"postgresql": "postgresql+psycopg", "postgres": "postgresql+psycopg"}
 """How an address is meant that doesn't say which driver speaks to the server."""
 
@@ -30,15 +30,14 @@ def database_at(address: str) -> OfficeDatabase:
     """
     try:
         url = make_url(address)
-    except ArgumentError as error:
-        raise UnknownDatabase(_SECRET.sub(":***@", address), "it is no address") from error
+    except (ArgumentError, ValueError) as error:  # the second for a port that is no number
+        raise UnknownDatabase(_SECRET.sub(r"\1\2***", address), "it is no address") from error
     url = url.set(drivername=DRIVERS.get(url.drivername, url.drivername))
     if url.drivername == "sqlite":
         return _file(url)
     if url.drivername == "postgresql+psycopg":
         return _server(url)
-    said = url.render_as_string(hide_password=True)
-    raise UnknownDatabase(said, "only SQLite and PostgreSQL are known")
+    raise UnknownDatabase(shown(url), "only SQLite and PostgreSQL are known")
 
 
 def _file(url: URL) -> OfficeDatabase:
@@ -54,8 +53,11 @@ def _file(url: URL) -> OfficeDatabase:
 
 
 def _server(url: URL) -> OfficeDatabase:
+    if "@" in f"{url.host}{url.database}":  # some of the password is taken for the server
+        reason = "an @ or / in its password is written as %40 or %2F"
+        raise UnknownDatabase(f"{url.drivername}://{url.username}:***", reason)
     if find_spec("psycopg") is None:
-        raise DatabasePartMissing(url.render_as_string(hide_password=True))
+        raise DatabasePartMissing(shown(url))
     from fieldapp.store.office.postgres import PostgresDatabase
 
     return PostgresDatabase(url)

@@ -3,9 +3,14 @@
 from contextlib import AbstractContextManager
 from typing import Protocol
 
-from sqlalchemy import Connection
+from sqlalchemy import URL, Connection
 
 from fieldapp.store.transactions import Transactions
+
+
+def shown(url: URL) -> str:
+    """Give an address as anybody may read it: without its password, wherever it stands."""
+    return url.difference_update_query(["password"]).render_as_string(hide_password=True)
 
 
 class OfficeDatabase(Transactions, Protocol):

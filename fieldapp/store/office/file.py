@@ -17,7 +17,7 @@ from fieldapp.store.engine import Database
 from fieldapp.store.journal import Journal, pragmas
 from fieldapp.store.office.database import OfficeDatabase
 from fieldapp.store.office.office_ledger import of_an_office
-from fieldapp.store.office.troubles import NotOffice
+from fieldapp.store.office.troubles import NotOffice, OfficeDamaged
 from fieldapp.store.transactions import Transactions
 from fieldapp.store.troubles import told
 
@@ -39,6 +39,8 @@ WHILE_ALONE: Final = (
 
 class OfficeFile(Database, OfficeDatabase):
     """One file, shared with others but while entries are taken in."""
+
+    damaged = OfficeDamaged
 
     def __init__(self, path: Path) -> None:
         super().__init__(path, waits_ms=WAITS_FOR_OTHERS_MS)
@@ -100,12 +102,12 @@ class _Alone(Transactions):
 
     def close(self, journal: Journal) -> None:
         """Leave the file as others open it."""
-        with told(self._path), self._engine.connect() as connection:
+        with told(self._path, OfficeDamaged), self._engine.connect() as connection:
             connection.exec_driver_sql(f"PRAGMA journal_mode = {journal.mode}")
         self._engine.dispose()
 
     @contextmanager
     def _transaction(self, begin: str) -> Iterator[Connection]:
-        with told(self._path), self._engine.connect() as connection, connection.begin():
+        with told(self._path, OfficeDamaged), self._engine.begin() as connection:
             connection.exec_driver_sql(begin)
             yield connection

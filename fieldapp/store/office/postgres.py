@@ -9,7 +9,7 @@ from contextlib import AbstractContextManager, contextmanager
 
 from sqlalchemy import URL, Connection, create_engine, text
 
-from fieldapp.store.office.database import OfficeDatabase
+from fieldapp.store.office.database import OfficeDatabase, shown
 from fieldapp.store.office.office_ledger import of_an_office
 from fieldapp.store.office.troubles import NotOffice, told
 from fieldapp.store.transactions import Transactions
@@ -27,7 +27,7 @@ class PostgresDatabase(OfficeDatabase):
     """One database of a server, in the schema that its user writes into."""
 
     def __init__(self, url: URL) -> None:
-        self._place = url.render_as_string(hide_password=True)
+        self._place = shown(url)
         asked = {
             "connect_timeout": CONNECTS_WITHIN_S,
             "application_name": "lastrow",

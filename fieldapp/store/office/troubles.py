@@ -58,6 +58,14 @@ class ServerRefuses(NotAllowed):
 
 
 @dataclass(eq=False)
+class OfficeDamaged(DatabaseDamaged):
+    """An office's database holds what nobody wrote into it, or is none."""
+
+    kept = "The shared folder is as it was: everything can be taken in from it again."
+    do_next = "Collate into a new database, and put this one away."
+
+
+@dataclass(eq=False)
 class NotOffice(NotAllowed):
     """A database holds something else than an office's entries."""
 
@@ -85,7 +93,7 @@ _MEANT: tuple[tuple[tuple[str, ...], Callable[[str, str], Trouble]], ...] = (
     (("53100", "53200"), lambda database, _: DiskFull(database)),
     (("55P03", "40", "53300"), lambda database, _: DatabaseBusy(database)),
     (("2BP01",), OthersLeanOnIt),
-    (("XX001", "XX002"), DatabaseDamaged),
+    (("XX001", "XX002"), OfficeDamaged),
 )
 """What the beginnings of the server's error codes mean (PostgreSQL documentation, appendix A)."""
 

@@ -110,6 +110,11 @@ def test_a_wrong_check_number_enrols_no_tablet(place: Place) -> None:
 
     assert told.code == 2
     assert told.sentence == "The check number is not the one of the tablet."
+    number = number_in(place.at("tablet 1", "pair", "ask", place.folder / "again.json"))
+    wrong = place.office(
+        "enrol", "tablet", asked, "--name", "T", "--check", number, typed=f"{SITE}1\n"
+    )
+    assert wrong.sentence == "This is not the site code."
     assert "T (" not in place.office("enrol", "list").out
 
 
@@ -123,6 +128,7 @@ def test_an_answer_of_another_office_is_refused_by_its_number(place: Place) -> N
     told = place.at("tablet 1", "pair", "take", answer, typed="1234 1234 1234\n")
 
     assert told.sentence == "The check number is not the one of the site."
+    assert "in the office once more" in told.err
     assert place.at("tablet 1", "share", place.share).code == 2
 
 
