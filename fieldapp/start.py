@@ -13,7 +13,6 @@ import sys
 import tomllib
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
@@ -26,6 +25,7 @@ from fieldapp.store.home import MINE_FILE, put_in_place
 from fieldapp.store.home import SETTINGS_FILE as SETTINGS_FILE
 from fieldapp.store.place import refuse_unfit_place
 from fieldapp.work.mine import NOT_STARTED
+from fieldapp.work.share_passwords import SharePasswords
 from fieldapp.work.site import Clock, Mine, Site
 from schemas.json_places import path_of
 from schemas.reasons import Fault, reason_of
@@ -118,9 +118,9 @@ def open_site(
     )
 
 
-def share_password(ask: Password) -> Password:
-    """Give what comes by the password of a share: asked for once, and kept nowhere."""
-    return cache(lambda place: os.environ.get("LASTROW_SHARE_PASSWORD") or ask(place))
+def share_password(ask: Password) -> SharePasswords:
+    """Give what comes by the password of a share: asked for once, and written nowhere."""
+    return SharePasswords(ask, os.environ.get("LASTROW_SHARE_PASSWORD", ""))
 
 
 def utc_now() -> datetime:

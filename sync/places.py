@@ -68,7 +68,10 @@ class PasswordWanted(NotAllowed):
     place: str
     happened = "The server of the shared folder {place} asks for a password."
     kept = "Everything is kept on this tablet and waits."
-    do_next = "Set LASTROW_SHARE_PASSWORD, or share from a terminal and type it there."
+    do_next = (
+        "Share on the Share folder screen or from a terminal and type it there, "
+        "or set LASTROW_SHARE_PASSWORD."
+    )
 
 
 @dataclass(eq=False)

@@ -1,17 +1,17 @@
 """What every job is given: the mine, the store, the clock, the settings. No globals."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from fieldapp.store import Store
+from fieldapp.work.share_passwords import SharePasswords
 from schemas.bodies.person import Role
 from schemas.part import Own
 from schemas.settings import Settings
 from schemas.signatures import SigningKey
-from sync.places import Password, nobody_knows
 
 if TYPE_CHECKING:
     from fieldapp.store.ledger import SqlLedger
@@ -56,7 +56,7 @@ class Site(Sight):
     store: Store
     now: Clock
     chance: Chance
-    password: Password = nobody_knows
+    password: SharePasswords = field(default_factory=SharePasswords)
     """Gives the password for a share on a server that is not mounted."""
 
     def with_settings(self, settings: Settings) -> "Site":

@@ -17,6 +17,7 @@ from fieldapp.ui.panels.joining import ComparePanel, JoinPanel
 from fieldapp.ui.panels.key_asking import KeyWaits
 from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
+from fieldapp.ui.panels.password_panel import PasswordPanel
 from fieldapp.ui.panels.stated_panel import StatedPanel
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.widgets.asking import CodeSheet, KeySheet, TroubleSheet
@@ -84,6 +85,7 @@ WAYS = (
     Way(ComparePanel, "share_folder", ()),
     Way(KeyWaits, "share_folder", ()),
     Way(DisputePanel, "share_folder", ()),
+    Way(PasswordPanel, "share_folder", ()),
     Way(GrantPanel, "review", ("Largest gap", "Grant a deviation", REASONS[0]), READY, ENGINEER),
 )
 """One for each sheet there is; write a line here with each new one."""
@@ -95,8 +97,9 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     ComparePanel: lambda _hands: ComparePanel(ANSWER, lambda: None),
     KeyWaits: lambda _hands: KeyWaits(DAY, "0" * 64, lambda: None),
     DisputePanel: lambda hands: DisputePanel(hands.shell, dispute(hands), lambda: None),
+    PasswordPanel: lambda _hands: PasswordPanel(f"smb://{'mia@server/support/' * 4}", print),
 }
-"""Those that lie there only when an office or another tablet was heard."""
+"""Those that lie there only when an office, another tablet or a server was heard."""
 
 
 def dispute(hands: Hands) -> SideBySide:

@@ -21,6 +21,7 @@ from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.dispute_panel import DisputePanel
 from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.panels.joining import JoinPanel
+from fieldapp.ui.panels.password_panel import PasswordPanel
 from fieldapp.ui.sharing import Seen, Stopper, after_exchange, as_it_is
 from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.header import Header
@@ -34,6 +35,8 @@ from fieldapp.work.share import named_share
 from schemas.settings import Settings
 from schemas.trouble import Trouble
 from sync.outcome import Progress
+from sync.places import PasswordWanted
+from sync.smb_status import NotLetIn
 
 __all__ = ["Header", "Key", "KeyRow", "PagedList", "ProgressLine", "ShareFolderScreen", "Words"]
 
@@ -118,8 +121,16 @@ class ShareFolderScreen(PairedScreen):
 
     def _failed(self, trouble: Trouble) -> None:
         self.goes_on, self.doing, self.part = False, "", 0
+        if isinstance(trouble, PasswordWanted):
+            PasswordPanel(trouble.place, partial(self._take_password, trouble.place)).open()
+        if isinstance(trouble, NotLetIn):
+            self.shell.site.password.forget(trouble.place)
         self.lines = [broken(sentence) for sentence in trouble.sentences()]
         self._set_main()
+
+    def _take_password(self, place: str, password: str) -> None:
+        self.shell.site.password.take(place, password)
+        self._exchange()
 
     def _take_place(self, folder: Path) -> None:
         job = partial(named_share, self.shell.site, str(folder))
