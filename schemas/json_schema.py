@@ -18,6 +18,7 @@ from schemas.bodies import BODIES
 from schemas.bundle import Bundle
 from schemas.envelope import LARGEST_SCHEMA, MOST_PARENTS, PATTERNS
 from schemas.findings import Assessment
+from schemas.taps import Measurement, Taps
 
 DRAFT: Final = "https://json-schema.org/draft/2020-12/schema"
 VERSION: Final = 1
@@ -29,6 +30,8 @@ def published() -> dict[str, bytes]:
     files |= {kind: _of_model(kind, model) for kind, model in BODIES.items()}
     files["bundle"] = _of_model("bundle", Bundle)
     files["assessment"] = _of_model("assessment", Assessment, mode="serialization")
+    files["taps"] = _of_model("taps", Taps)
+    files["measurement"] = _of_model("measurement", Measurement, mode="serialization")
     return {f"{name}.json": _written(schema) for name, schema in sorted(files.items())}
 
 

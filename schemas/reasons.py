@@ -79,8 +79,9 @@ class Fault:
         The library's places also name branches that it tried, which nobody wrote.
         """
         steps, value = _walked(details["loc"], root)
-        if details["type"] in _ABSENT:
-            steps = (*steps, *details["loc"][len(steps) :][-1:])
+        last = details["loc"][-1:]
+        if details["type"] in _ABSENT and steps[-1:] != last:
+            steps = (*steps, *last)
         return cls(details["type"], steps, value, details.get("ctx", {}))
 
     @property
@@ -134,7 +135,7 @@ def _walked(places: Sequence[Step], value: JsonValue) -> tuple[tuple[Step, ...],
     steps: list[Step] = []
     for step in places:
         if not _holds(value, step):
-            break
+            continue
         value = value[step]  # type: ignore[index]
         steps.append(step)
     return tuple(steps), value

@@ -18,6 +18,7 @@ from fieldapp.cli import (
     event,
     export,
     heading,
+    measure,
     mine,
     office,
     pair,
@@ -37,6 +38,7 @@ Command = tuple[str, Callable[..., int]]
 COMMANDS: Final[tuple[Command, ...]] = (
     ("demo", demo.demo),
     ("assess", assess.assess),
+    ("measure", measure.measure),
     ("board", board.board),
     ("record", record.record),
     ("event", event.event),

@@ -1,0 +1,60 @@
+"""`lastrow measure`: lengths and areas on a photo, from taps. Opens no records."""
+
+import json
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fieldapp.cli.door import Home
+from fieldapp.cli.files import content_of
+
+if TYPE_CHECKING:
+    from schemas.taps import MeasuredOnPhoto, Measurement
+
+Photo = Annotated[Path, typer.Argument(metavar="PHOTO", help="The photo.")]
+TapsFile = Annotated[Path, typer.Argument(metavar="TAPS", help="The frame and the points, JSON.")]
+UNITS = {"mm": "mm", "m2": "m²"}
+
+
+def measure(
+    photo: Photo,
+    taps: TapsFile,
+    *,
+    as_json: Annotated[bool, typer.Option("--json", help="Answer with JSON.")] = False,
+    home: Home = None,  # noqa: ARG001 - every command takes it; this one opens no records
+) -> int:
+    """Measure on a photo by a frame of known size: mesh, a plate or a printed target.
+
+    Example: lastrow measure torn.jpg taps.json --json
+    """
+    from fieldapp.work.measuring import measurement
+    from fieldapp.work.photo_file import photo_facts
+    from schemas.reading import read_model
+    from schemas.taps import Taps
+
+    wanted = read_model(content_of(taps), Taps, source=taps.name)
+    found = measurement(photo_facts(photo), wanted)
+    if as_json:
+        print(json.dumps(found.model_dump(mode="json"), ensure_ascii=False, sort_keys=True))
+    else:
+        _tell(found)
+    return 0
+
+
+def _tell(found: "Measurement") -> None:
+    from fieldapp.cli.table import table
+
+    rows = [_row(it) for it in found.results]
+    print("\n".join(table(("what", "name", "measured, 95 %", "mind"), rows, (10, 30, 24, 60))))
+    print(f"\nTaken from about {found.distance_m} m, {found.obliquity_deg}° aside.")
+    if found.focal_length == "assumed":
+        print("The camera does not tell its focal length: a usual one was assumed.")
+    for caution in found.warnings:
+        print(f"Mind: {caution}.")
+    print("Measured on a photo: mesh that bulges is measured straight, not along the mesh.")
+
+
+def _row(it: "MeasuredOnPhoto") -> tuple[str, str, str, str]:
+    value = f"{it.value} ± {it.plus_minus} {UNITS[it.unit]}"
+    return it.what, it.name, value, "; ".join(it.warnings)
