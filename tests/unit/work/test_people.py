@@ -5,7 +5,14 @@ from datetime import timedelta
 import pytest
 
 from fieldapp.store.codes import SignCodeDelayed
-from fieldapp.work.own_keys import NotHere, NotLetIn, NotSigned, WeakCode, site_key_with
+from fieldapp.work.own_keys import (
+    NotHere,
+    NotLetIn,
+    NotSigned,
+    WeakCode,
+    WrongSiteCode,
+    site_key_with,
+)
 from fieldapp.work.people import (
     IDLE_LOCK,
     NameTaken,
@@ -176,7 +183,7 @@ def test_a_wrong_code_says_what_it_kept(shift: Shift) -> None:
     assert {type(it.value) for it in (at_the_door, at_the_sheet, in_the_office)} == {
         NotLetIn,
         NotSigned,
-        WrongSignCode,
+        WrongSiteCode,
     }
     assert "Nobody is signed in" in str(at_the_door.value)
     assert "Nothing was signed" in str(at_the_sheet.value)
