@@ -100,15 +100,19 @@ class Lanes:
 
 
 def lanes_for(parts: list[Part], screens: list[Variables]) -> list[Lane]:
-    """Give the lanes; with one screen only one of them takes windows, and then helps out."""
+    """Give the lanes; with one screen only one of them takes windows.
+
+    Whoever is done with its own helps out.
+    """
     windows = deque(part for part in parts if part.window)
     waiting = deque(part for part in parts if part.waits)
     plain = deque(part for part in parts if not part.window and not part.waits)
     beside = [Lane((waiting,))] if waiting else []
     if len(screens) == 1:
-        return [Lane((plain,), live=True), Lane((windows, plain), screens[0]), *beside]
+        alone = Lane((plain, waiting), live=True)
+        return [alone, Lane((windows, plain, waiting), screens[0]), *beside]
     first, second = screens
-    both = (plain, windows)
+    both = (plain, windows, waiting)
     return [Lane(both, first, live=True), Lane(both, second), *beside]
 
 

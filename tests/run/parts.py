@@ -13,9 +13,15 @@ WINDOWS = Path("tests/ui")
 PLAIN = (
     ("unit, property, reference", ("tests/unit", "tests/property", "tests/reference")),
     ("house", ("tests/house",)),
-    ("faults", ("tests/faults",)),
 )
 """Longest first, so that the lanes end together."""
+FAULTS = Path("tests/faults")
+OF_FAULTS = (
+    ("faults: killed", "test_killed*.py"),
+    ("faults: shares", "test_s*.py"),
+    ("faults", "test_*.py"),
+)
+"""In parts, so that who is done first can take one; a file belongs to the first that fits."""
 DISK = ("tests/faults", "tests/house")
 """Where tests need a real disk, or run what they install."""
 WAITS = ("tests/faults",)
@@ -61,7 +67,19 @@ def everything(root: Path) -> list[Part]:
         for name, paths in PLAIN
         if (there := tuple(path for path in paths if (root / path).is_dir()))
     ]
-    return [*plain, *windows((root / WINDOWS).glob("**/test_*.py"), root)]
+    return [*plain, *_faults(root), *windows((root / WINDOWS).glob("**/test_*.py"), root)]
+
+
+def _faults(root: Path) -> list[Part]:
+    parts: list[Part] = []
+    taken: set[Path] = set()
+    for name, pattern in OF_FAULTS:
+        files = sorted(set((root / FAULTS).glob(f"**/{pattern}")) - taken)
+        taken.update(files)
+        if files:
+            paths = tuple(path.relative_to(root).as_posix() for path in files)
+            parts.append(Part(name, paths, window=False))
+    return parts
 
 
 def some(chosen: list[str], root: Path) -> list[Part]:

@@ -17,7 +17,9 @@ PART = Part("house", ("tests/house",), window=False)
 
 @pytest.fixture
 def root(tmp_path: Path) -> Path:
-    for name in ("unit/test_a.py", "house/test_b.py", "ui/test_c.py", "ui/test_d.py"):
+    faults = ("faults/test_killed.py", "faults/test_share.py", "faults/test_torn.py")
+    windows = ("ui/test_c.py", "ui/test_d.py")
+    for name in ("unit/test_a.py", "house/test_b.py", *faults, *windows):
         path = tmp_path / "tests" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.touch()
@@ -47,6 +49,9 @@ def test_everything_is_run_once(root: Path) -> None:
 
     assert options == []
     assert sorted(paths) == [
+        "tests/faults/test_killed.py",
+        "tests/faults/test_share.py",
+        "tests/faults/test_torn.py",
         "tests/house",
         "tests/ui/test_c.py",
         "tests/ui/test_d.py",
@@ -91,11 +96,26 @@ WINDOW = Part("looks", ("tests/ui/test_looks.py",), window=True)
 
 
 def test_with_a_screen_for_each_both_lanes_take_whatever_is_next() -> None:
-    assert taken([PART, FAULTS, WINDOW], 2) == [["house", "looks"], ["house", "looks"], ["faults"]]
+    both = ["house", "looks", "faults"]
+
+    assert taken([PART, FAULTS, WINDOW], 2) == [both, both, ["faults"]]
 
 
 def test_with_one_screen_one_window_is_open_at_a_time() -> None:
-    assert taken([PART, FAULTS, WINDOW], 1) == [["house"], ["looks", "house"], ["faults"]]
+    plain, windows, disk = taken([PART, FAULTS, WINDOW], 1)
+
+    assert (plain, windows) == (["house", "faults"], ["looks", "house", "faults"])
+    assert disk == ["faults"]
+
+
+def test_faults_are_in_several_parts_so_that_who_is_done_first_can_take_one(root: Path) -> None:
+    parts, _ = parts_of([], root)
+
+    assert [part.paths for part in parts if part.waits] == [
+        ("tests/faults/test_killed.py",),
+        ("tests/faults/test_share.py",),
+        ("tests/faults/test_torn.py",),
+    ]
 
 
 def test_what_is_about_the_disk_stays_on_it() -> None:
