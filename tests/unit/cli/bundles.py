@@ -3,6 +3,7 @@
 import json
 from collections.abc import Callable
 from datetime import timedelta
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -20,9 +21,14 @@ CONFORMING, LOOSE, TWO_MISSING = (
 )
 
 
-def document(scenario: Scenario = CONFORMING) -> Any:
+@cache
+def _content(scenario: Scenario) -> bytes:
     work = work_of(scenario, STANDARD, PRESENT)
-    return json.loads(bundle_bytes(work.bundle(looked_at(work))))
+    return bundle_bytes(work.bundle(looked_at(work)))
+
+
+def document(scenario: Scenario = CONFORMING) -> Any:
+    return json.loads(_content(scenario))
 
 
 def written(path: Path, content: Any) -> Path:

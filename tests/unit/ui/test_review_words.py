@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import UTC
+from functools import cache
 
 import pytest
 
@@ -36,6 +37,12 @@ STANDARD = changed(lambda document: document)
 ENGINEER: tuple[Role, ...] = ("geotechnical engineer",)
 
 
+@cache
+def judged(scenario: Scenario) -> Assessment:
+    work = work_of(scenario, STANDARD, PRESENT)
+    return assess(work.bundle(looked_at(work)))
+
+
 @dataclass(frozen=True)
 class Judged:
     """A scenario's findings by their check."""
@@ -44,8 +51,7 @@ class Judged:
 
     @property
     def assessment(self) -> Assessment:
-        work = work_of(self.scenario, STANDARD, PRESENT)
-        return assess(work.bundle(looked_at(work)))
+        return judged(self.scenario)
 
     def finding(self, check: str) -> Finding:
         return next(it for it in self.assessment.findings if it.check == check)

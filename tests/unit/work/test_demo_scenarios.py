@@ -23,6 +23,7 @@ from fieldapp.work.demo.scenarios import (
     looked_at,
     work_of,
 )
+from fieldapp.work.round import RoundWork
 from schemas.findings import Assessment, Verdict
 from tests.standards import changed
 
@@ -34,8 +35,13 @@ scenarios = pytest.mark.parametrize("scenario", SCENARIOS, ids=lambda it: it.nam
 
 
 @cache
+def looked(scenario: Scenario) -> RoundWork:
+    return work_of(scenario, STANDARD, AT)
+
+
+@cache
 def judged(scenario: Scenario) -> Assessment:
-    work = work_of(scenario, STANDARD, AT)
+    work = looked(scenario)
     return assess(work.bundle(looked_at(work)))
 
 
@@ -53,7 +59,7 @@ def test_a_scenario_is_about_its_checks_and_no_other(scenario: Scenario) -> None
 
 @scenarios
 def test_no_fact_of_a_scenario_contradicts_another(scenario: Scenario) -> None:
-    work = work_of(scenario, STANDARD, AT)
+    work = looked(scenario)
     bundle = work.bundle(looked_at(work))
 
     assert contradictions(bundle, seen_in(bundle)) == ()
@@ -61,7 +67,7 @@ def test_no_fact_of_a_scenario_contradicts_another(scenario: Scenario) -> None:
 
 @scenarios
 def test_the_face_of_a_scenario_s_heading_is_ahead_of_every_row(scenario: Scenario) -> None:
-    work = work_of(scenario, STANDARD, AT)
+    work = looked(scenario)
     rows = seen_in(work.bundle(looked_at(work))).rows
 
     assert work.heading.face_m > rows[-1].chainage_m
@@ -74,7 +80,7 @@ def test_only_what_conforms_may_be_accepted(scenario: Scenario) -> None:
 
 @scenarios
 def test_a_scenario_is_the_same_every_time(scenario: Scenario) -> None:
-    assert work_of(scenario, STANDARD, AT) == work_of(scenario, STANDARD, AT)
+    assert work_of(scenario, STANDARD, AT) == looked(scenario)
 
 
 @pytest.mark.parametrize(
@@ -94,14 +100,14 @@ def test_a_breach_names_its_job_and_place(scenario: Scenario, job: str) -> None:
 
 
 def test_a_conforming_round_is_forty_five_bolts() -> None:
-    seen = work_of(CONFORMING, STANDARD, AT).seen
+    seen = looked(CONFORMING).seen
 
     assert sum(row.counted.plates for row in seen.rows if row.counted) == 45
 
 
 def test_entry_ends_at_the_last_complete_row() -> None:
     assessment = judged(BOLT_MISSING)
-    seen = work_of(BOLT_MISSING, STANDARD, AT).seen
+    seen = looked(BOLT_MISSING).seen
     first = seen.rows[0].ahead_of_row_before
 
     assert first is not None

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
+from functools import cache
 
 import pytest
 
@@ -25,6 +26,7 @@ LATER = PRESENT + timedelta(hours=1)
 TORQUED = replace(TORQUE_LOW, look=Look())
 
 
+@cache
 def looked(scenario: Scenario = CONFORMING) -> RoundWork:
     return work_of(scenario, STANDARD, PRESENT)
 

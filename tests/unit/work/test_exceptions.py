@@ -1,6 +1,7 @@
 """What can be said of one bolt, and what follows from it."""
 
 from decimal import Decimal
+from functools import cache
 
 import pytest
 
@@ -27,6 +28,7 @@ NEW = BoltPlace(row=2, old_index=None, position=4, s_m=Decimal("-1.25"))
 OLD = BoltPlace(row=None, old_index=1, position=4, s_m=Decimal("-1.25"))
 
 
+@cache
 def work() -> RoundWork:
     return work_of(CONFORMING, STANDARD, PRESENT)
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from datetime import timedelta
 from decimal import Decimal
+from functools import cache
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -40,6 +41,7 @@ KNOWN = Known(crews=("crew A", "crew B"))
 STAGES = ("before", "old rows", "rows", "drawn", "mesh", "torque", "last")
 
 
+@cache
 def begun() -> RoundWork:
     """A D1 round of five rows that nobody has touched."""
     conforming = work_of(CONFORMING, STANDARD, PRESENT)
