@@ -157,10 +157,14 @@ def at_a_round(
 
 
 def look_at(hands: Hands, look: Look, name: str = READY) -> None:
-    """Have a round looked at by the jobs behind the screen, each touch on the disk."""
+    """Have a round looked at by the jobs behind the screen, each touch on the disk.
+
+    One that is open is gone on with.
+    """
     session = hands.shell.session
     assert session is not None
-    work = begin_round(hands.site, hands.heading_id(name), session)
+    is_open = open_round(hands.site, hands.heading_id(name))
+    work = is_open.work if is_open else begin_round(hands.site, hands.heading_id(name), session)
     clock = StoryClock(hands.clock.at)
     walk(hands.site, clock, work, session, look)
     hands.clock.at = clock.at
