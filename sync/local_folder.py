@@ -117,8 +117,11 @@ class LocalFolder(Folder):
 
 def _listed(found: Iterable[os.DirEntry[str]]) -> Iterator[Listed]:
     for entry in found:
-        with contextlib.suppress(OSError):
-            yield Listed(entry.name, entry.stat(follow_symlinks=False).st_size)
+        try:
+            size = entry.stat(follow_symlinks=False).st_size
+        except OSError:
+            continue
+        yield Listed(entry.name, size)
 
 
 def _holds(target: Path, content: bytes) -> bool:

@@ -5,6 +5,7 @@ written into a folder whose `store.json` is not the one that this tablet was pai
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Annotated, Literal
 
 from pydantic import Field, ValidationError
@@ -89,15 +90,21 @@ def read_share_identity(folder: Folder) -> ShareIdentity:
         The folder can't be reached.
     """
     try:
-        content = folder.read(STORE, at_most=LONGEST)
-        found = ShareIdentity.model_validate(parse_json(content, source=STORE))
+        found, is_genuine = _understood(folder.read(STORE, at_most=LONGEST))
     except (NotThere, NotYet) as error:
         raise NoShareHere(folder.place, "there is no store.json, or not yet") from error
     except (Unreadable, ValidationError) as error:
         raise NoShareHere(folder.place, "its store.json is torn") from error
-    if not found.is_genuine():
+    if not is_genuine:
         raise NoShareHere(folder.place, "its store.json is signed by none of its root keys")
     return found
+
+
+@lru_cache(maxsize=4)
+def _understood(content: bytes) -> tuple[ShareIdentity, bool]:
+    """Read what a file says, and whether it is genuine: the same for the same bytes."""
+    found = ShareIdentity.model_validate(parse_json(content, source=STORE))
+    return found, found.is_genuine()
 
 
 def check_share(folder: Folder, expected: str) -> ShareIdentity:

@@ -26,6 +26,8 @@ SECRET = "records"  # noqa: S105 - a name, no secret
 """The owner of the secret among the keys."""
 SECRET_BYTES = 32
 IN_A_PART = 512
+GOES_ON_BELOW = IN_A_PART // 2
+"""A part with so many entries is not filled up: to bind it again costs more than a new one."""
 UNBOUND: Final = "lastrow_unbound"
 """The execution option of an engine whose ledger nothing binds: an office's has no secret, and is
 filled anew from the share when it is doubted."""
@@ -124,10 +126,10 @@ class Binding:
             self.bind(Part(start, min(start + IN_A_PART - 1, newest)))
 
     def goes_on_from(self, newest: int) -> int:
-        """Give where the part begins that goes on: the last is filled up, unless it is unfit."""
-        not_full = self.parts(newest - IN_A_PART + 2)[-1:]
-        if not_full and not_full[0].up_to == newest and self.fits(not_full[0]):
-            return not_full[0].first
+        """Give where the part begins that goes on: the last while it is small, unless unfit."""
+        small = self.parts(newest - GOES_ON_BELOW + 2)[-1:]
+        if small and small[0].up_to == newest and self.fits(small[0]):
+            return small[0].first
         return newest + 1
 
     def _of_part(self, part: Part) -> bytes:

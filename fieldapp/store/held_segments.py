@@ -1,32 +1,39 @@
 """The bytes of segments that others sealed, and of this tablet's own under its former keys."""
 
-from sqlalchemy import ColumnElement, Connection, delete, func, insert, literal, select
+from dataclasses import asdict
+
+from sqlalchemy import Connection, bindparam, delete, func, insert, literal, select
 
 from fieldapp.store.sealing import RECEIPT, sealed_up_to
 from fieldapp.store.tables import FormerTabletRow, SegmentRow, ShareSegmentRow
 from sync.names import SHORT_HASH, SegmentName
 from sync.segment import FIRST_PREVIOUS, Segment
 
+_ITS = (
+    ShareSegmentRow.tablet == bindparam("tablet"),
+    ShareSegmentRow.seq == bindparam("seq"),
+    ShareSegmentRow.hash16 == bindparam("hash16"),
+)
+_NUMBER = select(ShareSegmentRow.number).where(*_ITS)
+_CONTENT = select(ShareSegmentRow.content).where(*_ITS)
+_OWN_CONTENT = select(SegmentRow.content).where(
+    SegmentRow.name == bindparam("name"), SegmentRow.seq == bindparam("seq")
+)
+
 
 def is_held(connection: Connection, name: SegmentName) -> bool:
     """Tell whether a segment lies with those of the others."""
-    query = select(ShareSegmentRow.number).where(*_is(name))
-    return connection.execute(query).scalar_one_or_none() is not None
+    found = connection.execute(_NUMBER, asdict(name))
+    return found.scalar_one_or_none() is not None
 
 
 def content_of(connection: Connection, name: SegmentName, own: str) -> bytes | None:
     """Give a held segment's bytes, whoever sealed it."""
-    query = select(ShareSegmentRow.content).where(*_is(name))
-    found: bytes | None = connection.execute(query).scalar_one_or_none()
+    found: bytes | None = connection.execute(_CONTENT, asdict(name)).scalar_one_or_none()
     if found is None and name.tablet == own:
-        query = select(SegmentRow.content).where(SegmentRow.name == name.file)
-        found = connection.execute(query.where(SegmentRow.seq == name.seq)).scalar_one_or_none()
+        its = {"name": name.file, "seq": name.seq}
+        found = connection.execute(_OWN_CONTENT, its).scalar_one_or_none()
     return found
-
-
-def _is(name: SegmentName) -> tuple[ColumnElement[bool], ...]:
-    row = ShareSegmentRow
-    return row.tablet == name.tablet, row.seq == name.seq, row.hash16 == name.hash16
 
 
 def put_segment(connection: Connection, segment: Segment, name: SegmentName, counts: bool) -> int:  # noqa: FBT001 - one column of several

@@ -51,6 +51,15 @@ def test_entries_are_bound_part_by_part_as_they_come(store: Store) -> None:
     ]
 
 
+def test_a_part_that_is_half_full_is_not_bound_again(store: Store) -> None:
+    """What comes 200 at a time would else be looked through two and a half times over."""
+    for start in range(1, 801, 200):
+        add(store, start, start + 199)
+
+    assert all_fit(store)
+    assert parts(store) == [Part(1, 400), Part(401, 800)]
+
+
 @pytest.mark.parametrize(
     "statement",
     [

@@ -248,10 +248,17 @@ def test_the_state_is_another_once_something_else_counts(
 
 def test_the_state_is_the_same_while_the_same_counts(filled: Store) -> None:
     before = filled.ledger.state()
-    say(filled.holdings, revoked(Stranger(100).id, 1))
     filled.holdings.keep_identity(Stranger(102).identity)
 
     assert filled.ledger.state() == before
+
+
+def test_after_a_record_of_trust_the_state_is_another_whatever_counts(filled: Store) -> None:
+    """A tablet that is revoked lets nobody in, though the same counts on it."""
+    before = filled.ledger.state()
+    say(filled.holdings, revoked(Stranger(100).id, 1))
+
+    assert filled.ledger.state() > before
 
 
 def test_receipts_carry_this_tablet_s_clock_on(tmp_path: Path) -> None:
