@@ -6,18 +6,28 @@ Every machine here has a database and a home of its own, and the folder between 
 import json
 import shutil
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import pytest
 
+from fieldapp.report.words import when
+from fieldapp.work.authority import counting
 from fieldapp.work.disputes import disputes
+from fieldapp.work.known import current
 from fieldapp.work.office import revoke_tablet, tablets
+from fieldapp.work.own_keys import site_key_with
+from fieldapp.work.people import enrol, person
+from fieldapp.work.site import Session
+from fieldapp.work.withdrawals import withdraw
+from schemas.bodies.batch import Batch
 from schemas.canonical import canonical_bytes
 from schemas.entry import Entry
 from schemas.logical_clock import FARTHEST_HEARD_MS, LogicalTime
-from sync.names import HeadName, SegmentName, bucket, short_hash
-from sync.share_identity import AnotherShare, NoShareHere
+from sync.local_folder import LocalFolder
+from sync.names import STORE, HeadName, SegmentName, bucket, short_hash
+from sync.share_identity import AnotherShare, NoShareHere, read_share_identity
 from tests.share.sites import CODE, Sites, labels, say, sites_in
 
 TEN_YEARS = timedelta(days=3650)
@@ -153,6 +163,23 @@ def test_a_clock_that_is_set_back_never_turns_the_order_of_a_tablet_round(at: Si
     assert second.clock > first.clock
 
 
+def test_an_hour_that_a_zone_has_twice_is_told_apart(at: Sites) -> None:
+    """Clocks went from 3:00 back to 2:00 on 26 October 2031, at 1:00 UTC (IANA, CET)."""
+    one, other = at.tablet("one"), at.tablet("other")
+    at.clock.at = datetime(2031, 10, 26, 0, 30, tzinfo=UTC)
+    zoned = one.with_settings(one.settings.model_copy(update={"zone": "CET"}))
+    first = say(zoned, "half past two")
+    at.clock.at += timedelta(hours=1)
+    second = say(zoned, "half past two again")
+    at.meet_often(zoned, other)
+
+    shown = {when(it.made_at, ZoneInfo(it.zone)) for it in (first, second)}
+    assert shown == {"26 Oct 2031 02:30 UTC+02:00", "26 Oct 2031 02:30 UTC+01:00"}
+    order = [str(it.body["label"]) for it in other.store.ledger.of_kind("batch")]
+    assert order == ["half past two", "half past two again"]
+    assert second.made_at - first.made_at == timedelta(hours=1)
+
+
 def test_a_logical_clock_that_runs_over_goes_on_with_the_next_millisecond() -> None:
     from schemas.logical_clock import LARGEST_COUNT, LogicalClock
 
@@ -174,6 +201,26 @@ def test_what_two_revise_at_once_is_in_dispute_alike_everywhere(at: Sites) -> No
     for site in (one, two, at.office):
         (found,) = disputes(site)
         assert {found.left.revision, found.right.revision} == {theirs.revision, ours.revision}
+
+
+def test_what_one_revises_and_another_withdraws_at_once_stands_as_revised_everywhere(
+    at: Sites,
+) -> None:
+    """Nobody withdrew what the other has said since."""
+    enrol(at.office, "Engineer", ("geotechnical engineer",), sign_code="1111", site_code=CODE)
+    one = at.tablet("one")
+    before = say(one, "before")
+    at.meet_often(one)
+    say(one, "after", before)
+    engineer = person(at.office, "Engineer")
+    session = Session(engineer.id, "Engineer", engineer.body.roles)
+    withdraw(at.office, before.revision, session, reason="another batch")
+    at.meet_often(one)
+
+    for site in (one, at.office):
+        assert before.revision in counting(site).withdrawn
+        (known,) = current(site, "batch", Batch)
+        assert known.body.label == "after"
 
 
 def test_a_parent_that_never_comes_leaves_the_thing_usable(at: Sites) -> None:
@@ -250,7 +297,7 @@ def test_records_of_trust_that_were_set_back_are_told_and_put_there_again(at: Si
 
 def test_nobody_becomes_an_engineer_by_saying_so_again(at: Sites) -> None:
     """An enrolment is true only in the records: the same certificate in an entry brings none."""
-    from fieldapp.work.people import enrol, people, person, revoke
+    from fieldapp.work.people import people, revoke
 
     enrol(at.office, "Old engineer", ("geotechnical engineer",), sign_code="1111", site_code=CODE)
     one = at.tablet("one")
@@ -318,6 +365,27 @@ def newer(entry: Entry, **fields: object) -> Entry:
 
     content = json.loads(entry.line) | fields
     return read_entry(canonical_bytes(content), source="a newer version")
+
+
+def test_a_share_that_asks_a_writer_for_more_is_read_and_nothing_is_written(at: Sites) -> None:
+    one, other = at.tablet("one"), at.tablet("other")
+    say(other, "from the other")
+    at.met(other)
+    root = site_key_with(at.office, CODE)
+    store = at.root / STORE
+    old = store.read_bytes()
+    found = read_share_identity(LocalFolder(at.share))
+    store.write_bytes(found.model_copy(update={"writers_need": ("packs",)}).signed(root).content())
+    lay = sorted(at.root.rglob("*"))
+    say(one, "waits")
+    outcome = at.met(one)
+
+    assert "features that this version doesn't know: packs" in outcome.only_read
+    assert labels(one) == {"from the other", "waits"}
+    assert sorted(at.root.rglob("*")) == lay
+    store.write_bytes(old)
+    at.meet_often(one, other)
+    assert labels(other) == {"from the other", "waits"}
 
 
 def test_fields_and_kinds_of_a_newer_version_travel_through_an_older_tablet(at: Sites) -> None:

@@ -1,5 +1,5 @@
-"""What holds after every run, whatever happened. They are numbered; photos (I4, I5) are not
-shared yet.
+"""What holds after every run, whatever happened. They are numbered; those of photos (I4, I5) are
+not simulated: tests/unit/store/test_photo_shelf.py states them.
 
 I1   no entry is anywhere that nobody stated
 I2   at rest every machine holds the same segments, and believes the same entries
