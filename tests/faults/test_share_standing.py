@@ -3,7 +3,6 @@
 Every machine here has a database and a home of its own, and the folder between them is real.
 """
 
-import json
 import shutil
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
@@ -17,17 +16,13 @@ from fieldapp.work.authority import counting
 from fieldapp.work.disputes import disputes
 from fieldapp.work.known import current
 from fieldapp.work.office import revoke_tablet, tablets
-from fieldapp.work.own_keys import site_key_with
 from fieldapp.work.people import enrol, person
 from fieldapp.work.site import Session
 from fieldapp.work.withdrawals import withdraw
 from schemas.bodies.batch import Batch
-from schemas.canonical import canonical_bytes
-from schemas.entry import Entry
 from schemas.logical_clock import FARTHEST_HEARD_MS, LogicalTime
-from sync.local_folder import LocalFolder
-from sync.names import STORE, HeadName, SegmentName, bucket, short_hash
-from sync.share_identity import AnotherShare, NoShareHere, read_share_identity
+from sync.names import HeadName, SegmentName, bucket, short_hash
+from sync.share_identity import AnotherShare, NoShareHere
 from tests.share.sites import CODE, Sites, labels, say, sites_in
 
 TEN_YEARS = timedelta(days=3650)
@@ -355,48 +350,3 @@ def test_a_body_that_names_paths_touches_nothing_outside(at: Sites, tmp_path: Pa
 
     assert set(tmp_path.iterdir()) == before
     assert labels(at.office) == {"../../../../etc/passwd", "C:\\windows\\nul"}
-
-
-# --- 40, 41: other versions -------------------------------------------------------------------
-
-
-def newer(entry: Entry, **fields: object) -> Entry:
-    from schemas.entry import read_entry
-
-    content = json.loads(entry.line) | fields
-    return read_entry(canonical_bytes(content), source="a newer version")
-
-
-def test_a_share_that_asks_a_writer_for_more_is_read_and_nothing_is_written(at: Sites) -> None:
-    one, other = at.tablet("one"), at.tablet("other")
-    say(other, "from the other")
-    at.met(other)
-    root = site_key_with(at.office, CODE)
-    store = at.root / STORE
-    old = store.read_bytes()
-    found = read_share_identity(LocalFolder(at.share))
-    store.write_bytes(found.model_copy(update={"writers_need": ("packs",)}).signed(root).content())
-    lay = sorted(at.root.rglob("*"))
-    say(one, "waits")
-    outcome = at.met(one)
-
-    assert "features that this version doesn't know: packs" in outcome.only_read
-    assert labels(one) == {"from the other", "waits"}
-    assert sorted(at.root.rglob("*")) == lay
-    store.write_bytes(old)
-    at.meet_often(one, other)
-    assert labels(other) == {"from the other", "waits"}
-
-
-def test_fields_and_kinds_of_a_newer_version_travel_through_an_older_tablet(at: Sites) -> None:
-    one = at.tablet("one")
-    known = say(one, "known")
-    later = newer(known, kind="drone_flight", id=known.id[:-1] + "0", tilt="3.5")
-    must = newer(known, must=["tilting"], id=known.id[:-1] + "1")
-    one.store.ledger.add([later, must])
-    at.meet_often(one)
-
-    lines = {it.line for it in at.office.store.ledger.all()}
-    assert {later.line, must.line} <= lines
-    (read_only,) = (it for it in at.office.store.ledger.all() if it.line == must.line)
-    assert read_only.read_only

@@ -31,6 +31,7 @@ class PostgresDatabase(OfficeDatabase):
         asked = {
             "connect_timeout": CONNECTS_WITHIN_S,
             "application_name": "lastrow",
+            "client_encoding": "utf8",  # a server that keeps any bytes would give no texts
             "options": f"-c lock_timeout={WAITS_FOR_OTHERS_MS}",
         }
         self._write_engine = create_engine(url, connect_args=asked)

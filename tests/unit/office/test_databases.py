@@ -169,10 +169,13 @@ def test_whoever_may_make_no_tables_is_told(server: Postgres) -> None:
         open_office(address.replace("lastrow@", "reader@"))
 
 
-def test_a_database_for_one_alphabet_is_refused(server: Postgres) -> None:
+@pytest.mark.parametrize("encoding", ["LATIN1", "SQL_ASCII"])
+def test_a_database_for_one_alphabet_or_for_any_bytes_is_refused(
+    server: Postgres, encoding: str
+) -> None:
     with pytest.raises(NotOffice) as caught:
-        open_office(server.new_database("LATIN1"))
-    assert "LATIN1" in caught.value.reason
+        open_office(server.new_database(encoding))
+    assert encoding in caught.value.reason
 
 
 def test_a_tablets_database_is_no_offices(tmp_path: Path) -> None:
