@@ -37,6 +37,7 @@ def pull(visit: Visit) -> None:
     visit.to_read = sum(
         max(0, max(heads).seq - len(rows.get(tablet, ()))) for tablet, heads in by_tablet.items()
     )
+    visit.has_read()  # whoever stops it here is heard, also where nothing is new
     for tablet in sorted(by_tablet):
         if _lacks_something(rows.get(tablet, ()), by_tablet[tablet]):
             visit.has_read()
