@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 
 from fieldapp.work.site import Site
+from sync.belief import former_ids
+from sync.holdings import Holdings
+from sync.trust import Trust
 
 
 @dataclass(frozen=True)
@@ -23,7 +26,21 @@ def delivered(site: Site) -> Delivered:
 
 
 def tablet_names(site: Site) -> dict[str, str]:
-    """Give the names of the enrolled tablets by id; this machine is called so."""
+    """Give the names of tablets by id; this machine is called so.
+
+    One that took a new key by itself is called by the enrolled tablet whose key it follows.
+    """
     holdings = site.store.holdings
-    named = {it.tablet: it.name for it in holdings.trust().tablets.values()}
+    trust = holdings.trust()
+    named = {it.tablet: it.name for it in trust.tablets.values()}
+    for tablet in holdings.rows().keys() - named.keys():
+        followed = name_followed(holdings, trust, tablet)
+        if followed:
+            named[tablet] = f"{followed} by a new key"
     return named | dict.fromkeys(holdings.own_tablets(), "this machine")
+
+
+def name_followed(holdings: Holdings, trust: Trust, tablet: str) -> str:
+    """Give the name of the enrolled tablet whose key one follows; empty where it has none."""
+    before = (it for it in former_ids(holdings.identity, tablet) if it in trust.tablets)
+    return next((trust.tablets[it].name for it in before), "")

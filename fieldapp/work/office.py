@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from fieldapp.store.codes import SITE
 from fieldapp.work.checked import WrongCheckNumber
+from fieldapp.work.delivered import name_followed
 from fieldapp.work.enrolled import certified_before
 from fieldapp.work.known import current
 from fieldapp.work.own_keys import site_key_with
@@ -16,15 +17,15 @@ from schemas.check_number import is_check_number_of
 from schemas.entry import Entry
 from schemas.signatures import Certificate, SigningKey
 from schemas.trouble import BadInput, NotAllowed
-from sync.belief import counts, former_ids
+from sync.belief import counts
 from sync.folder import Folder, NotThere
-from sync.holdings import Held, Holdings
+from sync.holdings import Held
 from sync.names import STORE
 from sync.pairing import PairingAnswer, PairingRequest
 from sync.places import open_folder
 from sync.segment import tablet_id
 from sync.share_identity import LONGEST, AnotherShare, ShareIdentity, read_share_identity
-from sync.trust import EnrolTablet, RevokeTablet, Trust
+from sync.trust import EnrolTablet, RevokeTablet
 
 OFFICE = "office"
 """The name under which the office's own machine is enrolled."""
@@ -179,8 +180,8 @@ def tablets(site: Site) -> tuple[SeenTablet, ...]:
             (
                 SeenTablet(
                     tablet=it,
-                    name=_name(trust, it),
-                    follows=_followed(holdings, trust, it),
+                    name=trust.tablets[it].name if it in trust.tablets else "",
+                    follows=name_followed(holdings, trust, it),
                     sealed=_last(rows, it),
                     cut_at=trust.cuts.get(it),
                     counts=it in own or counts(trust, holdings.identity, it, _last(rows, it)),
@@ -204,15 +205,6 @@ def tablet_called(site: Site, name_or_id: str) -> SeenTablet:
         if name_or_id == seen.tablet or name_or_id.casefold() == seen.name.casefold() != "":
             return seen
     raise NoSuchTablet(name_or_id)
-
-
-def _name(trust: Trust, tablet: str) -> str:
-    return trust.tablets[tablet].name if tablet in trust.tablets else ""
-
-
-def _followed(holdings: Holdings, trust: Trust, tablet: str) -> str:
-    before = (_name(trust, it) for it in former_ids(holdings.identity, tablet))
-    return next(filter(None, before), "")
 
 
 def _last(rows: Mapping[str, tuple[Held, ...]], tablet: str) -> int:

@@ -13,6 +13,7 @@ import pytest
 
 from fieldapp.report.words import when
 from fieldapp.work.authority import counting
+from fieldapp.work.delivered import tablet_names
 from fieldapp.work.disputes import disputes
 from fieldapp.work.known import current
 from fieldapp.work.office import revoke_tablet, tablets
@@ -60,6 +61,7 @@ def test_of_two_tablets_with_one_image_the_second_takes_a_new_key_and_nothing_is
     assert labels(one) == labels(two) == labels(at.office) == said
     (second,) = (it for it in tablets(at.office) if it.tablet == outcome.new_identity)
     assert (second.name, second.follows, second.counts) == ("", "one", True)
+    assert tablet_names(at.office)[second.tablet] == "one by a new key"
 
 
 def test_two_branches_that_met_on_a_stick_are_both_kept_and_flagged(at: Sites) -> None:
