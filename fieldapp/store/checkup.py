@@ -79,7 +79,8 @@ def _ask(database: Database, question: str) -> None:
         answer = str(connection.execute(text(question)).scalars().first())
         loose = connection.execute(text("PRAGMA foreign_key_check")).first()
     if answer != "ok":
-        raise DatabaseDamaged(str(database.path), answer)
+        *_which_database, reason = answer.splitlines()
+        raise DatabaseDamaged(str(database.path), reason)
     if loose is not None:
         raise DatabaseDamaged(str(database.path), f"a row of {loose[0]} belongs to nothing")
 

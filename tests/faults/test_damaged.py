@@ -94,6 +94,16 @@ def test_damage_is_told_at_the_start_and_a_copy_is_kept(
     assert trouble.database == str(home / DATABASE)
 
 
+def test_damage_in_several_pages_is_told_in_one_line(home: Path) -> None:
+    def overwrite(content: bytearray) -> None:
+        for page in range(5, len(content) // PAGE, 7):
+            content[page * PAGE : (page + 1) * PAGE] = b"\xa5" * PAGE
+
+    spoil(home, overwrite)
+
+    assert len(told(home).sentences()[0].splitlines()) == 1
+
+
 def test_starting_again_and_again_keeps_one_copy(home: Path) -> None:
     spoil(home, zero(0, 100))
 
