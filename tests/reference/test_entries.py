@@ -50,6 +50,7 @@ ASSESSMENTS = {
     1: "de88e4e19d3669e8b60465cea5d5553fde61694ec9e3690bbe894c7194f374dd",
     2: "e7a291febd614a560fc32bae09053adc07a97de08918f1a899f37ae649eaafc9",
     3: "450c585a012e2f4cb8013a37893da7c7a3e5f6c25194c92c1dba63188a8609fc",
+    4: "fd7a10fff038324a77cf871989df0503de39c9d8485e84fe1865d2aa43fdf809",
 }
 """What the sample round comes to, by method version: a raised version adds its own."""
 
