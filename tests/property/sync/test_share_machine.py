@@ -12,7 +12,7 @@ from tests.share.switches import SWITCHES
 
 AS_EVER = settings(max_examples=120, stateful_step_count=50, deadline=None, derandomize=True)
 UNTIL_LOST = settings(
-    AS_EVER, max_examples=400, phases=(Phase.generate,), report_multiple_bugs=False
+    AS_EVER, max_examples=2000, phases=(Phase.generate,), report_multiple_bugs=False
 )
 """What is lost is looked for, not made small."""
 
