@@ -17,6 +17,7 @@ from fieldapp.cli import (
     enrol,
     event,
     export,
+    frame,
     heading,
     measure,
     mine,
@@ -38,6 +39,7 @@ Command = tuple[str, Callable[..., int]]
 COMMANDS: Final[tuple[Command, ...]] = (
     ("demo", demo.demo),
     ("assess", assess.assess),
+    ("frame", frame.frame),
     ("measure", measure.measure),
     ("board", board.board),
     ("record", record.record),

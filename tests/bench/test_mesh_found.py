@@ -1,0 +1,41 @@
+"""How long the mesh in a photo takes to be found, and how often what is proposed is right."""
+
+from collections import Counter
+from statistics import median
+
+import numpy as np
+
+from fieldapp.assess.photo.lattice import proposed_frame
+from tests.bench.ratio import LEAST_TIMES, Ratio, lasted_s
+from tests.photos.mesh_found import found_in, is_right, random_photo
+
+PHOTOS = 40
+BUDGET_S = 1.5
+
+
+def ratios() -> list[Ratio]:
+    """Look for the mesh in random photos, and in one of 12 megapixels again and again."""
+    large = np.asarray(random_photo(104).picture.convert("L").resize((4_000, 3_000)))
+    times = [lasted_s(lambda: proposed_frame(large)) for _ in range(LEAST_TIMES)]
+    came_to = Counter(_came_to(seed) for seed in range(200, 200 + PHOTOS))
+    note = ", ".join(f"{number} {what}" for what, number in came_to.most_common())
+    return [
+        Ratio("mesh found in 12 MP", "", median(times), BUDGET_S, unit="s"),
+        Ratio(
+            f"of {PHOTOS} random photos of mesh, proposed right",
+            "",
+            100 * came_to["right"] / PHOTOS,
+            90,
+            unit="%",
+            sense="at least",
+            note=note,
+        ),
+    ]
+
+
+def _came_to(seed: int) -> str:
+    photo = random_photo(seed)
+    found = found_in(photo)
+    if found is None:
+        return "not proposed"
+    return "right" if is_right(photo, found) else "wrong"
