@@ -10,14 +10,15 @@ I7   nobody changes or takes away a good file of somebody else
 I8   with nothing new: store.json, two listings, and no write
 I9   every segment verifies, byte for byte the same, on every machine
 I10  fields and kinds that this version doesn't know arrive unharmed (they are among I1 to I3)
+I11  what a tablet sealed after the place where the office cut it counts nowhere
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from sync.belief import counts
 from sync.holdings import Holdings
 from sync.names import HEADS, IDENTITY, STORE, TABLETS, TRUST, HeadName, SegmentName
-from sync.segment import BrokenSegment, open_segment
+from sync.segment import BrokenSegment, lines_of, open_segment
 from tests.share.holdings import BAD_FILE, RECEIPT
 from tests.share.mine import Machine, Mine
 from tests.share.simulated_folder import is_good
@@ -78,7 +79,15 @@ def works(mine: Mine, machine: Machine, *, deep: bool) -> str:
 
 def broken(mine: Mine, expected: Expected) -> list[str]:
     """Give the first that does not hold, at rest."""
-    checks = (_harm, made_up, expected.missing, _not_the_same, _not_genuine, _not_quiet)
+    checks = (
+        _harm,
+        made_up,
+        expected.missing,
+        _not_the_same,
+        _counts_after_a_cut,
+        _not_genuine,
+        _not_quiet,
+    )
     return next((found for check in checks if (found := check(mine))), [])
 
 
@@ -103,6 +112,23 @@ def _not_the_same(mine: Mine) -> list[str]:
         *(f"I2: {name} holds other segments than {first.name}: {len(rows)}" for name in apart),
         *(f"I2: {name} believes other entries than {first.name}" for name in unlike),
     ]
+
+
+def _counts_after_a_cut(mine: Mine) -> list[str]:
+    """Give what counts though it stands only in segments that a cut tablet sealed afterwards.
+
+    The office is asked alone: by now all believe the same.
+    """
+    held = _names(mine.office)
+    after = {it for it in held if it.seq > mine.cuts.get(it.tablet, it.seq)}
+    counting = _lines_in(mine.office, after) & mine.office.holdings.believed()
+    wrong = counting - _lines_in(mine.office, held - after) if counting else counting
+    return [f"I11: sealed after the cut, and counts: {line[:80]!r}" for line in sorted(wrong)]
+
+
+def _lines_in(machine: Machine, names: Iterable[SegmentName]) -> set[bytes]:
+    contents = (machine.holdings.content(name) for name in names)
+    return {line for content in contents if content for line in lines_of(content)}
 
 
 def _names(machine: Machine) -> set[SegmentName]:

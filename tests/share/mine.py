@@ -111,6 +111,8 @@ class Mine:
         self.now_s = 0.0
         self.stated: set[bytes] = set()
         self.told: list[str] = []
+        self.cuts: dict[str, int] = {}
+        """By tablet that was revoked: the last segment of its that the office lets count."""
         odds = odds or Odds()
         self.share = Cloud(chance, odds) if cloud else SimulatedShare(chance, odds)
         self.share.change(STORE, STORE_JSON)
@@ -186,9 +188,11 @@ class Mine:
         tablet = machine.holdings.own_tablets()[-1]
         row = self.office.holdings.rows().get(tablet, ())
         last = max((it.name for it in row), default=None)
+        through = last.seq if last else 0
+        self.cuts[tablet] = min(through, self.cuts.get(tablet, through))
         cut = RevokeTablet(
             tablet=tablet,
-            valid_through=last.seq if last else 0,
+            valid_through=through,
             valid_through_hash16=last.hash16 if last else None,
             reason="stolen",
         )

@@ -26,6 +26,7 @@ from sync.names import SegmentName, short_hash
 from sync.pulling import LARGEST_FILE, fetch
 from sync.pushing import is_proved_bad
 from sync.segment import Header, Segment
+from sync.trust import Trust
 from tests.share.holdings import ListHoldings
 from tests.share.mine import Rules
 from tests.share.simulated_folder import Odds
@@ -182,6 +183,10 @@ def _an_error_is_a_proof(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(sync.pushing, "is_proved_bad", proved)
 
 
+def _no_cut(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(Trust, "believes", lambda trust, tablet, _seq: tablet in trust.tablets)
+
+
 def _nothing(_patch: pytest.MonkeyPatch) -> None:
     """Drop a rule by the setting alone."""
 
@@ -203,4 +208,5 @@ SWITCHES: dict[str, Switch] = {
         _an_error_is_a_proof,
         60,
     ),
+    "who is revoked is not cut at a place": Switch(Setting(), _no_cut, 20),
 }
