@@ -40,13 +40,18 @@ def collate(
     """
     from fieldapp.start import SETTINGS_FILE, mine_in, read_settings, share_password, utc_now
     from fieldapp.store.office import open_office
-    from fieldapp.work.collating import AsAt, Keys, collate_share, work_out_reports
-    from sync.places import open_folder
+    from fieldapp.work.collating import (
+        AsAt,
+        Keys,
+        collate_share,
+        share_to_collate,
+        work_out_reports,
+    )
 
     own = door_of(ctx).home_folder(home)
     keys = Keys(root_key, mine_in(own).site_key or None)
     as_at = AsAt((door_of(ctx).now or utc_now)(), read_settings(own / SETTINGS_FILE))
-    folder = open_folder(share, password=share_password(asked_password))
+    folder = share_to_collate(share, share_password(asked_password))
     with open_office(database) as office:
         collated = collate_share(office, folder, keys, watch=show_progress)
         _tell(office, collated)

@@ -20,10 +20,11 @@ from schemas.check_number import check_number, in_groups
 from schemas.settings import Settings
 from schemas.trouble import BadInput
 from sync.collate import RootKeyDiffers, collate, refuse_another
-from sync.folder import Folder
+from sync.folder import Folder, ShareGone
 from sync.opening import Opened, Sealed, brought_back, opened_elsewhere
 from sync.outcome import Outcome, Watcher, nobody
-from sync.share_identity import ShareIdentity, read_share_identity
+from sync.places import Password, open_folder
+from sync.share_identity import NoShareHere, ShareIdentity, read_share_identity
 from sync.visit import Visit
 
 _KEY = re.compile(r"[0-9a-f]{64}")
@@ -39,6 +40,16 @@ class NotAKey(BadInput):
     happened = "{text} is no root key."
     kept = "Nothing was taken from the share."
     do_next = "Give the 64 hexadecimal digits of the key, or leave it out and compare its number."
+
+
+@dataclass(eq=False)
+class NothingToCollate(BadInput):
+    """There is no share, or it can't be reached."""
+
+    reason: str
+    happened = "Nothing can be collated. {reason}."
+    kept = "Nothing was written into the share or into a database."
+    do_next = "Look whether the folder is there and the right one, then collate again."
 
 
 @dataclass(frozen=True)
@@ -70,6 +81,22 @@ class Collated:
     def check_numbers(self) -> tuple[str, ...]:
         """The check numbers of the site's root keys, as they are read aloud."""
         return _numbers(self.identity.root_keys)
+
+
+def share_to_collate(place: str, password: Password) -> Folder:
+    """Open a share, and see that there is one before a database is made for it.
+
+    Raises
+    ------
+    NothingToCollate
+        There is no share there, or it can't be reached.
+    """
+    try:
+        folder = open_folder(place, password=password)
+        read_share_identity(folder)
+    except (NoShareHere, ShareGone) as trouble:
+        raise NothingToCollate(trouble.sentences()[0].removesuffix(".")) from trouble
+    return folder
 
 
 def collate_share(

@@ -6,12 +6,16 @@ as a whole, and the next collation takes their entries in again. One connection 
 meet the fault for which others forgo that log (`journal_for`). Whoever else comes waits.
 """
 
+import secrets
+import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
-from sqlalchemy import URL, Connection, StaticPool, create_engine, event, text
+from sqlalchemy import Connection, StaticPool, create_engine, text
 
 from fieldapp.store.engine import Database
 from fieldapp.store.journal import Journal, pragmas
@@ -24,6 +28,8 @@ from fieldapp.store.troubles import told
 APPLICATION_ID = 0x4C526F66
 """The letters "LRof" in the database's header: the file is an office's."""
 WAITS_FOR_OTHERS_MS = 600_000
+COMES_AGAIN_AFTER_S: Final = (0.02, 0.2)
+"""Drawn between these, so that two do not meet again and again."""
 
 _ALONE = Journal("wal", "NORMAL")
 _IN_MEMORY_KIB = 256 * 1024
@@ -76,15 +82,10 @@ class _Alone(Transactions):
 
     def __init__(self, path: Path) -> None:
         self._path = path
-        url = URL.create("sqlite", database=str(path))
-        self._engine = create_engine(url, poolclass=StaticPool)
+        self._engine = create_engine(
+            "sqlite://", creator=partial(_connected, path), poolclass=StaticPool
+        )
         of_an_office(self._engine)
-
-        @event.listens_for(self._engine, "connect")
-        def _set_up(driver: Any, _record: object) -> None:
-            driver.isolation_level = None
-            for setting in WHILE_ALONE:
-                driver.execute(setting).fetchall()
 
     @property
     def place(self) -> str:
@@ -111,3 +112,27 @@ class _Alone(Transactions):
         with told(self._path, OfficeDamaged), self._engine.begin() as connection:
             connection.exec_driver_sql(begin)
             yield connection
+
+
+def _connected(path: Path) -> sqlite3.Connection:
+    """Connect so that everybody else is kept out; who comes while another is inside waits.
+
+    Two that begin at the same moment have both read the file's head, and neither can have it
+    alone: SQLite refuses one of them at once, however long it would wait. That one lets go and
+    comes again.
+    """
+    last_try = time.monotonic() + WAITS_FOR_OTHERS_MS / 1000
+    while True:
+        driver = sqlite3.connect(path, isolation_level=None, check_same_thread=False)
+        try:
+            for setting in WHILE_ALONE:
+                driver.execute(setting).fetchall()
+            driver.execute("BEGIN EXCLUSIVE")
+            driver.execute("COMMIT")
+        except sqlite3.OperationalError as error:
+            driver.close()
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or time.monotonic() > last_try:
+                raise
+            time.sleep(secrets.SystemRandom().uniform(*COMES_AGAIN_AFTER_S))
+        else:
+            return driver

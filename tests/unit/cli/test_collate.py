@@ -38,6 +38,19 @@ def asked(file: Path, query: str) -> list[tuple[object, ...]]:
         return database.execute(query).fetchall()
 
 
+@pytest.mark.parametrize("place", ["no folder", "an empty folder"])
+def test_where_there_is_no_share_no_database_is_made(
+    place: str, lastrow: Terminal, tmp_path: Path, file: Path
+) -> None:
+    (tmp_path / "an empty folder").mkdir()
+    told = lastrow("collate", tmp_path / place, "--database", f"sqlite:///{file}")
+
+    assert told.code == 2
+    assert told.sentence.startswith("Nothing can be collated. ")
+    assert "tablet" not in told.err
+    assert not file.exists()
+
+
 def test_a_share_fills_a_database_and_the_site_s_number_is_told_once(
     lastrow: Terminal, share: Share, file: Path
 ) -> None:

@@ -2,8 +2,10 @@
 
 import sqlite3
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
+from threading import Barrier
 
 import psycopg
 import pytest
@@ -13,6 +15,7 @@ from fieldapp.store import open_store
 from fieldapp.store.archive import SqlArchive
 from fieldapp.store.office import open_office
 from fieldapp.store.office.addresses import database_at
+from fieldapp.store.office.file import OfficeFile
 from fieldapp.store.office.migrations import NEWEST, VERSION_TABLE
 from fieldapp.store.office.office_ledger import LEDGER
 from fieldapp.store.office.troubles import (
@@ -52,6 +55,27 @@ MODELS = (
     ShareSegmentRow,
     TrustRecordRow,
 )
+
+
+def test_two_that_begin_at_the_same_moment_both_have_their_turn(tmp_path: Path) -> None:
+    """SQLite refuses one of them at once, however long it would wait: about every second time."""
+    for number in range(12):
+        file, together = tmp_path / f"{number}.db", Barrier(2)
+        with closing(sqlite3.connect(file)) as database:
+            database.execute("CREATE TABLE turn (taken INTEGER)")
+
+        def take_a_turn(file: Path = file, together: Barrier = together) -> None:
+            office = OfficeFile(file)
+            together.wait()
+            with office.taking_in() as alone, alone.writing() as connection:
+                connection.execute(text("INSERT INTO turn VALUES (1)"))
+            office.close()
+
+        with ThreadPoolExecutor(2) as both:
+            for turn in [both.submit(take_a_turn) for _ in range(2)]:
+                turn.result()
+        with closing(sqlite3.connect(file)) as database:
+            assert database.execute("SELECT sum(taken) FROM turn").fetchone() == (2,)
 
 
 def test_the_migrations_make_the_columns_that_the_program_reads(address: str) -> None:
