@@ -2,6 +2,7 @@
 
 import hashlib
 from collections.abc import Iterator
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -63,7 +64,9 @@ def test_a_photo_arrives_byte_for_byte_and_is_confirmed(two: Two) -> None:
     assert two.tablet.store.photos.acknowledged() == {name.sha256}
 
 
-def test_an_entry_comes_without_its_photo_and_waits_for_it(two: Two) -> None:
+@pytest.mark.parametrize("late", [timedelta(0), timedelta(days=40)], ids=["soon", "a month late"])
+def test_an_entry_comes_without_its_photo_and_waits_for_it(two: Two, late: timedelta) -> None:
+    """However long: a photo lies under the month in which it was taken."""
     name = two.take()
     two.met(two.tablet)
     kept = two.file(name).read_bytes()
@@ -72,6 +75,8 @@ def test_an_entry_comes_without_its_photo_and_waits_for_it(two: Two) -> None:
 
     assert outcome.photos_waiting == [name.path]
     assert [it.body["sha256"] for it in two.office.store.ledger.of_kind("photo")] == [name.sha256]
+    two.sites.clock.at += late
+    assert two.met(two.office).photos_waiting == [name.path]
     two.file(name).write_bytes(kept)
     assert two.met(two.office).photos_received == [name.path]
 
