@@ -8,11 +8,11 @@ import pytest
 from skimage.transform import ProjectiveTransform
 
 from fieldapp.assess.photo.camera import Lens, focal_length_px, viewpoint
-from fieldapp.assess.photo.frame import Frame, mesh_frame
+from fieldapp.assess.photo.frame import Frame
 from fieldapp.assess.photo.homography import NoPlane, homography
 from fieldapp.assess.photo.measured import Doubts, Picture, area_m2, length_mm
-from fieldapp.work.measuring import doubts_of
-from tests.photos.scenes import HEIGHT_PX, KINDS, PITCH_MM, WIDTH_PX, Kind, scenes
+from tests.photos.held import held_truth
+from tests.photos.scenes import KINDS
 from tests.reference.record import reference
 
 from_estimate: Any = ProjectiveTransform.from_estimate
@@ -159,20 +159,9 @@ def test_where_the_camera_stood() -> None:
     assert stand.obliquity_deg(middle_of_picture) == pytest.approx(normal, abs=0.05)
 
 
-def shares(kind: Kind, number: int) -> list[bool]:
-    """Tell of each scene whether the stated interval holds the truth."""
-    held = []
-    for scene in scenes(kind, number, seed=20261128):
-        frame = mesh_frame(scene.corners_px, scene.cells, scene.cells, (PITCH_MM, PITCH_MM))
-        lens = Lens(WIDTH_PX, HEIGHT_PX, scene.told_focal_px)
-        found = length_mm(Picture(frame, lens, doubts_of("mesh", 3)), scene.ends_px)
-        held.append(abs(found.value - scene.true_mm) <= found.plus_minus)
-    return held
-
-
 @reference("JCGM 100:2008, 6.2: an interval that holds 95 %", "published")
 def test_of_a_thousand_scenes_the_stated_interval_holds_the_truth() -> None:
-    held = {kind: shares(kind, 250) for kind in KINDS}
+    held = {kind: held_truth(kind, 250) for kind in KINDS}
 
     assert 0.93 <= np.mean([it for those in held.values() for it in those]) <= 0.97
     assert all(np.mean(those) >= 0.88 for those in held.values())

@@ -1,4 +1,4 @@
-"""How long the mesh in a photo takes to be found, and how often what is proposed is right."""
+"""How long mesh in a photo takes to be found, how often that is right, how true lengths are."""
 
 from collections import Counter
 from statistics import median
@@ -7,10 +7,13 @@ import numpy as np
 
 from fieldapp.assess.photo.lattice import proposed_frame
 from tests.bench.ratio import LEAST_TIMES, Ratio, lasted_s
+from tests.photos.held import held_truth
 from tests.photos.mesh_found import found_in, is_right, random_photo
+from tests.photos.scenes import KINDS, Kind
 
 PHOTOS = 40
 BUDGET_S = 1.5
+SCENES = 250
 
 
 def ratios() -> list[Ratio]:
@@ -30,7 +33,14 @@ def ratios() -> list[Ratio]:
             sense="at least",
             note=note,
         ),
+        *map(_held, KINDS),
     ]
+
+
+def _held(kind: Kind) -> Ratio:
+    held = held_truth(kind, SCENES)
+    what = f"of {SCENES} lengths on {kind} mesh, within ± 95 %"
+    return Ratio(what, "", 100 * sum(held) / SCENES, 93, unit="%", sense="at least")
 
 
 def _came_to(seed: int) -> str:
