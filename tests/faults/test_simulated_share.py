@@ -19,7 +19,7 @@ SEEDS = 500
 IN_ONE_TEST = 100
 """A machine that is slow tells sooner where it stands; ten thousand more run after the tests."""
 VANISHING_SEEDS = 20
-LOST = ("I2", "I3", "I11")
+LOST = ("I2", "I3", "I11", "I12")
 """What is kept from people, or made to count against the office's word."""
 
 

@@ -11,6 +11,7 @@ I8   with nothing new: store.json, two listings, and no write
 I9   every segment verifies, byte for byte the same, on every machine
 I10  fields and kinds that this version doesn't know arrive unharmed (they are among I1 to I3)
 I11  what a tablet sealed after the place where the office cut it counts nowhere
+I12  a record of trust that a machine once took in stays, whatever the share shows
 """
 
 from collections.abc import Iterable, Mapping
@@ -70,7 +71,10 @@ class Expected:
 def works(mine: Mine, machine: Machine, *, deep: bool) -> str:
     """Have a machine exchange; give what is wrong with how that went."""
     machine.folder.asked.clear()
+    believed = machine.holdings.trust_records()
     mine.meet(machine, deep=deep)
+    if machine.holdings.trust_records()[: len(believed)] != believed:
+        mine.set_back.append(machine.name)
     files = len(mine.share.there()) + len(machine.folder.written)
     bound = CALLS_OF_AN_EXCHANGE + CALLS_OF_A_FILE * files
     asked = len(machine.folder.asked)
@@ -81,6 +85,7 @@ def broken(mine: Mine, expected: Expected) -> list[str]:
     """Give the first that does not hold, at rest."""
     checks = (
         _harm,
+        _set_back,
         made_up,
         expected.missing,
         _not_the_same,
@@ -93,6 +98,10 @@ def broken(mine: Mine, expected: Expected) -> list[str]:
 
 def _harm(mine: Mine) -> list[str]:
     return [f"I7: {harm}" for harm in mine.share.harm]
+
+
+def _set_back(mine: Mine) -> list[str]:
+    return [f"I12: {name} forgot a record of trust" for name in mine.set_back]
 
 
 def made_up(mine: Mine) -> list[str]:

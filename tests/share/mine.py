@@ -113,6 +113,8 @@ class Mine:
         self.told: list[str] = []
         self.cuts: dict[str, int] = {}
         """By tablet that was revoked: the last segment of its that the office lets count."""
+        self.set_back: list[str] = []
+        """The machines that have other records of trust after an exchange, not only more."""
         odds = odds or Odds()
         self.share = Cloud(chance, odds) if cloud else SimulatedShare(chance, odds)
         self.share.change(STORE, STORE_JSON)

@@ -5,9 +5,10 @@ without it; a simulator that finds nothing proves nothing.
 """
 
 import zlib
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from itertools import takewhile
 
 import pytest
 
@@ -16,19 +17,22 @@ import sync.exchange
 import sync.lying
 import sync.pulling
 import sync.pushing
+import sync.trust_exchange
 from schemas.canonical import Unreadable
 from schemas.entry import read_entry
 from sync.asked_once import AskedOnce
 from sync.folder import Folder, Listed, NotThere, NotYet
 from sync.holdings import Held
 from sync.meeting import Meeting
-from sync.names import SegmentName, short_hash
+from sync.names import TRUST as TRUST_FOLDER
+from sync.names import SegmentName, TrustName, short_hash
 from sync.pulling import LARGEST_FILE, fetch
 from sync.pushing import is_proved_bad
 from sync.segment import Header, Segment
 from sync.trust import Trust
+from sync.trust_exchange import read_trust
 from tests.share.holdings import ListHoldings
-from tests.share.mine import Rules
+from tests.share.mine import OFFICE, TRUST, Rules
 from tests.share.simulated_folder import Odds
 from tests.share.simulator import Setting
 
@@ -187,6 +191,31 @@ def _no_cut(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(Trust, "believes", lambda trust, tablet, _seq: tablet in trust.tablets)
 
 
+class AsTheShareHasIt(ListHoldings):
+    """Believes what the share has of records now; only the office keeps what it wrote."""
+
+    def forget(self, gone: Collection[TrustName]) -> None:
+        """Go back to the records before the first that is gone."""
+        if self._seed == OFFICE + 1:
+            return
+        left = list(takewhile(lambda it: it[0] not in gone, self._records))
+        self._trust, self._records, self._stated = TRUST, [], []
+        for name, content in left:
+            self.take_trust(name, content)
+
+
+def _no_number_is_kept(patch: pytest.MonkeyPatch) -> None:
+    def take_what_is_there(meeting: Meeting) -> frozenset[TrustName]:
+        gone = read_trust(meeting)
+        assert isinstance(meeting.holdings, AskedOnce)
+        assert isinstance(meeting.holdings.behind, AsTheShareHasIt)
+        meeting.holdings.behind.forget(gone)
+        meeting.holdings.note_good(TRUST_FOLDER)
+        return gone
+
+    patch.setattr(sync.trust_exchange, "read_trust", take_what_is_there)
+
+
 def _nothing(_patch: pytest.MonkeyPatch) -> None:
     """Drop a rule by the setting alone."""
 
@@ -209,4 +238,7 @@ SWITCHES: dict[str, Switch] = {
         60,
     ),
     "who is revoked is not cut at a place": Switch(Setting(), _no_cut, 20),
+    "what the share's records say now is believed, whatever they said before": Switch(
+        Setting(cloud=False, rules=Rules(holdings=AsTheShareHasIt)), _no_number_is_kept, 20
+    ),
 }
