@@ -11,15 +11,17 @@ import pytest
 
 from tests.share.mine import Rules
 from tests.share.remembering import remembering
+from tests.share.shelf import shelf_of
 from tests.share.simulated_folder import NONE_AT_ALL, SimulatedShare
 from tests.share.simulator import Setting, Simulation, bad
-from tests.share.switches import SWITCHES
+from tests.share.switches import SWITCHES, WITH_PHOTOS
 
 SEEDS = 500
 IN_ONE_TEST = 100
 """A machine that is slow tells sooner where it stands; ten thousand more run after the tests."""
 VANISHING_SEEDS = 20
-LOST = ("I2", "I3", "I11", "I12")
+PHOTO_SEEDS = 10
+LOST = ("I2", "I3", "I4", "I11", "I12")
 """What is kept from people, or made to count against the office's word."""
 
 
@@ -54,6 +56,18 @@ def test_segments_that_vanish_come_back_though_nobody_looks_deep() -> None:
         assert run.come_to_rest() == [], f"seed {seed}"
         back += len(set(gone) & run.mine.share.there().keys())
     assert back >= VANISHING_SEEDS, "most were missed by somebody"
+
+
+def test_photos_reach_the_office_whole_through_the_same_bad_luck() -> None:
+    brought = 0
+    for seed in range(PHOTO_SEEDS):
+        run = Simulation(seed, Setting(rules=WITH_PHOTOS))
+
+        assert run.run() == [], f"seed {seed}"
+
+        shelf = shelf_of(run.mine.office.holdings)
+        brought += sum(shelf.content(it) is not None for it in shelf.brought())
+    assert brought >= PHOTO_SEEDS, "some come from most mines"
 
 
 def test_a_seed_is_replayed_exactly() -> None:

@@ -94,11 +94,15 @@ class ListHoldings(Holdings):
         """State an entry here, perhaps with fields that only a newer version knows."""
         number, stated = self._stated_now()
         thing = str(uuid7(1_772_343_060_000 + number, number.to_bytes(10, "big")))
-        made = new_entry(kind, 1, thing, body or {"number": number}, stated)
+        made = new_entry(kind, 1, thing, body or self._said(number), stated)
         if newer:
             made = of_a_newer_version(made, newer)
         self._waiting.append(made)
         return made
+
+    def _said(self, number: int) -> Mapping[str, JsonValue]:
+        """Give what is said where it doesn't matter what."""
+        return {"number": number}
 
     def revise(self, entry: Entry, *settled: Entry) -> Entry:
         """State a revision of an entry, which settles others of the same thing."""

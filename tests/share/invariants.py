@@ -1,10 +1,11 @@
-"""What holds after every run, whatever happened. They are numbered; those of photos (I4, I5) are
-not simulated: tests/unit/store/test_photo_shelf.py states them.
+"""What holds after every run, whatever happened. They are numbered; that no photo is freed which
+nobody else holds (I5) is not simulated: tests/unit/store/test_photo_shelf.py states it.
 
 I1   no entry is anywhere that nobody stated
 I2   at rest every machine holds the same segments, and believes the same entries
 I3   what was kept on a machine that lives, or lay whole in the share when its machine was
      lost, is held by all
+I4   a photo that the office says to hold is there, with the bytes that its name means
 I6   an exchange ends in a known trouble or well, in a bounded number of calls
 I7   nobody changes or takes away a good file of somebody else
 I8   with nothing new: store.json, two listings, and no write
@@ -18,7 +19,7 @@ from collections.abc import Iterable, Mapping
 
 from sync.belief import counts
 from sync.holdings import Holdings
-from sync.names import HEADS, IDENTITY, STORE, TABLETS, TRUST, HeadName, SegmentName
+from sync.names import HEADS, IDENTITY, PHOTOS, STORE, TABLETS, TRUST, HeadName, SegmentName
 from sync.segment import BrokenSegment, lines_of, open_segment
 from tests.share.holdings import BAD_FILE, RECEIPT
 from tests.share.mine import Machine, Mine
@@ -90,6 +91,7 @@ def broken(mine: Mine, expected: Expected) -> list[str]:
         expected.missing,
         _not_the_same,
         _counts_after_a_cut,
+        _photos_that_are_not_there,
         _not_genuine,
         _not_quiet,
     )
@@ -135,6 +137,15 @@ def _counts_after_a_cut(mine: Mine) -> list[str]:
     return [f"I11: sealed after the cut, and counts: {line[:80]!r}" for line in sorted(wrong)]
 
 
+def _photos_that_are_not_there(mine: Mine) -> list[str]:
+    """Give what was acknowledged and is not held: only the office brings photos and says so."""
+    shelf = mine.rules.shelf(mine.office.holdings)
+    if shelf is None:
+        return []
+    good = {it.sha256 for it in shelf.held() if shelf.content(it) is not None}
+    return [f"I4: the office has no photo {it}" for it in sorted(shelf.acknowledged() - good)]
+
+
 def _lines_in(machine: Machine, names: Iterable[SegmentName]) -> set[bytes]:
     contents = (machine.holdings.content(name) for name in names)
     return {line for content in contents if content for line in lines_of(content)}
@@ -175,9 +186,10 @@ def _not_quiet(mine: Mine) -> list[str]:
 def _is_quiet(mine: Mine, machine: Machine) -> bool:
     """Tell whether nothing more was asked than must be.
 
-    Holes are asked for again, and what no other machine may acknowledge is looked after.
+    Holes are asked for again, and what no other machine may acknowledge is looked after; so are
+    the photos of a tablet that is not believed, and those that have not come.
     """
-    asked = machine.folder.asked
+    asked = [it for it in machine.folder.asked if not it.startswith(f"read {PHOTOS}/")]
     if _has_holes(mine, machine) or _is_alone(mine, machine):
         only_looks = all(it.startswith(("read", "list")) for it in asked)
         return asked[:2] == NOTHING_NEW[:2] and only_looks

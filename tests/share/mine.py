@@ -12,9 +12,11 @@ from schemas.signatures import SigningKey
 from schemas.trouble import Trouble
 from sync.exchange import exchange
 from sync.folder import Folder
+from sync.holdings import Holdings
 from sync.meeting import Meeting
 from sync.names import STORE
 from sync.outcome import Outcome
+from sync.photo_shelf import PhotoShelf
 from sync.share_identity import ShareIdentity
 from sync.trust import Act, EnrolTablet, RevokeTablet, Trust
 from tests.share.cloud_folder import Cloud, CloudFolder
@@ -77,6 +79,8 @@ class Rules:
     holdings: Callable[[int, Trust, Numbers], Simulated] = ListHoldings
     folder: Callable[[Folder], Folder] = lambda folder: folder
     deep: bool = True
+    shelf: Callable[[Holdings], PhotoShelf | None] = lambda _holdings: None
+    """Gives the photos of a machine; they are left out where they are not what is looked at."""
 
 
 class Mine:
@@ -156,6 +160,8 @@ class Mine:
             machine.holdings,
             now_s=lambda: self.now_s + machine.clock_off_s,
             program="0.1",
+            shelf=self.rules.shelf(machine.holdings),
+            brings_photos=machine is self.office,
         )
         try:
             return exchange(meeting, deep=deep and self.rules.deep)

@@ -7,7 +7,7 @@ without it; a simulator that finds nothing proves nothing.
 import zlib
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import takewhile
 
 import pytest
@@ -15,6 +15,7 @@ import pytest
 import sync.deep_scan
 import sync.exchange
 import sync.lying
+import sync.photos
 import sync.pulling
 import sync.pushing
 import sync.trust_exchange
@@ -25,7 +26,8 @@ from sync.folder import Folder, Listed, NotThere, NotYet
 from sync.holdings import Held
 from sync.meeting import Meeting
 from sync.names import TRUST as TRUST_FOLDER
-from sync.names import SegmentName, TrustName, short_hash
+from sync.names import PhotoName, SegmentName, TrustName, short_hash
+from sync.photo_shelf import PhotoShelf
 from sync.pulling import LARGEST_FILE, fetch
 from sync.pushing import is_proved_bad
 from sync.segment import Header, Segment
@@ -33,6 +35,7 @@ from sync.trust import Trust
 from sync.trust_exchange import read_trust
 from tests.share.holdings import ListHoldings
 from tests.share.mine import OFFICE, TRUST, Rules
+from tests.share.shelf import Photographing, shelf_of
 from tests.share.simulated_folder import Odds
 from tests.share.simulator import Setting
 
@@ -45,10 +48,12 @@ class Switch:
     drop: Callable[[pytest.MonkeyPatch], None]
     found_within: int
     """So many seeds, at most, until something is lost."""
+    rules: Rules = field(default_factory=Rules)
+    """What the machines go by where no rule is dropped."""
 
     def kept(self) -> Setting:
         """Give what may happen besides, where all rules are kept."""
-        return Setting(cloud=self.setting.cloud, clone=self.setting.clone)
+        return Setting(cloud=self.setting.cloud, clone=self.setting.clone, rules=self.rules)
 
     @contextmanager
     def dropped(self) -> Iterator[Setting]:
@@ -216,9 +221,24 @@ def _no_number_is_kept(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(sync.trust_exchange, "read_trust", take_what_is_there)
 
 
+def _bring_whatever_lies_there(meeting: Meeting, shelf: PhotoShelf, name: PhotoName) -> bool:
+    try:
+        content = meeting.folder.read(name.path, at_most=LARGEST_FILE)
+    except (NotThere, NotYet):
+        return False
+    shelf.take_in(name, content)
+    return True
+
+
+def _no_photo_is_verified(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(sync.photos, "_bring", _bring_whatever_lies_there)
+
+
 def _nothing(_patch: pytest.MonkeyPatch) -> None:
     """Drop a rule by the setting alone."""
 
+
+WITH_PHOTOS = Rules(holdings=Photographing, shelf=shelf_of)
 
 SWITCHES: dict[str, Switch] = {
     "the cursor moves past what can't be read, and nobody looks deep": Switch(
@@ -240,5 +260,8 @@ SWITCHES: dict[str, Switch] = {
     "who is revoked is not cut at a place": Switch(Setting(), _no_cut, 20),
     "what the share's records say now is believed, whatever they said before": Switch(
         Setting(cloud=False, rules=Rules(holdings=AsTheShareHasIt)), _no_number_is_kept, 20
+    ),
+    "a photo is brought whatever its hash": Switch(
+        Setting(cloud=False, rules=WITH_PHOTOS), _no_photo_is_verified, 20, WITH_PHOTOS
     ),
 }
