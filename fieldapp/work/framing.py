@@ -5,9 +5,9 @@ from decimal import Decimal
 from pathlib import Path
 
 import numpy as np
-from PIL import Image, ImageDraw, ImageOps
+from PIL import Image, ImageDraw
 
-from fieldapp.work.photo_file import NoPhoto, photo_facts
+from fieldapp.work.photo_file import upright
 from schemas.numbers import rounded
 from schemas.taps import MeshFrame
 from schemas.trouble import BadInput
@@ -52,7 +52,7 @@ def framed(
     """
     from fieldapp.assess.photo.lattice import proposed_frame
 
-    picture = _upright(path)
+    picture = upright(path)
     found = proposed_frame(np.asarray(picture.convert("L")), dark=dark)
     if found is None:
         raise NoMeshFound(path.name)
@@ -69,15 +69,6 @@ def framed(
     )
     _draw(picture, found.corners_px, found.crossings_px)
     return Framed(frame, len(found.crossings_px), picture)
-
-
-def _upright(path: Path) -> Image.Image:
-    photo_facts(path)  # refuses what is no photo
-    try:
-        with Image.open(path) as opened:
-            return ImageOps.exif_transpose(opened).convert("RGB")
-    except OSError as error:
-        raise NoPhoto(path.name, "it can't be read any more") from error
 
 
 def _draw(picture: Image.Image, corners: np.ndarray, crossings: np.ndarray) -> None:

@@ -1,15 +1,17 @@
 """Reading a photo file: what it is, how large, and what its camera tells of the lens."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
-from typing import Final
+from typing import Final, TypeVar
 
-from PIL import ExifTags, Image, UnidentifiedImageError
+from PIL import ExifTags, Image, ImageOps, UnidentifiedImageError
 
 from schemas.bodies.photo import LARGEST_BYTES
 from schemas.trouble import BadInput
 
+Given = TypeVar("Given")
 MOST_PIXELS: Final = 120_000_000
 FORMATS: Final = ("JPEG", "PNG", "WEBP")
 _BELIEVED_MM: Final = range(8, 201)
@@ -47,6 +49,21 @@ def photo_facts(path: Path) -> PhotoFacts:
     NoPhoto
         It is empty, cut off, too large, moves, or is none of the kinds that are read.
     """
+    return _looked_at(path, _facts)
+
+
+def upright(path: Path) -> Image.Image:
+    """Give a photo as it is seen upright, in three colours.
+
+    Raises
+    ------
+    NoPhoto
+        As `photo_facts` says.
+    """
+    return _looked_at(path, lambda photo: ImageOps.exif_transpose(photo).convert("RGB"))
+
+
+def _looked_at(path: Path, give: Callable[[Image.Image], Given]) -> Given:
     content = _content(path)
     try:
         with Image.open(BytesIO(content), formats=FORMATS) as picture:
@@ -55,7 +72,7 @@ def photo_facts(path: Path) -> PhotoFacts:
             if getattr(picture, "is_animated", False):
                 raise NoPhoto(path.name, "it moves")
             picture.load()
-            return _facts(picture)
+            return give(picture)
     except UnidentifiedImageError:
         raise NoPhoto(path.name, "it is no JPEG, PNG or WebP picture") from None
     except Image.DecompressionBombError:

@@ -63,16 +63,19 @@ class Rendered:
 
     def pixels(self, crossings: Array) -> Array:
         """Say where crossings are seen, given as numbers of wires from the middle."""
-        places = _true_places(self.mesh, self.taken, crossings)
-        points = np.column_stack((places, _height(self.mesh, places)))
-        before = points @ _turned(self.taken).T + np.array([0, 0, self.taken.distance_mm])
+        before = self._points(crossings) @ _turned(self.taken).T + np.array(
+            [0, 0, self.taken.distance_mm]
+        )
         return _bent(self.taken, before[:, :2] / before[:, 2:])
 
     def apart_mm(self, first: tuple[float, float], second: tuple[float, float]) -> float:
         """Give the true straight distance between two crossings."""
-        places = _true_places(self.mesh, self.taken, np.array([first, second], dtype=np.float64))
-        points = np.column_stack((places, _height(self.mesh, places)))
+        points = self._points(np.array([first, second], dtype=np.float64))
         return float(np.linalg.norm(points[1] - points[0]))
+
+    def _points(self, crossings: Array) -> Array:
+        places = _true_places(self.mesh, self.taken, crossings)
+        return np.column_stack((places, _height(self.mesh, places)))
 
 
 def look(mesh: Mesh, taken: Taken) -> Rendered:

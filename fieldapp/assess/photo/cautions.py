@@ -68,9 +68,9 @@ def far_from_frame(picture: Picture, pixels: Points) -> tuple[str, ...]:
     ------
     Common practice, no source.
     """
-    frame = picture.frame.places
+    frame, places = picture.frame.places, picture.places(pixels)
     low, high = frame.min(axis=0), frame.max(axis=0)
-    beyond = np.maximum(low - picture.places(pixels), picture.places(pixels) - high)
+    beyond = np.maximum(low - places, places - high)
     if (beyond > (high - low) / 2).any():
         return ("more than half a frame outside it: put the frame nearer",)
     return ()
