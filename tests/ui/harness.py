@@ -234,9 +234,17 @@ class Tablet:
         self.let_go()
 
     def press(self, target: Widget | str | Point) -> None:
-        """Touch and stay, once what the glass shows may be answered."""
+        """Touch and stay, once it is there and what the glass shows may be answered."""
+        if isinstance(target, str):
+            self.look_for(target)
         self.until(lambda: not self.bounce.is_on)
         self.press_at_once(target)
+
+    def look_for(self, text: str, seconds: float = 5.0) -> None:
+        """Wait until a text is on the glass, as eyes do: what it says may still be looked up."""
+        end = time.monotonic() + seconds
+        while not self.find_all(text) and time.monotonic() < end:
+            self._idle()
 
     def press_at_once(self, target: Widget | str | Point) -> None:
         """Touch and stay, without a look at what the glass shows now."""
