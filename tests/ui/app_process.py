@@ -106,7 +106,7 @@ class Eye:
                 EventLoop.close()
         if self.act == "board":
             self.sign_in(seen)
-        if "Stop" in seen and self.once("stop"):
+        if "Stop" in seen and not bounce.is_on and self.once("stop"):
             tell(seen="stop", texts=list(seen))
             self.finger.tap(seen["Stop"])
 
