@@ -24,10 +24,18 @@ from schemas.entry import Entry, read_entry
 SEED_BYTES = 32
 SIGN_OFF = "lastrow sign_off 1"
 DEVIATION = "lastrow deviation 1"
+REHAB = "lastrow rehab 1"
 CERTIFICATE = "lastrow certificate 1"
 
-PURPOSES: Final[Mapping[str, str]] = {"sign_off": SIGN_OFF, "deviation": DEVIATION}
+PURPOSES: Final[Mapping[str, str]] = {
+    "sign_off": SIGN_OFF,
+    "deviation": DEVIATION,
+    "rehab": REHAB,
+}
 """The kinds of entry that a person signs, each with its purpose."""
+
+SIGNED_STATE: Final = "verified"
+"""Of a rehab only the revision that says so is signed."""
 
 
 @dataclass(frozen=True)
@@ -85,7 +93,7 @@ def is_signature_of_bytes(public_key: str, signature: str, message: bytes) -> bo
 
 
 def sign(entry: Entry, key: SigningKey) -> Entry:
-    """Give a sign-off or a deviation with its person's signature.
+    """Give a sign-off, a deviation or a verified rehab with its person's signature.
 
     Signed is the SHA-256 of the whole canonical line as it stands without the field
     `signature` in its body: author, time and round are bound as firmly as the decision.
@@ -104,6 +112,13 @@ def sign(entry: Entry, key: SigningKey) -> Entry:
         raise ValueError("it is signed already")
     signature = key.sign(PURPOSES[entry.kind], _unsigned_digest(entry))
     return _with_body(entry, {**entry.body, "signature": signature})
+
+
+def is_to_be_signed(entry: Entry) -> bool:
+    """Tell whether an entry is worth nothing without its person's signature."""
+    if entry.kind == "rehab":
+        return entry.body.get("state") == SIGNED_STATE
+    return entry.kind in PURPOSES
 
 
 def is_signed_by(entry: Entry, public_key: str) -> bool:

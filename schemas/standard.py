@@ -27,6 +27,7 @@ from schemas.limits import (
 )
 from schemas.numbers import (
     Degrees,
+    Factor,
     Hours,
     Kilonewtons,
     KilonewtonsPerMetre,
@@ -38,6 +39,14 @@ from schemas.numbers import (
     SquareMillimetres,
 )
 from schemas.part import Part
+from schemas.rehab_rules import (
+    Exposure,
+    GrowthRule,
+    MatrixCell,
+    RehabPriority,
+    RehabRule,
+    Severity,
+)
 
 Zone = Literal["left wall", "left shoulder", "back", "right shoulder", "right wall"]
 EventWhat = Literal[
@@ -188,6 +197,8 @@ class Measuring(Part):
     photo_m: Metres
     assumed_m: Metres
     """Of a position taken "as standard", along the row and along the drive alike."""
+    eye_share: Factor | None = None
+    """Of what was judged by eye, as a share of it; None: nothing is decided by eye."""
     torque_nm: NewtonMetres
     angle_deg: Degrees
     because: str = Field(min_length=3)
@@ -213,24 +224,6 @@ class CorrosionRule(Part):
     """From which visible grade (0 to 5) a bolt no longer counts."""
 
     bolt_counts_below_grade: int = Field(ge=1, le=5)
-    because: str = Field(min_length=3)
-
-
-class Severity(Part):
-    """A step of damage, in the words of the mine's own card."""
-
-    code: str
-    words: str
-    because: str = Field(min_length=3)
-
-
-class RehabPriority(Part):
-    """How soon a repair is due, and what entry is meanwhile."""
-
-    code: str
-    trigger: str
-    entry: str
-    due_days: int = Field(ge=0, le=3_650)
     because: str = Field(min_length=3)
 
 
@@ -271,7 +264,12 @@ class Standard(Part):
     deviations: DeviationRule
     corrosion: CorrosionRule
     severities: tuple[Severity, ...] = ()
+    exposures: tuple[Exposure, ...] = ()
     priorities: tuple[RehabPriority, ...] = ()
+    rehab_matrix: tuple[MatrixCell, ...] = Field(default=(), max_length=400)
+    """Severity and exposure give the priority; empty: an engineer decides each time."""
+    growth: GrowthRule | None = None
+    rehab: RehabRule | None = None
     walk: WalkRule | None = None
     bolt_tests: tuple[BoltTestRule, ...] = ()
 

@@ -9,7 +9,7 @@ from fieldapp.work.enrolled import Roster
 from fieldapp.work.roles import SIGNERS
 from fieldapp.work.site import Sight
 from schemas.entry import Entry
-from schemas.signatures import PURPOSES, is_signed_by
+from schemas.signatures import PURPOSES, is_signed_by, is_to_be_signed
 
 
 def signature_fits(site: Sight, signed: Entry) -> bool:
@@ -21,8 +21,9 @@ def signature_fits(site: Sight, signed: Entry) -> bool:
 
 
 def signed_here(site: Sight) -> Iterator[Entry]:
-    """Yield every entry of a kind that a person signs."""
-    return chain.from_iterable(map(site.store.ledger.of_kind, PURPOSES))
+    """Yield every entry that a person signs."""
+    of_these = chain.from_iterable(map(site.store.ledger.of_kind, PURPOSES))
+    return filter(is_to_be_signed, of_these)
 
 
 def signatures_that_do_not_fit(site: Sight) -> tuple[Entry, ...]:

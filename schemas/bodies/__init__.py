@@ -8,6 +8,7 @@ from typing import Final
 from schemas.bodies.bad_file import BadFile
 from schemas.bodies.batch import Batch
 from schemas.bodies.clock_note import ClockNote
+from schemas.bodies.damage import Damage
 from schemas.bodies.deviation import Deviation
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
@@ -16,6 +17,7 @@ from schemas.bodies.key_request import KeyRequest
 from schemas.bodies.person import Person
 from schemas.bodies.photo import Photo
 from schemas.bodies.receipt import Receipt
+from schemas.bodies.rehab import Rehab
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.bodies.tablet import Tablet
@@ -42,4 +44,6 @@ BODIES: Final[dict[str, type[Part]]] = {
     "clock_note": ClockNote,
     "photo": Photo,
     "key_request": KeyRequest,
+    "damage": Damage,
+    "rehab": Rehab,
 }

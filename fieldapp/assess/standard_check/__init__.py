@@ -14,6 +14,7 @@ from fieldapp.assess.standard_check import (
     gap_rules,
     limit_rules,
     mesh_rules,
+    repair_rules,
     shape_rules,
     whole_rules,
 )
@@ -77,5 +78,5 @@ def _faults(standard: Standard) -> Iterator[Fault]:
         for rule in _CLASS_RULES:
             for fault in rule(support_class):
                 yield replace(fault, path=f"$.classes[{index}]{fault.path}")
-    for whole in (*whole_rules.RULES, *doubt_rules.RULES):
+    for whole in (*whole_rules.RULES, *repair_rules.RULES, *doubt_rules.RULES):
         yield from whole(standard)

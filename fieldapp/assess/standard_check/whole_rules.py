@@ -117,20 +117,6 @@ def _bolt_test(rule: BoltTestRule, bolt: BoltType | None, path: str) -> Iterator
         yield Refusal(f"{path}.proof_kn", f"{reason}, {plain(steel)} kN")
 
 
-def _repairs(standard: Standard) -> Iterator[Fault]:
-    for name, listed in (("severities", standard.severities), ("priorities", standard.priorities)):
-        codes = [step.code for step in listed]
-        for index, code in enumerate(codes):
-            if code in codes[:index]:
-                yield Refusal(f"$.{name}[{index}].code", f"{code} stands there twice")
-        if not codes:
-            yield Caution(f"$.{name}", "none is named, so damage can't be put in an order")
-    days = [priority.due_days for priority in standard.priorities]
-    if days != sorted(days):
-        reason = "a lower priority is due sooner than a higher one"
-        yield Caution("$.priorities", f"{reason}: {', '.join(map(str, days))} days")
-
-
 def _walk(standard: Standard) -> Iterator[Fault]:
     if standard.walk is None:
         yield Caution("$.walk", "nothing says how often supported ground is walked again")
@@ -142,7 +128,6 @@ RULES: Final[tuple[StandardRule, ...]] = (
     _deviations,
     _one_code_one_bolt,
     _bolt_tests,
-    _repairs,
     _walk,
     _words,
     _reasons,

@@ -27,6 +27,9 @@ def _readings(standard: Standard) -> Lines:
     yield Line(f"Of other readings: {others}.", because=stated.because)
     yield Line(f"A reading is within its limit when it lies {_guards(standard)} inside.")
     yield Line("One that comes closer is measured again, once, by a better method.")
+    if stated.eye_share is not None:
+        share = plain(stated.eye_share * 100)
+        yield Line(f"Judged by eye: {share} % of what was said.", because=stated.because)
 
 
 def _guards(standard: Standard) -> str:
@@ -70,6 +73,8 @@ def _corrosion(standard: Standard) -> Lines:
 def _damage(standard: Standard) -> Lines:
     for step in standard.severities:
         yield Line(f"{step.code}: {step.words}.", because=step.because)
+    for place in standard.exposures:
+        yield Line(f"{place.code}: {place.words}.", because=place.because)
 
 
 def _repairs(standard: Standard) -> Lines:
@@ -77,6 +82,27 @@ def _repairs(standard: Standard) -> Lines:
         within = f"within {counted(rule.due_days, 'day')}" if rule.due_days else "at once"
         told = f"{rule.code}, {within}: {rule.trigger}."
         yield Line(told, breach=rule.entry, because=rule.because)
+    yield from _looked_up(standard)
+    growth, rehab = standard.growth, standard.rehab
+    if growth is not None:
+        share, raised = plain(growth.grown_by * 100), counted(growth.raises, "step")
+        told = f"Damage that has grown by {share} % or more is raised by {raised}."
+        yield Line(told, because=growth.because)
+    if rehab is not None:
+        laps = counted(rehab.lap_openings_at_least, "opening")
+        yield Line(f"New mesh laps sound old mesh by at least {laps}.", because=rehab.because)
+        told = f"Beneath a patch that was verified, entry is: {rehab.patched_holds}."
+        yield Line(told, because=rehab.because)
+
+
+def _looked_up(standard: Standard) -> Lines:
+    """Give the table, a line for each severity."""
+    for step in standard.severities:
+        cells = [it for it in standard.rehab_matrix if it.severity == step.code]
+        if cells:
+            each = ", ".join(f"{it.exposure} {it.priority}" for it in cells)
+            because = "; ".join(dict.fromkeys(it.because for it in cells))
+            yield Line(f"Damage of {step.code}: {each}.", because=because)
 
 
 def _walks(standard: Standard) -> Lines:
