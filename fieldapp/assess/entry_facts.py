@@ -6,7 +6,9 @@ from decimal import Decimal
 
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
+from schemas.bodies.rehab import RehabState
 from schemas.bodies.sign_off import Decision
+from schemas.rehab_rules import Holds
 
 
 @dataclass(frozen=True)
@@ -74,6 +76,28 @@ class EventFact:
 
 
 @dataclass(frozen=True)
+class DamageFact:
+    """One damage that no repair has restored, and what entry beneath it is."""
+
+    damage_id: str
+    from_m: Decimal
+    holds: Holds
+    because: str
+    """"torn mesh at 1350.4 m, right shoulder, P2"."""
+
+
+@dataclass(frozen=True)
+class RepairFact:
+    """One repair, and how far it is."""
+
+    rehab_id: str
+    from_m: Decimal
+    to_m: Decimal
+    state: RehabState
+    crew: str
+
+
+@dataclass(frozen=True)
 class HeadingFacts:
     """Everything known about entry in one heading."""
 
@@ -90,6 +114,9 @@ class HeadingFacts:
     events: tuple[EventFact, ...] = ()
     notices: tuple[EntryNotice, ...] = ()
     """Current ones; lifted ones are left out."""
+    damages: tuple[DamageFact, ...] = ()
+    """Those that hold entry."""
+    repairs: tuple[RepairFact, ...] = ()
     newest_at: datetime | None = None
     """When the newest entry was made that this tablet knows: a clock set back behind it
     prolongs no permission."""

@@ -12,6 +12,7 @@ from typing import Final
 
 from fieldapp.assess.coverage import Coverage, coverage
 from fieldapp.assess.entry_caps import STRICTNESS, Cap, Origin, State, caps_of, signed_to, standing
+from fieldapp.assess.entry_damage import damage_caps
 from fieldapp.assess.entry_deviations import UnderDeviation, deviations_of
 from fieldapp.assess.entry_doubts import Doubt, doubts_of
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
@@ -127,7 +128,8 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
     statement stands until a person lifts it.
     """
     signed_m = signed_to(facts, as_at)
-    caps = sorted(caps_of(facts, signed_m, as_at), key=_strictest_first)
+    found = (*caps_of(facts, signed_m, as_at), *damage_caps(facts))
+    caps = sorted(found, key=_strictest_first)
     shut = [cap.line_m for cap in caps if cap.state != "restricted"]
     line = min(shut, default=signed_m)
     line = max(Decimal(0), min(line, signed_m))

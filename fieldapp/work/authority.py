@@ -18,6 +18,7 @@ from fieldapp.work.enrolled import Roster, roster_of
 from fieldapp.work.site import Sight, Site
 from schemas.bodies.person import AUTHORITY, Role
 from schemas.entry import Entry
+from schemas.signatures import is_signed_by
 from sync.ledger import Ledger, LedgerState, Named
 
 Answer = TypeVar("Answer")
@@ -134,6 +135,10 @@ class Counting:
             return self.may_decide(entry)
         if entry.kind == "entry_notice" and entry.body.get("what") in _NOTICES:
             return _NOTICES[str(entry.body["what"])](self, entry)
+        if entry.kind == "damage":
+            return not entry.parents or self.may_inspect(entry)
+        if entry.kind == "rehab":
+            return self.may_repair(entry)
         return True
 
     def may_inspect(self, entry: Entry) -> bool:
@@ -156,6 +161,24 @@ class Counting:
         doubted = any(_in_doubt(it) for it in before if it.revision not in self.withdrawn)
         engineer = any(role in ENGINEER for role in self.roster.roles(entry))
         return engineer or not (decided or doubted)
+
+    def may_repair(self, entry: Entry) -> bool:
+        """Whether a repair is verified by somebody who may, or is not brought back to a plan."""
+        if entry.body.get("state") == "verified":
+            return self.may_verify(entry)
+        return entry.body.get("state") != "planned" or self._is_only_planned(entry)
+
+    def may_verify(self, entry: Entry) -> bool:
+        """Whether the author inspects, signed it, and is none of those who did the work."""
+        signed = any(is_signed_by(entry, key) for key in self.roster.keys(entry.author))
+        named = (it.body.get("installers") for it in self._ledger.of_thing(entry.id))
+        installers = {who for names in named if isinstance(names, list) for who in names}
+        return signed and self.may_inspect(entry) and entry.author not in installers
+
+    def _is_only_planned(self, entry: Entry) -> bool:
+        known = {it.revision: it for it in self._ledger.of_thing(entry.id)}
+        before = [known[it] for it in _ancestors([entry], known) if it in known]
+        return all(it.body.get("state") == "planned" for it in before)
 
     def _authority(self, entry: Entry) -> int:
         return max((AUTHORITY[role] for role in self.roster.roles(entry)), default=-1)

@@ -27,6 +27,8 @@ SETTLED_BY: dict[str, tuple[Role, ...]] = {
     "standard": ENGINEER,
     "deviation": ENGINEER,
     "batch": ENGINEER,
+    "damage": INSPECTORS,
+    "rehab": INSPECTORS,
 }
 """What people revise, and who may say which of two revisions stands."""
 

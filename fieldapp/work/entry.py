@@ -5,10 +5,12 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from fieldapp.assess.entry_damage import repair_fact
 from fieldapp.assess.entry_facts import HeadingFacts
 from fieldapp.assess.entry_state import EntryState, entry_state
 from fieldapp.work.authority import counting
 from fieldapp.work.batches import in_doubt
+from fieldapp.work.damage_record import damages_holding, judge
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
@@ -48,6 +50,10 @@ def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
         rounds=record.rounds,
         events=record.events,
         notices=record.notices,
+        damages=damages_holding(
+            judge(site, record.place.support_class, at), record.damages, record.rehabs, at
+        ),
+        repairs=tuple(repair_fact(it.id, it.rehab) for it in record.rehabs),
         newest_at=_newest_at(site),
         unread=record.unread,
         revoked=isinstance(site, Site) and is_revoked(site),

@@ -9,6 +9,7 @@ from decimal import Decimal
 from fieldapp.assess.covered import covers, departs
 from fieldapp.assess.entry_facts import EventFact, Granted, RoundFact
 from fieldapp.assess.readings import last_row_m
+from fieldapp.work.damage_record import SeenDamage, StatedRehab, seen_damages, stated_rehabs
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
 from fieldapp.work.face import Face, first_stated, followed
@@ -24,7 +25,7 @@ from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
 
-READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice")
+READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice", "damage", "rehab")
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,8 @@ class HeadingRecord:
     events: tuple[EventFact, ...]
     notices: tuple[EntryNotice, ...]
     """Current ones; lifted ones are left out."""
+    damages: tuple[SeenDamage, ...]
+    rehabs: tuple[StatedRehab, ...]
     unread: tuple[str, ...]
     last_fired_at: datetime | None
     last_rounds: tuple[SignedRound, ...]
@@ -82,6 +85,8 @@ def gathered(site: Sight, heading_id: str) -> HeadingRecord:
         rounds=tuple(_round_facts(site, seen, signed)),
         events=tuple(_event_facts(happened, said)),
         notices=tuple(it.body for it in said if it.body.what not in ENDED),
+        damages=seen_damages(site, heading_id),
+        rehabs=stated_rehabs(site, heading_id),
         unread=tuple(_unread(site, heading_id)),
         last_fired_at=max((it.at for it in fired), default=None),
         last_rounds=tuple(_last_rounds(site, seen, signed)),

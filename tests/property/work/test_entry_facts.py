@@ -4,11 +4,12 @@ from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from random import Random
-from typing import Any
+from typing import Any, get_args
 
 from hypothesis import given
 from hypothesis import strategies as st
 
+from fieldapp.assess.entry_facts import DamageFact, RepairFact
 from fieldapp.assess.entry_state import (
     STRICTNESS,
     EntryState,
@@ -19,6 +20,7 @@ from fieldapp.assess.entry_state import (
 )
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
+from schemas.bodies.rehab import RehabState
 
 AT = datetime(2031, 5, 6, 9, tzinfo=UTC)
 START_M = 100
@@ -94,6 +96,19 @@ def notices(draw: Any) -> EntryNotice:
 
 
 @st.composite
+def damages(draw: Any) -> DamageFact:
+    holds = draw(st.sampled_from(["no entry", "restricted", "restricted"]))
+    return DamageFact("damage", draw(metres), holds, "torn mesh")
+
+
+@st.composite
+def repairs(draw: Any) -> RepairFact:
+    how_far = draw(st.sampled_from(get_args(RehabState)))
+    from_m = draw(metres)
+    return RepairFact("repair", from_m, from_m + 4, how_far, "")
+
+
+@st.composite
 def headings(draw: Any) -> HeadingFacts:
     seen = draw(rounds())
     last = max([Decimal(START_M), *(fact.last_row_m for fact in seen)])
@@ -106,6 +121,8 @@ def headings(draw: Any) -> HeadingFacts:
         rounds=seen,
         events=tuple(draw(st.lists(events(), max_size=1))),
         notices=tuple(draw(st.lists(notices(), max_size=2))),
+        damages=tuple(draw(st.lists(damages(), max_size=2))),
+        repairs=tuple(draw(st.lists(repairs(), max_size=1))),
         newest_at=draw(st.none() | hours),
         supported_before=draw(st.booleans()),
         other_way_out=draw(st.booleans()),
@@ -134,6 +151,22 @@ def test_an_event_more_never_lets_anybody_farther_in(facts: HeadingFacts, more: 
     happened = replace(facts, events=(*facts.events, more))
 
     assert no_milder(entry_state(happened, AT), entry_state(facts, AT))
+
+
+@given(headings(), damages())
+def test_damage_more_never_lets_anybody_farther_in(facts: HeadingFacts, more: DamageFact) -> None:
+    seen = replace(facts, damages=(*facts.damages, more))
+
+    assert no_milder(entry_state(seen, AT), entry_state(facts, AT))
+
+
+@given(headings(), repairs())
+def test_a_repair_more_never_lets_anybody_farther_in(
+    facts: HeadingFacts, more: RepairFact
+) -> None:
+    begun = replace(facts, repairs=(*facts.repairs, more))
+
+    assert no_milder(entry_state(begun, AT), entry_state(facts, AT))
 
 
 @given(headings(), st.sampled_from(("not_whole", "revoked")))
@@ -185,6 +218,7 @@ def test_the_order_of_facts_never_matters(facts: HeadingFacts, chance: Random) -
         rounds=tuple(chance.sample(facts.rounds, len(facts.rounds))),
         events=tuple(chance.sample(facts.events, len(facts.events))),
         notices=tuple(chance.sample(facts.notices, len(facts.notices))),
+        damages=tuple(chance.sample(facts.damages, len(facts.damages))),
     )
     state, other = entry_state(facts, AT), entry_state(shuffled, AT)
 
