@@ -5,14 +5,18 @@ only here: an entry that says that somebody is enrolled is believed when it stan
 record. A tablet keeps the highest number that it has seen; a share that shows less has been
 set back. Whoever is revoked is cut at a position in their tablet's row of segments, never at
 a time: a thief sets clocks.
+
+Whoever holds newer records back hides a revocation. Nobody can forge a newer one, so each says
+when the office made it: one that is old is told to people (`fieldapp.work.renewing`).
 """
 
 import hashlib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import datetime
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import AwareDatetime, BaseModel, ConfigDict, Field, ValidationError
 
 from schemas.canonical import Unreadable, parse_json
 from schemas.identifiers import PublicKey, Sha256, ShortHash, TabletId
@@ -70,10 +74,20 @@ class State(Act):
     line: Annotated[str, Field(min_length=2, max_length=LONGEST)]
 
 
-ACTS: dict[str, type[EnrolTablet | RevokeTablet | State]] = {
+class Renew(Act):
+    """The office made the record now: nothing older is the newest."""
+
+    act: Literal["renew"] = "renew"
+    at: AwareDatetime
+    """By the office's clock."""
+
+
+KnownAct = EnrolTablet | RevokeTablet | State | Renew
+ACTS: dict[str, type[KnownAct]] = {
     "enrol tablet": EnrolTablet,
     "revoke tablet": RevokeTablet,
     "state": State,
+    "renew": Renew,
 }
 
 
@@ -92,7 +106,7 @@ class Record(SignedFile):
         """Whether a root key of the site signed it."""
         return self.root_key in root_keys and self.is_signed_by(self.root_key)
 
-    def known_acts(self) -> Iterable[EnrolTablet | RevokeTablet | State]:
+    def known_acts(self) -> Iterable[KnownAct]:
         """Yield what this version understands of it."""
         for act in self.acts:
             model = ACTS.get(str(act.get("act")))
@@ -114,6 +128,8 @@ class Trust:
     """By tablet: the last segment that is believed."""
     ends: Mapping[str, str] = field(default_factory=dict)
     """By tablet: the short hash of that segment, where the record names it."""
+    renewed_at: datetime | None = None
+    """When the office made the last record that says so; not every version says it."""
 
     def believes(self, tablet: str, seq: int) -> bool:
         """Whether a segment at this place of a tablet's row counts."""
@@ -133,6 +149,7 @@ class Trust:
             raise BrokenTrust(name, reason)
         acts = _acts(name, record)
         tablets, cuts, ends = dict(self.tablets), dict(self.cuts), dict(self.ends)
+        renewed_at = self.renewed_at
         for act in acts:
             if isinstance(act, EnrolTablet):
                 tablets[act.tablet] = act
@@ -143,8 +160,11 @@ class Trust:
                 ends.pop(act.tablet, None)
                 if act.valid_through_hash16 is not None:
                     ends[act.tablet] = act.valid_through_hash16
+            elif isinstance(act, Renew):
+                renewed_at = act.at
         last = hashlib.sha256(content).hexdigest()
-        after = Trust(self.store, self.root_keys, record.number, last, tablets, cuts, ends)
+        known = tablets, cuts, ends, renewed_at
+        after = Trust(self.store, self.root_keys, record.number, last, *known)
         return after, tuple(act.line.encode() for act in acts if isinstance(act, State))
 
     def next_record(self, acts: Sequence[Act], root: SigningKey) -> tuple[TrustName, bytes]:
@@ -185,7 +205,7 @@ def _read(name: str, content: bytes) -> Record:
     return record
 
 
-def _acts(name: str, record: Record) -> tuple[EnrolTablet | RevokeTablet | State, ...]:
+def _acts(name: str, record: Record) -> tuple[KnownAct, ...]:
     try:
         return tuple(record.known_acts())
     except ValidationError as error:

@@ -1,17 +1,19 @@
 """Writing the site's next record of trust: at the share, by whoever has the root key.
 
-What others wrote there is read first, so that two records never bear one number.
+What others wrote there is read first, so that two records never bear one number. Each says
+when it was made: whatever the site says renews its records.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import UTC, datetime
 
 from schemas.signatures import SigningKey
 from schemas.trouble import NotAllowed
 from sync.meeting import Meeting
 from sync.names import TRUST
 from sync.share_identity import check_share
-from sync.trust import Act
+from sync.trust import Act, Renew
 from sync.trust_exchange import exchange_trust
 
 
@@ -41,6 +43,7 @@ def write_trust(meeting: Meeting, acts: Sequence[Act], root: SigningKey) -> None
     for path in (*meeting.outcome.waiting, *meeting.outcome.refused):
         if path.startswith(f"{TRUST}/"):
             raise TrustNotRead(meeting.folder.place, path)
-    name, content = meeting.holdings.trust().next_record(acts, root)
+    renewed = Renew(at=datetime.fromtimestamp(meeting.now_s(), UTC))
+    name, content = meeting.holdings.trust().next_record((*acts, renewed), root)
     meeting.folder.put(name.path, content)
     meeting.holdings.take_trust(name, content)

@@ -1,6 +1,7 @@
 """`lastrow collate`: the share of a mine in one database, for an office."""
 
 from typing import TYPE_CHECKING, Annotated
+from zoneinfo import ZoneInfo
 
 import typer
 
@@ -9,7 +10,7 @@ from fieldapp.cli.progress import show_progress
 
 if TYPE_CHECKING:
     from fieldapp.store.office import Office
-    from fieldapp.work.collating import Collated
+    from fieldapp.work.collating import AsAt, Collated
 
 Share = Annotated[str, typer.Argument(metavar="SHARE", help="The shared folder.")]
 Address = Annotated[
@@ -54,7 +55,7 @@ def collate(
     folder = share_to_collate(share, share_password(asked_password))
     with open_office(database) as office:
         collated = collate_share(office, folder, keys, watch=show_progress)
-        _tell(office, collated)
+        _tell(office, collated, as_at)
         worked = work_out_reports(office, collated.identity, as_at, watch=show_progress)
     print(f"Worked out anew: {worked.headings} headings; {worked.judged} rounds judged again.")
     if worked.overtaken:
@@ -62,11 +63,16 @@ def collate(
     return 0
 
 
-def _tell(office: "Office", collated: "Collated") -> None:
+def _tell(office: "Office", collated: "Collated", as_at: "AsAt") -> None:
     from fieldapp.report.exchange_words import reading_lines
+    from fieldapp.report.trust_words import due_lines
+    from fieldapp.work.renewing import renewal_of
 
     print(f"{collated.identity.mine}: {collated.identity.store}, in {office.database.place}.")
     print(*reading_lines(collated.outcome, collated.names), sep="\n")
+    renewed = renewal_of(collated.trust, as_at.at)
+    for line in due_lines(renewed, ZoneInfo(as_at.settings.zone)):
+        print(line)
     if collated.unproved:
         numbers = ", ".join(collated.check_numbers)
         print(f"Check number of the site, as the share has it: {numbers}.")

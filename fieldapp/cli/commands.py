@@ -87,6 +87,7 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
             ("person", enrol.person),
             ("list", enrol.listed),
             ("revoke-tablet", enrol.revoke_tablet),
+            ("renew", enrol.renew),
         ),
     ),
     (

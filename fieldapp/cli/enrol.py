@@ -125,6 +125,19 @@ def revoke_tablet(
     return 0
 
 
+def renew(ctx: typer.Context, *, home: Home = None) -> int:
+    """Renew the records of trust, by the site code: tablets warn where the newest is a month old.
+
+    Example: lastrow enrol renew
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.renewing import renew as make_anew
+
+        make_anew(site, site_code=asked("site code"))
+    print("The records of trust are renewed: tablets hear of it when they share.")
+    return 0
+
+
 def _tablet_line(seen: "SeenTablet") -> str:
     from fieldapp.assess.words import counted
 

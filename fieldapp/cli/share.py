@@ -63,16 +63,18 @@ def _exchanged(site: "Site", *, deep: bool = False) -> "Outcome":
 
 def _watch(site: "Site") -> None:
     """Exchange again and again; say only what is new, and once that the folder is not there."""
+    from fieldapp.report.trust_words import standing_lines
     from schemas.trouble import Trouble
 
-    told = ""
+    told, standing = "", [""]
     while True:
         try:
             outcome = _exchanged(site)
         except Trouble as trouble:
             news = "\n".join(trouble.sentences())
         else:
-            quiet = told and _is_quiet(outcome)
+            before, standing = standing, list(standing_lines(site))
+            quiet = told and _is_quiet(outcome) and standing == before
             news = "" if quiet else "\n".join((*_lines(site, outcome), *_backed_up(site)))
         if news and news != told:
             print(f"{site.now():%Y-%m-%d %H:%M:%S} UTC\n{news}", flush=True)
@@ -90,8 +92,9 @@ def _told(site: "Site", outcome: "Outcome") -> None:
 
 def _lines(site: "Site", outcome: "Outcome") -> list[str]:
     from fieldapp.report.clock_words import clock_lines
-    from fieldapp.report.exchange_words import delivered_line, exchange_lines, standing_lines
+    from fieldapp.report.exchange_words import delivered_line, exchange_lines
     from fieldapp.report.reported_words import reported_lines
+    from fieldapp.report.trust_words import standing_lines
     from fieldapp.work.delivered import delivered, tablet_names
 
     return [

@@ -4,8 +4,6 @@ from collections.abc import Iterable, Iterator
 
 from assets.translate import _, counted
 from fieldapp.work.delivered import Delivered
-from fieldapp.work.revoked import is_revoked
-from fieldapp.work.site import Site
 from sync.outcome import Outcome, Progress
 
 MOST_NAMED = 5
@@ -64,15 +62,6 @@ def delivered_line(delivered: Delivered) -> str:
             "keep this machine in good order."
         ).format(some=_segments(delivered.waits), all=delivered.sealed)
     return _("Everything stated here is held by another machine too.")
-
-
-def standing_lines(site: Site) -> Iterator[str]:
-    """Say that the office has revoked this very tablet."""
-    if is_revoked(site):
-        yield _(
-            "The office has revoked this tablet: what is stated on it from now on counts nowhere. "
-            "Go by another one."
-        )
 
 
 def progress_line(progress: Progress) -> str:

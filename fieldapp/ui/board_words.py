@@ -12,6 +12,7 @@ from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.board import BoardRow, board, shift_name
 from fieldapp.work.headings import headings
+from fieldapp.work.renewing import renewal
 from fieldapp.work.site import Site
 from fieldapp.work.waiting import Waiting, waiting
 from fieldapp.work.whole import not_whole
@@ -58,6 +59,8 @@ class Board:
     not_whole: tuple[Trouble, ...] = ()
     """What of the records is missing or was altered."""
     can_be_put_back: bool = False
+    trust_is_old: bool = False
+    """Whether who is believed here may have been revoked long since."""
 
     @property
     def next_line(self) -> BoardLine | None:
@@ -70,12 +73,14 @@ class Board:
 def board_now(site: Site, at: datetime) -> Board:
     """Look at every heading."""
     lines, lacking = _lines(site, at), site.store.wholeness.lacking
+    renewed = renewal(site)
     return Board(
         shift=_(shift_name(site, at)),
         mine=site.mine.name,
         lines=lines,
         not_whole=tuple(not_whole(site)),
         can_be_put_back=lacking is not None and lacking.can_be_put_back,
+        trust_is_old=renewed is not None and renewed.is_old,
     )
 
 

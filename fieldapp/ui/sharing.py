@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 from fieldapp.report.clock_words import clock_lines
-from fieldapp.report.exchange_words import delivered_line, exchange_lines, standing_lines
+from fieldapp.report.exchange_words import delivered_line, exchange_lines
 from fieldapp.report.reported_words import reported_lines
+from fieldapp.report.trust_words import standing_lines
 from fieldapp.report.words import when
 from fieldapp.ui.translate import _
 from fieldapp.work.delivered import delivered, tablet_names

@@ -16,7 +16,7 @@ from kivy.event import EventDispatcher
 from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
-from fieldapp.report.words import when
+from fieldapp.report.words import day
 from fieldapp.ui.background import Lane, in_background
 from fieldapp.ui.idle import Idle
 from fieldapp.ui.paired import PairedScreen
@@ -308,8 +308,9 @@ class Shell(EventDispatcher):
         if at is None:
             return _("this tablet only, {time}").format(time=now)
         if is_old(self.site, at):
-            day = when(at, ZoneInfo(self.site.settings.zone))
-            return _("heard {day}: ask, now {time}").format(day=day, time=now)
+            is_today = self.local(at).date() == self.local(self.now()).date()
+            said = self.clock_words(at) if is_today else day(at, ZoneInfo(self.site.settings.zone))
+            return _("heard {day}: ask, now {time}").format(day=said, time=now)
         return _("as heard {heard}, now {time}").format(heard=self.clock_words(at), time=now)
 
 

@@ -25,6 +25,7 @@ from sync.opening import Opened, Sealed, brought_back, opened_elsewhere
 from sync.outcome import Outcome, Watcher, nobody
 from sync.places import Password, open_folder
 from sync.share_identity import NoShareHere, ShareIdentity, read_share_identity
+from sync.trust import Trust
 from sync.visit import Visit
 
 _KEY = re.compile(r"[0-9a-f]{64}")
@@ -72,10 +73,15 @@ class Collated:
 
     identity: ShareIdentity
     outcome: Outcome
-    names: dict[str, str]
-    """The tablets' names by id."""
+    trust: Trust
+    """Who is believed by then."""
     unproved: bool
     """Whether the site's keys were taken from the share alone: a person compares them."""
+
+    @property
+    def names(self) -> dict[str, str]:
+        """The tablets' names by id."""
+        return {it.tablet: it.name for it in self.trust.tablets.values()}
 
     @property
     def check_numbers(self) -> tuple[str, ...]:
@@ -133,8 +139,8 @@ def collate_share(
             archive.pair(identity.store, identity.root_keys)
         visit = Visit(folder, archive, watch=watch, opener=_Opener(several).opened)
         outcome = collate(visit)
-        names = {it.tablet: it.name for it in archive.trust().tablets.values()}
-    return Collated(identity, outcome, names, unproved=not known and expected is None)
+        trust = archive.trust()
+    return Collated(identity, outcome, trust, unproved=not known and expected is None)
 
 
 @dataclass(frozen=True)

@@ -103,6 +103,11 @@ def key_with(site: Site, who: Known[Person], code: str) -> SigningKey:
     return _key_of(site, who, code, NotSigned(who.body.name))
 
 
+def is_office(site: Site) -> bool:
+    """Whether this is the office's machine: the site's root key is kept here."""
+    return SITE in site.store.keys.owners()
+
+
 def site_key_with(site: Site, code: str) -> SigningKey:
     """Take the site's root key out with the records keeper's site code.
 

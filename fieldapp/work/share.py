@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from importlib.metadata import version
 
-from fieldapp.store.codes import SITE
+from fieldapp.work.own_keys import is_office
 from fieldapp.work.shifts import shift_ends
 from fieldapp.work.site import Site
 from schemas.settings import Settings
@@ -94,5 +94,5 @@ def meeting(site: Site, place: str, *, watch: Watcher = nobody) -> Meeting:
         watch=watch,
         program=version("lastrow"),
         shelf=site.store.photos,
-        brings_photos=SITE in site.store.keys.owners(),
+        brings_photos=is_office(site),
     )

@@ -276,22 +276,6 @@ def test_what_a_revoked_tablet_writes_later_is_kept_listed_and_counts_nowhere(
     assert seen.sealed > seen.cut_at
 
 
-def test_records_of_trust_that_were_set_back_are_told_and_put_there_again(at: Sites) -> None:
-    one = at.tablet("one")
-    at.met(one)
-    revoke_tablet(at.office, "one", "stolen", site_code=CODE)
-    two = at.tablet("two")
-    at.met(two)
-    records = sorted((at.root / "trust").iterdir())
-    for record in records[2:]:
-        record.unlink()
-    outcome = at.met(two)
-
-    assert outcome.trust_set_back
-    assert sorted((at.root / "trust").iterdir()) == records
-    assert two.store.holdings.trust().number == len(records)
-
-
 def test_nobody_becomes_an_engineer_by_saying_so_again(at: Sites) -> None:
     """An enrolment is true only in the records: the same certificate in an entry brings none."""
     from fieldapp.work.people import people, revoke

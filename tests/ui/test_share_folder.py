@@ -230,6 +230,30 @@ def test_the_demo_mine_shares_with_nobody(tablet: Tablet, tmp_path: Path) -> Non
 
 
 @both_ways
+def test_a_month_without_news_from_the_office_is_told_on_the_board_and_on_its_screen(
+    hands: Hands, office: Office, size: tuple[int, int]
+) -> None:
+    hands.tablet.turn(size)
+    office.heading()
+    join(hands, office)
+    share_by_hand(hands)
+    who = person(hands.site, ENGINEER)
+    hands.shell.signed_in(Session(who.id, ENGINEER, who.body.roles))
+    hands.go("shift_board")
+    assert "Who is believed here may be out of date" not in hands.tablet.texts()
+    hands.clock.go_on(days=31)
+    hands.shell.signed_in(Session(who.id, ENGINEER, who.body.roles))
+    hands.go("shift_board")
+    assert faults(hands.tablet) == []
+
+    hands.tap("Who is believed here may be out of date")
+
+    says(hands, "31 days ago")
+    says(hands, "ask the records keeper: lastrow enrol renew")
+    assert faults(hands.tablet) == []
+
+
+@both_ways
 def test_what_another_machine_reports_of_a_bad_file_is_told(
     hands: Hands, office: Office, size: tuple[int, int]
 ) -> None:

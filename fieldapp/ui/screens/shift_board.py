@@ -31,6 +31,7 @@ class ShiftBoardScreen(PairedScreen):
     subtitle = StringProperty()
     nothing = StringProperty()
     not_whole = StringProperty()
+    old_trust = StringProperty()
     """What to do where something is missing or was altered; nothing while all is there."""
     main_title = StringProperty(_("Start a round"))
     main_second = StringProperty()
@@ -102,6 +103,7 @@ class ShiftBoardScreen(PairedScreen):
     def _show(self, board: Board) -> None:
         self.board = board
         self.not_whole = _("Ask in the heading itself: touch here") if board.not_whole else ""
+        self.old_trust = _("What to do: touch here") if board.trust_is_old else ""
         self.lines = board.lines
         self.subtitle = board.shift
         metric = self.shell.site.settings.units == "metres"

@@ -12,6 +12,7 @@ from fieldapp.work.mine import MINE_FILE
 from schemas.check_number import check_number, in_groups
 from schemas.entry import Stated, new_entry
 from schemas.logical_clock import LogicalTime
+from sync.trust import Renew
 from tests.demo_mine import PRESENT
 from tests.made import entry, thing_id
 from tests.office import Share, demo_records, demo_share
@@ -65,6 +66,18 @@ def test_a_share_fills_a_database_and_the_site_s_number_is_told_once(
     assert "Came in: nothing." in second.out
     assert "Check number" not in second.out
     assert asked(file, "SELECT count(*) FROM rounds") == [(9,)]
+
+
+@pytest.mark.parametrize(("days", "reminded"), [(19, False), (21, True)])
+def test_the_keeper_is_reminded_when_the_records_of_trust_are_to_be_renewed(
+    lastrow: Terminal, share: Share, file: Path, *, days: int, reminded: bool
+) -> None:
+    share.say(Renew(at=PRESENT - timedelta(days=days)))
+
+    told = collate(lastrow, share, file).out
+
+    assert ("was made 15 Apr 2031 09:30 UTC, 21 days ago" in told) is reminded
+    assert ("lastrow enrol renew" in told) is reminded
 
 
 def test_the_machine_on_which_the_mine_was_started_needs_no_number(

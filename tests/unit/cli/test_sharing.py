@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.demo_mine import PRESENT, SetClock
 from tests.share.samba import PASSWORD, Samba, samba
 from tests.standards import DEMO
 from tests.unit.cli.conftest import Terminal, Told
@@ -203,6 +204,41 @@ def test_a_revoked_tablet_that_hears_of_it_says_so_and_lets_nobody_in(joined: Pl
     assert "not known" in told
     assert "the office has revoked this tablet" in told
     assert "to 9.0 m" in joined.office("board").out
+
+
+def test_records_that_are_a_month_old_are_warned_of_until_the_office_renews_them(
+    joined: Place, clock: SetClock
+) -> None:
+    clock.go_on(days=31)
+    assert "the records keeper: lastrow enrol renew" in joined.at("tablet 1", "share").out
+    assert "Tablets warn after 30 days" in joined.office("share").out
+
+    told = joined.office("enrol", "renew", typed=f"{SITE}\n")
+
+    assert told.out == "The records of trust are renewed: tablets hear of it when they share.\n"
+    assert "enrol renew" not in joined.office("share").out
+    assert "enrol renew" not in joined.at("tablet 1", "share").out
+
+
+def test_nobody_renews_the_records_without_the_site_code(joined: Place) -> None:
+    assert joined.office("enrol", "renew", typed="11111111\n").sentence == (
+        "This is not the site code."
+    )
+    assert "has no key on this tablet" in joined.at("tablet 1", "enrol", "renew", typed="1\n").err
+
+
+def test_whoever_watches_a_quiet_folder_is_warned_too(
+    joined: Place, clock: SetClock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def a_month_later_stop(_seconds: float) -> None:
+        if clock() > PRESENT:
+            raise KeyboardInterrupt
+        clock.go_on(days=31)
+
+    monkeypatch.setattr("fieldapp.cli.share.time.sleep", a_month_later_stop)
+    told = joined.at("tablet 1", "share", "--watch")
+
+    assert told.out.count("lastrow enrol renew") == 1
 
 
 def test_an_ended_enrolment_ends_on_the_tablets(joined: Place) -> None:

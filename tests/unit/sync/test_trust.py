@@ -1,11 +1,22 @@
 """Records of trust: only the site's root key says who is believed, one record after the other."""
 
+from datetime import UTC, datetime
+
 import pytest
 
 from schemas.signatures import SigningKey
 from sync.names import TrustName, short_hash
 from sync.segment import tablet_id
-from sync.trust import BrokenTrust, EnrolTablet, Record, RevokeTablet, State, Trust
+from sync.trust import (
+    BrokenTrust,
+    EnrolTablet,
+    KnownAct,
+    Record,
+    Renew,
+    RevokeTablet,
+    State,
+    Trust,
+)
 
 ROOT, THIEF = SigningKey(b"r" * 32), SigningKey(b"t" * 32)
 TABLET = SigningKey(b"1" * 32)
@@ -14,7 +25,7 @@ EMPTY = Trust("0197a5f0-0000-7000-8000-000000000001", (ROOT.public_key,))
 ENROL = EnrolTablet(tablet=ID, public_key=TABLET.public_key, name="tablet 1")
 
 
-def after(trust: Trust, *acts: EnrolTablet | RevokeTablet | State, by: SigningKey = ROOT) -> Trust:
+def after(trust: Trust, *acts: KnownAct, by: SigningKey = ROOT) -> Trust:
     name, content = trust.next_record(acts, by)
     return trust.with_record(name.path.rpartition("/")[2], content)[0]
 
@@ -114,3 +125,13 @@ def test_what_a_newer_version_says_besides_does_nothing_here_and_is_kept() -> No
 
     assert trust.believes(ID, 1)
     assert b"lend tablet" in content
+
+
+def test_the_last_record_that_says_when_it_was_made_tells_how_old_they_are() -> None:
+    """Also where the office's clock was put back between two: the later record is the newer."""
+    first, second = (Renew(at=datetime(2031, month, 1, tzinfo=UTC)) for month in (9, 5))
+
+    assert after(EMPTY, ENROL).renewed_at is None
+    assert after(EMPTY, ENROL, first).renewed_at == first.at
+    assert after(after(EMPTY, first), second).renewed_at == second.at
+    assert after(after(EMPTY, first), ENROL).renewed_at == first.at
