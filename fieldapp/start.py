@@ -259,6 +259,8 @@ def _as_toml(settings: Settings) -> str:
     ]
     if settings.backups:
         lines.append(f"backups = {_quoted(str(settings.backups))}")
+    if settings.camera_folder:
+        lines.append(f"camera_folder = {_quoted(str(settings.camera_folder))}")
     for shift in settings.shifts:
         lines += ["", "[[shifts]]", f"name = {_quoted(shift.name)}", f"starts = {shift.starts}"]
     return "\n".join(lines) + "\n"

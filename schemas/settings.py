@@ -43,3 +43,5 @@ class Settings(Own):
     crews: tuple[str, ...] = Field(default=("crew A", "crew B", "crew C"), max_length=4)
     backups: Path | None = None
     """A folder on a second disk or a stick that gets every backup too."""
+    camera_folder: Path | None = None
+    """The folder that the tablet's own camera app writes its photos into."""

@@ -1,7 +1,9 @@
 """Honest stand-ins: each passes the same tests as the real thing it stands for."""
 
 from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 from datetime import datetime
+from pathlib import Path
 
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
@@ -95,3 +97,13 @@ def _together(heading: str | None, entries: Iterable[Entry]) -> str:
         return not own and heading is not FOR_ALL, entry.revision
 
     return "".join(entry.revision for entry in sorted(entries, key=order))
+
+
+@dataclass(frozen=True)
+class GivenPhotos:
+    """A source of photos that gives these files, each time it is asked."""
+
+    files: tuple[Path, ...]
+
+    def photos(self) -> tuple[Path, ...]:
+        return self.files

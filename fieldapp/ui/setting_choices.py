@@ -3,8 +3,10 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import time
+from pathlib import Path
 from typing import Any
 
+from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from schemas.settings import Settings, Shift
 
@@ -85,6 +87,18 @@ def begins_at(now: Settings, number: int, starts: time) -> Settings:
 def in_zone(now: Settings, zone: str) -> Settings:
     """Give the settings in another time zone."""
     return _with(now, zone=zone)
+
+
+def camera_folder(now: Settings, ask: Callable[[], None]) -> Setting:
+    """Give where the camera app writes its photos; the key asks for another folder."""
+    folder = now.camera_folder
+    name = short(folder.name or str(folder)) if folder else _("none named")
+    return Setting(_("Camera's folder"), (Value(name, second=_("another folder"), asks=ask),))
+
+
+def with_camera_folder(now: Settings, folder: Path) -> Settings:
+    """Give the settings with another folder of the camera."""
+    return _with(now, camera_folder=folder)
 
 
 def _toggled(chosen: tuple[str, ...], name: str, order: list[str]) -> tuple[str, ...]:

@@ -1,22 +1,45 @@
 """Reading a photo file: what it is, how large, and what its camera tells of the lens."""
 
-from collections.abc import Callable
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import datetime
 from io import BytesIO
 from pathlib import Path
-from typing import Final, TypeVar
+from typing import Final
 
-from PIL import ExifTags, Image, ImageOps, UnidentifiedImageError
+from PIL import Image, UnidentifiedImageError
 
-from schemas.bodies.photo import LARGEST_BYTES
+from fieldapp.work.exif import Told, told_in
+from fieldapp.work.photo_stripped import stripped
+from fieldapp.work.picture_parts import JPEG_START, PNG_START, is_webp, moves, told_beside
+from schemas.bodies.photo import LARGEST_BYTES, MediaType
 from schemas.trouble import BadInput
 
-Given = TypeVar("Given")
 MOST_PIXELS: Final = 120_000_000
-FORMATS: Final = ("JPEG", "PNG", "WEBP")
-_BELIEVED_MM: Final = range(8, 201)
+KINDS: Final[dict[str, MediaType]] = {
+    "JPEG": "image/jpeg",
+    "PNG": "image/png",
+    "WEBP": "image/webp",
+}
 _TURNED: Final = (5, 6, 7, 8)
 """Exif 2.32, tag 274 Orientation: these lie on their side."""
+_UPRIGHT_BY: Final = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
+_OTHERS: Final = {
+    b"heic": "it is HEIC, which can't be read here: set the camera to JPEG",
+    b"heix": "it is HEIC, which can't be read here: set the camera to JPEG",
+    b"mif1": "it is HEIC, which can't be read here: set the camera to JPEG",
+    b"avif": "it is AVIF, which can't be read here: set the camera to JPEG",
+}
+"""Kinds of file that begin as films do (ISO/IEC 14496-12, 4.3)."""
 
 
 @dataclass(eq=False)
@@ -41,6 +64,18 @@ class PhotoFacts:
     """As on film 36 mm wide; None: the camera does not tell."""
 
 
+@dataclass(frozen=True)
+class PhotoRead:
+    """A photo's file that was looked at, every byte of it, and found to be one."""
+
+    content: bytes
+    """The picture, how it lies, and its lens; nothing of its owner."""
+    media_type: MediaType
+    facts: PhotoFacts
+    taken: datetime | None
+    """By the camera's clock; without a zone where it told none."""
+
+
 def photo_facts(path: Path) -> PhotoFacts:
     """Look at a photo file, every byte of it.
 
@@ -49,7 +84,27 @@ def photo_facts(path: Path) -> PhotoFacts:
     NoPhoto
         It is empty, cut off, too large, moves, or is none of the kinds that are read.
     """
-    return _looked_at(path, _facts)
+    return photo_read(path).facts
+
+
+def photo_read(path: Path) -> PhotoRead:
+    """Look at a photo file, every byte of it, and give it with what its camera told.
+
+    Raises
+    ------
+    NoPhoto
+        As `photo_facts` says.
+    """
+    file = _file(path)
+    with _opened(file) as picture:
+        picture.load()
+        width, height = picture.size
+        kind = KINDS[picture.format or ""]
+    if file.told.orientation in _TURNED:
+        width, height = height, width
+    focal = file.told.focal_equivalent_mm
+    facts = PhotoFacts(width, height, None if focal is None else float(focal))
+    return PhotoRead(file.content, kind, facts, file.told.taken)
 
 
 def upright(path: Path) -> Image.Image:
@@ -60,25 +115,74 @@ def upright(path: Path) -> Image.Image:
     NoPhoto
         As `photo_facts` says.
     """
-    return _looked_at(path, lambda photo: ImageOps.exif_transpose(photo).convert("RGB"))
+    file = _file(path)
+    with _opened(file) as picture:
+        picture.load()
+        return _turned(picture, file.told).convert("RGB")
 
 
-def _looked_at(path: Path, give: Callable[[Image.Image], Given]) -> Given:
+def upright_within(path: Path, edge_px: int) -> Image.Image:
+    """Give a photo as it is seen upright, its longer edge no longer than this, to be looked at.
+
+    A JPEG is decoded no larger than it has to be, which is several times quicker.
+
+    Raises
+    ------
+    NoPhoto
+        As `photo_facts` says.
+    """
+    file = _file(path)
+    with _opened(file) as picture:
+        share = min(1, edge_px / max(picture.size))
+        picture.draft("RGB", (int(picture.width * share), int(picture.height * share)))
+        picture.thumbnail((edge_px, edge_px), Image.Resampling.BILINEAR, reducing_gap=2.0)
+        return _turned(picture, file.told).convert("RGB")
+
+
+@dataclass(frozen=True)
+class _File:
+    """A file that may be a photo. No stranger's word goes on from here to the decoder."""
+
+    name: str
+    content: bytes
+    told: Told
+
+
+def _file(path: Path) -> _File:
     content = _content(path)
+    if moves(content):
+        raise NoPhoto(path.name, "it moves")
+    told = told_in(told_beside(content))
+    return _File(path.name, stripped(content, told), told)
+
+
+def _turned(picture: Image.Image, told: Told) -> Image.Image:
+    way = _UPRIGHT_BY.get(told.orientation)
+    return picture if way is None else picture.transpose(way)
+
+
+@contextmanager
+def _opened(file: _File) -> Iterator[Image.Image]:
+    """Open a picture, and say in plain words what of it can't be used."""
     try:
-        with Image.open(BytesIO(content), formats=FORMATS) as picture:
+        with Image.open(BytesIO(file.content), formats=tuple(KINDS)) as picture:
             if picture.width * picture.height > MOST_PIXELS:
-                raise NoPhoto(path.name, f"more than {MOST_PIXELS // 1_000_000} megapixels")
-            if getattr(picture, "is_animated", False):
-                raise NoPhoto(path.name, "it moves")
-            picture.load()
-            return give(picture)
+                raise NoPhoto(file.name, f"more than {MOST_PIXELS // 1_000_000} megapixels")
+            yield picture
     except UnidentifiedImageError:
-        raise NoPhoto(path.name, "it is no JPEG, PNG or WebP picture") from None
+        raise NoPhoto(file.name, _other_kind(file.content)) from None
     except Image.DecompressionBombError:
-        raise NoPhoto(path.name, "it has too many pixels") from None
+        raise NoPhoto(file.name, "it has too many pixels") from None
     except (OSError, ValueError, SyntaxError) as error:
-        raise NoPhoto(path.name, "the picture is cut off or damaged") from error
+        raise NoPhoto(file.name, "the picture is cut off or damaged") from error
+
+
+def _other_kind(content: bytes) -> str:
+    if content[4:8] == b"ftyp":
+        return _OTHERS.get(content[8:12], "it is a film, no photo")
+    if content.startswith((JPEG_START, PNG_START)) or is_webp(content):
+        return "the picture is cut off or damaged"
+    return "it is no JPEG, PNG or WebP picture"
 
 
 def _content(path: Path) -> bytes:
@@ -93,14 +197,3 @@ def _content(path: Path) -> bytes:
     if len(content) > LARGEST_BYTES:
         raise NoPhoto(path.name, f"more than {LARGEST_BYTES // 1_000_000} MB")
     return content
-
-
-def _facts(picture: Image.Image) -> PhotoFacts:
-    exif = picture.getexif()
-    width, height = picture.size
-    if exif.get(ExifTags.Base.Orientation) in _TURNED:
-        width, height = height, width
-    told = exif.get_ifd(ExifTags.IFD.Exif).get(ExifTags.Base.FocalLengthIn35mmFilm)
-    if not (isinstance(told, int) and told in _BELIEVED_MM):
-        return PhotoFacts(width, height, None)
-    return PhotoFacts(width, height, float(told))

@@ -8,6 +8,7 @@ from schemas.identifiers import Sha256
 from schemas.part import Part
 
 LARGEST_BYTES: Final = 100_000_000
+MediaType = Literal["image/jpeg", "image/png", "image/webp"]
 ENDINGS: Final[dict[str, str]] = {
     "image/jpeg": "jpg",
     "image/png": "png",
@@ -22,7 +23,7 @@ class Photo(Part):
 
     sha256: Sha256
     size_bytes: int = Field(ge=1, le=LARGEST_BYTES)
-    media_type: Literal["image/jpeg", "image/png", "image/webp"]
+    media_type: MediaType
     month: Month
     """Year and month under which its file lies in a share."""
     taken_at: AwareDatetime | None = None

@@ -50,6 +50,17 @@ def test_feet_and_inches_show_on_the_board(hands: Hands) -> None:
     assert any("\N{NO-BREAK SPACE}ft" in text for text in hands.tablet.texts())
 
 
+def test_the_camera_s_folder_is_named(
+    hands: Hands, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    (tmp_path / "Pictures").mkdir()
+    hands.tap("Down", "another folder", "Pictures", "Take this folder")
+
+    hands.sees("Pictures")
+    assert kept(hands).camera_folder == tmp_path / "Pictures"
+
+
 def test_a_shift_begins_at_another_time(hands: Hands) -> None:
     hands.tap("06:00")
     hands.type("5")

@@ -77,6 +77,7 @@ def test_without_a_file_the_settings_are_the_defaults(tmp_path: Path) -> None:
         Settings(crews=('crew "A"', "back\\slash", "líne")),
         Settings(shifts=(Shift(name='the "long" one', starts=time(5, 30)),)),
         Settings(backups=Path("/media/a stick")),
+        Settings(camera_folder=Path("/media/Pictures of 2031")),
     ],
     ids=str,
 )

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from datetime import time
 from functools import partial
 from importlib.metadata import version
+from pathlib import Path
 from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
@@ -13,15 +14,18 @@ from fieldapp.ui import theme
 from fieldapp.ui.backup_words import backup_words
 from fieldapp.ui.long_paths import path_words
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.setting_choices import (
     Setting,
     Value,
     begins_at,
+    camera_folder,
     crews,
     in_zone,
     look_and_units,
     shifts,
+    with_camera_folder,
 )
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -109,6 +113,15 @@ class SettingsScreen(PairedScreen):
     def _set_time(self, number: int, starts: time) -> None:
         self._keep(begins_at(self.shell.site.settings, number, starts))
 
+    def _ask_camera_folder(self) -> None:
+        now = self.shell.site.settings.camera_folder
+        start = now if now else Path.home()
+        title = _("Into which folder does the camera write its photos?")
+        FolderPanel(title, start, self._set_camera_folder).open()
+
+    def _set_camera_folder(self, folder: Path) -> None:
+        self._keep(with_camera_folder(self.shell.site.settings, folder))
+
     def _ask_area(self) -> None:
         self.shell.do(time_zones, then=self._ask_area_of, lane="long")
 
@@ -134,6 +147,7 @@ class SettingsScreen(PairedScreen):
             *look_and_units(settings),
             shifts(settings, self._ask_time),
             crews(settings),
+            camera_folder(settings, self._ask_camera_folder),
             self._zone(settings),
             *self._about(),
         ]
