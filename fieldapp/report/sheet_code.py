@@ -5,28 +5,27 @@ nothing about the mine and opens nothing: without this mine's records it is a nu
 
     LR1:S/7K3Q9XTR/4F2A91BC77E0/5
     ourselves · a round sheet / end of the round's id / start of the hash / check character
-
-Digits are Crockford's base 32: no I, L, O or U, so that nothing is misread from paper.
 """
 
 from dataclasses import dataclass
 from typing import Final
 
+from schemas.check_character import (
+    BITS_PER_DIGIT,
+    as_digits,
+    check_character,
+    digits_of,
+    reason_against,
+)
 from schemas.trouble import BadInput
 
-DIGITS: Final = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 PREFIX: Final = "LR1:S/"
 ROUND_DIGITS: Final = 8
 HASH_DIGITS: Final = 12
-BITS_PER_DIGIT: Final = 5
 GROUP: Final = 4
 LONGEST_SHOWN: Final = 60
 
 _LENGTH: Final = ROUND_DIGITS + HASH_DIGITS + 1
-_FIELD: Final = 32
-_POLYNOMIAL: Final = 0b100101  # x⁵ + x² + 1: its root generates all 31 powers of GF(32)
-_READ_AS: Final = str.maketrans({"O": "0", "I": "1", "L": "1"})
-_SEPARATORS: Final = str.maketrans("", "", " -/.·\t\r\n\u00a0")
 
 
 @dataclass(eq=False)
@@ -52,7 +51,7 @@ class SheetCode:
     @property
     def payload(self) -> str:
         """What the square code holds: 29 characters, a version 2 symbol at level Q."""
-        check = check_digit(self.round_end + self.hash_start)
+        check = check_character(self.round_end + self.hash_start)
         return f"{PREFIX}{self.round_end}/{self.hash_start}/{check}"
 
     @property
@@ -60,7 +59,7 @@ class SheetCode:
         """The same for people, in groups: "7K3Q-9XTR-4F2A-91BC-77E0-5"."""
         digits = self.round_end + self.hash_start
         groups = [digits[start : start + GROUP] for start in range(0, len(digits), GROUP)]
-        return "-".join([*groups, check_digit(digits)])
+        return "-".join([*groups, check_character(digits)])
 
     def is_of(self, round_id: str, assessment_sha256: str) -> bool:
         """Say whether this code belongs to that round and that assessment."""
@@ -80,8 +79,8 @@ def sheet_code(round_id: str, assessment_sha256: str) -> SheetCode:
         raise ValueError("a sheet's code is made from a UUID and a SHA-256")
     round_bits, hash_bits = BITS_PER_DIGIT * ROUND_DIGITS, BITS_PER_DIGIT * HASH_DIGITS
     return SheetCode(
-        round_end=_digits(int(id_hex, 16) % (1 << round_bits), ROUND_DIGITS),
-        hash_start=_digits(int(assessment_sha256, 16) >> (256 - hash_bits), HASH_DIGITS),
+        round_end=digits_of(int(id_hex, 16) % (1 << round_bits), ROUND_DIGITS),
+        hash_start=digits_of(int(assessment_sha256, 16) >> (256 - hash_bits), HASH_DIGITS),
     )
 
 
@@ -94,59 +93,8 @@ def parse_sheet_code(text: str) -> SheetCode:
         Another prefix, another length, a character that is no digit, or a check character
         that doesn't fit: every single wrong character and every swap of two is found.
     """
-    written = text.strip().upper()
-    digits = written.removeprefix(PREFIX).translate(_SEPARATORS).translate(_READ_AS)
-    reason = _reason_against(digits)
+    digits = as_digits(text.strip().upper().removeprefix(PREFIX))
+    reason = reason_against(digits, _LENGTH)
     if reason:
         raise SheetCodeUnread(code=text.strip()[:LONGEST_SHOWN], reason=reason)
     return SheetCode(digits[:ROUND_DIGITS], digits[ROUND_DIGITS:-1])
-
-
-def check_digit(digits: str) -> str:
-    """Give the check character: the sum of αⁱ·dᵢ over GF(32), the first digit at i = 1.
-
-    Up to 30 digits each has a weight of its own, and none the weight 1 of the check itself:
-    no single change and no swap, at any distance, leaves the sum as it was.
-
-    Source
-    ------
-    Weighted sum over a finite field, R. W. Hamming's and ISBN-10's idea carried from a prime
-    to GF(32); the two claims above are tried exhaustively in the tests.
-    """
-    total, weight = 0, 1
-    for digit in digits:
-        weight = _times(weight, 2)
-        total ^= _times(weight, DIGITS.index(digit))
-    return DIGITS[total]
-
-
-def _reason_against(digits: str) -> str | None:
-    if ":" in digits:
-        return "it was made by something else"
-    stranger = next((letter for letter in digits if letter not in DIGITS), None)
-    if stranger:
-        return f"“{stranger}” never stands in one"
-    if len(digits) != _LENGTH:
-        return f"it has {len(digits)} characters in place of {_LENGTH}"
-    if check_digit(digits[:-1]) != digits[-1]:
-        return "its last character doesn't fit the others, so one of them was misread"
-    return None
-
-
-def _times(one: int, other: int) -> int:
-    product = 0
-    while other:
-        if other & 1:
-            product ^= one
-        one <<= 1
-        if one & _FIELD:
-            one ^= _POLYNOMIAL
-        other >>= 1
-    return product
-
-
-def _digits(number: int, length: int) -> str:
-    return "".join(
-        DIGITS[number >> (BITS_PER_DIGIT * place) & (_FIELD - 1)]
-        for place in reversed(range(length))
-    )

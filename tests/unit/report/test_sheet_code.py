@@ -4,13 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.report.sheet_code import (
-    DIGITS,
-    SheetCodeUnread,
-    check_digit,
-    parse_sheet_code,
-    sheet_code,
-)
+from fieldapp.report.sheet_code import SheetCodeUnread, parse_sheet_code, sheet_code
+from schemas.check_character import DIGITS
 
 ROUND = "01976f3a-52c4-7d10-9f4e-3b0a77c1e2d5"
 HASH = "4f2a91bc77e01d3c" * 4
@@ -81,13 +76,6 @@ def test_every_swap_of_two_characters_is_found(round_id: str, sha256: str) -> No
                 swapped[first], swapped[second] = typed[second], typed[first]
                 with pytest.raises(SheetCodeUnread):
                     parse_sheet_code("".join(swapped))
-
-
-def test_the_field_has_thirty_one_weights_before_one_returns() -> None:
-    # α of x⁵ + x² + 1 is primitive: its powers 1..31 are all the nonzero elements.
-    weights = [check_digit("0" * place + "1") for place in range(31)]
-
-    assert sorted(weights) == sorted(DIGITS[1:])
 
 
 @pytest.mark.parametrize(
