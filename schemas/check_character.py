@@ -23,6 +23,14 @@ def digits_of(number: int, length: int) -> str:
     )
 
 
+def number_of(digits: str) -> int:
+    """Give the number that digits write."""
+    number = 0
+    for digit in digits:
+        number = number << BITS_PER_DIGIT | DIGITS.index(digit)
+    return number
+
+
 def as_digits(typed: str) -> str:
     """Give what was typed without gaps, and what looks like a digit as the digit."""
     return typed.upper().translate(_SEPARATORS).translate(_READ_AS)

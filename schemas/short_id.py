@@ -10,6 +10,7 @@ mines with 100,000 labelled things each, one has two things of one short id. Bot
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 from uuid import UUID
 
@@ -18,6 +19,7 @@ from schemas.check_character import (
     as_digits,
     check_character,
     digits_of,
+    number_of,
     reason_against,
 )
 from schemas.trouble import BadInput
@@ -89,7 +91,11 @@ class ShortId:
 
     def is_of(self, thing_id: str) -> bool:
         """Say whether a thing bears this short id."""
-        return short_digits(thing_id) == self.digits
+        return thing_id.endswith(self._end)
+
+    @cached_property
+    def _end(self) -> str:
+        return f"{number_of(self.digits):010x}"
 
 
 def short_digits(thing_id: str) -> str:

@@ -1,4 +1,4 @@
-"""A pen that paints on one page of a PDF: vectors, selectable text, embedded letters.
+"""A pen that paints on pages of a PDF: vectors, selectable text, embedded letters.
 
 The same strokes at the same `printed_at` give the same bytes.
 """
@@ -39,7 +39,7 @@ LETTER = Paper("Letter", 215.9, 279.4)
 
 
 class PdfPen:
-    """One page of paper. `output` gives the file."""
+    """One page of paper, and more where they are begun. `output` gives the file."""
 
     def __init__(self, paper: Paper, palette: Palette, title: str, printed_at: datetime) -> None:
         self.paper = paper
@@ -85,6 +85,11 @@ class PdfPen:
         with pdf.rotation(slope, *middle):
             kind = Type(size_pt, bold=True, colour="watermark", align="middle")
             self.write(text, middle, kind)
+
+    def next_page(self) -> None:
+        """Begin another page of the same paper; nothing is painted on those before any more."""
+        self._pdf.add_page()
+        self._pdf.draw_round_lines()  # type: ignore[attr-defined]
 
     def output(self) -> bytes:
         """Give the finished file."""

@@ -21,11 +21,18 @@ _Colour = tuple[int, int, int]
 class PngPen:
     """A picture of so many millimetres at so many pixels each. `png` gives the file."""
 
-    def __init__(self, size_mm: tuple[float, float], px_per_mm: float, palette: Palette) -> None:
+    def __init__(
+        self,
+        size_mm: tuple[float, float],
+        px_per_mm: float,
+        palette: Palette,
+        *,
+        finer: int = FINER,
+    ) -> None:
         self._palette = palette
-        self._scale = px_per_mm * FINER
+        self._scale = px_per_mm * finer
         self._size_px = (round(size_mm[0] * px_per_mm), round(size_mm[1] * px_per_mm))
-        large = (self._size_px[0] * FINER, self._size_px[1] * FINER)
+        large = (self._size_px[0] * finer, self._size_px[1] * finer)
         self._picture = Image.new("RGB", large, self._colour("ground"))
         self._draw = ImageDraw.Draw(self._picture)
 

@@ -20,6 +20,7 @@ from schemas.bodies.receipt import Receipt
 from schemas.bodies.rehab import Rehab
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
+from schemas.bodies.survey_peg import SurveyPeg
 from schemas.bodies.tablet import Tablet
 from schemas.bodies.withdrawal import Withdrawal
 from schemas.part import Part
@@ -46,4 +47,5 @@ BODIES: Final[dict[str, type[Part]]] = {
     "key_request": KeyRequest,
     "damage": Damage,
     "rehab": Rehab,
+    "survey_peg": SurveyPeg,
 }

@@ -39,6 +39,7 @@ REVISIONS = {
     "key_request-1": "d547aa9e2d46dba06552480dd1520dd0e1a85f5de4b28bfe8193c26e6c333ebe",
     "damage-1": "ce8a038408d15128e9f437645aea4aa9ce5bf8d91bd7ff83ad32b24d9842cc16",
     "rehab-1": "08131c5979f99b67038e79915732540caea1fcf627a4b2c9a5b2ccad088ad097",
+    "survey_peg-1": "3a37e918f9ba02fb0a10a9dc2ffbe67549291b8eeae0a6ea9271e99ea77d2755",
     "withdrawal-1": "ef712d847414ba85f683b8e8ed35d8e6a67834b7ebf47bac953e42d841796642",
     "receipt-1": "46ebf25ac076096baa2274acbcf44f5ddee65b0142fc18beaaee8436b6c2fcd4",
     "bad_file-1": "da3efcffcf3cea7af7bc573b33bf31842f8f396db752331f923039c83deae3f4",

@@ -45,6 +45,23 @@ def test_the_symbol_is_version_2() -> None:
     assert len(modules(CODE.payload)) == 25
 
 
+def test_29_characters_are_the_most_at_level_q() -> None:
+    # ISO/IEC 18004:2015, table 7, version 2: 29 alphanumeric characters at level Q, 38 at M and
+    # 20 at H; as published tables of QR capacities repeat it.
+    assert len(modules("A" * 29)) == 25
+    assert len(modules("A" * 30)) == 29  # version 3
+
+
+def test_its_level_is_q_as_the_symbol_itself_says() -> None:
+    # ISO/IEC 18004:2015, 7.9.1 and table 12: level Q is 11, L 01, M 00, H 10; written beside the
+    # upper left finder pattern, XORed with 101010000010010 (annex C).
+    rows = modules(CODE.payload)
+    written = [rows[8][0], rows[8][1]]
+    mask = [True, False]
+
+    assert [bit ^ flip for bit, flip in zip(written, mask, strict=True)] == [True, True]
+
+
 def test_a_printed_sheet_shows_its_code(tmp_path: Path) -> None:
     printer = shutil.which("pdftoppm")
     if printer is None:
