@@ -112,6 +112,14 @@ def in_force(site: Sight, at: datetime) -> Known[Standard]:
     return max(newest.values(), key=lambda known: (known.body.effective_from, *_age(known)))
 
 
+def revision_in_force(site: Site) -> str | None:
+    """Give the revision hash of the standard in force now; None where there is none."""
+    try:
+        return in_force(site, site.now()).entry.revision
+    except NoStandard:
+        return None
+
+
 def _age(known: Known[Standard]) -> tuple[int, datetime, str]:
     """Order revisions; two of one number, adopted apart, alike on every tablet."""
     return known.body.revision, known.body.effective_from, known.entry.revision

@@ -1,0 +1,103 @@
+"""Damage and its repair in words: the same on every screen, list and paper."""
+
+from datetime import tzinfo
+from typing import Final
+
+from assets.translate import _
+from fieldapp.assess.damage import Ranked
+from fieldapp.assess.words import beside_crown
+from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
+from fieldapp.report.words import day
+from fieldapp.work.damage import DamageKnown
+from fieldapp.work.rehab_list import RehabRow, Standing
+from schemas.bodies.damage import Damage, DamageExtent
+from schemas.numbers import text
+
+HOLDS: Final = {
+    "no entry": "nobody beneath",
+    "restricted": "nobody on foot beneath",
+    "open": "entry as before",
+}
+STANDINGS: Final[dict[Standing, str]] = {
+    "not planned": "no repair planned",
+    "planned": "planned",
+    "in hand": "in hand, barricaded",
+    "done": "done, to be verified, barricaded",
+    "refused": "refused, barricaded",
+    "reopened": "reopened, nobody goes there",
+    "verified": "verified",
+    "patched": "patched, to be restored",
+}
+
+
+def place_words(damage: Damage, units: Units) -> str:
+    """Say where a damage is: "590.4 m, right shoulder, 2.6 m right of the crown"."""
+    where = chainage_words(damage.chainage_m, units)
+    if damage.to_m is not None and damage.to_m != damage.chainage_m:
+        where = span_words(damage.chainage_m, damage.to_m, units, " – ")
+    across = None if damage.s_m is None else in_units(beside_crown(float(damage.s_m)), units)
+    return ", ".join(filter(None, (where, _(damage.zone), across)))
+
+
+def span_of(row: RehabRow, units: Units) -> str:
+    """Say where a line of the rehab list is: "570.0 – 580.0 m"."""
+    if row.from_m == row.to_m:
+        return chainage_words(row.from_m, units)
+    return span_words(row.from_m, row.to_m, units, " – ")
+
+
+def extent_words(extent: DamageExtent, units: Units) -> str:
+    """Say how large it is, as far as somebody read it: "6 openings, 640 mm long by photo"."""
+    said = [] if extent.openings is None else [_opened(extent.openings)]
+    for read, what in ((extent.length, "long"), (extent.width, "wide")):
+        if read is not None:
+            said.append(f"{text(read.value_mm)} mm {what} by {read.how}")
+    if extent.area is not None:
+        said.append(f"{text(extent.area.value_m2)} m² by {extent.area.how}")
+    if extent.bag_depth is not None:
+        said.append(f"hangs {text(extent.bag_depth.value_mm)} mm by {extent.bag_depth.how}")
+    if extent.loose_mass is not None:
+        said.append(f"{text(extent.loose_mass.value_t)} t loose by {extent.loose_mass.how}")
+    if extent.above_floor is not None:
+        above = extent.above_floor
+        said.append(f"{text(above.value_m)} m above the floor by {above.how}")
+    return in_units(", ".join(said), units)
+
+
+def due_words(ranked: Ranked, zone: tzinfo) -> str:
+    """Say by when it is repaired: "due 13 May 2031", "overdue since 13 May 2031"."""
+    if ranked.due_at is None:
+        return _("the engineer decides")
+    if ranked.overdue is not None:
+        return _("overdue since {day}").format(day=day(ranked.due_at, zone))
+    return _("due {day}").format(day=day(ranked.due_at, zone))
+
+
+def holds_words(ranked: Ranked) -> str:
+    """Say what entry beneath it is."""
+    return _(HOLDS[ranked.holds])
+
+
+def standing_words(row: RehabRow) -> str:
+    """Say how far a line of the rehab list is."""
+    return _(STANDINGS[row.state])
+
+
+def observations(known: DamageKnown, units: Units, zone: tzinfo) -> tuple[str, ...]:
+    """Say what was seen of a damage, the newest first: "6 May 2031: S3, 6 openings"."""
+    return tuple(
+        f"{day(it.damage.seen_at, zone)}: {seen_words(it.damage, units)}"
+        for it in reversed(known.damage.seen)
+    )
+
+
+def seen_words(damage: Damage, units: Units) -> str:
+    """Say what one observation was: kind, severity, extent, rock behind."""
+    rock = f"rock behind {damage.rock_behind}" if damage.rock_behind else ""
+    extent = extent_words(damage.extent, units)
+    said = (damage.kind, damage.severity or "not judged", extent, rock, damage.note)
+    return ", ".join(filter(None, said))
+
+
+def _opened(openings: int) -> str:
+    return f"{openings} opening{'' if openings == 1 else 's'}"

@@ -1,0 +1,163 @@
+"""Repairs: planned, begun behind a barrier, done, and verified by somebody else.
+
+A repair is one thing with revisions. From its start until it is verified its stretch is
+barricaded. Whoever did the work never verifies it.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from fieldapp.work.authority import INSPECTORS
+from fieldapp.work.damage import DamageKnown, NoSuchDamage, damages
+from fieldapp.work.known import Known
+from fieldapp.work.people import still_enrolled
+from fieldapp.work.rehab_revisions import anew, entry_of, kept, standing
+from fieldapp.work.rehab_troubles import BarrierFirst, DoneElsewhere
+from fieldapp.work.roles import require
+from fieldapp.work.site import Session, Site
+from fieldapp.work.standard_in_force import revision_in_force
+from fieldapp.work.writing import written
+from schemas.bodies.person import Role
+from schemas.bodies.rehab import Barricade, Outcome, Rehab
+
+WORKERS: tuple[Role, ...] = ("rehab crew", "bolter", *INSPECTORS)
+"""Who repairs."""
+
+
+@dataclass(frozen=True)
+class Done:
+    """What a crew says of the work that it did."""
+
+    outcome: Outcome
+    bolts_added: int | None = None
+    materials: tuple[str, ...] = ()
+    lap_openings: int | None = None
+    part: tuple[Decimal, Decimal] | None = None
+    """From and to, where not all of it was done."""
+    after: tuple[str, ...] = ()
+    """Ids of photos."""
+    installers: tuple[str, ...] = ()
+    """Ids of those who did the work beside whoever says so."""
+
+
+def plan(site: Site, rehab: Rehab, session: Session) -> Known[Rehab]:
+    """Plan a repair of damage in one heading, in the order of work that the engineer gives.
+
+    Raises
+    ------
+    NotYours
+        A supervisor, technician or engineer plans.
+    NoSuchDamage
+        It names damage that is not known there.
+    """
+    session = still_enrolled(site, session)
+    require(session, *INSPECTORS, act="plan a repair")
+    known = {it.id for it in damages(site, site.now(), rehab.heading)}
+    for damage_id in rehab.damages:
+        if damage_id not in known:
+            raise NoSuchDamage(damage_id)
+    said = {"state": "planned", "standard": revision_in_force(site)}
+    return kept(site, rehab.model_copy(update=said), session, None)
+
+
+def plan_of(damage: DamageKnown, order_of_work: str = "") -> Rehab:
+    """Give the plan to repair one damage by itself."""
+    return Rehab(
+        heading=damage.heading_id,
+        damages=(damage.id,),
+        from_m=damage.from_m,
+        to_m=damage.to_m,
+        zones=tuple(dict.fromkeys(it.damage.zone for it in damage.damage.seen)),
+        order_of_work=order_of_work,
+        state="planned",
+    )
+
+
+def start(
+    site: Site, rehab_id: str, session: Session, *, barricade: Barricade | None, crew: str = ""
+) -> Known[Rehab]:
+    """Begin, or begin again what was refused or reopened: the barrier stands before that.
+
+    Raises
+    ------
+    BarrierFirst
+        Nobody said who put up the barrier and where.
+    NotInThatState, NotYours
+        It is being done or was done already; a crew, supervisor, technician or engineer begins.
+    """
+    session = still_enrolled(site, session)
+    require(session, *WORKERS, act="begin a repair")
+    before = standing(site, rehab_id, "begun", "planned", "refused", "reopened")
+    if barricade is None:
+        raise BarrierFirst(f"{before.body.from_m}", f"{before.body.to_m}")
+    said = {
+        "state": "in hand",
+        "barricade": barricade,
+        "crew": crew or before.body.crew,
+        "installers": _with(before.body.installers, session.person_id),
+        "started_at": before.body.started_at or site.now(),
+    }
+    return kept(site, anew(before.body, said), session, before)
+
+
+def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Rehab]:
+    """State that the work is done, or a part of it: what is left becomes a repair of its own.
+
+    Raises
+    ------
+    DoneElsewhere
+        The part done lies outside of the repair.
+    NotInThatState, NotYours
+        It is not in hand; a crew, supervisor, technician or engineer states it.
+    """
+    session = still_enrolled(site, session)
+    require(session, *WORKERS, act="say that a repair is done")
+    before = standing(site, rehab_id, "said to be done", "in hand")
+    from_m, to_m = done.part or (before.body.from_m, before.body.to_m)
+    if not before.body.from_m <= from_m <= to_m <= before.body.to_m:
+        raise DoneElsewhere(f"{from_m} to {to_m}", f"{before.body.from_m} to {before.body.to_m}")
+    said = {
+        "state": "done",
+        "outcome": done.outcome,
+        "bolts_added": done.bolts_added,
+        "materials": done.materials,
+        "lap_openings": done.lap_openings,
+        "done_from_m": from_m if done.part else None,
+        "done_to_m": to_m if done.part else None,
+        "after": done.after or before.body.after,
+        "installers": _with(before.body.installers, session.person_id, *done.installers),
+        "finished_at": site.now(),
+    }
+    entry = entry_of(site, anew(before.body, said), session, before)
+    entries = [entry]
+    for rest in _rest(site, before, (from_m, to_m)):
+        author, last = session.person_id, entries[-1]
+        entries.append(written(site, "rehab", rest, author=author, after=last))
+    site.store.ledger.add(entries)
+    return Known(entry, Rehab.model_validate(dict(entry.body)))
+
+
+def _rest(site: Site, before: Known[Rehab], part: tuple[Decimal, Decimal]) -> list[Rehab]:
+    """Give what is left of a repair on either side of the part that was done."""
+    whole, (from_m, to_m) = before.body, part
+    sides = ((whole.from_m, from_m), (to_m, whole.to_m))
+    known = damages(site, site.now(), whole.heading)
+    found = []
+    for begins_m, ends_m in sides:
+        there = [it.id for it in known if it.to_m > begins_m and it.from_m < ends_m]
+        left = tuple(it for it in whole.damages if it in there) or whole.damages
+        if begins_m < ends_m:
+            said = {
+                "state": "planned",
+                "parent": before.id,
+                "from_m": begins_m,
+                "to_m": ends_m,
+                "damages": left,
+            }
+            same = {"heading", "zones", "order_of_work", "crew", "standard"}
+            found.append(Rehab.model_validate(whole.model_dump(include=same) | said))
+    return found
+
+
+def _with(installers: tuple[str, ...], *more: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((*installers, *more)))

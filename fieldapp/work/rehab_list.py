@@ -1,0 +1,107 @@
+"""What is to be repaired and how far it is: overdue first, then the most urgent."""
+
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import Literal
+
+from fieldapp.assess.damage import Ranked, urgency
+from fieldapp.work.authority import at_one_state
+from fieldapp.work.damage import DamageKnown, damages
+from fieldapp.work.headings import headings
+from fieldapp.work.known import Known, current
+from fieldapp.work.rehab_revisions import strictest_of
+from fieldapp.work.site import Site
+from schemas.bodies.heading import Heading
+from schemas.bodies.rehab import Rehab, RehabState
+
+Standing = RehabState | Literal["not planned", "patched"]
+
+
+@dataclass(frozen=True)
+class RehabRow:
+    """One line of the list: a repair, or damage for which none is planned."""
+
+    id: str
+    """Of the repair, or of the damage."""
+    heading_id: str
+    heading: str
+    from_m: Decimal
+    to_m: Decimal
+    state: Standing
+    damages: tuple[DamageKnown, ...]
+    """What it repairs, as far as it is known here, the most urgent first."""
+    rehab: Rehab | None = None
+
+    @property
+    def ranked(self) -> Ranked | None:
+        """How soon, by the most urgent damage; None where none of it is known here."""
+        return self.damages[0].ranked if self.damages else None
+
+    @property
+    def is_open(self) -> bool:
+        """Whether something is still to be done."""
+        return self.state != "verified"
+
+
+def rehab_list(site: Site, at: datetime, *, verified: bool = False) -> tuple[RehabRow, ...]:
+    """Give the list: by overdue, priority, growth, due date and place; `verified` ones at the end.
+
+    Damage that is repaired under no plan stands there by itself, patched damage to be restored.
+    """
+    with at_one_state(site):
+        rows = [it for place in headings(site) for it in _of_heading(site, place, at)]
+    wanted = (it for it in rows if it.is_open or verified)
+    return tuple(sorted(wanted, key=_order))
+
+
+def _order(row: RehabRow) -> tuple[object, ...]:
+    ranked = row.ranked
+    urgent = urgency(ranked) if ranked else (True, -1, True, float("-inf"))
+    return (not row.is_open, *urgent, row.heading, row.from_m, row.id)
+
+
+def _of_heading(site: Site, place: Known[Heading], at: datetime) -> Iterator[RehabRow]:
+    known = damages(site, at, place.id)
+    repairs = _repairs(site, place.id)
+    for repair in repairs:
+        yield _row(place, repair, known)
+    planned = {it for repair in repairs for it in repair.body.damages if _is_open(repair)}
+    for damage in known:
+        if damage.id not in planned and damage.outcome != "restored":
+            yield RehabRow(
+                id=damage.id,
+                heading_id=place.id,
+                heading=place.body.name,
+                from_m=damage.from_m,
+                to_m=damage.to_m,
+                state="patched" if damage.outcome == "patched" else "not planned",
+                damages=(damage,),
+            )
+
+
+def _row(place: Known[Heading], repair: Known[Rehab], known: Sequence[DamageKnown]) -> RehabRow:
+    return RehabRow(
+        id=repair.id,
+        heading_id=place.id,
+        heading=place.body.name,
+        from_m=repair.body.from_m,
+        to_m=repair.body.to_m,
+        state=repair.body.state,
+        damages=tuple(it for it in known if it.id in repair.body.damages),
+        rehab=repair.body,
+    )
+
+
+def _is_open(repair: Known[Rehab]) -> bool:
+    return repair.body.state != "verified"
+
+
+def _repairs(site: Site, heading_id: str) -> tuple[Known[Rehab], ...]:
+    """Give each repair once, as the strictest of its revisions has it."""
+    heads = defaultdict(list)
+    for it in current(site, "rehab", Rehab, heading=heading_id):
+        heads[it.id].append(it)
+    return tuple(strictest_of(of_one) for of_one in heads.values())

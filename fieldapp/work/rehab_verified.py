@@ -1,0 +1,119 @@
+"""Verifying a repair: by somebody who did not do it, signed with their own key."""
+
+from fieldapp.work.authority import INSPECTORS
+from fieldapp.work.damage import damages
+from fieldapp.work.known import Known, current
+from fieldapp.work.own_keys import key_with
+from fieldapp.work.people import name_of, person, still_enrolled
+from fieldapp.work.rehab_revisions import anew, entry_of, kept, standing
+from fieldapp.work.rehab_troubles import InstallerVerifies, NotToBeVerified
+from fieldapp.work.roles import highest, require
+from fieldapp.work.site import Session, Site
+from fieldapp.work.standard_in_force import NoStandard, in_force
+from schemas.bodies.photo import Photo
+from schemas.bodies.rehab import Rehab
+from schemas.signatures import sign
+
+OF_MESH = ("torn mesh", "bagged mesh", "lap open")
+"""Damage whose repair laps new mesh onto old."""
+
+
+def verify(
+    site: Site, rehab_id: str, session: Session, code: str, *, barrier_down: bool
+) -> Known[Rehab]:
+    """Verify a repair as somebody who did not do it, signed by that person's own key.
+
+    Raises
+    ------
+    InstallerVerifies
+        The person did the work.
+    NotToBeVerified
+        No photo shows it, its laps are short, or the barrier still stands.
+    NotInThatState, NotYours, NotAllowed
+        It is not done; a supervisor, technician or engineer verifies; the code is wrong.
+    """
+    session = still_enrolled(site, session)
+    require(session, *INSPECTORS, act="verify a repair")
+    before = standing(site, rehab_id, "verified", "done")
+    _refuse_installer(site, before, session)
+    reason = why_not(site, before) or ("" if barrier_down else "the barrier still stands")
+    if reason:
+        raise NotToBeVerified(reason)
+    key = key_with(site, person(site, session.person_id), code)
+    said = {
+        "state": "verified",
+        "role": highest(session),
+        "barrier_down": True,
+        "refused_because": None,
+        "public_key": key.public_key,
+    }
+    entry = sign(entry_of(site, anew(before.body, said), session, before), key)
+    site.store.ledger.add([entry])
+    return Known(entry, Rehab.model_validate(dict(entry.body)))
+
+
+def refuse(site: Site, rehab_id: str, session: Session, *, because: str) -> Known[Rehab]:
+    """Refuse a repair that is said to be done: it stays barricaded until it is done again.
+
+    Raises
+    ------
+    InstallerVerifies, NotInThatState, NotYours
+        As for `verify`.
+    """
+    session = still_enrolled(site, session)
+    require(session, *INSPECTORS, act="refuse a repair")
+    before = standing(site, rehab_id, "refused", "done")
+    _refuse_installer(site, before, session)
+    said = {"state": "refused", "refused_because": because, "role": highest(session)}
+    return kept(site, anew(before.body, said), session, before)
+
+
+def reopen(site: Site, rehab_id: str, session: Session | None, *, because: str) -> Known[Rehab]:
+    """State that a verified repair does not hold: nobody goes there. Anyone may.
+
+    Raises
+    ------
+    NotInThatState
+        It is not verified.
+    """
+    before = standing(site, rehab_id, "reopened", "verified")
+    said = {"state": "reopened", "refused_because": because, "role": highest(session)}
+    return kept(site, anew(before.body, said), session, before)
+
+
+def why_not(site: Site, known: Known[Rehab]) -> str:
+    """Say why a repair that is done can't be verified by anybody yet; nothing where it can."""
+    rehab = known.body
+    if not (rehab.after or _photographed(site, known)):
+        return "no photo shows what was done"
+    needed = _laps_needed(site, rehab)
+    if needed is None:
+        return ""
+    if rehab.lap_openings is None:
+        return "nobody said how far new mesh laps sound old mesh"
+    if rehab.lap_openings < needed:
+        return f"new mesh laps sound old mesh by {rehab.lap_openings} openings, not by {needed}"
+    return ""
+
+
+def _laps_needed(site: Site, rehab: Rehab) -> int | None:
+    """Give the laps that the standard demands, where mesh was repaired."""
+    try:
+        rule = in_force(site, site.now()).body.rehab
+    except NoStandard:
+        return None
+    repaired = (it for it in damages(site, site.now(), rehab.heading) if it.id in rehab.damages)
+    kinds = {seen.damage.kind for it in repaired for seen in it.damage.seen}
+    return rule.lap_openings_at_least if rule and kinds & set(OF_MESH) else None
+
+
+def _photographed(site: Site, known: Known[Rehab]) -> bool:
+    """Whether a photo of this very repair was kept since the work was begun."""
+    begun = known.body.started_at
+    kept = (it for it in current(site, "photo", Photo) if it.body.of == known.id)
+    return any(begun is None or it.entry.made_at >= begun for it in kept)
+
+
+def _refuse_installer(site: Site, before: Known[Rehab], session: Session) -> None:
+    if session.person_id in before.body.installers:
+        raise InstallerVerifies(name_of(site, session.person_id))
