@@ -111,6 +111,7 @@ def test_two_decisions_on_a_round_begun_twice_stand_side_by_side_until_one_is_ch
 ) -> None:
     mine, theirs = shift.look(), other.look()
     one = shift.sign(mine)
+    other.wait(minutes=1)
     there = other.sign(theirs, "sent back", "Night supervisor")
     meet(shift, other)
     (found,) = side_by_side(shift.site)
