@@ -195,7 +195,7 @@ def _round_caps(facts: HeadingFacts, by: datetime) -> Iterator[Cap]:
         name = f"round {fact.number}"
         yield from _not_believed_caps(fact, facts.two_rows_m, name)
         if fact.in_dispute:
-            reason = f"{name} was recorded or signed twice, differently: a person settles it"
+            reason = f"{name} was stated differently by two people: a person settles it"
             yield _shut(_not_beyond_the_joint(fact), Verdict.NO_ENTRY, reason)
         elif fact.decision == "barricaded":
             line_m = _not_beyond_the_joint(fact)

@@ -5,7 +5,7 @@ what rounds are judged by counts only from who may do so. What doesn't count is 
 travels on; the revision before it stands as if it had not been said.
 """
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -14,6 +14,7 @@ from itertools import groupby
 from typing import Any, TypeVar
 
 from fieldapp.store.lacking import Lacking
+from fieldapp.work.contested import Apart, Contested
 from fieldapp.work.enrolled import Roster, roster_of
 from fieldapp.work.site import Sight, Site
 from schemas.bodies.person import AUTHORITY, Role
@@ -81,11 +82,38 @@ class Counting:
     @cached_property
     def withdrawn(self) -> frozenset[str]:
         """The revisions that somebody declared void who may."""
-        return frozenset(
-            str(entry.body.get("revision"))
-            for entry in self._ledger.of_kind("withdrawal")
-            if self.may_withdraw(entry)
-        )
+        return frozenset(self._withdrawals)
+
+    @cached_property
+    def _withdrawals(self) -> Mapping[str, tuple[Entry, ...]]:
+        found: dict[str, tuple[Entry, ...]] = {}
+        for entry in self._ledger.of_kind("withdrawal"):
+            if self.may_withdraw(entry):
+                void = str(entry.body.get("revision"))
+                found[void] = (*found.get(void, ()), entry)
+        return found
+
+    @cached_property
+    def contested(self) -> Mapping[str, tuple[Contested, ...]]:
+        """The things of which somebody withdrew what another revised, by id."""
+        void = filter(None, map(self._ledger.get, self._withdrawals))
+        things = {it.id: it.kind for it in void}
+        found = {it: tuple(self._apart.of_thing(self._of_thing(it, things[it]))) for it in things}
+        return {it: contested for it, contested in found.items() if contested}
+
+    @cached_property
+    def _apart(self) -> Apart:
+        return Apart(self._withdrawals, self._stands_as_high, self._standing)
+
+    def contests(self, entry: Entry) -> bool:
+        """Whether an entry, kept here or not yet, would be contested by a withdrawal."""
+        return bool(self._apart.contesting(entry, self._of_thing(entry.id, entry.kind)))
+
+    def _of_thing(self, thing: str, kind: str) -> tuple[Entry, ...]:
+        return tuple(it for it in self._ledger.of_thing(thing) if it.kind == kind)
+
+    def _stands_as_high(self, entry: Entry, withdrawal: Entry) -> bool:
+        return self._authority(entry) >= self._authority(withdrawal)
 
     def heads(self, which: Which) -> tuple[Entry, ...]:
         """Give the current revisions of things, as if what doesn't count had not been said."""
@@ -98,9 +126,11 @@ class Counting:
     def _heads(self, which: Which) -> Iterator[Entry]:
         by_thing = sorted(self.revisions(which), key=_thing)
         for _, revisions in groupby(by_thing, key=_thing):
-            yield from self._heads_of(tuple(revisions))
+            yield from self._apart.heads(tuple(revisions))
 
-    def _heads_of(self, revisions: Sequence[Entry]) -> Iterable[Entry]:
+    def _standing(self, revisions: Sequence[Entry]) -> Sequence[Entry]:
+        if not revisions:
+            return ()
         named = {parent for it in revisions for parent in it.parents}
         heads = [it for it in revisions if it.revision not in named]
         if revisions[0].kind in NEVER_VOID or all(map(self.counts, heads)):

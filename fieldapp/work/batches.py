@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from fieldapp.assess.entry_doubts import Doubt, doubts_among
 from fieldapp.assess.entry_facts import BatchInDoubt
 from fieldapp.work.authority import ENGINEER
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known, current, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Sight, Site
@@ -103,7 +103,7 @@ def _restated(
 ) -> Known[Batch]:
     """State a batch anew, over every revision of it that stands."""
     body = heads[-1].body.model_copy(update=changes)
-    parents = tuple(it.entry.revision for it in heads)
+    parents = parents_over(site, heads)
     thing_id, author = heads[-1].id, session.person_id
     entry = state(site, "batch", body, author=author, thing_id=thing_id, parents=parents)
     return Known(entry, body)

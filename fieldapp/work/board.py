@@ -108,6 +108,8 @@ def _round_words(
     revised_twice = len({it.round_id for it in same}) < len(same)
     if len(set(decisions)) > 1 or revised_twice:
         return "In dispute", f"round {number} twice"
+    if any(it.in_dispute for it in record.rounds if it.number == number):
+        return "In dispute", f"round {number}, withdrawn too"
     return (SIGNED_AS[decisions[-1]], f"round {number}") if signed else ("No round yet", "")
 
 

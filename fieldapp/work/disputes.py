@@ -4,6 +4,7 @@ Nothing is merged by a program. Until somebody settles it, the stricter entry st
 person chose is a new revision that follows both, and travels like any other.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
@@ -36,6 +37,10 @@ _SHOWN_OF_A_DECISION = ("decision", "says", "entry_line_m", "fix_list")
 _SETTLED = "settled: the other decision stands"
 
 NOTHING = "–"
+DIGITS_OF_AN_ID = 8
+"""So many of its last ones tell two apart; nobody reads more."""
+_ID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|[0-9a-f]{64}")
+STANDS, REVISED = "it stands", "as it was revised"
 
 
 @dataclass(eq=False)
@@ -62,11 +67,19 @@ class Difference:
 class Dispute:
     """Two current revisions of one thing; of more than two, the two that were stated first.
 
-    Or two sign-offs of one round that decide differently.
+    Or two sign-offs of one round that decide differently; or a revision, and at the right a
+    withdrawal of what it revises.
     """
 
     left: Entry
     right: Entry
+    without: Entry | None = None
+    """What stands where a withdrawal does; None where nothing is left then."""
+
+    @property
+    def is_withdrawn(self) -> bool:
+        """Whether one side is that the thing was withdrawn."""
+        return self.right.kind == "withdrawal" != self.left.kind
 
     @property
     def kind(self) -> str:
@@ -76,19 +89,30 @@ class Dispute:
     @property
     def differences(self) -> tuple[Difference, ...]:
         """Where they differ, in the order in which the fields are written."""
-        return tuple(_differences("", _shown(self.left), _shown(self.right)))
+        if not self.is_withdrawn:
+            return tuple(_differences("", _shown(self.left), _shown(self.right)))
+        stands = Difference(STANDS, REVISED, f"withdrawn: {self.right.body.get('reason')}")
+        left = _shown(self.without) if self.without else {}
+        return (stands, *_differences("", _shown(self.left), left))
 
 
 def disputes(site: Site) -> tuple[Dispute, ...]:
-    """Give what was decided differently of a round, then what has more than one revision."""
+    """Give what was decided differently of a round, then what has more than one revision.
+
+    What was revised here and withdrawn there is settled before its revisions are.
+    """
     decided = (Dispute(*both) for both in decided_twice(site))
-    return (*decided, *(found for kind in SETTLED_BY for found in _of_kind(site, kind)))
+    contested = tuple(_contested(site))
+    apart = {it.left.id for it in contested}
+    revised = (found for kind in SETTLED_BY for found in _of_kind(site, kind))
+    return (*decided, *contested, *(it for it in revised if it.left.id not in apart))
 
 
 def settle(site: Site, dispute: Dispute, chosen: Entry, session: Session) -> Entry:
     """State that one side stands: a revision with its content that follows both.
 
-    Of two decisions on a round the other is withdrawn instead: nobody revises a sign-off.
+    Of two decisions on a round the other is withdrawn instead: nobody revises a sign-off. Where
+    a withdrawal is chosen, what was revised beside it is withdrawn too.
 
     Raises
     ------
@@ -105,8 +129,11 @@ def settle(site: Site, dispute: Dispute, chosen: Entry, session: Session) -> Ent
     other = dispute.right if chosen == dispute.left else dispute.left
     if dispute.kind == "sign_off":
         return _withdrawn(site, loses_with(chosen, other), session)
-    entry = corrected(chosen, {}, stated_now(site, session.person_id), settles=(other,))
-    if not counting(site).counts(entry):
+    if chosen.kind == "withdrawal":
+        return _withdrawn(site, _revised_beside(site, other), session)
+    settles = _against(site, chosen) if dispute.is_withdrawn else (other,)
+    entry = corrected(chosen, {}, stated_now(site, session.person_id), settles=settles)
+    if not counting(site).counts(entry) or counting(site).contests(entry):
         raise NotYoursToSettle(session.name)
     site.store.ledger.add([entry])
     return entry
@@ -120,6 +147,27 @@ def _withdrawn(site: Site, revisions: Iterable[str], session: Session) -> Entry:
         raise NotYoursToSettle(session.name)
     site.store.ledger.add(entries)
     return entries[0]
+
+
+def _revised_beside(site: Site, entry: Entry) -> Iterator[str]:
+    """Give every revision of a thing that stands only if no withdrawal does."""
+    known = counting(site)
+    for it in site.store.ledger.of_thing(entry.id):
+        if it.kind == entry.kind and known.counts(it) and known.contests(it):
+            yield it.revision
+
+
+def _against(site: Site, entry: Entry) -> tuple[Entry, ...]:
+    """Give every withdrawal that contests a current revision."""
+    contested = counting(site).contested.get(entry.id, ())
+    return tuple(dict.fromkeys(one for it in contested for one in it.withdrawals))
+
+
+def _contested(site: Site) -> Iterator[Dispute]:
+    for _, contested in sorted(counting(site).contested.items()):
+        for it in contested:
+            if it.revision.kind in SETTLED_BY:
+                yield Dispute(it.revision, it.withdrawals[0], next(iter(it.without), None))
 
 
 def _of_kind(site: Site, kind: str) -> Iterator[Dispute]:
@@ -172,6 +220,8 @@ def _said(value: JsonValue) -> str:
         return NOTHING
     if isinstance(value, bool):
         return "yes" if value else "no"
+    if isinstance(value, str) and _ID.fullmatch(value):
+        return f"…{value[-DIGITS_OF_AN_ID:]}"
     if isinstance(value, list):
         return f"{len(value)} of them"
     if isinstance(value, dict):

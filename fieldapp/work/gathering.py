@@ -9,6 +9,7 @@ from decimal import Decimal
 from fieldapp.assess.covered import covers, departs
 from fieldapp.assess.entry_facts import EventFact, Granted, RoundFact
 from fieldapp.assess.readings import last_row_m
+from fieldapp.work.authority import counting
 from fieldapp.work.damage_record import SeenDamage, StatedRehab, seen_damages, stated_rehabs
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
@@ -121,7 +122,7 @@ def _round_facts(
     """Yield a fact a round.
 
     One that two people recorded under the same number and signed differently is in dispute,
-    like one that two people revised.
+    like one that two people revised, or that one revised and another withdrew.
     """
     heads = defaultdict(list)
     for known in seen:
@@ -163,7 +164,7 @@ def _round_fact(
         entry_line_m=min([*(it.body.entry_line_m for it in signed), last_m]) if signed else None,
         permitted_until=_permitted_until(site, signed),
         deviations=tuple(_deviations(site, signed)),
-        in_dispute=len(decisions) > 1 or len(heads) > 1,
+        in_dispute=len(decisions) > 1 or len(heads) > 1 or heads[0].id in counting(site).contested,
         not_believed=not_believed(site, of_these),
         batches=tuple(heads[-1].body.bolter.batches or ()),
     )

@@ -1,6 +1,6 @@
 """What is currently stated of things: the newest revisions, read as what they are."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Generic, Literal, TypeVar, cast, get_args
 
@@ -73,6 +73,17 @@ def unreadable(site: Sight, kind: str, heading: str) -> tuple[Entry, ...]:
 def withdrawn(site: Sight) -> frozenset[str]:
     """Give the revisions that somebody has declared void who may."""
     return counting(site).withdrawn
+
+
+def parents_over(site: Sight, heads: Sequence[Known[Body]]) -> tuple[str, ...]:
+    """Give the parents of a revision of a thing that follows everything that stands of it.
+
+    Whoever states it has seen what was revised and withdrawn apart, and settles that too.
+    """
+    contested = counting(site).contested.get(heads[0].id, ())
+    apart = (entry for it in contested for entry in (it.revision, *it.withdrawals))
+    followed = (*(it.entry for it in heads), *apart)
+    return tuple(dict.fromkeys(it.revision for it in followed))
 
 
 def _which(kind: str, said: dict[str, str]) -> Which:

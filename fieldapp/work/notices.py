@@ -15,7 +15,7 @@ from fieldapp.assess.times import time_words
 from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
-from fieldapp.work.known import Known, current, one
+from fieldapp.work.known import Known, current, one, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import authority, highest, require
 from fieldapp.work.rounds import rounds
@@ -236,7 +236,7 @@ def _revised(
     body = before.body.model_copy(update=changes)
     heads = one(site, "entry_notice", EntryNotice, before.id)
     author = session.person_id if session else None
-    parents = tuple(head.entry.revision for head in heads)
+    parents = parents_over(site, heads)
     entry = state(site, "entry_notice", body, author=author, thing_id=before.id, parents=parents)
     return Known(entry, body)
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fieldapp.work.headings import NoSuchHeading, heading
-from fieldapp.work.known import Known
+from fieldapp.work.known import Known, parents_over
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import AlreadyOpen, DraftAbout, begun, open_round, rounds
 from fieldapp.work.site import Session, Site
@@ -63,13 +63,14 @@ def take_in(site: Site, bundle: Bundle, session: Session | None) -> RoundWork:
     if open_round(site, place.id):
         raise AlreadyOpen(place.body.name)
     before = [it for it in rounds(site, place.id) if it.body.number == bundle.round.number]
+    same = [it for it in before if it.id == before[-1].id]
     named = {"heading": place.id, "standard": standard.entry.revision}
     about = DraftAbout(
         heading_id=place.id,
         round_id=before[-1].id if before else None,
         standard=standard.entry.revision,
         began=bundle.round.model_copy(update=named),
-        parents=tuple(it.entry.revision for it in before if it.id == before[-1].id),
+        parents=parents_over(site, same) if same else (),
         begun_by=session.person_id if session else None,
     )
     return begun(site, new_thing_id(site), about)

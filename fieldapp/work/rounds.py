@@ -10,7 +10,7 @@ from fieldapp.assess.readings import last_row_m
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.face import face
 from fieldapp.work.headings import heading, headings
-from fieldapp.work.known import Known, current, one
+from fieldapp.work.known import Known, current, one, parents_over
 from fieldapp.work.round import RoundWork
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import in_force, of_revision
@@ -152,7 +152,7 @@ def look_again(site: Site, round_id: str, session: Session | None) -> RoundWork:
         round_id=round_id,
         standard=body.standard,
         began=body.model_copy(update={"face_known_m": known_face.before_m[round_id]}),
-        parents=tuple(head.entry.revision for head in heads),
+        parents=parents_over(site, heads),
         begun_by=session.person_id if session else None,
     )
     return begun(site, new_thing_id(site), about)

@@ -12,9 +12,8 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from fieldapp.report.words import when
-from fieldapp.work.authority import counting
 from fieldapp.work.delivered import tablet_names
-from fieldapp.work.disputes import disputes
+from fieldapp.work.disputes import Dispute, disputes, settle
 from fieldapp.work.known import current
 from fieldapp.work.office import revoke_tablet, tablets
 from fieldapp.work.people import enrol, person
@@ -200,24 +199,31 @@ def test_what_two_revise_at_once_is_in_dispute_alike_everywhere(at: Sites) -> No
         assert {found.left.revision, found.right.revision} == {theirs.revision, ours.revision}
 
 
-def test_what_one_revises_and_another_withdraws_at_once_stands_as_revised_everywhere(
-    at: Sites,
+@pytest.mark.parametrize("stands", ["what was revised", "the withdrawal"])
+def test_what_one_revises_and_another_withdraws_at_once_is_in_dispute_alike_everywhere(
+    at: Sites, stands: str
 ) -> None:
-    """Nobody withdrew what the other has said since."""
     enrol(at.office, "Engineer", ("geotechnical engineer",), sign_code="1111", site_code=CODE)
-    one = at.tablet("one")
+    one, two = at.tablet("one"), at.tablet("two")
     before = say(one, "before")
-    at.meet_often(one)
-    say(one, "after", before)
+    at.meet_often(one, two)
+    after = say(one, "after", before)
     engineer = person(at.office, "Engineer")
     session = Session(engineer.id, "Engineer", engineer.body.roles)
-    withdraw(at.office, before.revision, session, reason="another batch")
-    at.meet_often(one)
+    void = withdraw(at.office, before.revision, session, reason="another batch").entry
+    at.met(at.office)
+    at.met(two)
+    at.meet_often(one, two)
 
-    for site in (one, at.office):
-        assert before.revision in counting(site).withdrawn
-        (known,) = current(site, "batch", Batch)
-        assert known.body.label == "after"
+    for site in (one, two, at.office):
+        assert disputes(site) == (Dispute(after, void),)
+    (found,) = disputes(two)
+    settle(two, found, after if stands == "what was revised" else void, session)
+    at.meet_often(one, two)
+    for site in (one, two, at.office):
+        assert disputes(site) == ()
+        left = [it.body.label for it in current(site, "batch", Batch)]
+        assert left == (["after"] if stands == "what was revised" else [])
 
 
 def test_a_parent_that_never_comes_leaves_the_thing_usable(at: Sites) -> None:

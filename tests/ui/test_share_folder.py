@@ -15,6 +15,7 @@ from fieldapp.work.office import enrol_tablet, start_share
 from fieldapp.work.people import enrol, person
 from fieldapp.work.share import share
 from fieldapp.work.site import Session, Site
+from fieldapp.work.withdrawals import withdraw
 from fieldapp.work.writing import state, stated_now
 from schemas.bodies.bad_file import BadFile
 from schemas.bodies.heading import Heading
@@ -171,7 +172,8 @@ def test_what_two_machines_state_differently_is_settled_side_by_side(
         made = corrected(known.entry, {"face_m": face_m}, stated_now(site, engineer.id))
         site.store.ledger.add([made])
     office.exchange()
-    hands.shell.signed_in(Session(engineer.id, ENGINEER, ("geotechnical engineer",)))
+    session = Session(engineer.id, ENGINEER, ("geotechnical engineer",))
+    hands.shell.signed_in(session)
     hands.go("share_folder")
     hands.tap("Share now")
     says(hands, "Stated differently on two tablets: heading North drive.")
@@ -191,6 +193,19 @@ def test_what_two_machines_state_differently_is_settled_side_by_side(
     hands.tap("Share now")
     office.exchange()
     assert str(heading(office.site, place).body.face_m) == right
+
+    settled = heading(office.site, place).entry
+    made = corrected(settled, {"face_m": "16.00"}, stated_now(hands.site, engineer.id))
+    hands.site.store.ledger.add([made])
+    withdraw(office.site, settled.revision, session, reason="another heading's face")
+    office.exchange()
+    hands.tap("Share now", "Settle")
+    hands.sees("withdrawn: another heading's face")
+    assert faults_both_ways(hands.tablet) == []
+    hands.hold("The left one stands")
+
+    assert str(heading(hands.site, place).body.face_m) == "16.00"
+    assert disputes(hands.site) == ()
 
 
 def test_another_number_joins_nothing(hands: Hands, office: Office) -> None:
