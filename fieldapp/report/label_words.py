@@ -1,15 +1,25 @@
 """What is said of a thing that bears a label: on the label, on the glass and on the terminal."""
 
-from datetime import tzinfo
+from datetime import datetime, tzinfo
 from typing import Final
 
 from assets.translate import _
 from fieldapp.assess.words import beside_crown
+from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import BETWEEN, day
+from fieldapp.work.damage_record import judge, left, seen_damages, stated_rehabs
+from fieldapp.work.entry import entry
+from fieldapp.work.headings import strictest_of
 from fieldapp.work.labels import Labelled
+from fieldapp.work.site import Site
 
 KINDS: Final = {"damage": "Damage", "heading": "Heading", "survey_peg": "Survey peg"}
+
+REPAIRED: Final = {
+    "restored": "Repaired, and somebody verified it.",
+    "patched": "Patched, and somebody verified it.",
+}
 
 
 def title_words(thing: Labelled) -> str:
@@ -20,7 +30,7 @@ def title_words(thing: Labelled) -> str:
 
 def place_words(thing: Labelled, units: Units) -> str:
     """Say where it is: "4180 Main · 608.3 m · 1.2 m left of the crown"."""
-    parts = [thing.heading] if thing.kind != "heading" else []
+    parts = [_heading(thing)] if thing.kind != "heading" else []
     if thing.chainage_m is not None and thing.to_m is not None:
         parts.append(span_words(thing.chainage_m, thing.to_m, units, " – "))
     elif thing.chainage_m is not None:
@@ -34,3 +44,27 @@ def date_words(thing: Labelled, zone: tzinfo) -> str:
     """Say since when it is known: "seen 6 May 2031"; a peg and a heading "entered"."""
     said = _("seen {day}") if thing.kind == "damage" else _("entered {day}")
     return said.format(day=day(thing.at, zone))
+
+
+def state_words(site: Site, thing: Labelled, at: datetime) -> str:
+    """Say how it stands: what became of damage, and how far people may go in the heading."""
+    said = [_damage_state(site, thing, at)] if thing.kind == "damage" else []
+    if thing.heading:
+        held = entry_said(entry(site, thing.heading_id, at), site.settings.units)
+        said.append(_("Entry {line}.").format(line=held.line))
+    return " ".join(said)
+
+
+def _damage_state(site: Site, thing: Labelled, at: datetime) -> str:
+    rehabs = stated_rehabs(site, thing.heading_id)
+    found = next(it for it in seen_damages(site, thing.heading_id) if it.id == thing.id)
+    remains = left(found, rehabs)
+    if remains.outcome is not None:
+        return _(REPAIRED[remains.outcome])
+    support_class = strictest_of(site, thing.heading_id).support_class if thing.heading else ""
+    ranked = judge(site, support_class, at).ranked(remains.seen, at)
+    return _("Not repaired, priority {code}.").format(code=ranked.code)
+
+
+def _heading(thing: Labelled) -> str:
+    return thing.heading or _("in a heading that is not known here")

@@ -70,6 +70,7 @@ class Labelled:
     """What it is called: a heading's or a peg's name, the kind of damage."""
     heading_id: str
     heading: str
+    """Its name; nothing where this tablet doesn't know the heading."""
     at: datetime
     """When it was entered; damage: when it was seen last."""
     chainage_m: Decimal | None = None
@@ -153,7 +154,7 @@ def _peg(known: Known[SurveyPeg], names: dict[str, str]) -> Labelled:
         id=known.id,
         name=body.name,
         heading_id=body.heading,
-        heading=names.get(body.heading, body.heading),
+        heading=names.get(body.heading, ""),
         at=known.entry.made_at,
         chainage_m=body.chainage_m,
         s_m=body.s_m,
@@ -167,7 +168,7 @@ def _damage(known: Known[Damage], names: dict[str, str]) -> Labelled:
         id=_first(known),
         name=body.kind,
         heading_id=body.heading,
-        heading=names.get(body.heading, body.heading),
+        heading=names.get(body.heading, ""),
         at=body.seen_at,
         chainage_m=body.chainage_m,
         to_m=body.to_m,

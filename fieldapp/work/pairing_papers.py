@@ -5,13 +5,13 @@ from typing import Final
 
 from fieldapp.work.joining import request
 from fieldapp.work.site import Site
-from fieldapp.work.square_codes import texts_in_picture
+from fieldapp.work.square_codes import texts_in_photo
 from sync.durable import disk_trouble, replace_file
 from sync.pairing import PairingAnswer, PairingRequest, read_answer, read_request
 
-LARGEST_BYTES: Final = 50_000_000
-"""A photograph of a screen is some megabytes."""
-ANSWER_ENDINGS: Final = (".json", ".png", ".jpg", ".jpeg")
+LARGEST_BYTES: Final = 1_000_000
+"""A request or an answer is some hundred bytes; a photo is read by whoever knows photos."""
+ANSWER_ENDINGS: Final = (".json", ".png", ".jpg", ".jpeg", ".webp")
 
 
 def request_at(path: Path) -> PairingRequest:
@@ -21,8 +21,8 @@ def request_at(path: Path) -> PairingRequest:
     ------
     DiskTrouble
         The file can't be read.
-    NoPairing
-        It holds no request.
+    NoPhoto, NoPairing
+        It is no photo that can be used, or holds no request.
     """
     return read_request(_said_at(path), source=path.name)
 
@@ -34,8 +34,8 @@ def answer_at(path: Path) -> PairingAnswer:
     ------
     DiskTrouble
         The file can't be read.
-    NoPairing
-        It holds no answer.
+    NoPhoto, NoPairing
+        It is no photo that can be used, or holds no answer.
     """
     return read_answer(_said_at(path), source=path.name)
 
@@ -58,7 +58,7 @@ def write_request(site: Site, folder: Path) -> Path:
 
 
 def _said_at(path: Path) -> bytes:
-    """Give the text that a file holds; what a square code in it says, if it is a picture."""
+    """Give the text that a file holds; what a square code in it says, if it is a photo."""
     try:
         with path.open("rb") as file:
             content = file.read(LARGEST_BYTES)
@@ -66,4 +66,4 @@ def _said_at(path: Path) -> bytes:
         raise disk_trouble(error, path) from error
     if content.lstrip()[:1] == b"{":
         return content
-    return next((text.encode() for text in texts_in_picture(content)), content)
+    return next((text.encode() for text in texts_in_photo(path)), b"")

@@ -1,11 +1,13 @@
 """Joining a site, choosing a sign code and sharing, by hand, on tablets and an office's folder."""
 
+import os
 from collections.abc import Iterator
 from pathlib import Path
 from threading import Event
 
 import pytest
 
+from fieldapp.report.square_code import square_code_png
 from fieldapp.start import open_site
 from fieldapp.work.disputes import disputes
 from fieldapp.work.headings import heading
@@ -214,6 +216,22 @@ def test_another_number_joins_nothing(hands: Hands, office: Office) -> None:
     hands.tap("Take the answer", "answer.json", "Another number")
 
     assert hands.site.mine.name == ""
+
+
+def test_the_office_s_answer_is_photographed_from_its_screen(hands: Hands, office: Office) -> None:
+    named = hands.site.settings.model_copy(update={"camera_folder": office.stick})
+    hands.shell.site = hands.site.with_settings(named)
+    hands.tap("Join a site", "Save as a file", "Take this folder")
+    number = office.answer()
+    hands.tap("Take the answer", "Photograph it")
+    says(hands, "Take the photo now")
+    photo = office.stick / "screen.png"
+    photo.write_bytes(square_code_png((office.stick / "answer.json").read_text()))
+    os.utime(photo, (hands.clock.at.timestamp(),) * 2)
+    says(hands, number)
+    hands.hold("It is the same")
+
+    assert hands.site.mine.name == "Our mine"
 
 
 def test_what_is_no_answer_is_told_and_joins_nothing(hands: Hands, office: Office) -> None:

@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Any
 from kivy.properties import BooleanProperty, StringProperty
 
 from fieldapp.ui.panels.folder_panel import FolderPanel
+from fieldapp.ui.photo_waiting import PhotoWaiting
 from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.hold_key import HoldKey
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
@@ -37,6 +39,7 @@ class JoinPanel(Sheet):
     def __init__(self, shell: Any, then: Callable[[], None]) -> None:
         super().__init__(place="full", title=_("Join a site"))
         self._shell, self._then = shell, then
+        self._waiting = PhotoWaiting(shell, self._read)
 
     def open(self) -> None:
         """Lay it over the screen, and make out by which key this tablet goes."""
@@ -48,10 +51,30 @@ class JoinPanel(Sheet):
         FolderPanel(_("Where to? A stick, for the office"), Path.home(), self._save_in).open()
 
     def take(self) -> None:
-        """Ask for the office's answer."""
-        FolderPanel(_("Where is the answer?"), Path.home(), self._read, ANSWER_ENDINGS).open()
+        """Ask for the office's answer: photographed now, or a picture or file of it."""
+        folder = self._shell.site.settings.camera_folder
+        if folder is None:
+            self._choose()
+            return
+        sheet = KeySheet(_("Take the office's answer"))
+        sheet.offer(_("Photograph it"), partial(self._wait_for, folder), _("by the camera app"))
+        sheet.offer(_("Choose a file"), self._choose, _("a picture, or from a stick"))
+        sheet.open()
+
+    def close(self) -> None:
+        """Take it away, and wait for no photo any more."""
+        self._waiting.stop()
+        super().close()
 
     # --- inside -------------------------------------------------------------------------------
+
+    def _choose(self) -> None:
+        self._waiting.stop()
+        FolderPanel(_("Where is the answer?"), Path.home(), self._read, ANSWER_ENDINGS).open()
+
+    def _wait_for(self, folder: Path) -> None:
+        self.kept = _("Take the photo now")
+        self._waiting.begin(folder)
 
     def _show(self, asked: "PairingRequest") -> None:
         self.code = asked.content().decode()
@@ -66,6 +89,7 @@ class JoinPanel(Sheet):
         self.kept = _("Written: {file}").format(file=path.name)
 
     def _read(self, path: Path) -> None:
+        self.kept = ""
         self._shell.do(partial(_fit_answer, self._shell.site, path), then=self._compare)
 
     def _compare(self, answer: "PairingAnswer") -> None:

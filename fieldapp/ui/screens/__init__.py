@@ -2,6 +2,7 @@
 
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.screens.entry import EntryScreen
+from fieldapp.ui.screens.find_label import FindLabelScreen
 from fieldapp.ui.screens.review import ReviewScreen
 from fieldapp.ui.screens.round import RoundScreen
 from fieldapp.ui.screens.settings import SettingsScreen
@@ -15,6 +16,7 @@ SCREENS: tuple[type[PairedScreen], ...] = (
     RoundScreen,
     ReviewScreen,
     EntryScreen,
+    FindLabelScreen,
     StandardScreen,
     ShareFolderScreen,
     SettingsScreen,

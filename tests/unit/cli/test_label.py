@@ -76,3 +76,43 @@ def test_a_label_that_can_t_be_printed_is_refused(
     told = lastrow("label", *words, "--home", home)
 
     assert [told.code, told.sentence] == [2, sentence]
+
+
+def test_a_label_s_photo_and_its_short_id_lead_to_the_same(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "label.png"
+    code = peg_add(lastrow, home).out.split()[-1].rstrip(".")
+    lastrow("label", "P41", "--form", "roll", "--out", out, "--home", home)
+    by_photo = lastrow("find", out, "--home", home)
+
+    assert by_photo.code == 0
+    assert by_photo.out == lastrow("find", code.lower(), "--home", home).out
+    assert by_photo.out.startswith(
+        f"{code}  Survey peg P41\n  {MAIN} · 38.2 m, entered 6 May 2031"
+    )
+
+
+@pytest.mark.parametrize(
+    ("given", "sentence"),
+    [
+        (
+            "7K3Q-9XTR-M",
+            "The label 7K3Q-9XTR-M is one of ours, but what it names is not known on this tablet.",
+        ),
+        (
+            "7K3Q-9XTR",
+            "“7K3Q-9XTR” is no short id: it has 8 characters in place of 9.",
+        ),
+        (
+            "https://example.invalid",
+            "The square code is not ours: it says “HTTPS://EXAMPLE.INVALID”.",
+        ),
+    ],
+)
+def test_a_label_that_leads_nowhere_says_so(
+    given: str, sentence: str, lastrow: Terminal, home: Path
+) -> None:
+    told = lastrow("find", given, "--home", home)
+
+    assert [told.code, told.sentence] == [2, sentence]

@@ -1,0 +1,198 @@
+"""Find label: from a photo of a label, or from its short id, to the thing that it is on."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+from pathlib import Path
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from kivy.clock import Clock
+from kivy.properties import (
+    BooleanProperty,
+    ListProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
+
+from fieldapp.report.label_words import date_words, place_words, state_words, title_words
+from fieldapp.ui.names import short
+from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.folder_panel import FolderPanel
+from fieldapp.ui.photo_waiting import PhotoWaiting
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.ui.widgets.header import Header
+from fieldapp.ui.widgets.id_pad import IdPad
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.paged_list import PagedList
+from fieldapp.ui.widgets.progress_line import ProgressLine
+from fieldapp.work.finding_labels import find_in_photo, find_typed
+from fieldapp.work.labels import Labelled
+from fieldapp.work.photo_sources.stored_files import ENDINGS
+from schemas.trouble import Trouble
+from sync.outcome import Stopped
+
+__all__ = ["FindLabelScreen", "Header", "IdPad", "Key", "KeyRow", "PagedList", "ProgressLine"]
+
+RECENT = 12
+Found = tuple[Labelled, ...]
+
+
+class FindLabelScreen(PairedScreen):
+    """Finds what a label is on; a search of a photo is stopped at any moment."""
+
+    doing = StringProperty()
+    part = NumericProperty(0)
+    goes_on = BooleanProperty(False)
+    has_camera = BooleanProperty(False)
+    main_title = StringProperty()
+    main_second = StringProperty()
+    nothing = StringProperty()
+    recent = ListProperty()
+    lies_wide = BooleanProperty(True)
+    make_row: Any = ObjectProperty(None, allownone=True)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._stopped = False
+        self._waiting = PhotoWaiting(self.shell, self.search, self._failed)
+        self.make_row = self._row
+
+    def opened(self) -> None:
+        """Be ready for another label."""
+        self.has_camera = self.shell.site.settings.camera_folder is not None
+        self.nothing = _("What you find stands here, to come back to.")
+        self._rest()
+
+    def leave(self) -> None:
+        """Stop whatever goes on, and return."""
+        self._stop()
+        self.shell.go_back()
+
+    # --- what is done -------------------------------------------------------------------------
+
+    def act(self) -> None:
+        """Do what the main key says: wait for the camera, choose a photo, or stop."""
+        if self.goes_on:
+            self._stop()
+        elif self.has_camera:
+            self._wait_for_camera()
+        else:
+            self.choose()
+
+    def choose(self) -> None:
+        """Ask which photo."""
+        start = self.shell.site.settings.camera_folder or Path.home()
+        FolderPanel(_("Which photo?"), start, self.search, ENDINGS).open()
+
+    def search(self, photo: Path) -> None:
+        """Look for labels in a photo."""
+        self._begin(_("Looking for a label"))
+        job = partial(find_in_photo, self.shell.site, photo, self._watch)
+        self.shell.do(
+            partial(_unless_stopped, job), then=self._found, on_trouble=self._failed, lane="long"
+        )
+
+    def entered(self, typed: str) -> None:
+        """Find what bears a short id."""
+        job = partial(find_typed, self.shell.site, typed)
+        self.shell.do(job, then=self._typed_found)
+
+    def show(self, thing: Labelled) -> None:
+        """Say what a thing is, where, how it stands, and offer ways on."""
+        shell = self.shell
+        job = partial(state_words, shell.site, thing, shell.now())
+        shell.do(job, then=partial(self._tell, thing))
+
+    # --- inside -------------------------------------------------------------------------------
+
+    def _begin(self, words: str) -> None:
+        self._stopped, self.goes_on, self.doing, self.part = False, True, words, 0
+        self.main_title, self.main_second = _("Stop"), ""
+
+    def _rest(self) -> None:
+        self._waiting.stop()
+        self.goes_on, self.doing, self.part = False, "", 0
+        if self.has_camera:
+            self.main_title, self.main_second = _("Photograph it"), _("by the camera app")
+        else:
+            self.main_title, self.main_second = _("Choose a photo"), ""
+
+    def _stop(self) -> None:
+        self._stopped = True
+        self._rest()
+
+    def _wait_for_camera(self) -> None:
+        self._begin(_("Take the photo now"))
+        self._waiting.begin(self.shell.site.settings.camera_folder)
+
+    def _watch(self, done: int, of: int) -> None:
+        """Told beside the screen: stop there, or show how far it is."""
+        if self._stopped:
+            raise Stopped
+        Clock.schedule_once(lambda _elapsed: self._show_part(done / of), -1)
+
+    def _show_part(self, part: float) -> None:
+        if self.goes_on:
+            self.part = part
+
+    def _found(self, found: Found | None) -> None:
+        if found is not None:
+            self._rest()
+            self._take(found)
+
+    def _typed_found(self, found: Found) -> None:
+        self.ids.pad.typed = ""
+        self._take(found)
+
+    def _failed(self, trouble: Trouble) -> None:
+        self._rest()
+        self.shell.say(trouble)
+
+    def _take(self, found: Found) -> None:
+        self.recent = [*found, *(it for it in self.recent if it not in found)][:RECENT]
+        if len(found) == 1:
+            self.show(found[0])
+            return
+        sheet = KeySheet(_("More than one thing is meant: which?"))
+        for it in found:
+            sheet.offer(short(title_words(it)), partial(self.show, it), self._briefly(it))
+        sheet.open()
+
+    def _tell(self, thing: Labelled, state: str) -> None:
+        if self.shell.screen is not self:
+            return  # somebody went on meanwhile; it stands among what was found
+        zone = ZoneInfo(self.shell.site.settings.zone)
+        where = ", ".join(filter(None, (self._place(thing), date_words(thing, zone))))
+        sheet = KeySheet(title_words(thing), f"{where}. {state}")
+        if thing.heading:
+            about = {"heading_id": thing.heading_id}
+            sheet.offer(
+                _("Entry"),
+                partial(self.shell.open, "entry", **about),
+                short(thing.heading),
+                "main",
+            )
+        sheet.open()
+
+    def _place(self, thing: Labelled) -> str:
+        return place_words(thing, self.shell.site.settings.units)
+
+    def _briefly(self, thing: Labelled) -> str:
+        """Say where it is in the two short lines of a key."""
+        return self._place(replace(thing, heading=short(thing.heading), s_m=None, to_m=None))
+
+    def _row(self, thing: Labelled) -> Key:
+        key = Key(title=short(title_words(thing)), second=self._briefly(thing), tall=True)
+        key.bind(on_release=lambda _key: self.show(thing))
+        return key
+
+
+def _unless_stopped(job: Callable[[], Found]) -> Found | None:
+    try:
+        return job()
+    except Stopped:
+        return None

@@ -1,0 +1,92 @@
+"""Find label under a glove: typed, on a photo, on one that the camera app is just writing."""
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from fieldapp.report.label_form import ROLL
+from fieldapp.report.labels import Label, labels_png
+from fieldapp.work.labels import Labelled, thing_named
+from fieldapp.work.pegs import add_peg
+from schemas.bodies.survey_peg import SurveyPeg
+from tests.demo_mine import session
+from tests.ui.harness import Tablet
+from tests.ui.mine import ENGINEER, Hands, at_the_demo
+from tests.ui.uilint import faults_both_ways
+
+pytestmark = pytest.mark.window
+
+MAIN = "4180 Main"
+
+
+@pytest.fixture
+def hands(tablet: Tablet, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Hands]:
+    monkeypatch.setattr(Path, "home", lambda: tmp_path / "photos")
+    monkeypatch.setattr("fieldapp.ui.panels.folder_panel.MEDIA", ())
+    (tmp_path / "photos").mkdir()
+    with at_the_demo(tablet, tmp_path) as hands:
+        hands.signed_in()
+        yield hands
+
+
+def peg(hands: Hands) -> Labelled:
+    body = SurveyPeg(heading=hands.heading_id(MAIN), name="P41", chainage_m="38.25", s_m="-1.2")
+    add_peg(hands.site, body, session(hands.site, ENGINEER))
+    return thing_named(hands.site, "P41")
+
+
+def photograph(hands: Hands, thing: Labelled, path: Path) -> None:
+    """Write a label's picture as a camera does, at the time that it is in the mine."""
+    (page,) = labels_png([Label(thing.code, "", "", "")], ROLL)
+    path.write_bytes(page)
+    now_s = hands.clock.at.timestamp()
+    os.utime(path, (now_s, now_s))
+
+
+def type_id(hands: Hands, digits: str) -> None:
+    for digit in digits:
+        hands.tablet.tap(digit)
+    hands.rest()
+
+
+def test_a_label_is_found_by_its_id_and_on_a_photo(hands: Hands, tmp_path: Path) -> None:
+    thing = peg(hands)
+    hands.tap("Find label")
+    assert faults_both_ways(hands.tablet) == []
+
+    typed = thing.code.readable.replace("-", "")
+    wrong = "0" if typed[-1] != "0" else "1"
+    type_id(hands, typed[:-1] + wrong)
+    hands.sees("Understood")
+    hands.tap("Understood", "Erase")
+    type_id(hands, typed[-1])
+    hands.sees("Survey peg P41")
+    assert any("1.2 m left of the crown" in it for it in hands.tablet.texts())
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Return")
+
+    photograph(hands, thing, tmp_path / "photos/peg.png")
+    hands.tap("Choose a photo", "peg.png")
+    hands.sees(MAIN)
+    hands.tap("Entry")
+    assert hands.is_at("entry")
+
+
+def test_the_camera_app_s_photo_is_read_as_soon_as_it_is_whole(
+    hands: Hands, tmp_path: Path
+) -> None:
+    camera = tmp_path / "photos"
+    hands.shell.site = hands.site.with_settings(
+        hands.site.settings.model_copy(update={"camera_folder": camera})
+    )
+    hands.tap("Find label", "Photograph it")
+    hands.sees("Take the photo now")
+    assert faults_both_ways(hands.tablet) == []
+    photograph(hands, peg(hands), camera / "new.png")
+    hands.tablet.until(lambda: bool(hands.tablet.find_all("Entry")), seconds=10)
+    hands.clock.go_on(seconds=5)
+    hands.tap("Return", "Photograph it", "Stop")
+
+    hands.sees("Photograph it")
