@@ -22,6 +22,7 @@ STEP_NM: Final = Decimal("1")
 STEP_KN: Final = Decimal("0.1")
 STEP_KPA: Final = Decimal("0.1")
 STEP_MPA: Final = Decimal("0.1")
+STEP_SHARE: Final = Decimal("0.0001")
 STEP_H: Final = Decimal("0.1")
 SAID_M: Final = Decimal("0.1")
 """To what a chainage is said: a place half-even, an entry line down."""
@@ -66,6 +67,7 @@ Chainage = Annotated[Decimal, Field(ge=0, le=99_999), *_decimal_text]
 Offset = Annotated[Decimal, Field(ge=-60, le=60), *_signed_text]
 Millimetres = Annotated[Decimal, Field(ge=0, le=20_000), *_decimal_text]
 Pixels = Annotated[Decimal, Field(ge=0, le=50_000), *_decimal_text]
+Share = Annotated[Decimal, Field(ge=0, le=1), *_decimal_text]
 Degrees = Annotated[Decimal, Field(ge=0, le=90), *_decimal_text]
 NewtonMetres = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
 Kilonewtons = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]

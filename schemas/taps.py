@@ -6,7 +6,7 @@ from typing import Literal
 from pydantic import Field
 
 from schemas.numbers import Millimetres, Pixels
-from schemas.part import Own, Part
+from schemas.part import Part
 
 Point = tuple[Pixels, Pixels]
 """From the left and from the top edge of the photo as it is seen upright."""
@@ -57,7 +57,7 @@ class Taps(Part):
     """How far another sheet that is measured stands from the frame's own."""
 
 
-class MeasuredOnPhoto(Own):
+class MeasuredOnPhoto(Part):
     """One result, with half of the interval that holds the truth in 95 of 100 cases."""
 
     what: What
@@ -68,7 +68,7 @@ class MeasuredOnPhoto(Own):
     warnings: tuple[str, ...] = ()
 
 
-class Measurement(Own):
+class Measurement(Part):
     """What the taps on one photo come to."""
 
     method_version: int = Field(ge=1)

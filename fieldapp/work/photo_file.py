@@ -98,12 +98,7 @@ def photo_read(path: Path) -> PhotoRead:
     file = _file(path)
     with _opened(file) as picture:
         picture.load()
-        width, height = picture.size
-        kind = KINDS[picture.format or ""]
-    if file.told.orientation in _TURNED:
-        width, height = height, width
-    focal = file.told.focal_equivalent_mm
-    facts = PhotoFacts(width, height, None if focal is None else float(focal))
+        kind, facts = KINDS[picture.format or ""], _facts(picture.size, file.told)
     return PhotoRead(file.content, kind, facts, file.told.taken)
 
 
@@ -121,8 +116,17 @@ def upright(path: Path) -> Image.Image:
         return _turned(picture, file.told).convert("RGB")
 
 
-def upright_within(path: Path, edge_px: int) -> Image.Image:
-    """Give a photo as it is seen upright, its longer edge no longer than this, to be looked at.
+@dataclass(frozen=True)
+class PhotoSeen:
+    """A photo to be looked at: the whole of it, in no more pixels than the glass has use for."""
+
+    facts: PhotoFacts
+    picture: Image.Image
+    """Upright, in three colours."""
+
+
+def photo_seen(path: Path, edge_px: int) -> PhotoSeen:
+    """Give a photo as it is seen upright, its longer edge no longer than this.
 
     A JPEG is decoded no larger than it has to be, which is several times quicker.
 
@@ -133,10 +137,17 @@ def upright_within(path: Path, edge_px: int) -> Image.Image:
     """
     file = _file(path)
     with _opened(file) as picture:
+        facts = _facts(picture.size, file.told)
         share = min(1, edge_px / max(picture.size))
         picture.draft("RGB", (int(picture.width * share), int(picture.height * share)))
         picture.thumbnail((edge_px, edge_px), Image.Resampling.BILINEAR, reducing_gap=2.0)
-        return _turned(picture, file.told).convert("RGB")
+        return PhotoSeen(facts, _turned(picture, file.told).convert("RGB"))
+
+
+def _facts(size: tuple[int, int], told: Told) -> PhotoFacts:
+    width, height = size[::-1] if told.orientation in _TURNED else size
+    focal = told.focal_equivalent_mm
+    return PhotoFacts(width, height, None if focal is None else float(focal))
 
 
 @dataclass(frozen=True)

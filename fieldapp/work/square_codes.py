@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 from PIL import Image, ImageFilter
 
-from fieldapp.work.photo_file import upright_within
+from fieldapp.work.photo_file import photo_seen
 
 FIRST_EDGE_PX: Final = 4_000
 """A photo of 12 megapixels is looked at whole."""
@@ -29,7 +29,7 @@ def looks(path: Path) -> Iterator[tuple[str, ...]]:
     NoPhoto
         The file is no photo that can be used.
     """
-    photo = upright_within(path, FIRST_EDGE_PX).convert("L")
+    photo = photo_seen(path, FIRST_EDGE_PX).picture.convert("L")
     yield _said(photo)
     photo.thumbnail((PATIENT_EDGE_PX, PATIENT_EDGE_PX), Image.Resampling.BOX)
     for put_right in _PUT_RIGHT:

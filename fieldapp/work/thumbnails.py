@@ -9,7 +9,7 @@ from typing import Final
 
 from PIL import Image, UnidentifiedImageError
 
-from fieldapp.work.photo_file import NoPhoto, upright_within
+from fieldapp.work.photo_file import NoPhoto, photo_seen
 from fieldapp.work.photographs import photo_path
 from fieldapp.work.site import Site
 from schemas.bodies.photo import Photo
@@ -42,7 +42,7 @@ def _read(path: Path) -> Image.Image | None:
 
 def _made(site: Site, photo: Photo, path: Path) -> Image.Image | None:
     try:
-        small = upright_within(photo_path(site, photo), EDGE_PX)
+        small = photo_seen(photo_path(site, photo), EDGE_PX).picture
     except NoPhoto:
         return None
     written = BytesIO()

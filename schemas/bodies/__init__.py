@@ -16,6 +16,8 @@ from schemas.bodies.heading import Heading
 from schemas.bodies.key_request import KeyRequest
 from schemas.bodies.person import Person
 from schemas.bodies.photo import Photo
+from schemas.bodies.photo_marks import PhotoMarks
+from schemas.bodies.photo_measurement import PhotoMeasurement
 from schemas.bodies.receipt import Receipt
 from schemas.bodies.rehab import Rehab
 from schemas.bodies.round import Round
@@ -44,6 +46,8 @@ BODIES: Final[dict[str, type[Part]]] = {
     "bad_file": BadFile,
     "clock_note": ClockNote,
     "photo": Photo,
+    "photo_marks": PhotoMarks,
+    "photo_measurement": PhotoMeasurement,
     "key_request": KeyRequest,
     "damage": Damage,
     "rehab": Rehab,

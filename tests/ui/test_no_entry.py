@@ -19,6 +19,10 @@ from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
 from fieldapp.ui.panels.password_panel import PasswordPanel
 from fieldapp.ui.panels.stated_panel import StatedPanel
+from fieldapp.ui.photo.measure_sheet import MeasureSheet
+from fieldapp.ui.photo.photo_sheet import PhotoSheet
+from fieldapp.ui.photo.textures import texture_of
+from fieldapp.ui.photo.view_sheet import ViewSheet
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.widgets.asking import CodeSheet, KeySheet, TroubleSheet
 from fieldapp.ui.widgets.bounce import BOUNCE_S
@@ -28,14 +32,22 @@ from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.demo import READY
 from fieldapp.work.deviations import REASONS
+from fieldapp.work.frames_known import TARGET
 from fieldapp.work.headings import heading, headings
+from fieldapp.work.known import Known
 from fieldapp.work.notices import notices
+from fieldapp.work.photo_file import PhotoFacts, photo_seen
+from fieldapp.work.photo_measured import keep_measured
+from fieldapp.work.photo_taps import OnPhoto, Thing
+from fieldapp.work.photographs import keep_photo, photo_path
 from fieldapp.work.sides import SideBySide, side_by_side
 from fieldapp.work.writing import stated_now
+from schemas.bodies.photo import Photo
 from schemas.entry import corrected
 from sync.pairing import PairingAnswer
 from tests.demo_mine import CODES, session
 from tests.house.tree import modules
+from tests.photos.files import photo
 from tests.ui.at_review import A_BOLT_MISSING
 from tests.ui.harness import PORTRAIT, Tablet
 from tests.ui.mine import DAY, ENGINEER, Hands, at_the_demo
@@ -78,6 +90,9 @@ WAYS = (
     Way(KeySheet, "round", ("Mark one",), READY),
     Way(ReadingPad, "round", ("Other…",), READY),
     Way(QuestionsPanel, "round", ("More", "Answer again"), READY),
+    Way(PhotoSheet, "round", ("More", "Photos"), READY),
+    Way(ViewSheet, "share_folder", ()),
+    Way(MeasureSheet, "share_folder", ()),
     Way(TroubleSheet, "review", (f"{HELD}Send back", *"9999", "Done"), READY),
     Way(SignedSheet, "review", (f"{HELD}Send back", *CODES[DAY], "Done"), READY),
     Way(JoinPanel, "share_folder", ("Join a site",)),
@@ -98,8 +113,27 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     KeyWaits: lambda _hands: KeyWaits(DAY, "0" * 64, lambda: None),
     DisputePanel: lambda hands: DisputePanel(hands.shell, dispute(hands), lambda: None),
     PasswordPanel: lambda _hands: PasswordPanel(f"smb://{'mia@server/support/' * 4}", print),
+    ViewSheet: lambda hands: ViewSheet(hands.shell, a_photo(hands)),
+    MeasureSheet: lambda hands: measuring(hands, a_photo(hands)),
 }
-"""Those that lie there only when an office, another tablet or a server was heard."""
+"""Those that lie there only when an office, another tablet or a server was heard, or a photo is
+kept."""
+
+
+def a_photo(hands: Hands) -> Known[Photo]:
+    return keep_photo(hands.site, photo(hands.home / "IMG_1.jpg"), None, "0" * 36)
+
+
+def measuring(hands: Hands, taken: Known[Photo]) -> MeasureSheet:
+    seen = photo_seen(photo_path(hands.site, taken.body), 400)
+    keep_measured(hands.site, taken.id, a_length(seen.facts), session(hands.site, DAY))
+    return MeasureSheet(hands.shell, taken, seen, texture_of(seen.picture))
+
+
+def a_length(facts: PhotoFacts) -> OnPhoto:
+    corners = ((0.2, 0.2), (0.6, 0.2), (0.6, 0.6), (0.2, 0.6))
+    measured = Thing("length", ((0.3, 0.3), (0.5, 0.5)))
+    return OnPhoto(facts, TARGET, corners=corners, things=(measured,))
 
 
 def dispute(hands: Hands) -> SideBySide:

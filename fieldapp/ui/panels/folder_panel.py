@@ -46,9 +46,11 @@ class FolderPanel(Sheet):
         start: Path,
         then: Callable[[Path], None],
         endings: tuple[str, ...] = (),
+        *,
+        newest_first: bool = False,
     ) -> None:
         super().__init__(place="full", title=title, make_key=self._key)
-        self._then, self._endings = then, endings
+        self._then, self._endings, self._newest_first = then, endings, newest_first
         self.asks_folder = not endings
         self._go(start if start.is_dir() else Path.home())
 
@@ -76,17 +78,28 @@ class FolderPanel(Sheet):
         for media in MEDIA:
             if media.is_dir() and media not in (folder, *folder.parents):
                 yield Step(str(media), _("sticks and shares"), media)
-        inside = sorted(_inside(folder), key=lambda path: (path.is_file(), path.name.casefold()))
+        inside = sorted(_inside(folder), key=self._order)
         for path in inside:
             if path.is_dir():
                 yield Step(short(path.name), _("folder"), path)
             elif path.suffix.lower() in self._endings:
                 yield Step(short(path.name), _("take this file"), path)
 
+    def _order(self, path: Path) -> tuple[bool, float, str]:
+        changed_s = _changed_s(path) if self._newest_first and path.is_file() else 0.0
+        return path.is_file(), -changed_s, path.name.casefold()
+
     def _key(self, step: Step) -> Key:
         key = Key(title=step.name, second=step.second, tall=True)
         key.bind(on_release=lambda _key: self.touch(step))
         return key
+
+
+def _changed_s(path: Path) -> float:
+    try:
+        return path.stat().st_mtime
+    except OSError:  # pulled out meanwhile: it is the oldest
+        return 0.0
 
 
 def _inside(folder: Path) -> Iterator[Path]:

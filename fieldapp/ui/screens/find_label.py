@@ -31,7 +31,7 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.progress_line import ProgressLine
 from fieldapp.work.finding_labels import find_in_photo, find_typed
 from fieldapp.work.labels import Labelled
-from fieldapp.work.photo_sources.stored_files import ENDINGS
+from fieldapp.work.photo_sources import ENDINGS
 from schemas.trouble import Trouble
 from sync.outcome import Stopped
 
@@ -86,7 +86,7 @@ class FindLabelScreen(PairedScreen):
     def choose(self) -> None:
         """Ask which photo."""
         start = self.shell.site.settings.camera_folder or Path.home()
-        FolderPanel(_("Which photo?"), start, self.search, ENDINGS).open()
+        FolderPanel(_("Which photo?"), start, self.search, ENDINGS, newest_first=True).open()
 
     def search(self, photo: Path) -> None:
         """Look for labels in a photo."""

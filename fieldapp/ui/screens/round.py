@@ -12,6 +12,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.shapes import Bolt
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.round_work import (
     EntryNow,
     Judged,
@@ -295,7 +296,13 @@ class RoundScreen(PairedScreen):
     def more(self) -> None:
         """Offer what is asked seldom: rows, profile, notes, an earlier question."""
         if self.view is not None:
-            self.sheets.more(self.view.asked, self.ask_again)
+            self.sheets.more(self.view.asked, self.ask_again, self.photos)
+
+    def photos(self) -> None:
+        """Show the photos of this round."""
+        if self.work is not None:
+            title = _("Photos of round {number}").format(number=self.work.seen.number)
+            PhotoSheet(self.shell, self.work.round_id, title=title).open()
 
     def ask_again(self, question: Question) -> None:
         """Ask a question again that was answered."""

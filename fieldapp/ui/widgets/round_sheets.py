@@ -159,8 +159,13 @@ class Sheets:
 
     # --- what is asked seldom ---------------------------------------------------------------
 
-    def more(self, asked: Sequence[Question], again: Callable[[Question], None]) -> None:
-        """Offer rows, profile, notes, and every answered question once more."""
+    def more(
+        self,
+        asked: Sequence[Question],
+        again: Callable[[Question], None],
+        photos: Callable[[], None],
+    ) -> None:
+        """Offer rows, profile, notes, photos, and every answered question once more."""
         sheet = KeySheet(_("More about this round"))
         now = _("now {n}").format(n=self.work.seen.rows_planned)
         answered = [question for question in asked if question.answered]
@@ -173,6 +178,7 @@ class Sheets:
         sheet.offer(_("Number of rows"), self._rows, now)
         sheet.offer(_("Overbreak"), self._width, _("width and rise"))
         sheet.offer(_("Note"), self._notes, _("pick a phrase"))
+        sheet.offer(_("Photos"), photos, _("take, draw, measure"))
         sheet.open()
 
     def _rows(self) -> None:

@@ -3,12 +3,27 @@
 The camera app has light, focus and exposure, which matter more underground than a preview.
 """
 
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import Final
 
-from fieldapp.work.photo_sources.stored_files import Lying, pictures_in
 from fieldapp.work.picture_parts import ends
 from schemas.bodies.photo import LARGEST_BYTES
+
+ENDINGS: Final = (".jpg", ".jpeg", ".png", ".webp")
+MOST: Final = 5_000
+"""A folder of more is looked at no further: it is a year of somebody's photos."""
+
+
+@dataclass(frozen=True)
+class Lying:
+    """A file as it was found at one look."""
+
+    path: Path
+    size: int
+    changed_ns: int
 
 
 class CameraFolder:
@@ -27,7 +42,7 @@ class CameraFolder:
 
     def photos(self) -> tuple[Path, ...]:
         """Give the photos that lie there whole, the newest first."""
-        lying = [it for it in pictures_in(self._folder) if it.changed_ns >= self._since_s * 1e9]
+        lying = [it for it in _pictures_in(self._folder) if it.changed_ns >= self._since_s * 1e9]
         unchanged = [it for it in lying if it in self._seen]
         self._seen = frozenset(lying)
         self._whole = {it: self._is_whole(it) for it in unchanged}
@@ -46,3 +61,20 @@ class CameraFolder:
             return ends(file.path.read_bytes())
         except OSError:  # taken away since it was listed
             return False
+
+
+def _pictures_in(folder: Path) -> tuple[Lying, ...]:
+    """Give a folder's pictures, the newest first; none of a folder that is not there."""
+    found = sorted(_pictures(folder), key=lambda it: (-it.changed_ns, it.path.name))
+    return tuple(found[:MOST])
+
+
+def _pictures(folder: Path) -> Iterator[Lying]:
+    try:
+        for path in folder.iterdir():
+            if path.suffix.lower() in ENDINGS and not path.name.startswith("."):
+                facts = path.stat()
+                if path.is_file():
+                    yield Lying(path, facts.st_size, facts.st_mtime_ns)
+    except OSError:  # pulled out meanwhile, or not ours to look into: it has nothing more
+        return

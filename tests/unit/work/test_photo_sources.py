@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from fieldapp.work.photo_sources import Camera, CameraFolder, NoCamera, PhotoSource, StoredFiles
+from fieldapp.work.photo_sources import Camera, CameraFolder, NoCamera, PhotoSource
 from tests.photos.taken import FORMATS, taken
 from tests.stand_ins import GivenPhotos
 
@@ -59,17 +59,6 @@ def test_what_was_there_long_before_is_not_offered_as_new(tmp_path: Path) -> Non
 
 def test_a_folder_that_was_pulled_out_has_nothing(tmp_path: Path) -> None:
     assert CameraFolder(tmp_path / "gone", BEGAN).photos() == ()
-    assert StoredFiles(tmp_path / "gone").photos() == ()
-
-
-def test_by_hand_whatever_lies_there_can_be_picked_the_newest_first(tmp_path: Path) -> None:
-    old = at(taken(tmp_path / "old.jpg"), BEGAN - timedelta(days=30))
-    torn = tmp_path / "TORN.JPEG"
-    torn.write_bytes(b"")
-    at(torn, BEGAN)
-    (tmp_path / ".hidden.jpg").write_bytes(b"")
-
-    assert StoredFiles(tmp_path).photos() == (torn, old)
 
 
 def film(path: Path, frames: int = 30) -> Path:
@@ -97,7 +86,9 @@ def test_a_camera_that_gives_nothing_is_told(tmp_path: Path) -> None:
 
 
 def test_all_of_them_are_sources(tmp_path: Path) -> None:
-    photo = taken(tmp_path / "new.jpg")
-    sources: tuple[PhotoSource, ...] = (StoredFiles(tmp_path), GivenPhotos((photo,)))
+    photo = at(taken(tmp_path / "new.jpg"), BEGAN)
+    folder = CameraFolder(tmp_path, BEGAN)
+    folder.photos()
+    sources: tuple[PhotoSource, ...] = (folder, GivenPhotos((photo,)))
 
     assert [source.photos() for source in sources] == [(photo,)] * 2

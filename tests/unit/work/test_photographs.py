@@ -7,7 +7,7 @@ import pytest
 from PIL import Image
 
 from fieldapp.work.exif import told_in
-from fieldapp.work.photo_file import NoPhoto, photo_facts, upright, upright_within
+from fieldapp.work.photo_file import NoPhoto, photo_facts, photo_seen, upright
 from fieldapp.work.photographs import keep_photo, photo_path, photos_of
 from fieldapp.work.thumbnails import THUMBNAILS, thumbnail
 from fieldapp.work.withdrawals import withdraw
@@ -60,7 +60,7 @@ def test_however_the_camera_was_held_it_is_seen_upright(
     kept = kept_file(shift, taken(tmp_path / f"a.{ending}", orientation))
     facts = photo_facts(kept)
 
-    for seen in (upright(kept), upright_within(kept, 200)):
+    for seen in (upright(kept), photo_seen(kept, 200).picture):
         wide, high = seen.size
         corners = [
             seen.getpixel((x, y)) for y in (high // 8, high * 7 // 8)
@@ -196,7 +196,7 @@ def test_ink_of_four_colours_is_kept(shift: Shift, tmp_path: Path) -> None:
     given = tmp_path / "printed.jpg"
     Image.new("CMYK", (400, 300)).save(given)
 
-    assert upright_within(kept_file(shift, given), 200).mode == "RGB"
+    assert photo_seen(kept_file(shift, given), 200).picture.mode == "RGB"
 
 
 def test_a_thumbnail_is_made_anew_when_it_is_torn_or_gone(shift: Shift, tmp_path: Path) -> None:

@@ -1,0 +1,1 @@
+"""Photos on the glass: taking, looking, drawing over them, measuring on them."""

@@ -1,0 +1,36 @@
+"""One photo in a list: its small picture, and when it was taken."""
+
+from typing import Any
+
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.widgets.touchable import Touchable
+from fieldapp.ui.widgets.words import Words
+
+__all__ = ["PhotoCell", "Words"]
+
+
+class PhotoCell(Touchable):
+    """A key as large as a thumb; `texture` comes once the worker has it."""
+
+    texture: Any = ObjectProperty(None, allownone=True)
+    text = StringProperty()
+
+    place = ListProperty([0, 0, 0, 0])
+    """Where the picture lies: whole, as large as there is room for."""
+
+    def on_kv_post(self, _base: object) -> None:
+        # Inside another look the ids are not there before this.
+        self.ids.picture.bind(pos=self._lay, size=self._lay)
+        self.fbind("texture", self._lay)
+        self._lay()
+
+    def _lay(self, *_: object) -> None:
+        field = self.ids.picture
+        if self.texture is None:
+            self.place = [0, 0, 0, 0]
+            return
+        wide, high = self.texture.size
+        scale = min(field.width / wide, field.height / high)
+        wide, high = wide * scale, high * scale
+        self.place = [field.center_x - wide / 2, field.center_y - high / 2, wide, high]

@@ -1,0 +1,181 @@
+"""The photos of one thing: those that are kept, and the ways of taking another.
+
+`PhotoSheet(shell, of).open()` is all that a screen does; it is told what was kept and measured.
+"""
+
+from collections.abc import Callable
+from datetime import timedelta
+from decimal import Decimal
+from functools import partial
+from pathlib import Path
+from typing import Any, Final
+
+from kivy.clock import Clock
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.panels.folder_panel import FolderPanel
+from fieldapp.ui.photo.photo_cell import PhotoCell
+from fieldapp.ui.photo.textures import let_go, texture_of
+from fieldapp.ui.photo.view_sheet import ViewSheet
+from fieldapp.ui.translate import _, counted
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.paged_grid import PagedGrid
+from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.work.known import Known
+from fieldapp.work.photo_sources import ENDINGS, Camera, CameraFolder, PhotoSource
+from fieldapp.work.photographs import keep_photo, photos_of
+from fieldapp.work.thumbnails import thumbnail
+from schemas.bodies.photo import Photo
+
+__all__ = ["Key", "PagedGrid", "PhotoSheet"]
+
+LOOKS_S: Final = 1.0
+"""How often the camera's folder is looked at while this lies open."""
+JUST_TAKEN: Final = timedelta(minutes=15)
+"""A photo of so long ago is offered too: it was taken before somebody came here."""
+TAKEN_HERE: Final = "taken"
+"""Folder of the home for what the tablet's own camera gave until it is kept."""
+SHOWN_AT_ONCE: Final = 60
+
+Kept = Callable[[Known[Photo]], None]
+OnMeasured = Callable[[str, Decimal, Decimal], None]
+"""What was measured, its value [mm or m²], and half of the interval that holds it, 95 of 100."""
+
+
+class PhotoSheet(Sheet):
+    """Lists the photos of a thing and takes new ones; a touch on one opens it.
+
+    Parameters
+    ----------
+    shell : Shell
+        Gives the site and the worker.
+    of : str
+        Id of the thing that the photos show.
+    title : str
+        What is written above them.
+    on_kept : callable, optional
+        Told each photo that was kept.
+    on_measured : callable, optional
+        Told the quantity, the value and ± of what a person chose to use.
+    """
+
+    photos = ListProperty()
+    new_file: Any = ObjectProperty(None, allownone=True)
+    new_title = StringProperty(_("No new photo"))
+    new_second = StringProperty()
+    nothing = StringProperty(_("No photo is kept yet."))
+    make_cell: Any = ObjectProperty(None, allownone=True)
+
+    def __init__(
+        self,
+        shell: Any,
+        of: str,
+        *,
+        title: str = "",
+        on_kept: Kept | None = None,
+        on_measured: OnMeasured | None = None,
+    ) -> None:
+        super().__init__(place="full", title=title or _("Photos"), make_cell=self._cell)
+        self._shell, self._of = shell, of
+        self._on_kept, self._on_measured = on_kept, on_measured
+        self._textures: dict[str, Any] = {}
+        self._offered: set[Path] = set()
+        folder = shell.site.settings.camera_folder
+        self._folder = CameraFolder(folder, shell.now() - JUST_TAKEN) if folder else None
+        self._looking = Clock.schedule_interval(self._look, LOOKS_S) if folder else None
+        self.new_second = _("in the camera's folder") if folder else _("name it in Settings")
+        self._show()
+
+    def take_new(self) -> None:
+        """Keep the newest photo of the camera's folder."""
+        if self.new_file is not None:
+            self.keep(self.new_file)
+
+    def choose(self) -> None:
+        """Ask which file it is."""
+        start = self._shell.site.settings.camera_folder or Path.home()
+        FolderPanel(_("Which photo?"), start, self.keep, ENDINGS, newest_first=True).open()
+
+    def take_here(self) -> None:
+        """Take one with the camera of the tablet."""
+        self.take_from(Camera(0, self._shell.site.folder / TAKEN_HERE))
+
+    def take_from(self, source: PhotoSource) -> None:
+        """Take what a source gives first."""
+        self._shell.do(source.photos, then=self._take_first, lane="long")
+
+    def keep(self, file: Path) -> None:
+        """Keep a photo, and open it."""
+        self._offered.add(file)
+        shell = self._shell
+        job = partial(keep_photo, shell.site, file, shell.session, self._of)
+        shell.do(job, then=partial(self._kept, file))
+
+    def view(self, photo: Known[Photo]) -> None:
+        """Open a photo."""
+        ViewSheet(self._shell, photo, self._on_measured).open()
+
+    def on_closed(self) -> None:
+        if self._looking is not None:
+            self._looking.cancel()
+        self._textures.clear()
+        self.photos = []
+        let_go()
+
+    # --- inside -----------------------------------------------------------------------------
+
+    def _show(self) -> None:
+        self._shell.do(partial(photos_of, self._shell.site, self._of), then=self._take_photos)
+
+    def _take_photos(self, photos: tuple[Known[Photo], ...]) -> None:
+        self.photos = list(reversed(photos))
+        count = len(photos)
+        self.note = counted("{} photo is kept", "{} photos are kept", count) if count else ""
+
+    def _take_first(self, files: tuple[Path, ...]) -> None:
+        if files:
+            self.keep(files[0])
+
+    def _kept(self, file: Path, photo: Known[Photo]) -> None:
+        if file.parent == self._shell.site.folder / TAKEN_HERE:
+            file.unlink(missing_ok=True)  # the shelf has it now
+        if self._on_kept is not None:
+            self._on_kept(photo)
+        if self.parent is None:
+            return
+        self._offer(())
+        self._show()
+        self.view(photo)
+
+    def _look(self, _elapsed: float) -> None:
+        if self._folder is not None:
+            self._shell.do(self._folder.photos, then=self._offer, lane="long")
+
+    def _offer(self, files: tuple[Path, ...]) -> None:
+        self.new_file = next((file for file in files if file not in self._offered), None)
+        if self.new_file is not None:
+            self.new_title, self.new_second = _("Keep the new photo"), self.new_file.name
+        elif self._folder is not None:
+            self.new_title, self.new_second = _("No new photo"), _("in the camera's folder")
+
+    def _cell(self, photo: Known[Photo]) -> PhotoCell:
+        at = photo.body.taken_at or photo.entry.made_at
+        cell = PhotoCell(text=self._shell.clock_words(at))
+        cell.bind(on_release=lambda *_args: self.view(photo))
+        sha256 = photo.body.sha256
+        if sha256 in self._textures:
+            cell.texture = self._textures[sha256]
+        else:
+            job = partial(thumbnail, self._shell.site, photo.body)
+            self._shell.do(job, then=partial(self._shown, cell, sha256), lane="long")
+        return cell
+
+    def _shown(self, cell: PhotoCell, sha256: str, picture: Any) -> None:
+        if picture is None:
+            cell.text = _("not here yet")
+            return
+        if self.parent is None:
+            return
+        while len(self._textures) >= SHOWN_AT_ONCE:
+            del self._textures[next(iter(self._textures))]
+        cell.texture = self._textures[sha256] = texture_of(picture)
