@@ -123,6 +123,10 @@ class Seen:
             "assumed": self.measuring.assumed_m,
         }
 
+    def doubt_m(self, method: Method, own_m: Decimal | None) -> Decimal:
+        """Give the standard uncertainty of a reading: its method's, or its own if greater [m]."""
+        return max(self.doubts_m[method], own_m or Decimal(0))
+
 
 def seen_in(bundle: Bundle) -> Seen:
     """Work out what was seen.

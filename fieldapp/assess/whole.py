@@ -15,7 +15,7 @@ from fieldapp.assess.seen import Row, Seen, seen_in
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding, Verdict, worst
 
-METHOD_VERSION: Final = 4
+METHOD_VERSION: Final = 5
 """Raised whenever the same bundle can come to another assessment."""
 
 NOT_SEEN: Final = ("bond", "hidden length", "grout", "ground behind mesh")

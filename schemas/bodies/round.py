@@ -35,6 +35,9 @@ class LengthReading(Part):
     """Taped straight from collar to collar, not along the rock."""
     again: bool = False
     """Read once more by a better method, after a reading that straddled its limit."""
+    doubt_m: Metres | None = None
+    """Its own standard uncertainty, where a photo told it; the greater of it and its method's
+    counts."""
 
 
 class Called(Part):
@@ -152,6 +155,8 @@ class LapSeen(Part):
     least_mm: Millimetres | None = None
     method: Method = "tape"
     again: bool = False
+    doubt_mm: Millimetres | None = None
+    """Its own standard uncertainty, where a photo told it."""
     held: bool | None = None
     """A plate bears on both sheets along the whole lap."""
     not_held_where: str | None = None

@@ -36,6 +36,8 @@ REVISIONS = {
     "person-1": "bc15822f28b19d69eb395860776fbd4b94b657e25cc2b54ed34e7b21ff76381c",
     "tablet-1": "b1367817563da45f71d900382d9b9d739919962fc11f071998444467883cf545",
     "photo-1": "909b66e35b6366489eb905e24caaac5034aaa30865923881c3d5ea5ca33c400f",
+    "photo_marks-1": "95da5e925809ea0ec1b5ed0d300101f23cbad18cc74b09ca3b0ee5f5a78e07bc",
+    "photo_measurement-1": "5a9d07b506f71f14ddba3d24660cde5405baa13c93e9f462eef710d824f46dbb",
     "key_request-1": "d547aa9e2d46dba06552480dd1520dd0e1a85f5de4b28bfe8193c26e6c333ebe",
     "damage-1": "ce8a038408d15128e9f437645aea4aa9ce5bf8d91bd7ff83ad32b24d9842cc16",
     "rehab-1": "08131c5979f99b67038e79915732540caea1fcf627a4b2c9a5b2ccad088ad097",
@@ -54,6 +56,7 @@ ASSESSMENTS = {
     2: "e7a291febd614a560fc32bae09053adc07a97de08918f1a899f37ae649eaafc9",
     3: "450c585a012e2f4cb8013a37893da7c7a3e5f6c25194c92c1dba63188a8609fc",
     4: "fd7a10fff038324a77cf871989df0503de39c9d8485e84fe1865d2aa43fdf809",
+    5: "17fea235fc3bf2b5f5a7890e8c0712ddb79c6cfdea6236691558716cf95748be",
 }
 """What the sample round comes to, by method version: a raised version adds its own."""
 

@@ -19,7 +19,7 @@ from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
 from fieldapp.ui.panels.password_panel import PasswordPanel
 from fieldapp.ui.panels.stated_panel import StatedPanel
-from fieldapp.ui.photo.measure_sheet import MeasureSheet
+from fieldapp.ui.photo.measure_sheet import MeasureSheet, OpenPhoto
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.textures import texture_of
 from fieldapp.ui.photo.view_sheet import ViewSheet
@@ -127,7 +127,7 @@ def a_photo(hands: Hands) -> Known[Photo]:
 def measuring(hands: Hands, taken: Known[Photo]) -> MeasureSheet:
     seen = photo_seen(photo_path(hands.site, taken.body), 400)
     keep_measured(hands.site, taken.id, a_length(seen.facts), session(hands.site, DAY))
-    return MeasureSheet(hands.shell, taken, seen, texture_of(seen.picture))
+    return MeasureSheet(hands.shell, OpenPhoto(taken, seen, texture_of(seen.picture)))
 
 
 def a_length(facts: PhotoFacts) -> OnPhoto:

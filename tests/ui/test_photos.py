@@ -5,22 +5,29 @@ import shutil
 from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
+from time import sleep
 
 import pytest
 
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.photo_view import PhotoView
 from fieldapp.ui.photo.view_sheet import ViewSheet
+from fieldapp.ui.widgets.bounce import BOUNCE_S
+from fieldapp.work.frames_known import Yardstick
+from fieldapp.work.photo_file import PhotoFacts
 from fieldapp.work.photo_marks import marks_on
-from fieldapp.work.photo_measured import measured_on
-from fieldapp.work.photographs import photos_of
+from fieldapp.work.photo_measured import keep_measured, measured_on
+from fieldapp.work.photo_taps import OnPhoto, Thing
+from fieldapp.work.photographs import keep_photo, photos_of
 from tests.photos.files import EQUIVALENT_MM, FOUR_HUNDRED_PX, METRE_PX, photo
 from tests.ui.harness import Point, Tablet
 from tests.ui.mine import Hands, at_the_demo
+from tests.ui.on_a_round import at_a_round
 from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
 
+MESH = Yardstick("mesh", Decimal(100), Decimal(100))
 DAMAGE = "01c2a8d6-4d20-7b11-9c35-0a4e6f2d8b19"
 
 
@@ -89,7 +96,7 @@ def test_a_photo_is_taken_drawn_over_measured_and_used(
         tablet.tap(photographer.at(*end))
     hands.rest()
     assert faults_both_ways(tablet) == []
-    hands.tap("Use it", "Return", "Return")
+    hands.tap("Use it")
 
     (kept,) = photos_of(hands.site, DAMAGE)
     known = measured_on(hands.site, kept.id)
@@ -100,6 +107,33 @@ def test_a_photo_is_taken_drawn_over_measured_and_used(
     assert abs(value - 400) <= plus_minus < 60
     assert str(value) == known.body.found.results[0].value
     assert photographer.closed()
+
+
+def test_a_lap_of_a_round_is_measured_on_a_photo_with_its_own_doubt(
+    tablet: Tablet, tmp_path: Path
+) -> None:
+    """Three corners of the metre of mesh: the third lies a metre off the line of the others."""
+    with at_a_round(tablet, tmp_path, stops_before="lap 1") as recorder:
+        hands, work = recorder.hands, recorder.work
+        file = photo(tmp_path / "IMG_1.jpg", equivalent_mm=EQUIVALENT_MM)
+        kept = keep_photo(hands.site, file, hands.shell.session, work.round_id)
+        facts = PhotoFacts(1920, 1080, EQUIVALENT_MM)
+        corners = tuple((float(x) / 1920, float(y) / 1080) for x, y in METRE_PX)
+        taps = OnPhoto(facts, MESH, corners, (10, 10), (Thing("lap", corners[:3]),))
+        keep_measured(hands.site, kept.id, taps, hands.shell.session)
+        sleep(BOUNCE_S)
+        taken = hands.shell.clock_words(kept.entry.made_at)
+        hands.tap("Other…", "On a photo", taken, "Measure")
+        tablet.until(lambda: bool(tablet.find_all("Use it")))
+        hands.tap("Use it")
+        recorder.rest()
+        (lap,) = (lap for lap in recorder.on_disk().seen.laps if lap.number == 1)
+
+        assert lap.method == "photo"
+        assert lap.least_mm == Decimal(1000)
+        assert lap.doubt_mm is not None
+        assert lap.doubt_mm > 0
+        assert not tablet.find_all(PhotoSheet)
 
 
 def test_power_that_goes_takes_nothing_that_was_kept(

@@ -58,7 +58,7 @@ def _taped(seen: Seen, row: Row, spacing: SpacingSeen) -> Reading:
     steps = abs(spacing.to_position - spacing.from_position)
     return Reading(
         value=value / steps,
-        u=seen.doubts_m[spacing.reading.method] / steps,
+        u=seen.doubt_m(spacing.reading.method, spacing.reading.doubt_m) / steps,
         place=lambda: _between(row, left, spacing.to_position, as_taped),
         again=spacing.reading.again,
         fix=lambda: f"add a bolt between bolts {first} and {first + steps} of {row.name}",

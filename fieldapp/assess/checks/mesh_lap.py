@@ -59,7 +59,9 @@ def _readings(seen: Seen, lap: LapSeen, demanded: LapLimit) -> Iterator[Reading]
         value = _as_mm(seen, lap.openings, demanded)
         yield Reading(value, Decimal(0), place, lap.again, fix)
     if lap.least_mm is not None:
-        yield Reading(lap.least_mm, seen.doubts_m[lap.method] * 1000, place, lap.again, fix)
+        own_m = None if lap.doubt_mm is None else lap.doubt_mm / 1000
+        doubt_mm = seen.doubt_m(lap.method, own_m) * 1000
+        yield Reading(lap.least_mm, doubt_mm, place, lap.again, fix)
 
 
 def _as_mm(seen: Seen, openings: int, demanded: LapLimit) -> Decimal:

@@ -48,7 +48,7 @@ def _reading(seen: Seen, row: Row, ahead: LengthReading) -> Reading:
     before = row_name(row.number - 1)
     return Reading(
         value=value,
-        u=seen.doubts_m[ahead.method],
+        u=seen.doubt_m(ahead.method, ahead.doubt_m),
         place=lambda: row_place(row.number, float(row.chainage_m), f"{before} to {row.name}"),
         again=ahead.again,
         fix=lambda: f"add a row between {before} and {row.name}",

@@ -1,7 +1,7 @@
 """Measuring on a photo: a frame, then lengths and areas by it, each with how sure it is."""
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import partial
 from typing import Any, Final
@@ -44,6 +44,15 @@ KEEPS_AFTER_S: Final = 0.6
 """What stays as it is for so long is kept: nudging a place is one correction, not ten."""
 
 
+@dataclass(frozen=True)
+class OpenPhoto:
+    """A kept photo that lies on the glass."""
+
+    photo: Known[Photo]
+    seen: PhotoSeen
+    texture: Any
+
+
 class MeasureSheet(Sheet):
     """Takes taps on a photo, shows what they come to, and keeps it."""
 
@@ -63,22 +72,21 @@ class MeasureSheet(Sheet):
     def __init__(
         self,
         shell: Any,
-        photo: Known[Photo],
-        seen: PhotoSeen,
-        texture: Any,
+        photo: OpenPhoto,
         on_measured: Callable[[str, Decimal, Decimal], None] | None = None,
+        quantity: What | None = None,
     ) -> None:
-        super().__init__(place="full", title=_("Measure on the photo"), texture=texture)
+        super().__init__(place="full", title=_("Measure on the photo"), texture=photo.texture)
         self.note = NOTHING_YET
-        self._shell, self._photo, self._seen = shell, photo, seen
-        self._on_measured = on_measured
+        self._shell, self._photo, self._seen = shell, photo.photo, photo.seen
+        self._on_measured, self._quantity = on_measured, quantity
         self._work: OnPhoto | None = None
         self._before: list[OnPhoto | None] = []
         self._found: Measurement | None = None
         self._by: tuple[Yardstick, ...] = ()
         self._keep_soon = Clock.create_trigger(self._keep, KEEPS_AFTER_S)
         site = shell.site
-        job = partial(_known, site, photo.id)
+        job = partial(_known, site, photo.photo.id)
         shell.do(job, then=self._opened)
 
     def on_kv_post(self, _base: object) -> None:
@@ -111,7 +119,10 @@ class MeasureSheet(Sheet):
         sheet.open()
 
     def choose_what(self) -> None:
-        """Ask what to measure."""
+        """Ask what to measure, unless one thing is wanted."""
+        if self._quantity is not None:
+            self._measure(self._quantity)
+            return
         sheet = KeySheet(_("What is measured?"))
         for what, name, second in WHATS:
             sheet.offer(name, partial(self._measure, what), second)
@@ -280,7 +291,9 @@ class MeasureSheet(Sheet):
         self.note = words if known is not None else NOTHING_YET
 
     def _newest(self) -> MeasuredOnPhoto | None:
-        return self._found.results[-1] if self._found else None
+        results = self._found.results if self._found else ()
+        wanted = (it for it in reversed(results) if self._quantity in (None, it.what))
+        return next(wanted, None)
 
     def _show(self) -> None:
         work, newest = self._work, self._newest()
@@ -289,7 +302,7 @@ class MeasureSheet(Sheet):
         self.can_undo = bool(self._before)
         self.shapes = shapes_of(work, self._found)
         self.newest = said(newest) if newest else ""
-        before = self._found.results[:-1] if self._found else ()
+        before = [it for it in self._found.results if it != newest] if self._found else []
         self.others = "\n".join(said(it) for it in before[-2:])
         self.what_second = NAMES[work.things[-1].what] if work and work.things else ""
         self.use_title, self.use_second = _("Done"), ""

@@ -26,6 +26,7 @@ from fieldapp.work.photo_sources import ENDINGS, Camera, CameraFolder, PhotoSour
 from fieldapp.work.photographs import keep_photo, photos_of
 from fieldapp.work.thumbnails import thumbnail
 from schemas.bodies.photo import Photo
+from schemas.taps import What
 
 __all__ = ["Key", "PagedGrid", "PhotoSheet"]
 
@@ -56,7 +57,9 @@ class PhotoSheet(Sheet):
     on_kept : callable, optional
         Told each photo that was kept.
     on_measured : callable, optional
-        Told the quantity, the value and ± of what a person chose to use.
+        Told the quantity, the value and ± of what a person chose to use; the sheet goes first.
+    quantity : What, optional
+        The one thing that is wanted, such as a lap.
     """
 
     photos = ListProperty()
@@ -74,10 +77,11 @@ class PhotoSheet(Sheet):
         title: str = "",
         on_kept: Kept | None = None,
         on_measured: OnMeasured | None = None,
+        quantity: What | None = None,
     ) -> None:
         super().__init__(place="full", title=title or _("Photos"), make_cell=self._cell)
         self._shell, self._of = shell, of
-        self._on_kept, self._on_measured = on_kept, on_measured
+        self._on_kept, self._on_measured, self._quantity = on_kept, on_measured, quantity
         self._textures: dict[str, Any] = {}
         self._offered: set[Path] = set()
         folder = shell.site.settings.camera_folder
@@ -113,7 +117,8 @@ class PhotoSheet(Sheet):
 
     def view(self, photo: Known[Photo]) -> None:
         """Open a photo."""
-        ViewSheet(self._shell, photo, self._on_measured).open()
+        use = self._use if self._on_measured is not None else None
+        ViewSheet(self._shell, photo, use, self._quantity).open()
 
     def on_closed(self) -> None:
         if self._looking is not None:
@@ -123,6 +128,11 @@ class PhotoSheet(Sheet):
         let_go()
 
     # --- inside -----------------------------------------------------------------------------
+
+    def _use(self, *measured: Any) -> None:
+        self.close()
+        if self._on_measured is not None:
+            self._on_measured(*measured)
 
     def _show(self) -> None:
         self._shell.do(partial(photos_of, self._shell.site, self._of), then=self._take_photos)

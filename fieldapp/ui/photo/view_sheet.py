@@ -9,7 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 
 from fieldapp.report.photo_shapes import At, shapes_of_marks, shapes_of_measurement
 from fieldapp.report.words import when
-from fieldapp.ui.photo.measure_sheet import MeasureSheet
+from fieldapp.ui.photo.measure_sheet import MeasureSheet, OpenPhoto
 from fieldapp.ui.photo.photo_view import PhotoView
 from fieldapp.ui.photo.textures import EDGE_PX, let_go, show, texture_of
 from fieldapp.ui.translate import _
@@ -24,6 +24,7 @@ from fieldapp.work.photo_measured import measured_on
 from fieldapp.work.photographs import photo_path
 from schemas.bodies.photo import Photo
 from schemas.bodies.photo_marks import Arrow, Mark, Ring, Words
+from schemas.taps import What
 
 __all__ = ["Key", "PhotoView", "ViewSheet"]
 
@@ -56,13 +57,18 @@ class ViewSheet(Sheet):
     """How many marks stand."""
 
     def __init__(
-        self, shell: Any, photo: Known[Photo], on_measured: Callable[..., None] | None = None
+        self,
+        shell: Any,
+        photo: Known[Photo],
+        on_measured: Callable[..., None] | None = None,
+        quantity: What | None = None,
     ) -> None:
         at = photo.body.taken_at or photo.entry.made_at
         time = when(at, ZoneInfo(shell.site.settings.zone))
         title = _("Photo of {time}").format(time=time)
         super().__init__(place="full", title=title, note=_("it is being opened"))
-        self._shell, self._photo, self._on_measured = shell, photo, on_measured
+        self._shell, self._photo = shell, photo
+        self._on_measured, self._quantity = on_measured, quantity
         self._seen: PhotoSeen | None = None
         self._marks: tuple[Mark, ...] = ()
         self._take_place: Callable[[tuple[At, ...]], Mark | None] | None = None
@@ -99,9 +105,9 @@ class ViewSheet(Sheet):
     def measure(self) -> None:
         """Measure on it."""
         if self._seen is not None:
-            sheet = MeasureSheet(
-                self._shell, self._photo, self._seen, self.texture, self._on_measured
-            )
+            opened = OpenPhoto(self._photo, self._seen, self.texture)
+            use = self._use if self._on_measured is not None else None
+            sheet = MeasureSheet(self._shell, opened, use, self._quantity)
             sheet.bind(on_closed=lambda *_args: self._look_again())
             sheet.open()
 
@@ -120,6 +126,11 @@ class ViewSheet(Sheet):
     def on_closed(self) -> None:
         self.texture, self._seen = None, None
         let_go()
+
+    def _use(self, *measured: Any) -> None:
+        self.close()
+        if self._on_measured is not None:
+            self._on_measured(*measured)
 
     # --- inside -----------------------------------------------------------------------------
 

@@ -6,6 +6,7 @@ It holds no rule of the trade: what is asked is `fieldapp.work.questions`, what 
 
 from collections.abc import Callable
 from dataclasses import replace
+from decimal import Decimal
 from functools import partial
 
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
@@ -40,7 +41,7 @@ from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.round_sheets import Sheets
 from fieldapp.ui.widgets.worst_findings import WorstFindings
-from fieldapp.work.questions import Asker, Choice, Question
+from fieldapp.work.questions import Asker, Choice, OnPhoto, Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.round_view import RoundView, question_for, round_view
 from fieldapp.work.rounds import keep_touch, undo
@@ -136,7 +137,11 @@ class RoundScreen(PairedScreen):
 
     def other_value(self, question: Question) -> None:
         """Ask for a value that stands on no chip."""
-        ReadingPad(question, self.keep).open()
+        ReadingPad(question, self.keep, self.measure).open()
+
+    def measure(self, way: OnPhoto) -> None:
+        """Have a value measured on a photo of the round."""
+        self._photos(way)
 
     def keep(self, touch: AnyTouch) -> None:
         """Put a touch on the disk, then show what follows from it."""
@@ -300,9 +305,21 @@ class RoundScreen(PairedScreen):
 
     def photos(self) -> None:
         """Show the photos of this round."""
-        if self.work is not None:
-            title = _("Photos of round {number}").format(number=self.work.seen.number)
-            PhotoSheet(self.shell, self.work.round_id, title=title).open()
+        self._photos()
+
+    def _photos(self, way: OnPhoto | None = None) -> None:
+        if self.work is None:
+            return
+        title = _("Photos of round {number}").format(number=self.work.seen.number)
+        shell, of = self.shell, self.work.round_id
+        if way is None:
+            PhotoSheet(shell, of, title=title).open()
+            return
+
+        def measured(_quantity: str, value_mm: Decimal, plus_minus_mm: Decimal) -> None:
+            self.keep(way.touch(value_mm, plus_minus_mm / 2))  # ± is twice the standard one
+
+        PhotoSheet(shell, of, title=title, on_measured=measured, quantity=way.quantity).open()
 
     def ask_again(self, question: Question) -> None:
         """Ask a question again that was answered."""

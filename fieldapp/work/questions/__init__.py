@@ -10,6 +10,7 @@ from fieldapp.work.questions.question import (
     Digits,
     Installer,
     Known,
+    OnPhoto,
     Question,
 )
 from fieldapp.work.questions.rows import drawn, old_rows, rows, rows_planned
@@ -22,6 +23,7 @@ __all__ = [
     "Digits",
     "Installer",
     "Known",
+    "OnPhoto",
     "Question",
     "asked_again",
     "contradicted",

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 from fieldapp.work.demanded import laps_in_round
 from fieldapp.work.questions.last_row import again_since_rows_changed
-from fieldapp.work.questions.question import Asker, Choice, Digits, Question
+from fieldapp.work.questions.question import Asker, Choice, Digits, OnPhoto, Question
 from fieldapp.work.questions.readings import ALONG_THE_FACE, TAPED, LengthAsked, around
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
@@ -55,6 +55,16 @@ def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
             again=again,
         )
 
+    def on_photo(value_mm: Decimal, doubt_mm: Decimal) -> AnyTouch:
+        return LapRead(
+            at=asker.at,
+            by=asker.by,
+            lap=lap.number,
+            least_mm=value_mm,
+            method="photo",
+            doubt_mm=doubt_mm,
+        )
+
     where = "with the old mesh, at the joint" if lap.number == 1 else "the next one inbye"
     return Question(
         key=f"lap {lap.number}",
@@ -77,6 +87,7 @@ def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
             most=Decimal(2_000),
             methods=("tape", "photo"),
             touch=taped,
+            on_photo=None if again else OnPhoto("lap", on_photo),
         ),
         answered=(lap.openings is not None or lap.least_mm is not None)
         and (lap.again or not again),

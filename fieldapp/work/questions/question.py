@@ -9,6 +9,7 @@ from typing import Literal
 from fieldapp.work.touches import AnyTouch
 from schemas.bodies.batch import Batch
 from schemas.bodies.round import Method
+from schemas.taps import What
 
 Stage = Literal["before", "old rows", "rows", "drawn", "mesh", "shotcrete", "torque", "last"]
 
@@ -53,6 +54,15 @@ class Choice:
 
 
 @dataclass(frozen=True)
+class OnPhoto:
+    """An answer that is measured on a photo, with its own standard uncertainty."""
+
+    quantity: What
+    touch: Callable[[Decimal, Decimal], AnyTouch]
+    """Of the value and its standard uncertainty [mm]."""
+
+
+@dataclass(frozen=True)
 class Digits:
     """An answer typed on the large pad, with its unit and limit in sight."""
 
@@ -64,6 +74,8 @@ class Digits:
     methods: tuple[Method, ...]
     """Ways of reading that may be named; empty where it is a count."""
     touch: Callable[[Decimal, Method], AnyTouch]
+    on_photo: OnPhoto | None = None
+    """None: a photo is no way of reading it."""
 
 
 @dataclass(frozen=True)

@@ -5,9 +5,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.work.questions.question import Choice, Digits
+from fieldapp.work.questions.question import Choice, Digits, OnPhoto
 from fieldapp.work.touches import AnyTouch
 from schemas.bodies.round import LengthReading, Method
+from schemas.numbers import STEP_M, rounded
+from schemas.taps import What
 
 TAPED: Final[tuple[Method, ...]] = ("tape", "laser", "staff", "paced")
 ALONG_THE_FACE: Final[tuple[Method, ...]] = ("staff", "laser", "tape", "paced")
@@ -26,6 +28,8 @@ class LengthAsked:
     straight: bool = False
     again: bool = False
     """Asked once more: only the pad, so that the new reading names its method and digits."""
+    on_photo: What | None = None
+    """What of a photo answers it; None where none does."""
 
     def choices(self) -> tuple[Choice, ...]:
         """Give a chip a value, read by the first method."""
@@ -47,11 +51,27 @@ class LengthAsked:
             most=Decimal(20),
             methods=self.methods,
             touch=self._touch,
+            on_photo=self._on_photo(),
         )
 
     def is_answered_by(self, reading: LengthReading | None) -> bool:
         """Whether a standing reading answers this question."""
         return reading is not None and (reading.again or not self.again)
+
+    def _on_photo(self) -> OnPhoto | None:
+        """Give the way by a photo; it never settles a reading that straddled its limit."""
+        if self.on_photo is None or self.again:
+            return None
+
+        def touch(value_mm: Decimal, doubt_mm: Decimal) -> AnyTouch:
+            value_m, doubt_m = (rounded(it / 1000, STEP_M) for it in (value_mm, doubt_mm))
+            return self.taken(
+                LengthReading(
+                    value_m=value_m, method="photo", straight=self.straight, doubt_m=doubt_m
+                )
+            )
+
+        return OnPhoto(self.on_photo, touch)
 
     def _touch(self, value: Decimal, method: Method) -> AnyTouch:
         reading = LengthReading(

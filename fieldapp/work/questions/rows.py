@@ -174,6 +174,7 @@ def _spacing(work: RoundWork, asker: Asker, number: int) -> Iterator[Question]:
         taken=taken,
         straight=True,
         again=key in asker.again,
+        on_photo="spacing",
     )
     taped = work.bolted[number - 1].taped
     yield Question(

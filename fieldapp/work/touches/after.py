@@ -34,6 +34,7 @@ class LapRead(Touch):
     least_mm: Millimetres | None = None
     method: Method = "tape"
     again: bool = False
+    doubt_mm: Millimetres | None = None
 
     def onto(self, seen: Round) -> Round:
         return with_lap(
@@ -43,6 +44,7 @@ class LapRead(Touch):
             least_mm=self.least_mm,
             method=self.method,
             again=self.again,
+            doubt_mm=self.doubt_mm,
         )
 
 

@@ -39,6 +39,22 @@ def test_counted_and_taped_both_have_to_do() -> None:
     assert lap(openings=3, least_mm="280").verdict is Verdict.REWORK
 
 
+def test_a_lap_measured_on_a_photo_carries_the_photo_s_own_doubt() -> None:
+    """The standard's photo is good to 50 mm, this one only to 80: 420 − 2 × 80 < 300."""
+    bundle = with_limit(conforming(), "mesh_lap", guard_factor=Decimal(2))
+    sure = LapSeen(number=1, least_mm=Decimal(420), method="photo", held=True)
+    unsure = sure.model_copy(update={"doubt_mm": Decimal(80)})
+    surer = sure.model_copy(update={"doubt_mm": Decimal(1)})
+
+    assert bundle.standard.measuring.photo_m == Decimal("0.05"), "or nothing would be said here"
+    assert finding(with_round(bundle, laps=(sure,)), "mesh_lap").verdict is Verdict.ACCEPT
+    assert finding(with_round(bundle, laps=(unsure,)), "mesh_lap").verdict is Verdict.MEASURE_AGAIN
+    assert (
+        finding(with_round(bundle, laps=(surer,)), "mesh_lap").uncertainty
+        == finding(with_round(bundle, laps=(sure,)), "mesh_lap").uncertainty
+    ), "a photo is never taken for surer than the standard holds it"
+
+
 def test_a_taped_lap_decides_with_its_doubt_where_the_standard_has_a_guard_band() -> None:
     bundle = with_limit(conforming(), "mesh_lap", guard_factor=Decimal(2))
     taped = LapSeen(number=1, least_mm=Decimal(310), held=True)
