@@ -46,6 +46,14 @@ class LogicalTime:
         return LogicalTime(self.ms + 1)
 
 
+def farthest_followed(wall_ms: int) -> LogicalTime:
+    """Give the latest time heard from others that is followed, by the wall clock here.
+
+    What was stated later than that is taken in all the same.
+    """
+    return LogicalTime(wall_ms + FARTHEST_HEARD_MS, LARGEST_COUNT)
+
+
 @dataclass(frozen=True)
 class LogicalClock:
     """The clock of one tablet, known by its latest reading. Each step gives a new clock."""
@@ -55,12 +63,3 @@ class LogicalClock:
     def tick(self, wall_ms: int) -> "LogicalClock":
         """Advance for something that happens here; `latest` is its time."""
         return LogicalClock(max(self.latest.next(), LogicalTime(wall_ms)))
-
-    def heard(self, theirs: LogicalTime, wall_ms: int) -> "LogicalClock":
-        """Advance past a time heard from another tablet, unless that is too far ahead.
-
-        The entry that carried it is taken in all the same.
-        """
-        if theirs.ms > wall_ms + FARTHEST_HEARD_MS:
-            return self.tick(wall_ms)
-        return LogicalClock(max(self.latest.next(), theirs.next(), LogicalTime(wall_ms)))

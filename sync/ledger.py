@@ -98,7 +98,7 @@ class Ledger(Protocol):
     def latest_clock(self, wall_ms: int) -> LogicalTime | None:
         """Give the latest logical time of what was stated here, and of what was heard.
 
-        What was heard from further ahead than `FARTHEST_HEARD_MS` is not followed.
+        What was heard from further ahead is not followed (`farthest_followed`).
         """
 
     def stated_by_site(self) -> frozenset[str] | None:

@@ -17,7 +17,7 @@ from fieldapp.store.transactions import Transactions
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.canonical import Unreadable
 from schemas.entry import Entry, read_again
-from schemas.logical_clock import FARTHEST_HEARD_MS, LARGEST_COUNT, LogicalTime
+from schemas.logical_clock import LogicalTime, farthest_followed
 from sync.labels import Label, label_of
 from sync.ledger import Kept, Ledger, LedgerState, Named
 
@@ -172,7 +172,7 @@ SUPERSEDED = exists().where(
 
 def latest_clock(connection: Connection, wall_ms: int) -> LogicalTime | None:
     """Give the latest logical time to go on from (see `Ledger.latest_clock`)."""
-    farthest = str(LogicalTime(wall_ms + FARTHEST_HEARD_MS, LARGEST_COUNT))
+    farthest = str(farthest_followed(wall_ms))
     followed = EntryRow.origin.is_(None) | EntryRow.counts & (EntryRow.clock <= farthest)
     query = select(EntryRow.clock).where(followed).order_by(EntryRow.clock.desc()).limit(1)
     found = connection.execute(query).scalar_one_or_none()

@@ -2,7 +2,8 @@
 
 import os
 import shutil
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from datetime import datetime, timedelta
 from itertools import count
 from pathlib import Path
 
@@ -26,18 +27,23 @@ class DiskTablet(SqlHoldings):
     def __init__(self, folder: Path, trust: Trust) -> None:
         self._folder = folder
         self._paired_with = trust
+        self.now_s: Callable[[], float] = lambda: 0.0
         self.store = store = open_store(folder)
         super().__init__(
             store.database,
             store.keys,
             store.sealing,
             KeptTrust(store.database.place),
-            now=lambda: STARTED_AT,
+            now=self.now,
             random_bytes=os.urandom,
         )
         self.pair(trust.store, trust.root_keys)
         self.tablet_key()  # made now, so that a copy goes by it too
         self._copies: list[DiskTablet] = []
+
+    def now(self) -> datetime:
+        """Ask the wall clock here."""
+        return STARTED_AT + timedelta(seconds=self.now_s())
 
     def copied(self) -> "DiskTablet":
         """Give a copy, as an image of the tablet's disk is one."""

@@ -1,9 +1,10 @@
 """The model of what a tablet holds: lists, and no disk."""
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from copy import copy
 from dataclasses import asdict, replace
+from datetime import timedelta
 from itertools import count
 from typing import cast
 
@@ -11,7 +12,6 @@ from schemas.bodies.bad_file import BadFile
 from schemas.bodies.receipt import MOST_HELD, Receipt
 from schemas.canonical import JsonValue, canonical_bytes
 from schemas.entry import Entry, Stated, corrected, new_entry, read_entry
-from schemas.logical_clock import LogicalTime
 from schemas.signatures import SigningKey
 from schemas.uuid7 import uuid7
 from sync.belief import segment_counts
@@ -28,9 +28,12 @@ from sync.segment import (
 from sync.tablet_identity import TabletIdentity
 from sync.trust import Trust
 from tests.made import STARTED_AT, of_a_newer_version
+from tests.share.model_clock import ModelClock
 
 RECEIPT = "receipt"
 BAD_FILE = "bad_file"
+CLOCK_NOTE = "clock_note"
+"""Said on a disk only: the model doesn't look at its own clock."""
 _numbers = count(1)
 
 Numbers = Iterator[int]
@@ -69,11 +72,14 @@ class ListHoldings(Holdings):
         self._looks: dict[str, Look] = {}
         self._rows: dict[str, tuple[Held, ...]] | None = None
         self._acknowledged: frozenset[SegmentName] | None = None
+        self.now_s: Callable[[], float] = lambda: 0.0
+        self._clock = ModelClock()
         self.keep_identity(TabletIdentity.of_key(self._keys[0]))
 
     def copied(self) -> "ListHoldings":
         """Give a copy, as an image of the tablet's disk is one."""
         other = copy(self)
+        other._clock = self._clock.copied()
         for name, value in vars(self).items():
             if isinstance(value, list | dict | set):
                 setattr(other, name, value.copy())
@@ -111,19 +117,15 @@ class ListHoldings(Holdings):
         return self._waiting[-1]
 
     def _stated_now(self) -> tuple[int, Stated]:
-        number = next(self._numbers)
-        return number, Stated("p-rowan", STARTED_AT, "UTC", LogicalTime(number))
+        at = STARTED_AT + timedelta(seconds=self.now_s())
+        wall_ms = int(at.timestamp() * 1000)
+        clock = self._clock.tick(wall_ms, self._shows)
+        return next(self._numbers), Stated("p-rowan", at, "UTC", clock)
 
     @property
     def entries(self) -> list[Entry]:
         """The entries that count here: believed ones, and whatever was stated here itself."""
-        own = set(self._own)
-        kept = (
-            it
-            for name in self._segments
-            if name.tablet in own or self._believes(name)
-            for it in self._read[name]
-        )
+        kept = (it for name in self._segments if self._shows(name) for it in self._read[name])
         return list(dict.fromkeys((*kept, *self._stated, *self._waiting)))
 
     def believed(self) -> set[bytes]:
@@ -159,6 +161,7 @@ class ListHoldings(Holdings):
 
     def _keep(self, segment: Segment, name: SegmentName) -> None:
         self._read[name] = segment.entries
+        self._clock.hear(name, segment.entries)
         self._segments[name] = segment
         self._rows = self._acknowledged = None
 
@@ -249,11 +252,7 @@ class ListHoldings(Holdings):
         own = self._own[-1]
         sealed = ((name, entry) for name, entries in self._read.items() for entry in entries)
         said = [(name, entry) for name, entry in sealed if entry.kind == BAD_FILE]
-        heard = [
-            (name.tablet, entry)
-            for name, entry in said
-            if name.tablet in self._own or self._believes(name)
-        ]
+        heard = [(name.tablet, entry) for name, entry in said if self._shows(name)]
         return [*heard, *((own, it) for it in self._waiting if it.kind == BAD_FILE)]
 
     def say_bad(self, new: Sequence[BadFile], good_again: Sequence[Entry]) -> None:
@@ -275,6 +274,9 @@ class ListHoldings(Holdings):
         self._keys.append(SigningKey(hashlib.sha256(chance).digest()))
         self._own.append(tablet_id(self.tablet_key().public_key))
         self.keep_identity(TabletIdentity.of_key(self.tablet_key(), before=before))
+
+    def _shows(self, name: SegmentName) -> bool:
+        return name.tablet in self._own or self._believes(name)
 
     def _believes(self, name: SegmentName) -> bool:
         row = self.rows().get(name.tablet, ())

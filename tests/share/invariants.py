@@ -13,6 +13,8 @@ I9   every segment verifies, byte for byte the same, on every machine
 I10  fields and kinds that this version doesn't know arrive unharmed (they are among I1 to I3)
 I11  what a tablet sealed after the place where the office cut it counts nowhere
 I12  a record of trust that a machine once took in stays, whatever the share shows
+I13  what a machine states comes after what it stated before, and no other's wrong clock drags it
+     along, whatever the clocks show
 """
 
 from collections.abc import Iterable, Mapping
@@ -21,7 +23,7 @@ from sync.belief import counts
 from sync.holdings import Holdings
 from sync.names import HEADS, IDENTITY, PHOTOS, STORE, TABLETS, TRUST, HeadName, SegmentName
 from sync.segment import BrokenSegment, lines_of, open_segment
-from tests.share.holdings import BAD_FILE, RECEIPT
+from tests.share.holdings import BAD_FILE, CLOCK_NOTE, RECEIPT
 from tests.share.mine import Machine, Mine
 from tests.share.simulated_folder import is_good
 
@@ -87,6 +89,7 @@ def broken(mine: Mine, expected: Expected) -> list[str]:
     checks = (
         _harm,
         _set_back,
+        _misplaced,
         made_up,
         expected.missing,
         _not_the_same,
@@ -106,10 +109,14 @@ def _set_back(mine: Mine) -> list[str]:
     return [f"I12: {name} forgot a record of trust" for name in mine.set_back]
 
 
+def _misplaced(mine: Mine) -> list[str]:
+    return [f"I13: {problem}" for problem in mine.misplaced]
+
+
 def made_up(mine: Mine) -> list[str]:
     """Give the entries that nobody stated."""
     lines = {it.line for machine in mine.machines for it in machine.holdings.entries}
-    own = [f'"kind":"{kind}"'.encode() for kind in (RECEIPT, BAD_FILE)]
+    own = [f'"kind":"{kind}"'.encode() for kind in (RECEIPT, BAD_FILE, CLOCK_NOTE)]
     unknown = sorted(it for it in lines - mine.stated if not any(kind in it for kind in own))
     return [f"I1: nobody stated {line[:80]!r}" for line in unknown]
 

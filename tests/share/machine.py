@@ -79,14 +79,14 @@ class ShareMachine(RuleBasedStateMachine):
 
     @rule(who=who)
     def record(self, who: int) -> None:
-        self._said(self._at(who).state_something("round"))
+        self._said(who, self._at(who).state_something("round"))
 
     @rule(who=who, which=which)
     def revise(self, who: int, which: int) -> None:
         holdings = self._at(who)
         rounds = [it for it in standing(holdings) if it.kind == "round"]
         if rounds:
-            self._said(holdings.revise(rounds[which % len(rounds)]))
+            self._said(who, holdings.revise(rounds[which % len(rounds)]))
 
     @rule(who=who, which=which)
     def sign(self, who: int, which: int) -> None:
@@ -94,14 +94,14 @@ class ShareMachine(RuleBasedStateMachine):
         rounds = [it for it in standing(holdings) if it.kind == "round"]
         if rounds:
             signed = rounds[which % len(rounds)].revision
-            self._said(holdings.state_something("sign_off", {"round_revision": signed}))
+            self._said(who, holdings.state_something("sign_off", {"round_revision": signed}))
 
     @rule(who=who)
     def settle_a_dispute(self, who: int) -> None:
         holdings = self._at(who)
         sides = next((it for it in by_thing(standing(holdings)).values() if len(it) > 1), None)
         if sides:
-            self._said(holdings.revise(*sides))
+            self._said(who, holdings.revise(*sides))
 
     # --- the share ------------------------------------------------------------------------
 
@@ -230,9 +230,9 @@ class ShareMachine(RuleBasedStateMachine):
         assert isinstance(holdings, ListHoldings)
         return holdings
 
-    def _said(self, made: Entry) -> None:
+    def _said(self, who: int, made: Entry) -> None:
         self.follows[made.revision] = made.parents
-        self.run.mine.stated.add(made.line)
+        self.run.mine.note(self._machine(who), made)
 
     def _works(self, machine: Machine, *, deep: bool) -> None:
         holds(filter(None, [works(self.run.mine, machine, deep=deep)]))

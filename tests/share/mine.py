@@ -8,6 +8,7 @@ from typing import Protocol
 
 from schemas.canonical import JsonValue
 from schemas.entry import Entry
+from schemas.logical_clock import LogicalTime, farthest_followed
 from schemas.signatures import SigningKey
 from schemas.trouble import Trouble
 from sync.exchange import exchange
@@ -19,6 +20,7 @@ from sync.outcome import Outcome
 from sync.photo_shelf import PhotoShelf
 from sync.share_identity import ShareIdentity
 from sync.trust import Act, EnrolTablet, RevokeTablet, Trust
+from tests.made import STARTED_AT
 from tests.share.cloud_folder import Cloud, CloudFolder
 from tests.share.holdings import ListHoldings, Numbers
 from tests.share.simulated_folder import Killed, Odds, SimulatedFolder, SimulatedShare
@@ -39,6 +41,9 @@ NEWER = 0.1
 
 class Simulated(Tablet, Protocol):
     """What the simulator needs of a tablet, in memory or on a disk."""
+
+    now_s: Callable[[], float]
+    """What the wall clock there shows."""
 
     def state_something(
         self,
@@ -70,6 +75,10 @@ class Machine:
     folder: SimulatedFolder | CloudFolder
     clock_off_s: float = 0.0
     images: list[Simulated] = field(default_factory=list)
+    farthest_s: float = 0.0
+    """The latest that its wall clock ever showed."""
+    last: LogicalTime | None = None
+    """When it stated something last, as far as it remembers."""
 
 
 @dataclass(frozen=True)
@@ -119,6 +128,8 @@ class Mine:
         """By tablet that was revoked: the last segment of its that the office lets count."""
         self.set_back: list[str] = []
         """The machines that have other records of trust after an exchange, not only more."""
+        self.misplaced: list[str] = []
+        """What was stated out of its order in time."""
         odds = odds or Odds()
         self.share = Cloud(chance, odds) if cloud else SimulatedShare(chance, odds)
         self.share.change(STORE, STORE_JSON)
@@ -130,7 +141,18 @@ class Mine:
 
     def _machine(self, name: str, seed: int) -> Machine:
         holdings = self.rules.holdings(seed + 1, TRUST, self.numbers)
-        return Machine(name, holdings, self.sight(holdings))
+        return self._with_clock(Machine(name, holdings, self.sight(holdings)))
+
+    def _with_clock(self, machine: Machine) -> Machine:
+        """Let a machine's holdings ask the wall clock of the machine."""
+
+        def now_s() -> float:
+            wall_s = self.now_s + machine.clock_off_s
+            machine.farthest_s = max(machine.farthest_s, wall_s)
+            return wall_s
+
+        machine.holdings.now_s = now_s
+        return machine
 
     def sight(self, holdings: Simulated) -> SimulatedFolder | CloudFolder:
         """Give a machine its sight of the share."""
@@ -144,7 +166,17 @@ class Mine:
             made = machine.holdings.state_something("tomorrow", newer={"newer": {"field": 1}})
         else:
             made = machine.holdings.state_something()
+        self.note(machine, made)
+
+    def note(self, machine: Machine, made: Entry) -> None:
+        """Note what was stated, and whether it comes after what was before, by the clock there."""
         self.stated.add(made.line)
+        shown_ms = int((STARTED_AT.timestamp() + machine.farthest_s) * 1000)
+        if made.clock > farthest_followed(shown_ms).next():
+            self.misplaced.append(f"{machine.name} was dragged along to {made.clock}")
+        if machine.last is not None and made.clock <= machine.last:
+            self.misplaced.append(f"{machine.name} goes back from {machine.last} to {made.clock}")
+        machine.last = made.clock
 
     def meet(
         self,
@@ -158,7 +190,7 @@ class Mine:
         meeting = Meeting(
             through(self.rules.folder(machine.folder)),
             machine.holdings,
-            now_s=lambda: self.now_s + machine.clock_off_s,
+            now_s=machine.holdings.now_s,
             program="0.1",
             shelf=self.rules.shelf(machine.holdings),
             brings_photos=machine is self.office,
@@ -213,12 +245,16 @@ class Mine:
     def clone(self, machine: Machine) -> None:
         """Put a tablet's image onto another one; both go on."""
         holdings = machine.holdings.copied()
-        self.machines.append(Machine(f"clone of {machine.name}", holdings, self.sight(holdings)))
+        clone = Machine(f"clone of {machine.name}", holdings, self.sight(holdings))
+        clone.farthest_s = machine.farthest_s
+        self.machines.append(self._with_clock(clone))
 
     def restore(self, machine: Machine, image: Simulated, *, backup: bool) -> None:
         """Set a tablet back to an older image of itself, or bring it back from a backup."""
         machine.holdings = image.brought_back() if backup else image.copied()
         machine.folder = self.sight(machine.holdings)
+        machine.last = None
+        self._with_clock(machine)
 
     def new_tablet(self, name: str) -> None:
         """Have one more tablet, which knows nothing yet."""

@@ -6,12 +6,13 @@ from pathlib import Path
 
 from fieldapp.store.opening import DATABASE, MARKER
 from schemas.canonical import JsonValue
-from schemas.entry import Entry, new_entry
+from schemas.entry import Entry, Stated, new_entry
+from schemas.logical_clock import LogicalClock, LogicalTime
 from sync.belief import segment_counts
 from sync.names import SegmentName
 from sync.segment import lines_of
 from sync.trust import Trust
-from tests.made import of_a_newer_version, stated, thing_id
+from tests.made import of_a_newer_version, thing_id
 from tests.share.disk_tablet import DiskTablet
 from tests.share.holdings import Numbers
 
@@ -60,7 +61,11 @@ class SimulatedTablet(DiskTablet):
     ) -> Entry:
         """State an entry here, perhaps with fields that only a newer version knows."""
         number = next(self._numbers)
-        made = new_entry(kind, 1, thing_id(number), body or {"number": number}, stated(number))
+        at = self.now()
+        wall_ms = int(at.timestamp() * 1000)
+        clock = LogicalClock(self.store.ledger.latest_clock(wall_ms) or LogicalTime(0))
+        stated = Stated("p-rowan", at, "UTC", clock.tick(wall_ms).latest)
+        made = new_entry(kind, 1, thing_id(number), body or {"number": number}, stated)
         if newer:
             made = of_a_newer_version(made, newer)
         self.store.ledger.add([made])

@@ -19,8 +19,10 @@ import sync.photos
 import sync.pulling
 import sync.pushing
 import sync.trust_exchange
+import tests.share.model_clock
 from schemas.canonical import Unreadable
 from schemas.entry import read_entry
+from schemas.logical_clock import LARGEST_MS, LogicalClock, LogicalTime
 from sync.asked_once import AskedOnce
 from sync.folder import Folder, Listed, NotThere, NotYet
 from sync.holdings import Held
@@ -234,10 +236,19 @@ def _no_photo_is_verified(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(sync.photos, "_bring", _bring_whatever_lies_there)
 
 
+def _whoever_is_ahead_is_followed(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(tests.share.model_clock, "farthest_followed", lambda _wall_ms: THE_LATEST)
+
+
+def _the_wall_is_the_clock(patch: pytest.MonkeyPatch) -> None:
+    patch.setattr(LogicalClock, "tick", lambda _clock, wall_ms: LogicalClock(LogicalTime(wall_ms)))
+
+
 def _nothing(_patch: pytest.MonkeyPatch) -> None:
     """Drop a rule by the setting alone."""
 
 
+THE_LATEST = LogicalTime(LARGEST_MS)
 WITH_PHOTOS = Rules(holdings=Photographing, shelf=shelf_of)
 
 SWITCHES: dict[str, Switch] = {
@@ -260,6 +271,12 @@ SWITCHES: dict[str, Switch] = {
     "who is revoked is not cut at a place": Switch(Setting(), _no_cut, 20),
     "what the share's records say now is believed, whatever they said before": Switch(
         Setting(cloud=False, rules=Rules(holdings=AsTheShareHasIt)), _no_number_is_kept, 20
+    ),
+    "what is heard from years ahead is followed": Switch(
+        Setting(), _whoever_is_ahead_is_followed, 20
+    ),
+    "a clock that is set back turns the order of what is stated": Switch(
+        Setting(), _the_wall_is_the_clock, 20
     ),
     "a photo is brought whatever its hash": Switch(
         Setting(cloud=False, rules=WITH_PHOTOS), _no_photo_is_verified, 20, WITH_PHOTOS
