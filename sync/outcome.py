@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from sync.names import SegmentName
+from sync.names import SegmentName, TrustName
 
 
 @dataclass
@@ -28,6 +28,10 @@ class Outcome:
     """Tablets of which two rows go by one key."""
     new_identity: str = ""
     """The id that this tablet took because somebody else goes by its old one."""
+    trust_written: int = 0
+    """The number of the record of trust that this machine wrote into the share since it exchanged
+    last; 0 for none."""
+    trust_received: list[TrustName] = field(default_factory=list)
     trust_set_back: bool = False
     unverified: set[str] = field(default_factory=set)
     """Tablets whose entries are kept and not believed."""

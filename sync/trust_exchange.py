@@ -54,6 +54,7 @@ def _take_in(visit: Visit, shown: Iterable[TrustName]) -> None:
                     bad_file(visit, name.path, "its bytes do not fit its name")
                     continue
                 visit.holdings.take_trust(name, content)
+                visit.outcome.trust_received.append(name)
                 number = name.number
                 visit.holdings.note_good(name.path)
             except (NotThere, NotYet):

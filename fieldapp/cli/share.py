@@ -83,7 +83,8 @@ def _watch(site: "Site") -> None:
 
 
 def _is_quiet(outcome: "Outcome") -> bool:
-    return not (outcome.sent or outcome.received or outcome.repaired or outcome.refused)
+    moved = outcome.sent or outcome.received or outcome.trust_received or outcome.repaired
+    return not (moved or outcome.refused)
 
 
 def _told(site: "Site", outcome: "Outcome") -> None:

@@ -15,7 +15,12 @@ ENOUGH_TO_TELL = 5
 def exchange_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
     """Say what went out, came in, waits and was refused; `names` calls tablets by name."""
     yield _("Went out: {what}.").format(what=_segments(len(outcome.sent)))
+    if outcome.trust_written:
+        yield _("Went out when it was stated: who is believed (record {number}).").format(
+            number=outcome.trust_written
+        )
     yield _came_in(outcome, names)
+    yield from _trust_came_in(outcome)
     yield from _photos(outcome)
     if outcome.repaired:
         yield _("Put right in the share: {files}.").format(files=_named(outcome.repaired))
@@ -33,6 +38,7 @@ def exchange_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
 def reading_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
     """Say what came in, waits and was refused where a share is only read."""
     yield _came_in(outcome, names)
+    yield from _trust_came_in(outcome)
     yield from _not_taken(outcome)
     yield from _tablets(outcome, names)
     if outcome.trust_set_back:
@@ -84,6 +90,12 @@ def _came_in(outcome: Outcome, names: dict[str, str]) -> str:
         entries=counted("{} entry", "{} entries", outcome.entries_received),
         whom=_named(sorted({names.get(it.tablet, it.tablet) for it in outcome.received})),
     )
+
+
+def _trust_came_in(outcome: Outcome) -> Iterator[str]:
+    if outcome.trust_received:
+        numbers = _named(str(it.number) for it in outcome.trust_received)
+        yield _("Came in: who is believed (record {number}).").format(number=numbers)
 
 
 def _photos(outcome: Outcome) -> Iterator[str]:

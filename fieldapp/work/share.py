@@ -43,10 +43,20 @@ def share(
     ShareGone
         It went away; what was done is done, the rest waits.
     """
+    before = last_exchange(site)
     outcome = exchange(meeting(site, place, watch=watch), deep=deep)
+    if is_office(site):
+        outcome.trust_written = _written_since(site, before)
     if not outcome.stopped:
         site.store.holdings.note_exchanged(site.now().timestamp())
     return outcome
+
+
+def _written_since(site: Site, before: datetime | None) -> int:
+    """Give the number of the newest record of trust, if it was made since; it went out then."""
+    trust = site.store.holdings.trust()
+    at = trust.renewed_at
+    return trust.number if at is not None and (before is None or at > before) else 0
 
 
 def named_share(site: Site, place: str) -> Settings:

@@ -206,6 +206,22 @@ def test_a_revoked_tablet_that_hears_of_it_says_so_and_lets_nobody_in(joined: Pl
     assert "to 9.0 m" in joined.office("board").out
 
 
+def test_who_is_believed_is_told_to_have_gone_out_and_come_in(
+    joined: Place, clock: SetClock
+) -> None:
+    """The office wrote it into the folder when it was stated: nothing is left to exchange."""
+    joined.office("share")
+    clock.go_on(minutes=1)
+    joined.office("person", "revoke", "Shift supervisor", typed=f"{SITE}\n")
+
+    out = joined.office("share").out
+    assert "Went out: nothing.\nWent out when it was stated: who is believed (record 5).\n" in out
+    assert "Came in: who is believed (record 5).\n" in joined.at("tablet 1", "share").out
+    clock.go_on(minutes=1)
+    assert "who is believed" not in joined.office("share").out
+    assert "who is believed" not in joined.at("tablet 1", "share").out
+
+
 def test_records_that_are_a_month_old_are_warned_of_until_the_office_renews_them(
     joined: Place, clock: SetClock
 ) -> None:
