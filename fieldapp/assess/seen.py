@@ -159,7 +159,7 @@ def seen_in(bundle: Bundle) -> Seen:
     before = bundle.previous_round.profile if bundle.previous_round else None
     rules = rules_of(bundle.standard, support_class, seen.bolter)
     profile = profile_of(support_class.profile, seen.profile)
-    borders = _borders(support_class, profile)
+    borders = borders_of(support_class, profile)
     return Seen(
         round=seen,
         support_class=support_class,
@@ -174,8 +174,27 @@ def seen_in(bundle: Bundle) -> Seen:
     )
 
 
-def _borders(support_class: SupportClass, profile: Profile) -> ZoneBorders:
-    """Walls end at the springline; the back reaches as far from the crown as the class says."""
+def borders_of(support_class: SupportClass, profile: Profile) -> ZoneBorders:
+    """Find where the zones of a class meet on an outline.
+
+    Walls end at the springline; the back reaches as far from the crown as the class says.
+
+    Parameters
+    ----------
+    support_class : SupportClass
+        The class. [m]
+    profile : Profile
+        The drive's outline. [m]
+
+    Returns
+    -------
+    ZoneBorders
+        Distances from the crown. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
     left = profile.left_s_at_height_m(profile.springline_m)
     right = -profile.mirrored().left_s_at_height_m(profile.springline_m)
     half = float(support_class.profile.back_half_m)
@@ -186,7 +205,7 @@ def _old_rows(
     support_class: SupportClass, seen: Round, before: ProfileSeen | None, rules: Rules
 ) -> Iterator[Row]:
     line = line_of(support_class, before)
-    borders = _borders(support_class, profile_of(support_class.profile, before))
+    borders = borders_of(support_class, profile_of(support_class.profile, before))
     for index, old in enumerate(sorted(seen.old_rows, key=lambda row: row.chainage_m)):
         chainage = min(old.chainage_m, seen.joint_m)
         demanded = replace(

@@ -55,7 +55,7 @@ def drive_picture(
         x_to_m=max(x for x, _ in face.places) + INBYE_M,
         s_from_m=left,
         s_to_m=right,
-        zones=tuple(_zones(seen.borders, left, right)),
+        zones=tuple(zone_bands(seen.borders, left, right)),
         bands=bands,
         ticks=tuple(_tick(row, units) for row in seen.all_rows),
         lines=tuple(_lines(seen, entry_line_m, units)),
@@ -115,7 +115,8 @@ def _tick(row: Row, units: Units) -> ChainageTick:
     return ChainageTick(float(row.chainage_m), f"({words})" if _is_assumed(row) else words)
 
 
-def _zones(borders: ZoneBorders, left: float, right: float) -> list[ZoneBand]:
+def zone_bands(borders: ZoneBorders, left: float, right: float) -> list[ZoneBand]:
+    """Give the zones from edge to edge, as far as they are on the picture."""
     edges = (
         left,
         borders.left_springline_s_m,

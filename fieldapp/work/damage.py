@@ -18,10 +18,11 @@ from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, revision_in_force
-from fieldapp.work.writing import state
+from fieldapp.work.writing import state, written
 from schemas.bodies.damage import Damage
 from schemas.bodies.heading import Heading
 from schemas.bodies.rehab import Outcome
+from schemas.entry import Entry
 from schemas.trouble import BadInput
 
 BEYOND_THE_FACE_M = Decimal(1)
@@ -98,14 +99,23 @@ def record_damage(site: Site, damage: Damage, session: Session | None) -> Known[
     DamageRefused
         It lies beyond the face, ends before it begins, or names what the standard doesn't have.
     """
+    entry, body = damage_entry(site, damage, session)
+    site.store.ledger.add([entry])
+    return Known(entry, body)
+
+
+def damage_entry(
+    site: Site, damage: Damage, session: Session | None, *, thing_id: str | None = None
+) -> tuple[Entry, Damage]:
+    """Write what was seen without keeping it yet, refused like `record_damage` refuses it."""
     place = heading(site, damage.heading)
     said = {"heading": place.id, "again": _first_of(site, place.id, damage.again)}
     if damage.standard is None:
         said["standard"] = revision_in_force(site)
     body = damage.model_copy(update=said)
     _refuse(site, body)
-    entry = state(site, "damage", body, author=session.person_id if session else None)
-    return Known(entry, body)
+    author = session.person_id if session else None
+    return written(site, "damage", body, author=author, thing_id=thing_id), body
 
 
 def correct_damage(

@@ -4,6 +4,7 @@ A repair is one thing with revisions. From its start until it is verified its st
 barricaded. Whoever did the work never verifies it.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -11,6 +12,7 @@ from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.damage import DamageKnown, NoSuchDamage, damages
 from fieldapp.work.known import Known
 from fieldapp.work.people import still_enrolled
+from fieldapp.work.photographs import photos_of
 from fieldapp.work.rehab_revisions import anew, entry_of, kept, standing
 from fieldapp.work.rehab_troubles import BarrierFirst, DoneElsewhere
 from fieldapp.work.roles import require
@@ -96,6 +98,7 @@ def start(
         "crew": crew or before.body.crew,
         "installers": _with(before.body.installers, session.person_id),
         "started_at": before.body.started_at or site.now(),
+        "before": before.body.before or _photos(site, before),
     }
     return kept(site, anew(before.body, said), session, before)
 
@@ -124,7 +127,7 @@ def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Reh
         "lap_openings": done.lap_openings,
         "done_from_m": from_m if done.part else None,
         "done_to_m": to_m if done.part else None,
-        "after": done.after or before.body.after,
+        "after": done.after or tuple(_since_begun(site, before)),
         "installers": _with(before.body.installers, session.person_id, *done.installers),
         "finished_at": site.now(),
     }
@@ -157,6 +160,19 @@ def _rest(site: Site, before: Known[Rehab], part: tuple[Decimal, Decimal]) -> li
             same = {"heading", "zones", "order_of_work", "crew", "standard"}
             found.append(Rehab.model_validate(whole.model_dump(include=same) | said))
     return found
+
+
+def _photos(site: Site, known: Known[Rehab]) -> tuple[str, ...]:
+    """Give the ids of the photos of a repair, and of what it repairs, that are kept by now."""
+    things = (known.id, *known.body.damages)
+    return tuple(photo.id for it in things for photo in photos_of(site, it))
+
+
+def _since_begun(site: Site, known: Known[Rehab]) -> Iterator[str]:
+    """Yield the ids of the photos of a repair that were kept since the work was begun."""
+    for photo in photos_of(site, known.id):
+        if photo.id not in known.body.before:
+            yield photo.id
 
 
 def _with(installers: tuple[str, ...], *more: str) -> tuple[str, ...]:

@@ -2,15 +2,15 @@
 
 from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.damage import damages
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known
 from fieldapp.work.own_keys import key_with
 from fieldapp.work.people import name_of, person, still_enrolled
+from fieldapp.work.photographs import photos_of
 from fieldapp.work.rehab_revisions import anew, entry_of, kept, standing
 from fieldapp.work.rehab_troubles import InstallerVerifies, NotToBeVerified
 from fieldapp.work.roles import highest, require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
-from schemas.bodies.photo import Photo
 from schemas.bodies.rehab import Rehab
 from schemas.signatures import sign
 
@@ -84,7 +84,8 @@ def reopen(site: Site, rehab_id: str, session: Session | None, *, because: str) 
 def why_not(site: Site, known: Known[Rehab]) -> str:
     """Say why a repair that is done can't be verified by anybody yet; nothing where it can."""
     rehab = known.body
-    if not (rehab.after or _photographed(site, known)):
+    taken = {it.id for it in photos_of(site, known.id)} - set(rehab.before)
+    if not (rehab.after or taken):
         return "no photo shows what was done"
     needed = _laps_needed(site, rehab)
     if needed is None:
@@ -105,13 +106,6 @@ def _laps_needed(site: Site, rehab: Rehab) -> int | None:
     repaired = (it for it in damages(site, site.now(), rehab.heading) if it.id in rehab.damages)
     kinds = {seen.damage.kind for it in repaired for seen in it.damage.seen}
     return rule.lap_openings_at_least if rule and kinds & set(OF_MESH) else None
-
-
-def _photographed(site: Site, known: Known[Rehab]) -> bool:
-    """Whether a photo of this very repair was kept since the work was begun."""
-    begun = known.body.started_at
-    kept = (it for it in current(site, "photo", Photo) if it.body.of == known.id)
-    return any(begun is None or it.entry.made_at >= begun for it in kept)
 
 
 def _refuse_installer(site: Site, before: Known[Rehab], session: Session) -> None:

@@ -13,6 +13,7 @@ from typing import get_args
 
 from fieldapp.assess.entry_caps import State
 from fieldapp.work.deviations import REASONS
+from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
 from schemas.bodies.person import Role
 from schemas.bodies.round import Basis, GroundSeen, Method, PlateGap
 from schemas.bodies.sign_off import Decision
@@ -21,15 +22,19 @@ from tests.house.tree import name_of, syntax
 
 MAKERS = (
     "fieldapp/work/questions/",
+    "fieldapp/work/damage_questions.py",
     "fieldapp/work/board.py",
     "fieldapp/work/shifts.py",
     "fieldapp/assess/words.py",
     "fieldapp/assess/judge.py",
     "fieldapp/assess/entry_caps.py",
+    "fieldapp/assess/entry_damage.py",
     "fieldapp/assess/entry_deviations.py",
+    "fieldapp/assess/damage/",
     "fieldapp/assess/times.py",
     "fieldapp/assess/checks/",
     "fieldapp/assess/contradictions/",
+    "fieldapp/report/damage_words.py",
     "fieldapp/report/drive_",
     "fieldapp/report/entry_said.py",
     "fieldapp/report/sheet_",
@@ -39,12 +44,16 @@ SAID_AS = ("ask", "hint", "limit", "words", "fix", "settle", "beyond")
 """Keywords that take what is said; others take keys and states, which nobody reads."""
 SAID_BY = (
     "Choice",
+    "DamageChoice",
+    "DamageDigits",
     "choice",
     "answer",
     "Breach",
     "Check",
     "mesh_place",
     "_cap",
+    "_closed",
+    "Beneath",
     "_shut",
     "Cap",
     "Tag",
@@ -72,6 +81,15 @@ SAID_NAMES = (
     "NOBODY",
     "AT_THE_FACE",
     "UNSUPPORTED",
+    "NO_MATRIX",
+    "NOT_JUDGED",
+    "UNDECIDED",
+    "MEASURE",
+    "NOT_KNOWN",
+    "NOT_MEASURED",
+    "because",
+    "ask",
+    "hint",
     "_BOLTS",
     "said",
     "kind",
@@ -90,6 +108,12 @@ LISTED: tuple[str, ...] = (
     *get_args(PlateGap),
     *get_args(Basis),
     *get_args(GroundSeen.model_fields["condition"].annotation),
+    *get_args(DamageKind),
+    *get_args(DamageZone),
+    *get_args(RockBehind),
+    *get_args(Cause),
+    *get_args(Age),
+    *get_args(How),
     *REASONS,
     "{verdict}, under a deviation",
     "{verdict}, held as {held}",

@@ -2,12 +2,14 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from decimal import Decimal
 from pathlib import Path
 from time import sleep
 
 import pytest
 
 from fieldapp.ui import theme
+from fieldapp.ui.panels.cards_panel import CardsPanel
 from fieldapp.ui.panels.dispute_panel import DisputePanel
 from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.panels.granting import GrantPanel
@@ -23,6 +25,8 @@ from fieldapp.ui.photo.measure_sheet import MeasureSheet, OpenPhoto
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.textures import texture_of
 from fieldapp.ui.photo.view_sheet import ViewSheet
+from fieldapp.ui.rehab_work import RehabLine, rehab_lines
+from fieldapp.ui.repair_panel import RepairPanel
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.widgets.asking import CodeSheet, KeySheet, TroubleSheet
 from fieldapp.ui.widgets.bounce import BOUNCE_S
@@ -30,6 +34,9 @@ from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.questions_panel import QuestionsPanel
 from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.work.damage import record_damage
+from fieldapp.work.damage_draft import begin_damage
+from fieldapp.work.damage_questions import DamageQuestion, questions
 from fieldapp.work.demo import READY
 from fieldapp.work.deviations import REASONS
 from fieldapp.work.frames_known import TARGET
@@ -41,6 +48,7 @@ from fieldapp.work.photo_measured import keep_measured
 from fieldapp.work.photo_taps import OnPhoto, Thing
 from fieldapp.work.photographs import keep_photo, photo_path
 from fieldapp.work.sides import SideBySide, side_by_side
+from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.writing import stated_now
 from schemas.bodies.photo import Photo
 from schemas.entry import corrected
@@ -48,6 +56,7 @@ from sync.pairing import PairingAnswer
 from tests.demo_mine import CODES, session
 from tests.house.tree import modules
 from tests.photos.files import photo
+from tests.ui.at_damage import a_tear
 from tests.ui.at_review import A_BOLT_MISSING
 from tests.ui.harness import PORTRAIT, Tablet
 from tests.ui.mine import DAY, ENGINEER, Hands, at_the_demo
@@ -101,6 +110,8 @@ WAYS = (
     Way(KeyWaits, "share_folder", ()),
     Way(DisputePanel, "share_folder", ()),
     Way(PasswordPanel, "share_folder", ()),
+    Way(CardsPanel, "share_folder", ()),
+    Way(RepairPanel, "share_folder", ()),
     Way(GrantPanel, "review", ("Largest gap", "Grant a deviation", REASONS[0]), READY, ENGINEER),
 )
 """One for each sheet there is; write a line here with each new one."""
@@ -115,9 +126,11 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     PasswordPanel: lambda _hands: PasswordPanel(f"smb://{'mia@server/support/' * 4}", print),
     ViewSheet: lambda hands: ViewSheet(hands.shell, a_photo(hands)),
     MeasureSheet: lambda hands: measuring(hands, a_photo(hands)),
+    CardsPanel: lambda hands: CardsPanel(how_grave(hands), print),
+    RepairPanel: lambda hands: RepairPanel(hands.shell, torn(hands)),
 }
-"""Those that lie there only when an office, another tablet or a server was heard, or a photo is
-kept."""
+"""Those that lie there only when an office, another tablet or a server was heard, a photo is kept,
+or damage is known: what leads to them is walked elsewhere."""
 
 
 def a_photo(hands: Hands) -> Known[Photo]:
@@ -134,6 +147,20 @@ def a_length(facts: PhotoFacts) -> OnPhoto:
     corners = ((0.2, 0.2), (0.6, 0.2), (0.6, 0.6), (0.2, 0.6))
     measured = Thing("length", ((0.3, 0.3), (0.5, 0.5)))
     return OnPhoto(facts, TARGET, corners=corners, things=(measured,))
+
+
+def how_grave(hands: Hands) -> DamageQuestion:
+    """Ask which card of the standard's fits."""
+    standard = in_force(hands.site, hands.clock()).body
+    work = begin_damage(hands.site, hands.heading_id(OPEN))
+    asked = questions(work, standard, (), Decimal(612))
+    return next(it for it in asked if it.key == "severity")
+
+
+def torn(hands: Hands) -> RehabLine:
+    """Have mesh torn, and give its line of the rehab list."""
+    record_damage(hands.site, a_tear(hands), None)
+    return rehab_lines(hands.site)[0]
 
 
 def dispute(hands: Hands) -> SideBySide:

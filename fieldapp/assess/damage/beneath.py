@@ -87,10 +87,11 @@ def _hole(
         return
     size = f"{openings} openings" if openings is not None else _said(long, "size not measured")
     high = _said(above, "height not measured")
-    larger = f"larger than {limit.at_most_openings} opening, above {text(limit.above_floor_m)} m"
     sure = _is_large(openings, limit, long, clear_mm) and _is_over(above, limit.above_floor_m)
-    because = f"nobody on foot beneath until patched: hole of {size}, {high}; the limit is "
-    because += f"nothing {larger}"
+    because = (
+        f"nobody on foot beneath until patched: hole of {size}, {high}; limit "
+        f"{limit.at_most_openings} opening above {text(limit.above_floor_m)} m"
+    )
     yield Beneath("restricted", because if sure else f"{because}; {MEASURE}", not sure)
 
 
@@ -115,8 +116,10 @@ def _bag(depth: Reading | None, mass: Reading | None, limit: BaggingLimit) -> It
         return
     sure = _is_over(depth, limit.at_most_mm) or _is_over(mass, limit.at_most_t)
     read = [_said(depth, "depth not measured"), *([] if mass is None else [mass.words])]
-    because = f"nobody beneath: bagged {', '.join(read)}; the limit is {text(limit.at_most_mm)} mm"
-    because += f" or {text(limit.at_most_t)} t"
+    because = (
+        f"nobody beneath: bagged {', '.join(read)}; limit {text(limit.at_most_mm)} mm "
+        f"or {text(limit.at_most_t)} t"
+    )
     yield Beneath("no entry", because if sure else f"{because}; {MEASURE}", not sure)
 
 

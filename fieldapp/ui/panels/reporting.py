@@ -56,7 +56,11 @@ class Reporting:
         )
         for what, name in EVENTS:
             sheet.offer(name, partial(self._ask_where, what, name))
+        sheet.offer(_("Damage"), self._to_damage, _("to support that stands"))
         sheet.open()
+
+    def _to_damage(self) -> None:
+        self._shell.open("damage", heading_id=self._heading_id)
 
     def _ask_where(self, what: EventWhat, name: str) -> None:
         if what == "fired":

@@ -1,8 +1,10 @@
 """The screens: each is one .py and one .kv of the same name, listed here."""
 
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.screens.damage import DamageScreen
 from fieldapp.ui.screens.entry import EntryScreen
 from fieldapp.ui.screens.find_label import FindLabelScreen
+from fieldapp.ui.screens.rehab_list import RehabListScreen
 from fieldapp.ui.screens.review import ReviewScreen
 from fieldapp.ui.screens.round import RoundScreen
 from fieldapp.ui.screens.settings import SettingsScreen
@@ -17,6 +19,8 @@ SCREENS: tuple[type[PairedScreen], ...] = (
     ReviewScreen,
     EntryScreen,
     FindLabelScreen,
+    DamageScreen,
+    RehabListScreen,
     StandardScreen,
     ShareFolderScreen,
     SettingsScreen,

@@ -168,6 +168,9 @@ class FindLabelScreen(PairedScreen):
         zone = ZoneInfo(self.shell.site.settings.zone)
         where = ", ".join(filter(None, (self._place(thing), date_words(thing, zone))))
         sheet = KeySheet(title_words(thing), f"{where}. {state}")
+        if thing.kind == "damage":
+            about = {"damage_id": thing.id}
+            sheet.offer(_("Repair"), partial(self.shell.open, "rehab_list", **about))
         if thing.heading:
             about = {"heading_id": thing.heading_id}
             sheet.offer(

@@ -47,6 +47,8 @@ class DriveMap(PairedWidget, BoxLayout):
     """Where the keys take less of the ground: below a wide one, beside a long one."""
     room_beside = NumericProperty(0)
     """What the chainages ask for at the right; a narrow map goes without them."""
+    chainages_from = NumericProperty(theme.mm(130))
+    """A map so wide has room for them."""
     shows_chainages = BooleanProperty(False)
 
     __events__ = ("on_bolt", "on_choose", "on_ground")

@@ -1,8 +1,8 @@
-"""The question that a round asks now, with an answer on each chip."""
+"""The question that is asked now, with an answer on each chip."""
 
 from collections.abc import Sequence
 from math import ceil
-from typing import Any
+from typing import Any, Protocol
 
 from kivy.clock import Clock
 from kivy.properties import NumericProperty, ObjectProperty, StringProperty
@@ -16,7 +16,6 @@ from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words, extent
-from fieldapp.work.questions import Choice, Question
 
 __all__ = ["Chip", "Key", "QuestionPanel", "Words"]
 
@@ -28,7 +27,52 @@ MOST_LINES_OF_CHIPS = 2
 MOST_KEYS = 6
 """More keys than that are shown page by page: the findings stay in sight."""
 
-Answer = Choice | None
+
+class Labelled(Protocol):
+    """One answer, as it stands on a chip."""
+
+    @property
+    def label(self) -> str:
+        """The answer."""
+
+    @property
+    def note(self) -> str:
+        """Its unit, or what it means."""
+
+
+class Typed(Protocol):
+    """An answer that is typed."""
+
+    @property
+    def unit(self) -> str:
+        """In which it is typed."""
+
+
+class Asked(Protocol):
+    """What is asked: of a round, or of damage."""
+
+    @property
+    def key(self) -> str:
+        """Tells it from every other."""
+
+    @property
+    def ask(self) -> str:
+        """The question."""
+
+    @property
+    def hint(self) -> str:
+        """Where to stand and what to look at."""
+
+    @property
+    def choices(self) -> Sequence[Labelled]:
+        """The answers; none is chosen."""
+
+    @property
+    def digits(self) -> Typed | None:
+        """How another value is typed."""
+
+
+Answer = Labelled | None
 """None: another value, typed on the pad."""
 
 
@@ -41,7 +85,7 @@ class QuestionPanel(PairedWidget, BoxLayout):
 
     ask = StringProperty()
     hint = StringProperty()
-    question: Question | None = ObjectProperty(None, allownone=True)
+    question: Asked | None = ObjectProperty(None, allownone=True)
     columns = NumericProperty(1)
     answer_height = NumericProperty(theme.MAIN_HEIGHT)
 
@@ -56,7 +100,7 @@ class QuestionPanel(PairedWidget, BoxLayout):
         super().__init__(**kwargs)
         self.fbind("width", self._lay_out)
 
-    def show(self, question: Question | None, ask: str = "", hint: str = "") -> None:
+    def show(self, question: Asked | None, ask: str = "", hint: str = "") -> None:
         """Ask this; `ask` and `hint` are said where nothing is left to ask."""
         self.question = question
         self.ask = _(question.ask) if question else ask
@@ -70,10 +114,10 @@ class QuestionPanel(PairedWidget, BoxLayout):
             self._bounce.begin()
             self._lay_out_now()
 
-    def on_choice(self, choice: Choice) -> None:
+    def on_choice(self, choice: Labelled) -> None:
         """Told which answer was touched."""
 
-    def on_other(self, question: Question) -> None:
+    def on_other(self, question: Asked) -> None:
         """Told that the answer is to be typed."""
 
     def _label(self, answer: Answer) -> tuple[str, str]:

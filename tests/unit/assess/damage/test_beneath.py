@@ -80,7 +80,7 @@ def test_a_bag_deeper_than_300_mm_lets_nobody_beneath() -> None:
 
     assert found.holds == "no entry"
     assert found.because[-1] == (
-        "nobody beneath: bagged 340 ± 20 mm by tape; the limit is 300 mm or 0.5 t"
+        "nobody beneath: bagged 340 ± 20 mm by tape; limit 300 mm or 0.5 t"
     )
 
 

@@ -1,0 +1,173 @@
+"""What the Damage screen asks its worker for, and the words it writes; no widgets here."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from fieldapp.assess.damage import Ranked
+from fieldapp.report.damage_picture import damage_picture, place_on, zone_at
+from fieldapp.report.damage_words import due_words, holds_words, place_words
+from fieldapp.report.lengths import chainage_words, in_units
+from fieldapp.report.shapes import Drawing
+from fieldapp.ui.names import short
+from fieldapp.ui.translate import _
+from fieldapp.work.damage import DamageKnown, damages, preview
+from fieldapp.work.damage_draft import DamageWork, begin_damage
+from fieldapp.work.damage_questions import DamageQuestion, Near, question_now
+from fieldapp.work.entry import entry
+from fieldapp.work.headings import heading
+from fieldapp.work.site import Session, Site
+from fieldapp.work.standard_in_force import NoStandard, in_force
+from schemas.bodies.damage import DamageZone
+from schemas.findings import Verdict
+from schemas.rehab_rules import Holds
+from schemas.standard import Standard, SupportClass
+
+MARKS: Final[dict[Holds, Verdict]] = {
+    "no entry": Verdict.NO_ENTRY,
+    "restricted": Verdict.REWORK,
+    "open": Verdict.FIX_THIS_SHIFT,
+}
+NEAR_M: Final = 3
+"""Damage so near is offered as the one that is seen again."""
+FAR_M, CLOSE_M = 20, 6
+"""Drawn in and out of a place: more of the drive until it is known which."""
+AS_FINE_AS: Final = Decimal("0.1")
+"""A glove on the map hits no nearer."""
+
+
+@dataclass(frozen=True)
+class RankWords:
+    """How soon a damage is repaired, and who goes beneath it, in words."""
+
+    title: str = ""
+    state: str = ""
+    verdict: str = ""
+    reasons: tuple[str, ...] = ()
+    lead: str = ""
+    """How the first reason begins: the state says that already."""
+
+    @property
+    def fitting(self) -> list[str]:
+        """Ways to say why, the longest first: what ends entry stands first in each."""
+        told = [reason.removeprefix(f"{self.lead}: ") for reason in self.reasons]
+        shortest = [told[0].partition(";")[0], ""] if told else []
+        return ["; ".join(told[:n]) for n in range(len(told), 0, -1)] + shortest
+
+
+NOT_YET: Final = RankWords(
+    reasons=(_("Priority and entry stand here once it is known what it is and where."),)
+)
+
+
+@dataclass(frozen=True)
+class DamagePage:
+    """Everything that the Damage screen shows of one observation on its way."""
+
+    heading_id: str
+    name: str
+    work: DamageWork
+    question: DamageQuestion | None
+    rank: RankWords
+    where: str
+    drawing: Drawing | None
+    place: tuple[float, float] | None
+    support_class: SupportClass | None
+    """The class put up there; None where no standard has it, and nothing can be drawn."""
+
+    def zone_at(self, s_m: float) -> DamageZone | None:
+        """Give the zone of a place that was touched."""
+        return zone_at(self.support_class, s_m) if self.support_class else None
+
+
+def opened_damage(
+    site: Site, heading_id: str, again: str | None, session: Session | None
+) -> DamagePage:
+    """Go on with the damage that is being recorded in a heading, or begin."""
+    return damage_page(site, begin_damage(site, heading_id, again), session)
+
+
+def damage_page(site: Site, work: DamageWork, session: Session | None) -> DamagePage:
+    """Show one observation as it stands: what is asked next, and what it comes to."""
+    place = heading(site, work.about.heading_id)
+    standard = _standard(site)
+    demanded = standard.support_class(place.body.support_class) if standard else None
+    state = entry(site, place.id, site.now())
+    known = damages(site, site.now(), place.id)
+    damage = work.damage
+    around = Decimal(str(work.said.get("chainage_m") or state.line_m))
+    reach_m = CLOSE_M if "chainage_m" in work.said else FAR_M
+    drawing = (
+        damage_picture(demanded, (around, reach_m), state.face_m, known, site.settings.units)
+        if demanded
+        else None
+    )
+    zones = drawing.zones if drawing else ()
+    units = site.settings.units
+    return DamagePage(
+        heading_id=place.id,
+        name=short(place.body.name),
+        work=work,
+        question=question_now(work, standard, near(site, work, known), state.face_m),
+        rank=_shown(site, work, session),
+        where=place_words(damage, units) if damage else _at(work, site),
+        drawing=drawing,
+        place=place_on(damage, zones) if damage else None,
+        support_class=demanded,
+    )
+
+
+def _shown(site: Site, work: DamageWork, session: Session | None) -> RankWords:
+    """Say what it comes to so far: entry at once, the priority once it was judged or left open."""
+    damage = work.damage
+    if damage is None:
+        return NOT_YET
+    found = rank_words(site, preview(site, damage, session))
+    judged = "severity" in work.said
+    return found if judged else replace(found, title=_("not ranked yet"))
+
+
+def near(site: Site, work: DamageWork, known: Sequence[DamageKnown]) -> tuple[Near, ...]:
+    """Give the damage that may be the one that is seen again, the nearest first."""
+    said_m = work.said.get("chainage_m")
+    if said_m is None:
+        return ()
+    at_m, units = Decimal(str(said_m)), site.settings.units
+    there = [it for it in known if abs(it.newest.chainage_m - at_m) <= NEAR_M]
+    by_distance = sorted(there, key=lambda it: (abs(it.newest.chainage_m - at_m), it.id))
+    return tuple(
+        Near(it.id, _(it.newest.kind), place_words(it.newest, units)) for it in by_distance
+    )
+
+
+def rank_words(site: Site, ranked: Ranked) -> RankWords:
+    """Put a rank into words: priority and due date, entry beneath, and the reasons."""
+    zone, units = ZoneInfo(site.settings.zone), site.settings.units
+    reasons = tuple(_(in_units(reason, units)) for reason in _entry_first(ranked))
+    return RankWords(
+        title=f"{ranked.code}, {due_words(ranked, zone)}",
+        state=holds_words(ranked),
+        verdict=MARKS[ranked.holds],
+        reasons=reasons,
+        lead=reasons[0].partition(": ")[0] if ranked.beneath else "",
+    )
+
+
+def _entry_first(ranked: Ranked) -> tuple[str, ...]:
+    """Give the reasons, what ends entry before what only ranks."""
+    held = tuple(it.because for it in ranked.beneath)
+    return (*held, *(it for it in ranked.because if it not in held))
+
+
+def _at(work: DamageWork, site: Site) -> str:
+    said = work.said.get("chainage_m")
+    return chainage_words(Decimal(str(said)), site.settings.units) if said else ""
+
+
+def _standard(site: Site) -> Standard | None:
+    try:
+        return in_force(site, site.now()).body
+    except NoStandard:
+        return None

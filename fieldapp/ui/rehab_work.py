@@ -1,0 +1,106 @@
+"""What the Rehab list asks its worker for, and the words it writes; no widgets here."""
+
+from dataclasses import dataclass
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from fieldapp.report.damage_words import due_words, observations, span_of, standing_words
+from fieldapp.report.words import BETWEEN
+from fieldapp.ui.damage_work import MARKS, RankWords, rank_words
+from fieldapp.ui.names import short
+from fieldapp.ui.translate import _
+from fieldapp.work.authority import INSPECTORS
+from fieldapp.work.called import called
+from fieldapp.work.rehab import WORKERS
+from fieldapp.work.rehab_list import RehabRow, Standing, rehab_list
+from fieldapp.work.site import Session, Site
+from schemas.bodies.person import Role
+from schemas.findings import Verdict
+
+BARRICADED: Final = ("in hand", "done", "refused", "reopened")
+
+
+@dataclass(frozen=True)
+class Act:
+    """One thing that can be done about a repair now, and who may."""
+
+    name: str
+    title: str
+    roles: tuple[Role, ...] = ()
+    """Empty: anyone."""
+
+
+PLAN = Act("plan", _("Plan repair"), INSPECTORS)
+BEGIN = Act("begin", _("Begin"), WORKERS)
+DONE = Act("done", _("Done"), WORKERS)
+VERIFY = Act("verify", _("Verify"), INSPECTORS)
+REFUSE = Act("refuse", _("Refuse"), INSPECTORS)
+REOPEN = Act("reopen", _("Reopen"))
+ACTS: Final[dict[Standing, tuple[Act, ...]]] = {
+    "not planned": (PLAN,),
+    "patched": (PLAN,),
+    "planned": (BEGIN,),
+    "refused": (BEGIN,),
+    "reopened": (BEGIN,),
+    "in hand": (DONE,),
+    "done": (VERIFY, REFUSE),
+    "verified": (REOPEN,),
+}
+
+
+@dataclass(frozen=True)
+class RehabLine:
+    """One line of the list, in words."""
+
+    row: RehabRow
+    verdict: str
+    title: str
+    detail: str
+    rank: RankWords
+    called: str
+    seen: tuple[str, ...]
+    """What was seen of the most urgent damage, the newest first."""
+    order_of_work: str
+
+    @property
+    def acts(self) -> tuple[Act, ...]:
+        """What can be done about it now."""
+        return ACTS[self.row.state]
+
+
+def may(act: Act, session: Session | None) -> bool:
+    """Tell whether somebody has a role for it."""
+    return not act.roles or (session is not None and session.has(*act.roles))
+
+
+def rehab_lines(site: Site) -> tuple[RehabLine, ...]:
+    """Look at everything that is to be repaired, the most urgent first."""
+    return tuple(_line(site, row) for row in rehab_list(site, site.now(), verified=True))
+
+
+def _line(site: Site, row: RehabRow) -> RehabLine:
+    ranked, units = row.ranked, site.settings.units
+    zone = ZoneInfo(site.settings.zone)
+    kinds = ", ".join(dict.fromkeys(_(it.newest.kind) for it in row.damages))
+    due = due_words(ranked, zone) if ranked and row.is_open else ""
+    code = ranked.code if ranked else "P?"
+    first = row.damages[0] if row.damages else None
+    return RehabLine(
+        row=row,
+        verdict=_verdict(row),
+        title=f"{code}{BETWEEN}{short(row.heading)}, {span_of(row, units)}",
+        detail=", ".join(filter(None, (kinds, standing_words(row), due))),
+        rank=rank_words(site, ranked) if ranked else RankWords(),
+        called=called(first.id if first else row.id),
+        seen=observations(first, units, zone) if first else (),
+        order_of_work=row.rehab.order_of_work if row.rehab else "",
+    )
+
+
+def _verdict(row: RehabRow) -> str:
+    """Give the mark of what entry is there now."""
+    if row.state == "verified":
+        return str(Verdict.ACCEPT)
+    if row.state in BARRICADED:
+        return str(Verdict.NO_ENTRY)
+    return str(MARKS[row.ranked.holds]) if row.ranked else str(Verdict.NOT_LOOKED_AT)

@@ -1,0 +1,72 @@
+"""One line of the rehab list over the whole glass: what was seen, and what is done about it."""
+
+from collections.abc import Callable
+from functools import partial
+from typing import Any
+
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui import theme
+from fieldapp.ui.damage_work import RankWords
+from fieldapp.ui.panels.repairing import Repairing
+from fieldapp.ui.photo.photo_sheet import PhotoSheet
+from fieldapp.ui.rehab_work import Act, RehabLine, may
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.paged_list import PagedList
+from fieldapp.ui.widgets.rank_card import RankCard
+from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.ui.widgets.stated_row import StatedRow
+
+__all__ = ["Key", "PagedList", "RankCard", "RepairPanel", "StatedRow"]
+
+
+class RepairPanel(Sheet):
+    """Shows a repair or a damage. A key that a person may not touch says so by being dark."""
+
+    rank: RankWords = ObjectProperty(RankWords(), rebind=True)
+    facts = ListProperty()
+    make_row: Any = ObjectProperty(None, allownone=True)
+    bears = StringProperty()
+
+    def __init__(self, shell: Any, line: RehabLine) -> None:
+        super().__init__(place="full", title=line.title, note=line.detail, make_row=_fact)
+        self._shell, self._line = shell, line
+        self.rank = line.rank
+        ordered = [line.order_of_work] if line.order_of_work else []
+        self.facts = [*ordered, *line.seen, *line.rank.reasons]
+        bears = _("on its label {code}").format(code=line.called)
+        self.bears = ", ".join(filter(None, (line.rank.title, bears)))
+        for act in line.acts:
+            self._offer(act)
+        self._add(_("Photos"), self._photos)
+        if line.row.damages:
+            self._add(_("Seen again"), self._see_again)
+        self._add(_("Return"), lambda: None)
+
+    def _offer(self, act: Act) -> None:
+        repairing = Repairing(self._shell, self._line)
+        key = self._add(act.title, partial(repairing.ask, act.name))
+        key.disabled = not may(act, self._shell.session)
+        key.role = "ordinary" if key.disabled else "main"
+
+    def _add(self, title: str, then: Callable[[], object]) -> Key:
+        key = Key(title=title, tall=True)
+        key.bind(on_release=lambda *_args: self._go(then))
+        self.add_widget(key)
+        return key
+
+    def _go(self, then: Callable[[], object]) -> None:
+        self.close()
+        then()
+
+    def _photos(self) -> None:
+        PhotoSheet(self._shell, self._line.row.id, title=self._line.title).open()
+
+    def _see_again(self) -> None:
+        row = self._line.row
+        self._shell.open("damage", heading_id=row.heading_id, again=row.damages[0].id)
+
+
+def _fact(words: str) -> StatedRow:
+    return StatedRow(detail=words, role="row", height=theme.mm(20))

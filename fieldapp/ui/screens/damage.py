@@ -1,0 +1,208 @@
+"""The Damage screen: where it is on the unrolled drive, one question at a time, what it comes to.
+
+Every touch is on the disk before it shows; nothing counts before it is kept. The priority, the
+due date and what entry will be stand there before that.
+"""
+
+from collections.abc import Callable
+from decimal import Decimal
+from functools import partial
+from typing import Any
+
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.damage_work import (
+    AS_FINE_AS,
+    NOT_YET,
+    DamagePage,
+    RankWords,
+    damage_page,
+    opened_damage,
+)
+from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.cards_panel import CardsPanel
+from fieldapp.ui.photo.photo_sheet import PhotoSheet
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.ui.widgets.caution_line import CautionLine
+from fieldapp.ui.widgets.drive_map import DriveMap
+from fieldapp.ui.widgets.header import Header
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.question_panel import QuestionPanel
+from fieldapp.ui.widgets.rank_card import RankCard
+from fieldapp.work.damage_draft import (
+    DamageTouch,
+    keep_damage,
+    keep_damage_touch,
+    let_go,
+    undo_damage,
+)
+from fieldapp.work.damage_questions import DamageChoice, DamageQuestion, measured_on_photo
+from fieldapp.work.known import Known
+from schemas.bodies.damage import Damage
+from schemas.numbers import text
+
+__all__ = [
+    "CautionLine",
+    "DamageScreen",
+    "DriveMap",
+    "Header",
+    "Key",
+    "KeyRow",
+    "QuestionPanel",
+    "RankCard",
+]
+
+
+class DamageScreen(PairedScreen):
+    """One observation of damage on its way to being kept."""
+
+    page: DamagePage | None = ObjectProperty(None, allownone=True)
+    heading_id = StringProperty()
+    title = StringProperty()
+    subtitle = StringProperty()
+    rank: RankWords = ObjectProperty(NOT_YET, rebind=True)
+    wide = BooleanProperty(True)
+    busy = BooleanProperty(False)
+    can_undo = BooleanProperty(False)
+    can_keep = BooleanProperty(False)
+
+    def opened(self, heading_id: str, again: str | None = None) -> None:
+        """Go on with what is being recorded here, or begin; or see damage `again`."""
+        self.heading_id, self.title, self.subtitle, self.page = heading_id, "", "", None
+        self.busy, self.can_keep, self.can_undo, self.rank = False, False, False, NOT_YET
+        self.ids.map.drawing, self.ids.map.selected = None, None
+        self.ids.question.show(None)
+        shell = self.shell
+        job = partial(opened_damage, shell.site, heading_id, again, shell.session)
+        shell.do(job, then=self._take, otherwise=shell.go_back)
+
+    def refreshed(self) -> None:
+        """Rank it again: what it comes to depends on the day."""
+        if self.page is not None and not self.busy:
+            self._send(lambda page: page.work)
+
+    # --- one touch ----------------------------------------------------------------------------
+
+    def answer(self, choice: DamageChoice) -> None:
+        """Give the answer that stands on a chip."""
+        if choice.says:
+            self._say(choice.says)
+        elif self.page is not None and self.page.question is not None:
+            CardsPanel(self.page.question, self.answer).open()
+
+    def other_value(self, question: DamageQuestion) -> None:
+        """Ask for a value that stands on no chip."""
+        digits = question.digits
+        if digits is not None:
+            self.shell.ask_number(
+                _(question.ask),
+                lambda typed: self._say(digits.says(Decimal(typed))),
+                unit=digits.unit,
+                limit=_(digits.limit),
+                largest=digits.largest,
+            )
+
+    def ground_touched(self, x_m: float, s_m: float) -> None:
+        """Take a place that was touched on the drive."""
+        zone = self.page.zone_at(s_m) if self.page else None
+        if zone is not None:
+            at = {"chainage_m": _fine(x_m), "s_m": _fine(s_m), "zone": str(zone)}
+            self._say(at)
+
+    def photos(self) -> None:
+        """Take or choose photos of it; what is measured on one is a reading of its size."""
+        if self.page is not None:
+            title, of = _("Photos of this damage"), self.page.work.damage_id
+            PhotoSheet(self.shell, of, title=title, on_measured=self._measured).open()
+
+    def undo(self) -> None:
+        """Take the last touch back."""
+        shell = self.shell
+        self._send(lambda page: undo_damage(shell.site, page.work, self._by))
+
+    def keep(self) -> None:
+        """Keep it: it counts from then on."""
+        page, shell = self.page, self.shell
+        if self.busy or page is None or page.work.damage is None:
+            return
+        self.busy = True
+        job = partial(keep_damage, shell.site, page.work, shell.session)
+        shell.do(job, then=self._kept, otherwise=self._not_kept)
+
+    def discard(self) -> None:
+        """Ask whether what was begun is to go."""
+        sheet = KeySheet(_("Discard what was entered here?"), _("Nothing of it counted yet."))
+        sheet.offer(_("Discard it"), self._discard, role="grave")
+        sheet.open()
+
+    def no_entry(self) -> None:
+        """State no entry at once; the next touch confirms."""
+        self.shell.no_entry(heading_id=self.heading_id)
+
+    # --- inside -------------------------------------------------------------------------------
+
+    @property
+    def _by(self) -> str | None:
+        session = self.shell.session
+        return session.person_id if session else None
+
+    def _measured(self, quantity: str, value: Decimal, plus_minus: Decimal) -> None:
+        self._say(measured_on_photo(quantity, value, plus_minus))
+
+    def _say(self, says: dict[str, Any]) -> None:
+        shell = self.shell
+        touch = DamageTouch(at=shell.now(), by=self._by, says=says)
+        self._send(lambda page: keep_damage_touch(shell.site, page.work, touch))
+
+    def _send(self, step: Callable[[DamagePage], Any]) -> None:
+        page, shell = self.page, self.shell
+        if self.busy or page is None:
+            return
+        self.busy = True
+
+        def job() -> DamagePage:
+            return damage_page(shell.site, step(page), shell.session)
+
+        shell.do(job, then=self._take, otherwise=self._not_kept)
+
+    def _not_kept(self) -> None:
+        self.busy = False
+
+    def _kept(self, known: Known[Damage]) -> None:
+        self.busy = False
+        self.shell.open("rehab_list", damage_id=known.body.again or known.id)
+
+    def _discard(self) -> None:
+        page, shell = self.page, self.shell
+        if page is not None:
+            shell.do(partial(let_go, shell.site, page.work), then=lambda _done: shell.go_back())
+
+    def _take(self, page: DamagePage) -> None:
+        if page.heading_id != self.heading_id:
+            return
+        self.busy, self.page = False, page
+        again = page.work.said.get("again")
+        self.title = page.name
+        told = _("damage seen again") if again else _("record damage")
+        self.subtitle = ", ".join(filter(None, (told, page.where)))
+        self.rank = page.rank
+        self.can_undo = page.work.can_undo
+        self.can_keep = page.work.damage is not None
+        done = _("Everything is answered: look at it once more, then keep it.")
+        self.ids.question.show(page.question, done)
+        moved = self._shows_other_ground(page)
+        self.ids.map.drawing = page.drawing
+        if page.place is not None and moved:
+            self.ids.map.focus(*page.place)
+        elif page.place is not None:
+            self.ids.map.selected = page.place
+
+    def _shows_other_ground(self, page: DamagePage) -> bool:
+        before, now = self.ids.map.drawing, page.drawing
+        return before is None or now is None or before.x_from_m != now.x_from_m
+
+
+def _fine(value_m: float) -> str:
+    return text(Decimal(str(value_m)).quantize(AS_FINE_AS) + 0)

@@ -1,0 +1,80 @@
+"""The Rehab list: what is to be repaired, overdue first, and how far each repair is."""
+
+from collections.abc import Callable
+from functools import partial
+from typing import Any
+
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.looking import Looking
+from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.rehab_work import RehabLine, rehab_lines
+from fieldapp.ui.repair_panel import RepairPanel
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.caution_line import CautionLine
+from fieldapp.ui.widgets.header import Header
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.paged_list import PagedList
+from fieldapp.ui.widgets.stated_row import StatedRow
+
+__all__ = ["CautionLine", "Header", "Key", "KeyRow", "PagedList", "RehabListScreen", "StatedRow"]
+
+
+class RehabListScreen(PairedScreen):
+    """Lines by priority, place and due date; a touch on one shows it and what can be done."""
+
+    lines = ListProperty()
+    subtitle = StringProperty()
+    nothing = StringProperty()
+    make_row: Any = ObjectProperty(None, allownone=True)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._looking = Looking(self.shell, self._look, self._show)
+        self._wanted = ""
+        self.make_row = _row
+
+    def opened(self, damage_id: str = "") -> None:
+        """Look at the list anew; where damage was just kept, show that."""
+        self._wanted = damage_id
+        self.refreshed()
+
+    def refreshed(self) -> None:
+        """Look again: what was due yesterday is overdue today."""
+        self._looking.again()
+
+    def touched(self, line: RehabLine) -> None:
+        """Show a line and what can be done about it."""
+        RepairPanel(self.shell, line).open()
+
+    def no_entry(self) -> None:
+        """State no entry; the next touch confirms."""
+        self.shell.no_entry()
+
+    def _look(self) -> Callable[[], tuple[RehabLine, ...]]:
+        return partial(rehab_lines, self.shell.site)
+
+    def _show(self, lines: tuple[RehabLine, ...]) -> None:
+        self.lines = lines
+        waiting = [it for it in lines if it.row.is_open]
+        overdue = sum(bool(it.row.ranked and it.row.ranked.escalated) for it in waiting)
+        self.subtitle = ", ".join(
+            filter(
+                None,
+                (
+                    _("{n} to repair").format(n=len(waiting)),
+                    _("{n} overdue").format(n=overdue) if overdue else "",
+                ),
+            )
+        )
+        self.nothing = _("Nothing is to be repaired. Damage is recorded by Report, on the board.")
+        wanted, self._wanted = self._wanted, ""
+        for line in lines:
+            if wanted and wanted in [it.id for it in line.row.damages]:
+                self.touched(line)
+                return
+
+
+def _row(line: RehabLine) -> StatedRow:
+    return StatedRow(verdict=line.verdict, title=line.title, detail=line.detail, role="ordinary")

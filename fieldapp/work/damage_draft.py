@@ -1,0 +1,173 @@
+"""Damage on the way to being kept: the fold of its touches, each on the disk before it is shown.
+
+A touch says some fields of the observation; the same field said again replaces what was said.
+Killed half-way it comes back at the same place. Nothing of it counts before it is kept.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any, Final, Literal
+
+from pydantic import AwareDatetime, Field
+
+from fieldapp.work.damage import damage_entry
+from fieldapp.work.damage_record import SeenDamage
+from fieldapp.work.drafts_of import is_of_damage
+from fieldapp.work.heading_record import heading_record
+from fieldapp.work.headings import heading
+from fieldapp.work.known import Known
+from fieldapp.work.photographs import photos_of
+from fieldapp.work.site import Session, Site
+from fieldapp.work.writing import new_thing_id
+from schemas.bodies.damage import Damage
+from schemas.part import Own
+
+NEEDED: Final = ("kind", "chainage_m", "zone")
+"""Without these nobody could find it: it can't be kept yet."""
+NOT_OF_THE_BODY: Final = ("how",)
+"""Said on the way, and written into each reading."""
+
+
+class DamageTouch(Own):
+    """What one touch said, and who touched; `undone` takes the last standing one back."""
+
+    at: AwareDatetime
+    by: str | None = None
+    says: dict[str, Any] = Field(default_factory=dict)
+    undone: bool = False
+
+
+class DamageAbout(Own):
+    """What a draft of damage begins from."""
+
+    draft: Literal["damage"]
+    heading_id: str
+    began: dict[str, Any]
+    """What is known before the first touch: of damage seen again, where it is."""
+    began_at: AwareDatetime
+
+
+@dataclass(frozen=True)
+class DamageWork:
+    """One observation as it stands: what it began as, and every touch since."""
+
+    damage_id: str
+    """Of the observation that it becomes: its photos name it already."""
+    about: DamageAbout
+    touches: tuple[DamageTouch, ...] = ()
+
+    @cached_property
+    def standing(self) -> tuple[DamageTouch, ...]:
+        """The touches that have not been taken back."""
+        return _standing(self.touches)
+
+    @cached_property
+    def said(self) -> dict[str, Any]:
+        """Everything that stands: a field that is not in it was never answered."""
+        said = dict(self.about.began)
+        for touch in self.standing:
+            extent = {**said.get("extent", {}), **touch.says.get("extent", {})}
+            said |= touch.says
+            if extent:
+                said["extent"] = extent
+        return said
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether a touch is left to take back."""
+        return bool(self.standing)
+
+    @property
+    def damage(self) -> Damage | None:
+        """The observation; None while nobody could find it by what was said."""
+        if any(self.said.get(name) is None for name in NEEDED):
+            return None
+        body = {name: it for name, it in self.said.items() if name not in NOT_OF_THE_BODY}
+        body |= {"heading": self.about.heading_id, "seen_at": self.about.began_at}
+        return Damage.model_validate(body)
+
+
+def open_damage(site: Site, heading_id: str) -> DamageWork | None:
+    """Give the damage that is being recorded in a heading here; None when there is none."""
+    for draft in site.store.drafts.open_drafts():
+        if is_of_damage(draft):
+            about = DamageAbout.model_validate_json(draft.about)
+            if about.heading_id == heading_id:
+                lines = site.store.drafts.touches(draft.draft_id)
+                touches = tuple(DamageTouch.model_validate_json(it) for it in lines)
+                return DamageWork(draft.draft_id, about, touches)
+    return None
+
+
+def begin_damage(site: Site, heading_id: str, again: str | None = None) -> DamageWork:
+    """Go on with what is being recorded in a heading, or begin: on disk before this returns.
+
+    Damage that is seen again begins where it is; a draft of something else is let go first.
+    """
+    place = heading(site, heading_id)
+    going_on = open_damage(site, place.id)
+    if going_on is not None and (again is None or going_on.said.get("again") == again):
+        return going_on
+    if going_on is not None:
+        let_go(site, going_on)
+    known = heading_record(site, place.id).damages
+    began = next((_where(it) for it in known if it.id == again), {})
+    about = DamageAbout(draft="damage", heading_id=place.id, began=began, began_at=site.now())
+    damage_id = new_thing_id(site)
+    site.store.drafts.begin(damage_id, about.model_dump_json().encode())
+    return DamageWork(damage_id, about)
+
+
+def keep_damage_touch(site: Site, work: DamageWork, touch: DamageTouch) -> DamageWork:
+    """Put one touch on disk, then give the work that follows from it."""
+    line = touch.model_dump_json(exclude_defaults=True).encode()
+    site.store.drafts.touch(work.damage_id, line)
+    return replace(work, touches=(*work.touches, touch))
+
+
+def undo_damage(site: Site, work: DamageWork, by: str | None) -> DamageWork:
+    """Take the last standing touch back; nothing to take back changes nothing."""
+    if not work.can_undo:
+        return work
+    return keep_damage_touch(site, work, DamageTouch(at=site.now(), by=by, undone=True))
+
+
+def keep_damage(site: Site, work: DamageWork, session: Session | None) -> Known[Damage]:
+    """State it: the entry is there and the draft is closed, in one step.
+
+    Raises
+    ------
+    DamageRefused, NoSuchDamage
+        As for `record_damage`; the draft stays as it was.
+    """
+    damage = work.damage
+    assert damage is not None  # noqa: S101 - the key is there once it can be found
+    photos = tuple(it.id for it in photos_of(site, work.damage_id))
+    damage = damage.model_copy(update={"photos": photos})
+    entry, body = damage_entry(site, damage, session, thing_id=work.damage_id)
+    site.store.drafts.finish(work.damage_id, [entry])
+    return Known(entry, body)
+
+
+def let_go(site: Site, work: DamageWork) -> None:
+    """Discard what was begun and is not to be kept."""
+    site.store.drafts.finish(work.damage_id, [])
+
+
+def _where(damage: SeenDamage) -> dict[str, Any]:
+    """Give what makes damage the same: where it is and what it is."""
+    newest = max(damage.seen, key=lambda it: it.damage.seen_at).damage
+    fields = {"kind", "chainage_m", "to_m", "s_m", "zone", "exposure", "cause"}
+    said = newest.model_dump(mode="json", include=fields, exclude_none=True)
+    return {**said, "again": damage.id}
+
+
+def _standing(touches: Iterable[DamageTouch]) -> tuple[DamageTouch, ...]:
+    standing: list[DamageTouch] = []
+    for touch in touches:
+        if not touch.undone:
+            standing.append(touch)
+        elif standing:
+            standing.pop()
+    return tuple(standing)

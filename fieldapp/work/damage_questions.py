@@ -1,0 +1,224 @@
+"""What is asked of damage, one thing at a time; nothing is answered beforehand.
+
+What it is and where comes first, so that nobody walks beneath it; what can't be seen or was not
+measured is said to be so and stays unknown.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any, Final, get_args
+
+from fieldapp.work.damage_draft import DamageWork
+from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
+from schemas.numbers import STEP_M2, STEP_MM, rounded, text
+from schemas.standard import Standard
+
+NOT_KNOWN: Final = "not known"
+NOT_MEASURED: Final = "not measured"
+OPENINGS: Final = (1, 2, 3, 4, 6)
+DEPTHS_MM: Final = (50, 100, 200, 300, 400)
+MASSES_T: Final = ("0.05", "0.1", "0.3", "0.5")
+HEIGHTS_M: Final = ("1.5", "2.0", "2.5", "3.0", "3.5")
+LENGTHS_MM: Final = (200, 500, 1000, 2000)
+BELOW_HEADS: Final = ("floor",)
+MM2: Final = Decimal("0.000001")
+"""In a square metre."""
+LARGEST_MM: Final = "20000"
+
+
+@dataclass(frozen=True)
+class DamageChoice:
+    """One answer on a chip or key."""
+
+    label: str
+    says: dict[str, Any]
+    note: str = ""
+    words: str = ""
+    """What it stands for, in the standard's own words."""
+
+
+CARDS: Final = DamageChoice("Cards", {}, "in words")
+"""Says nothing by itself: it leads to the answers with their words."""
+UNKNOWN: Final = "?"
+
+
+@dataclass(frozen=True)
+class DamageDigits:
+    """An answer typed on the large pad."""
+
+    unit: str
+    limit: str
+    largest: str
+    says: Callable[[Decimal], dict[str, Any]]
+
+
+@dataclass(frozen=True)
+class DamageQuestion:
+    """One thing to look at."""
+
+    key: str
+    ask: str
+    hint: str
+    choices: tuple[DamageChoice, ...]
+    digits: DamageDigits | None = None
+
+
+@dataclass(frozen=True)
+class Near:
+    """Damage that is known where somebody has just found some."""
+
+    id: str
+    words: str
+    detail: str
+
+
+def question_now(
+    work: DamageWork, standard: Standard | None, near: Sequence[Near], face_m: Decimal
+) -> DamageQuestion | None:
+    """Give what is asked next; None once everything was answered."""
+    asked = questions(work, standard, near, face_m)
+    return next((it for it in asked if it.key not in _answered(work)), None)
+
+
+def questions(
+    work: DamageWork, standard: Standard | None, near: Sequence[Near], face_m: Decimal
+) -> Iterator[DamageQuestion]:
+    """Yield everything that is asked of this damage, in the order in which it is asked."""
+    yield _of("kind", get_args(DamageKind), ask="What is it?")
+    yield _chainage(face_m)
+    hint = "Looking toward the face."
+    yield _of("zone", get_args(DamageZone), ask="On which part of the drive?", hint=hint)
+    if near:
+        yield _again(near)
+    yield from _size(work)
+    yield from _card(standard)
+    hint = "Look and sound from supported ground only."
+    yield _of("rock_behind", get_args(RockBehind), ask="The rock behind?", hint=hint)
+    yield from _exposure(standard)
+    yield _of("cause", get_args(Cause), ask="What caused it?", unknown=NOT_KNOWN)
+    yield _of("age", get_args(Age), ask="How old does it look?", unknown=NOT_KNOWN)
+
+
+def measured_on_photo(quantity: str, value: Decimal, plus_minus: Decimal) -> dict[str, Any]:
+    """Give what a measurement on a photo says: mm, or mm² of an area, each with its ± at 95 %."""
+    if quantity == "area":
+        m2, doubt_m2 = (rounded(it * MM2, STEP_M2) for it in (value, plus_minus))
+        read = {"value_m2": text(m2), "how": "photo", "u95_m2": text(doubt_m2)}
+        return {"extent": {"area": read}}
+    mm, doubt_mm = (rounded(it, STEP_MM) for it in (value, plus_minus))
+    read = {"value_mm": text(mm), "how": "photo", "u95_mm": text(doubt_mm)}
+    return {"extent": {"length": read}}
+
+
+def _answered(work: DamageWork) -> set[str]:
+    """Give the keys of what was answered: fields said, readings of the extent by their names."""
+    return {*work.said, *work.said.get("extent", {})}
+
+
+def _of(
+    key: str, words: Sequence[str], *, ask: str, hint: str = "", unknown: str = ""
+) -> DamageQuestion:
+    choices = [DamageChoice(it, {key: it}) for it in words]
+    if unknown:
+        choices.append(DamageChoice(UNKNOWN, {key: None}, unknown))
+    return DamageQuestion(key, ask=ask, hint=hint, choices=tuple(choices))
+
+
+def _chainage(face_m: Decimal) -> DamageQuestion:
+    limit = f"the face is at {text(face_m)} m"
+    digits = DamageDigits("m", limit, str(face_m + 1), lambda typed: {"chainage_m": text(typed)})
+    hint = "Touch it on the drive, or type the chainage."
+    return DamageQuestion("chainage_m", ask="Where is it?", hint=hint, choices=(), digits=digits)
+
+
+def _again(near: Sequence[Near]) -> DamageQuestion:
+    choices = [DamageChoice(it.words, {"again": it.id}, it.detail) for it in near]
+    choices.append(DamageChoice("none of these", {"again": None}, "it is new"))
+    hint = "Seen again, it keeps its label and shows whether it grew."
+    return DamageQuestion("again", ask="Was it seen before?", hint=hint, choices=tuple(choices))
+
+
+def _size(work: DamageWork) -> Iterator[DamageQuestion]:
+    kind, how = work.said.get("kind"), work.said.get("how")
+    if kind == "torn mesh":
+        choices = tuple(DamageChoice(str(it), _opened(it)) for it in OPENINGS)
+        not_counted = DamageChoice(UNKNOWN, {"extent": {"openings": None}}, "not counted")
+        digits = DamageDigits("openings", "along its longer side", "2000", _typed_openings)
+        yield DamageQuestion(
+            "openings",
+            ask="How many openings long is the hole?",
+            hint="Along its longer side.",
+            choices=(*choices, not_counted),
+            digits=digits,
+        )
+    hint = "Photo: measure it on the photo afterwards."
+    yield _of("how", get_args(How), ask="How do you read its size?", hint=hint)
+    if how != "photo":
+        yield from _readings(work, str(how))
+
+
+def _readings(work: DamageWork, how: str) -> Iterator[DamageQuestion]:
+    kind = work.said.get("kind")
+    if kind == "torn mesh" and work.said.get("zone") not in BELOW_HEADS:
+        ask = "How high above the floor is its lower edge?"
+        yield _read("above_floor", ("m", HEIGHTS_M, "100"), how, ask=ask)
+    elif kind == "bagged mesh":
+        millimetres = ("mm", tuple(map(str, DEPTHS_MM)), LARGEST_MM)
+        ask = "How far does the mesh hang below the rock?"
+        yield _read("bag_depth", millimetres, how, ask=ask)
+        tonnes, ask = ("t", MASSES_T, "1000"), "How much broken rock hangs in it?"
+        yield _read("loose_mass", tonnes, how, ask=ask)
+    elif kind not in ("plate gone", "bolt broken", "bolt pulled", "torn mesh"):
+        millimetres = ("mm", tuple(map(str, LENGTHS_MM)), LARGEST_MM)
+        yield _read("length", millimetres, how, ask="How long is it?")
+
+
+def _read(
+    name: str, values: tuple[str, Sequence[str], str], how: str, *, ask: str
+) -> DamageQuestion:
+    unit, offered, largest = values
+    field = {"m": "value_m", "mm": "value_mm", "t": "value_t"}[unit]
+
+    def says(value: str) -> dict[str, Any]:
+        return {"extent": {name: {field: value, "how": how}}}
+
+    choices = [DamageChoice(it, says(it), unit) for it in offered]
+    choices.append(DamageChoice(UNKNOWN, {"extent": {name: None}}, NOT_MEASURED))
+    digits = DamageDigits(unit, "as it is read", largest, lambda typed: says(text(typed)))
+    return DamageQuestion(
+        name, ask=ask, hint=f"Read by {how}.", choices=tuple(choices), digits=digits
+    )
+
+
+def _opened(openings: int) -> dict[str, Any]:
+    return {"extent": {"openings": openings}}
+
+
+def _typed_openings(typed: Decimal) -> dict[str, Any]:
+    return _opened(int(typed))
+
+
+def _card(standard: Standard | None) -> Iterator[DamageQuestion]:
+    """Yield how grave it is, by the standard's own card; nothing where it has none."""
+    steps = standard.severities if standard else ()
+    if steps:
+        cards = (DamageChoice(it.code, {"severity": it.code}, words=it.words) for it in steps)
+        not_judged = DamageChoice(UNKNOWN, {"severity": None}, "not judged")
+        hint = f"By the card of {standard.name}." if standard else ""
+        choices = (*cards, not_judged, CARDS)
+        yield DamageQuestion("severity", ask="How grave is it?", hint=hint, choices=choices)
+
+
+def _exposure(standard: Standard | None) -> Iterator[DamageQuestion]:
+    places = standard.exposures if standard else ()
+    if places:
+        listed = (DamageChoice(it.code, {"exposure": it.code}, words=it.words) for it in places)
+        unknown = DamageChoice(UNKNOWN, {"exposure": None}, NOT_KNOWN)
+        hint = "Not known counts as the most."
+        yield DamageQuestion(
+            "exposure",
+            ask="How much are people beneath it?",
+            hint=hint,
+            choices=(*listed, unknown, CARDS),
+        )

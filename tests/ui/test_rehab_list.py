@@ -1,0 +1,82 @@
+"""The rehab list under a glove: planned, begun behind a barrier, done, verified by another."""
+
+from collections.abc import Iterator
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from fieldapp.work.damage import damages, record_damage
+from fieldapp.work.entry import entry
+from fieldapp.work.known import current
+from fieldapp.work.photographs import keep_photo
+from schemas.bodies.rehab import Rehab
+from tests.demo_mine import CODES
+from tests.photos.taken import taken
+from tests.ui.at_damage import OPEN, a_tear
+from tests.ui.harness import Tablet
+from tests.ui.mine import BOLTER, ENGINEER, LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
+from tests.ui.uilint import faults_both_ways
+
+pytestmark = pytest.mark.window
+
+TECHNICIAN = "Geotechnical technician"
+LINE = "P2\N{NO-BREAK SPACE}· 4180 Main, 590.4 m"
+ORDER = "bar down from supported ground, patch with a sheet, plate it all round"
+
+
+@pytest.fixture
+def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
+    with at_the_demo(tablet, tmp_path) as hands:
+        yield hands
+
+
+def at(hands: Hands, who: str, *touches: str) -> None:
+    """Have somebody at the list, and touch one thing after the other."""
+    hands.signed_in(who)
+    hands.go("rehab_list")
+    hands.tap(*touches)
+
+
+def state(hands: Hands) -> str:
+    return entry(hands.site, hands.heading_id(OPEN), hands.clock()).state
+
+
+def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path: Path) -> None:
+    record_damage(hands.site, a_tear(hands), None)
+
+    at(hands, ENGINEER, LINE, "Plan repair", ORDER)
+    at(hands, BOLTER, LINE, "Begin", BOLTER)
+    hands.type("585")
+    hands.rest()
+    barred = state(hands)
+    hands.tap(LINE, "Done", "Restored", "3")
+    hands.type("4")
+    hands.rest()
+    hands.tap("All of it")
+    (repair,) = current(hands.site, "rehab", Rehab)
+    keep_photo(hands.site, taken(tmp_path / "after.jpg"), None, repair.id)
+    at(hands, TECHNICIAN, LINE, "Verify", "Good, and the barrier is down")
+    hands.type(CODES[TECHNICIAN])
+    hands.rest()
+
+    (verified,) = current(hands.site, "rehab", Rehab)
+    assert barred == "barricaded"
+    assert (verified.body.state, verified.body.bolts_added) == ("verified", 4)
+    assert [it.outcome for it in damages(hands.site, hands.clock())] == ["restored"]
+    assert state(hands) == "entry allowed"
+
+
+def test_the_list_says_what_is_overdue_and_nothing_is_cut(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_mine(tablet, tmp_path, long_names) as hands:
+        hands.signed_in("Engineer")
+        hands.go("rehab_list")
+        assert faults_both_ways(tablet) == []
+        for name in LONG_NAMES[:7]:
+            record_damage(hands.site, a_tear(hands, name, "12321.4"), None)
+        hands.clock.at += timedelta(days=9)
+        hands.signed_in("Engineer")
+        hands.go("rehab_list")
+
+        assert "7 to repair, 7 overdue" in tablet.texts()
+        assert faults_both_ways(tablet) == []

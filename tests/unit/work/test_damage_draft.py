@@ -1,0 +1,195 @@
+"""Damage half entered is on the disk, counts as nothing, and comes back at the same place."""
+
+from datetime import timedelta
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from fieldapp.work.damage import damages
+from fieldapp.work.damage_draft import (
+    DamageTouch,
+    DamageWork,
+    begin_damage,
+    keep_damage,
+    keep_damage_touch,
+    let_go,
+    open_damage,
+    undo_damage,
+)
+from fieldapp.work.damage_questions import Near, measured_on_photo, question_now
+from fieldapp.work.demo.story import MAIN
+from fieldapp.work.photographs import keep_photo
+from fieldapp.work.rounds import open_rounds
+from fieldapp.work.standard_in_force import in_force
+from tests.photos.taken import taken
+from tests.unit.work.conftest import Shift
+from tests.unit.work.test_damage import TECHNICIAN, record
+
+PLACE: tuple[dict[str, Any], ...] = (
+    {"kind": "torn mesh"},
+    {"chainage_m": "590.4", "s_m": "2.6", "zone": "right shoulder"},
+)
+ALL: tuple[dict[str, Any], ...] = (
+    *PLACE,
+    {"extent": {"openings": 4}},
+    {"how": "tape"},
+    {"extent": {"above_floor": {"value_m": "2.5", "how": "tape"}}},
+    {"severity": "S3"},
+    {"rock_behind": "loose"},
+    {"exposure": "E3"},
+    {"cause": None},
+    {"age": None},
+)
+
+
+AREA = Decimal(152_000), Decimal(8_000)
+"""In mm², as a photo gives it."""
+
+
+def told(shift: Shift, work: DamageWork, *says: dict[str, Any]) -> DamageWork:
+    by = shift.who(TECHNICIAN).person_id
+    for it in says:
+        touch = DamageTouch(at=shift.clock(), by=by, says=it)
+        work = keep_damage_touch(shift.site, work, touch)
+    return work
+
+
+def begun(shift: Shift, *says: dict[str, Any]) -> DamageWork:
+    return told(shift, begin_damage(shift.site, shift.place(MAIN).id), *says)
+
+
+def asked(shift: Shift, work: DamageWork, *near: Near) -> str | None:
+    standard = in_force(shift.site, shift.clock()).body
+    question = question_now(work, standard, near, Decimal(612))
+    return question.key if question else None
+
+
+def test_what_was_touched_before_the_power_was_cut_is_there_again(shift: Shift) -> None:
+    work = begun(shift, *PLACE)
+    shift.reopened()
+
+    assert open_damage(shift.site, shift.place(MAIN).id) == work
+    assert begin_damage(shift.site, shift.place(MAIN).id) == work
+
+
+def test_nothing_of_it_counts_before_it_is_kept(shift: Shift) -> None:
+    before = shift.entry(MAIN)
+    work = begun(shift, *ALL)
+
+    assert shift.entry(MAIN) == before
+    kept = keep_damage(shift.site, work, shift.who(TECHNICIAN))
+    assert kept.id == work.damage_id, "its photos name it already"
+    assert shift.entry(MAIN).outbye == "restricted"
+    assert open_damage(shift.site, shift.place(MAIN).id) is None
+
+
+def test_a_draft_of_damage_is_none_of_a_round(shift: Shift) -> None:
+    before = open_rounds(shift.site)
+    begun(shift, *PLACE)
+
+    assert open_rounds(shift.site) == before
+
+
+def test_undo_goes_back_through_all_of_it(shift: Shift) -> None:
+    work = begun(shift, *ALL)
+    for _each in ALL:
+        work = undo_damage(shift.site, work, None)
+
+    assert (work.said, work.can_undo) == ({}, False)
+    assert undo_damage(shift.site, work, None) == work
+
+
+def test_it_was_seen_when_it_was_begun_not_when_it_was_kept(shift: Shift) -> None:
+    began_at = shift.clock()
+    work = begun(shift, *ALL)
+    shift.wait(hours=3)
+
+    assert keep_damage(shift.site, work, None).body.seen_at == began_at
+
+
+def test_what_was_not_measured_stays_unknown(shift: Shift) -> None:
+    work = begun(shift, *PLACE, {"extent": {"openings": None}}, {"how": "eye"})
+    work = told(shift, work, {"extent": {"above_floor": None}}, {"severity": None})
+    damage = work.damage
+
+    assert damage is not None
+    assert (damage.extent.openings, damage.extent.above_floor, damage.severity) == (None,) * 3
+    assert asked(shift, work) == "rock_behind", "said to be unknown, it is not asked again"
+
+
+def test_each_thing_is_asked_once_the_place_before_how_grave_it_is(shift: Shift) -> None:
+    work, keys = begun(shift), []
+    for says in ALL:
+        keys.append(asked(shift, work))
+        work = told(shift, work, says)
+
+    assert keys == [
+        "kind",
+        "chainage_m",
+        "openings",
+        "how",
+        "above_floor",
+        "severity",
+        "rock_behind",
+        "exposure",
+        "cause",
+        "age",
+    ]
+    assert asked(shift, work) is None
+
+
+def test_a_place_without_a_side_asks_for_the_zone(shift: Shift) -> None:
+    assert asked(shift, begun(shift, {"kind": "rusted"}, {"chainage_m": "590.4"})) == "zone"
+
+
+def test_damage_that_is_known_near_there_is_asked_about(shift: Shift) -> None:
+    known = Near("id", "torn mesh", "590.1 m, back")
+
+    assert asked(shift, begun(shift, *PLACE), known) == "again"
+
+
+def test_bagged_mesh_is_asked_how_far_it_hangs_and_what_it_carries(shift: Shift) -> None:
+    place = {"chainage_m": "590.4", "zone": "back"}
+    work = begun(shift, {"kind": "bagged mesh"}, place, {"how": "tape"})
+    first = asked(shift, work)
+    work = told(shift, work, {"extent": {"bag_depth": {"value_mm": "200", "how": "tape"}}})
+
+    assert (first, asked(shift, work)) == ("bag_depth", "loose_mass")
+
+
+def test_damage_seen_again_begins_where_it_is_and_what_it_is(shift: Shift) -> None:
+    known = record(shift)
+    shift.wait(days=30)
+    work = begin_damage(shift.site, shift.place(MAIN).id, known.id)
+
+    assert asked(shift, work) == "openings"
+    kept = keep_damage(shift.site, work, shift.who(TECHNICIAN))
+    (damage,) = damages(shift.site, shift.clock())
+    assert (kept.body.again, len(damage.damage.seen)) == (known.id, 2)
+    assert kept.body.seen_at - known.body.seen_at == timedelta(days=30)
+
+
+def test_its_photos_are_named_once_it_is_kept(shift: Shift, tmp_path: Path) -> None:
+    work = begun(shift, *ALL)
+    photo = keep_photo(shift.site, taken(tmp_path / "tear.jpg"), None, work.damage_id)
+
+    assert keep_damage(shift.site, work, None).body.photos == (photo.id,)
+
+
+def test_what_is_measured_on_a_photo_brings_its_own_doubt(shift: Shift) -> None:
+    said = measured_on_photo("length", Decimal("639.6"), Decimal("21.7"))
+    damage = begun(shift, *PLACE, said, measured_on_photo("area", *AREA)).damage
+
+    assert damage is not None
+    length, area = damage.extent.length, damage.extent.area
+    assert length is not None
+    assert area is not None
+    assert (length.value_mm, length.u95_mm, length.how) == (Decimal(640), Decimal(22), "photo")
+    assert (area.value_m2, area.u95_m2) == (Decimal("0.15"), Decimal("0.01"))
+
+
+def test_what_is_discarded_leaves_nothing(shift: Shift) -> None:
+    let_go(shift.site, begun(shift, *ALL))
+
+    assert open_damage(shift.site, shift.place(MAIN).id) is None
+    assert damages(shift.site, shift.clock()) == ()
