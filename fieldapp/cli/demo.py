@@ -50,11 +50,11 @@ def _made_ready(door: Door, place: Path, *, fresh: bool) -> None:
     if fresh or not is_made(place):
         clear_demo(place)
     if not is_made(place):
-        from fieldapp.work.demo import make_demo
+        from fieldapp.work.demo import make_demo, record_damages
 
         print("Making the Wrenfall mine …")
         with door.new_site(place) as site:
-            make_demo(site)
+            record_damages(make_demo(site))
         mark_made(place)
 
 

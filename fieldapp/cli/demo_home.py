@@ -24,6 +24,7 @@ OURS = (
     "settings.toml",
     "backups",
     "pages",
+    "photos",
     "sheets",
 )
 """What a demo mine leaves in its home. Nothing else in the folder is touched."""

@@ -4,8 +4,17 @@ Everything in it was stated by somebody: rounds by touches, sign-offs with sign 
 here writes into a table.
 """
 
+from fieldapp.work.demo.damages import record_damages
 from fieldapp.work.demo.making import make_demo
 from fieldapp.work.demo.people import DEMO_PEOPLE, MINE_NAME, SITE_CODE, DemoPerson
 from fieldapp.work.demo.story import READY
 
-__all__ = ["DEMO_PEOPLE", "MINE_NAME", "READY", "SITE_CODE", "DemoPerson", "make_demo"]
+__all__ = [
+    "DEMO_PEOPLE",
+    "MINE_NAME",
+    "READY",
+    "SITE_CODE",
+    "DemoPerson",
+    "make_demo",
+    "record_damages",
+]
