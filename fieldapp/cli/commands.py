@@ -34,6 +34,7 @@ from fieldapp.cli import (
     selfcheck,
     share,
     standard,
+    target,
     verify,
     withdraw,
 )
@@ -46,6 +47,7 @@ COMMANDS: Final[tuple[Command, ...]] = (
     ("assess", assess.assess),
     ("frame", frame.frame),
     ("measure", measure.measure),
+    ("target", target.target),
     ("board", board.board),
     ("record", record.record),
     ("event", event.event),

@@ -15,6 +15,8 @@ class PhotoCell(Touchable):
 
     texture: Any = ObjectProperty(None, allownone=True)
     text = StringProperty()
+    photo: Any = ObjectProperty(None, allownone=True)
+    """What it shows."""
 
     place = ListProperty([0, 0, 0, 0])
     """Where the picture lies: whole, as large as there is room for."""

@@ -3,6 +3,7 @@
 `PhotoSheet(shell, of).open()` is all that a screen does; it is told what was kept and measured.
 """
 
+from collections import deque
 from collections.abc import Callable
 from datetime import timedelta
 from decimal import Decimal
@@ -37,6 +38,8 @@ JUST_TAKEN: Final = timedelta(minutes=15)
 TAKEN_HERE: Final = "taken"
 """Folder of the home for what the tablet's own camera gave until it is kept."""
 SHOWN_AT_ONCE: Final = 60
+NOT_HERE: Final = object()
+"""A photo that others took, and that has not arrived."""
 
 Kept = Callable[[Known[Photo]], None]
 OnMeasured = Callable[[str, Decimal, Decimal], None]
@@ -68,6 +71,7 @@ class PhotoSheet(Sheet):
     new_second = StringProperty()
     nothing = StringProperty(_("No photo is kept yet."))
     make_cell: Any = ObjectProperty(None, allownone=True)
+    fill_cell: Any = ObjectProperty(None, allownone=True)
 
     def __init__(
         self,
@@ -79,10 +83,12 @@ class PhotoSheet(Sheet):
         on_measured: OnMeasured | None = None,
         quantity: What | None = None,
     ) -> None:
-        super().__init__(place="full", title=title or _("Photos"), make_cell=self._cell)
+        super().__init__(place="full", title=title or _("Photos"))
+        self.make_cell, self.fill_cell = self._cell, self._fill
         self._shell, self._of = shell, of
         self._on_kept, self._on_measured, self._quantity = on_kept, on_measured, quantity
         self._textures: dict[str, Any] = {}
+        self._wanted: deque[str] = deque(maxlen=SHOWN_AT_ONCE)
         self._offered: set[Path] = set()
         folder = shell.site.settings.camera_folder
         self._folder = CameraFolder(folder, shell.now() - JUST_TAKEN) if folder else None
@@ -124,6 +130,7 @@ class PhotoSheet(Sheet):
         if self._looking is not None:
             self._looking.cancel()
         self._textures.clear()
+        self._wanted.clear()
         self.photos = []
         let_go()
 
@@ -169,23 +176,31 @@ class PhotoSheet(Sheet):
             self.new_title, self.new_second = _("No new photo"), _("in the camera's folder")
 
     def _cell(self, photo: Known[Photo]) -> PhotoCell:
-        at = photo.body.taken_at or photo.entry.made_at
-        cell = PhotoCell(text=self._shell.clock_words(at))
-        cell.bind(on_release=lambda *_args: self.view(photo))
-        sha256 = photo.body.sha256
-        if sha256 in self._textures:
-            cell.texture = self._textures[sha256]
-        else:
-            job = partial(thumbnail, self._shell.site, photo.body)
-            self._shell.do(job, then=partial(self._shown, cell, sha256), lane="long")
+        cell = PhotoCell()
+        cell.bind(on_release=lambda cell: self.view(cell.photo))
+        self._fill(cell, photo)
         return cell
 
-    def _shown(self, cell: PhotoCell, sha256: str, picture: Any) -> None:
-        if picture is None:
-            cell.text = _("not here yet")
+    def _fill(self, cell: PhotoCell, photo: Known[Photo]) -> None:
+        cell.photo = photo
+        cell.text = self._shell.clock_words(photo.body.taken_at or photo.entry.made_at)
+        cell.texture = self._textures.get(photo.body.sha256)
+        if cell.texture is None:
+            self._wanted.append(photo.body.sha256)
+            job = partial(self._small, photo.body)
+            self._shell.do(job, then=partial(self._shown, cell, photo), lane="long")
+
+    def _small(self, photo: Photo) -> Any:
+        """Give a small picture; of a page that was turned already, none is made."""
+        wanted = photo.sha256 in self._wanted
+        return thumbnail(self._shell.site, photo) or NOT_HERE if wanted else None
+
+    def _shown(self, cell: PhotoCell, photo: Known[Photo], picture: Any) -> None:
+        if picture is None or self.parent is None or cell.photo is not photo:
             return
-        if self.parent is None:
+        if picture is NOT_HERE:
+            cell.text = _("not here yet")
             return
         while len(self._textures) >= SHOWN_AT_ONCE:
             del self._textures[next(iter(self._textures))]
-        cell.texture = self._textures[sha256] = texture_of(picture)
+        cell.texture = self._textures[photo.body.sha256] = texture_of(picture)
