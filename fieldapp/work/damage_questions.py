@@ -11,7 +11,7 @@ from typing import Any, Final, get_args
 
 from fieldapp.work.damage_draft import DamageWork
 from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
-from schemas.numbers import STEP_M2, STEP_MM, rounded, text
+from schemas.numbers import STEP_MM, rounded, text
 from schemas.standard import Standard
 
 NOT_KNOWN: Final = "not known"
@@ -22,7 +22,6 @@ MASSES_T: Final = ("0.05", "0.1", "0.3", "0.5")
 HEIGHTS_M: Final = ("1.5", "2.0", "2.5", "3.0", "3.5")
 LENGTHS_MM: Final = (200, 500, 1000, 2000)
 BELOW_HEADS: Final = ("floor",)
-MM2: Final = Decimal("0.000001")
 """In a square metre."""
 LARGEST_MM: Final = "20000"
 
@@ -101,10 +100,9 @@ def questions(
 
 
 def measured_on_photo(quantity: str, value: Decimal, plus_minus: Decimal) -> dict[str, Any]:
-    """Give what a measurement on a photo says: mm, or mm² of an area, each with its ± at 95 %."""
+    """Give what a measurement on a photo says: mm, or m² of an area, each with its ± at 95 %."""
     if quantity == "area":
-        m2, doubt_m2 = (rounded(it * MM2, STEP_M2) for it in (value, plus_minus))
-        read = {"value_m2": text(m2), "how": "photo", "u95_m2": text(doubt_m2)}
+        read = {"value_m2": text(value), "how": "photo", "u95_m2": text(plus_minus)}
         return {"extent": {"area": read}}
     mm, doubt_mm = (rounded(it, STEP_MM) for it in (value, plus_minus))
     read = {"value_mm": text(mm), "how": "photo", "u95_mm": text(doubt_mm)}

@@ -4,7 +4,9 @@ Pixels count from the lower left of the window, metres as everywhere: `x_m` is t
 runs upwards to the face, `s_m` is the distance from the crown and runs to the right.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import hypot
 
 Pixel = tuple[float, float]
 Place = tuple[float, float]
@@ -85,6 +87,15 @@ class View:
             left_px=about[0] + (self.left_px - about[0]) * times,
             bottom_px=about[1] + (self.bottom_px - about[1]) * times,
         ).kept_inside()
+
+    def pinched(self, before: Sequence[Pixel], now: Sequence[Pixel]) -> "View":
+        """Make the ground larger or smaller as two fingers went, and move it with them."""
+        (x0, y0), (x1, y1) = before[:2]
+        (u0, v0), (u1, v1) = now[:2]
+        apart = max(hypot(x1 - x0, y1 - y0), 1.0)
+        middle = ((u0 + u1) / 2, (v0 + v1) / 2)
+        moved = self.panned(middle[0] - (x0 + x1) / 2, middle[1] - (y0 + y1) / 2)
+        return moved.zoomed(hypot(u1 - u0, v1 - v0) / apart, middle)
 
     def centred(self, x_m: float, s_m: float) -> "View":
         """Bring a place into the middle of the window."""

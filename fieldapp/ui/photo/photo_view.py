@@ -204,12 +204,7 @@ class PhotoView(PairedWidget, BoxLayout):
             self.dispatch("on_drawn", tuple(self._path))
 
     def _pinch(self, before: dict[object, tuple[float, float]]) -> None:
-        (x0, y0), (x1, y1) = list(before.values())[:2]
-        (u0, v0), (u1, v1) = list(self._fingers.values())[:2]
-        apart = max(hypot(x1 - x0, y1 - y0), 1.0)
-        middle = ((u0 + u1) / 2, (v0 + v1) / 2)
-        moved = self.view.panned(middle[0] - (x0 + x1) / 2, middle[1] - (y0 + y1) / 2)
-        self._look_from(moved.zoomed(hypot(u1 - u0, v1 - v0) / apart, middle))
+        self._look_from(self.view.pinched(list(before.values()), list(self._fingers.values())))
 
 
 def _inside(share: float) -> float:

@@ -198,12 +198,7 @@ class DriveMap(PairedWidget, BoxLayout):
 
     def _pinch(self, before: dict[object, tuple[float, float]]) -> None:
         self._way += SLOP
-        (x0, y0), (x1, y1) = list(before.values())[:2]
-        (u0, v0), (u1, v1) = list(self._fingers.values())[:2]
-        apart = max(hypot(x1 - x0, y1 - y0), 1.0)
-        middle = ((u0 + u1) / 2, (v0 + v1) / 2)
-        moved = self.view.panned(middle[0] - (x0 + x1) / 2, middle[1] - (y0 + y1) / 2)
-        self._look_from(moved.zoomed(hypot(u1 - u0, v1 - v0) / apart, middle))
+        self._look_from(self.view.pinched(list(before.values()), list(self._fingers.values())))
 
     def _picked(self, at: tuple[float, float]) -> Picked:
         reach = 2 * REACH_MM * theme.PX_PER_MM

@@ -42,8 +42,8 @@ ALL: tuple[dict[str, Any], ...] = (
 )
 
 
-AREA = Decimal(152_000), Decimal(8_000)
-"""In mm², as a photo gives it."""
+AREA = Decimal("0.152"), Decimal("0.008")
+"""In m², to its thousandth, as a photo gives it."""
 
 
 def told(shift: Shift, work: DamageWork, *says: dict[str, Any]) -> DamageWork:
@@ -185,7 +185,7 @@ def test_what_is_measured_on_a_photo_brings_its_own_doubt(shift: Shift) -> None:
     assert length is not None
     assert area is not None
     assert (length.value_mm, length.u95_mm, length.how) == (Decimal(640), Decimal(22), "photo")
-    assert (area.value_m2, area.u95_m2) == (Decimal("0.15"), Decimal("0.01"))
+    assert (area.value_m2, area.u95_m2) == AREA
 
 
 def test_what_is_discarded_leaves_nothing(shift: Shift) -> None:
