@@ -2,15 +2,16 @@
 
 from datetime import datetime, tzinfo
 from typing import Final
+from zoneinfo import ZoneInfo
 
 from assets.translate import _
 from fieldapp.assess.words import beside_crown
+from fieldapp.report.damage_words import due_words, holds_words
 from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import BETWEEN, day
-from fieldapp.work.damage_record import judge, left, seen_damages, stated_rehabs
+from fieldapp.work.damage import damage_known
 from fieldapp.work.entry import entry
-from fieldapp.work.headings import strictest_of
 from fieldapp.work.labels import Labelled
 from fieldapp.work.site import Site
 
@@ -48,7 +49,9 @@ def date_words(thing: Labelled, zone: tzinfo) -> str:
 
 def state_words(site: Site, thing: Labelled, at: datetime) -> str:
     """Say how it stands: what became of damage, and how far people may go in the heading."""
-    said = [_damage_state(site, thing, at)] if thing.kind == "damage" else []
+    said = []
+    if thing.kind == "damage" and thing.heading:
+        said.append(_damage_state(site, thing, at))
     if thing.heading:
         held = entry_said(entry(site, thing.heading_id, at), site.settings.units)
         said.append(_("Entry {line}.").format(line=held.line))
@@ -56,14 +59,12 @@ def state_words(site: Site, thing: Labelled, at: datetime) -> str:
 
 
 def _damage_state(site: Site, thing: Labelled, at: datetime) -> str:
-    rehabs = stated_rehabs(site, thing.heading_id)
-    found = next(it for it in seen_damages(site, thing.heading_id) if it.id == thing.id)
-    remains = left(found, rehabs)
-    if remains.outcome is not None:
-        return _(REPAIRED[remains.outcome])
-    support_class = strictest_of(site, thing.heading_id).support_class if thing.heading else ""
-    ranked = judge(site, support_class, at).ranked(remains.seen, at)
-    return _("Not repaired, priority {code}.").format(code=ranked.code)
+    known = damage_known(site, thing.id, at)
+    if known.outcome is not None:
+        return _(REPAIRED[known.outcome])
+    ranked, zone = known.ranked, ZoneInfo(site.settings.zone)
+    said = (ranked.code, due_words(ranked, zone), holds_words(ranked))
+    return _("Not repaired: {priority}.").format(priority=", ".join(said))
 
 
 def _heading(thing: Labelled) -> str:

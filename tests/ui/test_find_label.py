@@ -8,9 +8,12 @@ import pytest
 
 from fieldapp.report.label_form import ROLL
 from fieldapp.report.labels import Label, labels_png
+from fieldapp.work.damage import damages
+from fieldapp.work.demo import record_damages
 from fieldapp.work.labels import Labelled, thing_named
 from fieldapp.work.pegs import add_peg
 from schemas.bodies.survey_peg import SurveyPeg
+from schemas.short_id import short_id
 from tests.demo_mine import session
 from tests.ui.harness import Tablet
 from tests.ui.mine import ENGINEER, Hands, at_the_demo
@@ -90,3 +93,18 @@ def test_the_camera_app_s_photo_is_read_as_soon_as_it_is_whole(
     hands.tap("Return", "Photograph it", "Stop")
 
     hands.sees("Photograph it")
+
+
+def test_a_label_of_damage_leads_to_it_and_to_seeing_it_again(hands: Hands) -> None:
+    record_damages(hands.site)
+    torn, *_ = damages(hands.site, hands.clock.at, hands.heading_id("Wrenfall Decline"))
+    hands.tap("Find label")
+    type_id(hands, short_id("damage", torn.id).readable.replace("-", ""))
+
+    hands.sees("Damage: torn mesh")
+    assert any("Not repaired: P3, due" in it for it in hands.tablet.texts())
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Damage")
+    assert hands.is_at("rehab_list")
+    hands.tap("Return", "Board", "Find label", "Damage: torn mesh", "Seen again")
+    assert hands.is_at("damage")

@@ -1,6 +1,6 @@
 """Find label: from a photo of a label, or from its short id, to the thing that it is on."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -168,18 +168,21 @@ class FindLabelScreen(PairedScreen):
         zone = ZoneInfo(self.shell.site.settings.zone)
         where = ", ".join(filter(None, (self._place(thing), date_words(thing, zone))))
         sheet = KeySheet(title_words(thing), f"{where}. {state}")
-        if thing.kind == "damage":
-            about = {"damage_id": thing.id}
-            sheet.offer(_("Repair"), partial(self.shell.open, "rehab_list", **about))
-        if thing.heading:
-            about = {"heading_id": thing.heading_id}
-            sheet.offer(
-                _("Entry"),
-                partial(self.shell.open, "entry", **about),
-                short(thing.heading),
-                "main",
-            )
+        for words, second, go in self._ways_on(thing):
+            sheet.offer(words, go, second)
         sheet.open()
+
+    def _ways_on(self, thing: Labelled) -> Iterator[tuple[str, str, Callable[[], None]]]:
+        """Yield what is offered: what, more of it, and the way there."""
+        if not thing.heading:
+            return  # its heading has not come to this tablet yet
+        go, about = self.shell.open, {"heading_id": thing.heading_id}
+        if thing.kind == "damage":
+            yield _("Damage"), _("photos, repair"), partial(go, "rehab_list", damage_id=thing.id)
+            yield _("Seen again"), "", partial(go, "damage", again=thing.id, **about)
+        else:
+            yield _("Record damage"), _("here"), partial(go, "damage", **about)
+        yield _("Entry"), short(thing.heading), partial(go, "entry", **about)
 
     def _place(self, thing: Labelled) -> str:
         return place_words(thing, self.shell.site.settings.units)
