@@ -117,7 +117,12 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
     (
         "damage",
         "State damage to support that stands, and see how soon it is repaired.",
-        (("add", damage.add), ("list", damage.damages), ("show", damage.show)),
+        (
+            ("add", damage.add),
+            ("list", damage.damages),
+            ("show", damage.show),
+            ("decide", damage.decide),
+        ),
     ),
     (
         "rehab",

@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 import typer
 
-from fieldapp.cli.acting import As, named
+from fieldapp.cli.acting import As, named, signed_in
 from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.stated import metres, one_of, stated
 from fieldapp.cli.table import table
@@ -143,6 +143,31 @@ def show(
         print(f"{known.newest.kind.capitalize()} in {known.heading}, {called(known.id)}")
         print(place_words(known.newest, units))
         for line in (*_ranked(site, known.ranked), *observations(known, units, zone)):
+            print(line)
+    return 0
+
+
+def decide(
+    ctx: typer.Context,
+    damage: Annotated[str, typer.Argument(metavar="ID", help="Its short id, or its whole id.")],
+    *,
+    priority: Annotated[str, typer.Option(metavar="CODE", help="Of the standard.")],
+    reason: Annotated[str, typer.Option(help="Why.")],
+    who: As,
+    home: Home = None,
+) -> int:
+    """Decide as engineer how soon a damage is repaired, in place of the standard's table.
+
+    Example: lastrow damage decide 7K3Q-9XTR-5 --priority P3 --reason "bulkheaded" --as Engineer
+    """
+    from schemas.bodies.damage import DecidedPriority
+
+    decided = stated(DecidedPriority, "the decision", priority=priority, because=reason)
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.damage import damage_known, decide_priority
+
+        kept = decide_priority(site, damage, decided, signed_in(site, who))
+        for line in _ranked(site, damage_known(site, kept.id, site.now()).ranked):
             print(line)
     return 0
 

@@ -9,13 +9,15 @@ from fieldapp.report.words import BETWEEN
 from fieldapp.ui.damage_work import MARKS, RankWords, rank_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
-from fieldapp.work.authority import INSPECTORS
+from fieldapp.work.authority import ENGINEER, INSPECTORS
 from fieldapp.work.called import called
 from fieldapp.work.rehab import WORKERS
 from fieldapp.work.rehab_list import RehabRow, Standing, rehab_list
 from fieldapp.work.site import Session, Site
+from fieldapp.work.standard_in_force import NoStandard, in_force
 from schemas.bodies.person import Role
 from schemas.findings import Verdict
+from schemas.rehab_rules import RehabPriority
 
 BARRICADED: Final = ("in hand", "done", "refused", "reopened")
 
@@ -31,13 +33,14 @@ class Act:
 
 
 PLAN = Act("plan", _("Plan repair"), INSPECTORS)
+DECIDE = Act("decide", _("Priority"), ENGINEER)
 BEGIN = Act("begin", _("Begin"), WORKERS)
 DONE = Act("done", _("Done"), WORKERS)
 VERIFY = Act("verify", _("Verify"), INSPECTORS)
 REFUSE = Act("refuse", _("Refuse"), INSPECTORS)
 REOPEN = Act("reopen", _("Reopen"))
 ACTS: Final[dict[Standing, tuple[Act, ...]]] = {
-    "not planned": (PLAN,),
+    "not planned": (PLAN, DECIDE),
     "patched": (PLAN,),
     "planned": (BEGIN,),
     "refused": (BEGIN,),
@@ -61,6 +64,8 @@ class RehabLine:
     seen: tuple[str, ...]
     """What was seen of the most urgent damage, the newest first."""
     order_of_work: str
+    priorities: tuple[RehabPriority, ...]
+    """Of the standard in force."""
 
     @property
     def acts(self) -> tuple[Act, ...]:
@@ -75,10 +80,15 @@ def may(act: Act, session: Session | None) -> bool:
 
 def rehab_lines(site: Site) -> tuple[RehabLine, ...]:
     """Look at everything that is to be repaired, the most urgent first."""
-    return tuple(_line(site, row) for row in rehab_list(site, site.now(), verified=True))
+    rows = rehab_list(site, site.now(), verified=True)
+    try:
+        priorities = in_force(site, site.now()).body.priorities
+    except NoStandard:
+        priorities = ()
+    return tuple(_line(site, row, priorities) for row in rows)
 
 
-def _line(site: Site, row: RehabRow) -> RehabLine:
+def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> RehabLine:
     ranked, units = row.ranked, site.settings.units
     zone = ZoneInfo(site.settings.zone)
     kinds = ", ".join(dict.fromkeys(_(it.newest.kind) for it in row.damages))
@@ -94,6 +104,7 @@ def _line(site: Site, row: RehabRow) -> RehabLine:
         called=called(first.id if first else row.id),
         seen=observations(first, units, zone) if first else (),
         order_of_work=row.rehab.order_of_work if row.rehab else "",
+        priorities=priorities,
     )
 
 

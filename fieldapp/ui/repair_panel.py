@@ -48,7 +48,8 @@ class RepairPanel(Sheet):
         repairing = Repairing(self._shell, self._line)
         key = self._add(act.title, partial(repairing.ask, act.name))
         key.disabled = not may(act, self._shell.session)
-        key.role = "ordinary" if key.disabled else "main"
+        main = act is self._line.acts[0] and not key.disabled
+        key.role = "main" if main else "ordinary"
 
     def _add(self, title: str, then: Callable[[], object]) -> Key:
         key = Key(title=title, tall=True)

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.damage import Left, Ranked, extent_of, in_order, urgency
 from fieldapp.assess.damage.observed import Observation
-from fieldapp.work.authority import INSPECTORS
+from fieldapp.work.authority import ENGINEER, INSPECTORS
 from fieldapp.work.called import is_called
 from fieldapp.work.damage_record import Judge, SeenDamage, judge, left
 from fieldapp.work.heading_record import heading_record
@@ -19,7 +19,7 @@ from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, revision_in_force
 from fieldapp.work.writing import state, written
-from schemas.bodies.damage import Damage
+from schemas.bodies.damage import Damage, DecidedPriority
 from schemas.bodies.heading import Heading
 from schemas.bodies.rehab import Outcome
 from schemas.entry import Entry
@@ -150,6 +150,31 @@ def correct_damage(
     return Known(entry, body)
 
 
+def decide_priority(
+    site: Site, damage_id: str, decided: DecidedPriority, session: Session
+) -> Known[Damage]:
+    """Decide, as an engineer, how soon a damage is repaired in place of the table, and why.
+
+    It holds until somebody sees the damage again. Holes and bagging keep people out all the same.
+
+    Raises
+    ------
+    NotYours
+        Only a geotechnical engineer decides.
+    DamageRefused
+        The standard has no such priority.
+    """
+    session = still_enrolled(site, session)
+    require(session, *ENGINEER, act="decide on a priority")
+    known = damage_known(site, damage_id, site.now())
+    place = {"heading", "chainage_m", "to_m", "s_m", "zone", "kind"}
+    said = known.newest.model_dump(include=place)
+    body = Damage.model_validate(
+        {**said, "seen_at": site.now(), "again": known.id, "decided": decided}
+    )
+    return record_damage(site, body, session)
+
+
 def damages(site: Site, at: datetime, heading_id: str | None = None) -> tuple[DamageKnown, ...]:
     """Give all damage, or a heading's, the most urgent first; what is restored at the end."""
     places = [heading(site, heading_id)] if heading_id else headings(site)
@@ -248,6 +273,9 @@ def _codes_refused(site: Site, damage: Damage) -> str | None:
     exposures = [it.code for it in standard.exposures]
     if damage.severity is not None and severities and damage.severity not in severities:
         return f"{standard.name} has no severity {damage.severity}"
+    priorities = [it.code for it in standard.priorities]
+    if damage.decided is not None and damage.decided.priority not in priorities:
+        return f"{standard.name} has no priority {damage.decided.priority}"
     if damage.exposure is not None and exposures and damage.exposure not in exposures:
         return f"{standard.name} has no exposure {damage.exposure}"
     return None

@@ -27,6 +27,7 @@ from fieldapp.store.office.line_tables import (
 from fieldapp.store.office.lines import (
     BoltLine,
     ConflictLine,
+    DamageLine,
     EntryLine,
     EventLine,
     FindingLine,
@@ -35,6 +36,7 @@ from fieldapp.store.office.lines import (
     LapLine,
     Line,
     PersonLine,
+    RehabLine,
     RoundLine,
     SignOffLine,
     TabletLine,
@@ -45,8 +47,8 @@ from fieldapp.store.transactions import Transactions
 from sync.ledger import LedgerState
 
 OF_A_ROUND = (JudgementLine, FindingLine, BoltLine, LapLine)
-OF_A_HEADING = (HeadingLine, RoundLine, SignOffLine, EventLine)
-OF_THE_MINE = (EntryLine, PersonLine, TabletLine, ConflictLine)
+OF_A_HEADING = (HeadingLine, RoundLine, SignOffLine, EventLine, RehabLine)
+OF_THE_MINE = (EntryLine, DamageLine, PersonLine, TabletLine, ConflictLine)
 
 
 @dataclass(frozen=True)

@@ -96,6 +96,25 @@ JOIN office_heading AS h ON h.heading_id = it.heading_id
 LEFT JOIN office_person AS who ON who.person_id = it.author
 LEFT JOIN office_tablet AS t ON t.tablet = it.tablet;
 
+CREATE VIEW damage AS
+SELECT h.name AS heading, h.level, it.as_at, it.damage_id, it.label, it.kind, it.chainage_m,
+    it.to_m, it.s_m, it.zone, it.first_seen_at, it.last_seen_at, it.observations,
+    it.severity, it.exposure, it.priority, it.due_at, it.overdue_days, it.grown, it.holds,
+    it.standing, it.because
+FROM office_damage AS it
+JOIN office_heading AS h ON h.heading_id = it.heading_id;
+
+CREATE VIEW rehab AS
+SELECT h.name AS heading, h.level, it.rehab_id, it.revision, it.from_m, it.to_m, it.state,
+    it.damages, it.parent, it.order_of_work, it.crew, it.started_at, it.finished_at,
+    it.outcome, it.done_from_m, it.done_to_m, it.bolts_added, it.lap_openings, it.materials,
+    it.refused_because, coalesce(who.name, it.author) AS stated_by, it.made_at,
+    coalesce(t.name, it.tablet) AS tablet
+FROM office_rehab AS it
+JOIN office_heading AS h ON h.heading_id = it.heading_id
+LEFT JOIN office_person AS who ON who.person_id = it.author
+LEFT JOIN office_tablet AS t ON t.tablet = it.tablet;
+
 CREATE VIEW people AS
 SELECT person_id, name, roles, enrolled_at, ended_at, keys FROM office_person;
 

@@ -5,11 +5,14 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
+from fieldapp.report.damage_words import HOLDS
 from fieldapp.ui.rehab_work import RehabLine
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.work.damage import decide_priority
 from fieldapp.work.rehab import Done, finish, plan, plan_of, start
 from fieldapp.work.rehab_verified import OF_MESH, refuse, reopen, verify
+from schemas.bodies.damage import DecidedPriority
 from schemas.bodies.rehab import Barricade, Outcome
 
 ORDERS = (
@@ -25,6 +28,12 @@ REASONS = (
     _("a bolt is missing"),
     _("broken rock hangs in it"),
     _("not where the damage is"),
+)
+DECIDED = (
+    _("looked at it: graver than the card says"),
+    _("looked at it: the rock behind is sound"),
+    _("people no longer go there"),
+    _("more people go there by now"),
 )
 OUTCOMES: tuple[tuple[Outcome, str, str], ...] = (
     ("restored", _("Restored"), _("it counts as support again")),
@@ -44,6 +53,7 @@ class Repairing:
         """Ask what this step needs."""
         asked: dict[str, Callable[[], None]] = {
             "plan": self._plan,
+            "decide": self._decide,
             "begin": self._begin,
             "done": self._done,
             "verify": self._verify,
@@ -61,6 +71,25 @@ class Repairing:
     def _planned(self, words: str) -> None:
         shell, damage = self._shell, self._line.row.damages[0]
         self._do(lambda: plan(shell.site, plan_of(damage, words), shell.session))
+
+    def _decide(self) -> None:
+        note = _(
+            "In place of the standard's table. Holes and bagging keep people out all the same."
+        )
+        sheet = KeySheet(_("Decide: how soon is it repaired?"), note)
+        for step in self._line.priorities:
+            beneath = _(HOLDS[step.holds or "restricted"])
+            sheet.offer(step.code, partial(self._ask_why, step.code), beneath)
+        sheet.open()
+
+    def _ask_why(self, code: str) -> None:
+        shell, damage_id = self._shell, self._line.row.id
+        sheet = KeySheet(_("{code}: why?").format(code=code), self._line.title)
+        for because in DECIDED:
+            decided = DecidedPriority(priority=code, because=because)
+            step = partial(decide_priority, shell.site, damage_id, decided, shell.session)
+            sheet.offer(because, partial(self._do, step))
+        sheet.open()
 
     def _begin(self) -> None:
         note = _("The stretch is barricaded from now on, until somebody else has verified it.")

@@ -9,7 +9,6 @@ import time
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from datetime import datetime
-from functools import partial
 from itertools import islice
 from typing import Final, TypeVar
 
@@ -17,7 +16,7 @@ from fieldapp.assess.whole import METHOD_VERSION
 from fieldapp.store.archive import SqlArchive
 from fieldapp.store.office import Office
 from fieldapp.store.office.line_tables import FORM
-from fieldapp.store.office.lines import EntryLine
+from fieldapp.store.office.lines import EntryLine, Line
 from fieldapp.store.office.projected import Judged, Overtaken, Projected
 from fieldapp.work.authority import at_one_state, counting
 from fieldapp.work.entry import entry_by
@@ -25,6 +24,7 @@ from fieldapp.work.gathering import READ_FOR_ENTRY, HeadingRecord
 from fieldapp.work.hands import Hands
 from fieldapp.work.heading_record import record_form
 from fieldapp.work.headings import headings
+from fieldapp.work.office_lines.damage import damage_lines
 from fieldapp.work.office_lines.heading import heading_told
 from fieldapp.work.office_lines.judged import ToJudge, judged, utc_text
 from fieldapp.work.office_lines.mine import conflict_lines, people_lines, tablet_lines
@@ -147,14 +147,14 @@ def _judged(several: Hands, to_do: Sequence[ToJudge]) -> Iterator[Judged]:
 
 def _work_out_mine(work: _Work, known: set[str], at: datetime) -> None:
     projected, archive = work.projected, SqlArchive(work.office.database, work.office.trust)
-    records = projected.records()
-    for heading_id in records.keys() - known:
+    kept = projected.records()
+    for heading_id in kept.keys() - known:
         projected.forget_judged(projected.judged(heading_id).keys())
         projected.forget_heading(heading_id)
-    entry = partial(_entry_line, work.sight, at)
+    here = (record_form().validate_json(kept[it]) for it in sorted(kept.keys() & known))
     projected.put_mine(
         [
-            *(entry(records[heading_id]) for heading_id in sorted(records.keys() & known)),
+            *(line for it in here for line in _lines_at(work.sight, at, it)),
             *people_lines(counting(work.sight).roster),
             *tablet_lines(archive),
             *conflict_lines(work.sight, projected),
@@ -162,8 +162,13 @@ def _work_out_mine(work: _Work, known: set[str], at: datetime) -> None:
     )
 
 
-def _entry_line(sight: Sight, at: datetime, content: bytes) -> EntryLine:
-    record: HeadingRecord = record_form().validate_json(content)
+def _lines_at(sight: Sight, at: datetime, record: HeadingRecord) -> Iterator[Line]:
+    """Yield what a heading comes to at a time, which may be another an hour later."""
+    yield _entry_line(sight, at, record)
+    yield from damage_lines(sight, at, record)
+
+
+def _entry_line(sight: Sight, at: datetime, record: HeadingRecord) -> EntryLine:
     it = entry_by(sight, record, at)
     return EntryLine(
         heading_id=record.heading_id,

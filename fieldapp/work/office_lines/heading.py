@@ -12,13 +12,15 @@ from fieldapp.work.events import events
 from fieldapp.work.gathering import HeadingRecord, gathered
 from fieldapp.work.headings import heading
 from fieldapp.work.judging import bundle_of
-from fieldapp.work.known import Known, stated
+from fieldapp.work.known import Known, current, stated
+from fieldapp.work.office_lines.damage import rehab_line
 from fieldapp.work.office_lines.judged import ByStandard, ToJudge, utc_text
 from fieldapp.work.rounds import round_before, rounds
 from fieldapp.work.signed import believed, not_believed, strictest
 from fieldapp.work.site import Sight
 from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision
 from schemas.bodies.heading import Heading
+from schemas.bodies.rehab import Rehab
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.standard import Standard
@@ -42,8 +44,10 @@ def heading_told(sight: Sight, heading_id: str, tablets_of: TabletsOf) -> Headin
     seen = rounds(sight, place.id)
     signed = stated(sight, "sign_off", SignOff, heading=place.id)
     happened = events(sight, place.id)
+    repairs = current(sight, "rehab", Rehab, heading=place.id)
     entries = [it.entry for it in seen] + [it.entry for it in signed]
     entries += [it.entry for it in happened]
+    entries += [it.entry for it in repairs]
     tablets = tablets_of([it.revision for it in entries])
     told = _Told(sight, place, record, signed, tablets)
     lines = (
@@ -51,6 +55,7 @@ def heading_told(sight: Sight, heading_id: str, tablets_of: TabletsOf) -> Headin
         *(told.round_line(it) for it in seen),
         *(told.sign_off_line(it) for it in signed),
         *told.event_lines(),
+        *(rehab_line(it, tablets) for it in repairs),
     )
     return HeadingTold(record, lines, tuple(told.to_judge(it, seen) for it in seen))
 

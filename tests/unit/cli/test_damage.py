@@ -66,6 +66,18 @@ def test_what_is_seen_again_is_one_damage_with_what_was_seen_of_it(
     assert lastrow("damage", "list", MAIN, "--home", home).out.count(first) == 1
 
 
+def test_an_engineer_decides_with_their_own_code(
+    lastrow: Terminal, home: Path, clock: SetClock
+) -> None:
+    damage = short(tear(lastrow, home))
+    clock.go_on(minutes=5)
+    why = ("--priority", "P4", "--reason", "bulkheaded tonight", "--as", ENGINEER, "--home", home)
+    told = lastrow("damage", "decide", damage, *why, typed=f"{CODES[ENGINEER]}\n")
+
+    assert told.out.startswith("P4, due ")
+    assert "P4, decided by an engineer: bulkheaded tonight." in told.out
+
+
 def test_a_repair_is_planned_begun_done_and_verified_by_somebody_else(
     lastrow: Terminal, home: Path, tmp_path: Path
 ) -> None:

@@ -11,6 +11,7 @@ from fieldapp.work.damage import (
     correct_damage,
     damage_known,
     damages,
+    decide_priority,
     preview,
     record_damage,
 )
@@ -19,7 +20,7 @@ from fieldapp.work.disputes import disputes
 from fieldapp.work.known import Known
 from fieldapp.work.roles import NotYours
 from fieldapp.work.writing import state
-from schemas.bodies.damage import Damage
+from schemas.bodies.damage import Damage, DecidedPriority
 from tests.unit.work.conftest import Shift
 
 TECHNICIAN, ENGINEER, BOLTER = (
@@ -157,15 +158,40 @@ def test_a_milder_revision_from_who_may_not_counts_as_not_said(shift: Shift) -> 
     assert shift.entry(MAIN).state == "no entry, barrier not yet up"
 
 
+BULKHEAD = DecidedPriority(priority="P3", because="behind the bulkhead from tonight")
+
+
 def test_an_engineer_decides_in_place_of_the_table(shift: Shift) -> None:
     first = record(shift, severity="S5", kind="plate gone", extent={})
-    decided = {"priority": "P3", "because": "behind the bulkhead from tonight"}
     shift.wait(minutes=5)
-    record(shift, ENGINEER, again=first.id, decided=decided, kind="plate gone", extent={})
+    decide_priority(shift.site, first.id, BULKHEAD, shift.who(ENGINEER))
     (known,) = damages(shift.site, shift.clock())
 
     assert known.ranked.priority == "P3"
+    assert known.ranked.because[0] == (
+        "P3, decided by an engineer: behind the bulkhead from tonight"
+    )
     assert shift.entry(MAIN).outbye == "not known"
+
+
+def test_a_decision_opens_no_ground_beneath_a_hole(shift: Shift) -> None:
+    first = record(shift)
+    shift.wait(minutes=5)
+    decide_priority(shift.site, first.id, BULKHEAD, shift.who(ENGINEER))
+
+    assert shift.entry(MAIN).outbye == "restricted"
+
+
+def test_nobody_but_an_engineer_decides_and_only_on_a_priority_that_there_is(
+    shift: Shift,
+) -> None:
+    first = record(shift)
+    nowhere = DecidedPriority(priority="P9", because="as agreed")
+
+    with pytest.raises(NotYours):
+        decide_priority(shift.site, first.id, BULKHEAD, shift.who(TECHNICIAN))
+    with pytest.raises(DamageRefused, match="has no priority P9"):
+        decide_priority(shift.site, first.id, nowhere, shift.who(ENGINEER))
 
 
 def test_the_list_begins_with_what_is_overdue(shift: Shift) -> None:
