@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from fieldapp.cli.door import Home
+from fieldapp.cli.files import save_picture
 from fieldapp.cli.measure import Photo
 
 if TYPE_CHECKING:
@@ -41,14 +42,15 @@ def frame(
 
     found = framed(photo, *_pitch(pitch), dark=dark)
     if drawn is not None:
-        _write(drawn, found)
+        _draw(photo, drawn, found)
     if as_json:
         print(json.dumps({"frame": found.frame.model_dump(mode="json"), "measure": []}, indent=1))
         return 0
     corners = ", ".join(f"({x}, {y})" for x, y in found.frame.corners_px)
     openings = f"{found.frame.openings_across} × {found.frame.openings_along} openings"
     print(
-        f"Proposed: {openings}, corners {corners}; {found.crossings} crossings belong to the mesh."
+        f"Proposed: {openings}, corners {corners}; "
+        f"{len(found.crossings_px)} crossings belong to the mesh."
     )
     print(
         "Look at it before you measure by it: each corner on a crossing, and count the openings."
@@ -66,12 +68,11 @@ def _pitch(said: str) -> tuple[Decimal, Decimal]:
     return pitches[0], pitches[-1]
 
 
-def _write(path: Path, found: "Framed") -> None:
-    from sync.durable import disk_trouble
+def _draw(photo: Path, drawn: Path, found: "Framed") -> None:
+    from fieldapp.report.paint_photo import painted
+    from fieldapp.report.photo_shapes import shapes_of_proposed
+    from fieldapp.work.photo_file import upright
 
-    try:
-        found.picture.save(path)
-    except (OSError, ValueError) as error:
-        if isinstance(error, ValueError):
-            raise typer.BadParameter("--drawn names a .png or .jpg file") from error
-        raise disk_trouble(error, path.parent) from error
+    picture = upright(photo)
+    shapes = shapes_of_proposed(found.frame.corners_px, found.crossings_px, picture.size)
+    save_picture(painted(picture, shapes), drawn)

@@ -7,12 +7,15 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from fieldapp.cli.door import Home
-from fieldapp.cli.files import content_of
+from fieldapp.cli.files import content_of, save_picture
 
 if TYPE_CHECKING:
-    from schemas.taps import MeasuredOnPhoto, Measurement
+    from schemas.taps import MeasuredOnPhoto, Measurement, Taps
 
 Photo = Annotated[Path, typer.Argument(metavar="PHOTO", help="The photo.")]
+Drawn = Annotated[
+    Path | None, typer.Option(metavar="FILE", help="Draw what is measured on a copy of the photo.")
+]
 TapsFile = Annotated[Path, typer.Argument(metavar="TAPS", help="The frame and the points, JSON.")]
 UNITS = {"mm": "mm", "m2": "m²"}
 
@@ -22,6 +25,7 @@ def measure(
     taps: TapsFile,
     *,
     as_json: Annotated[bool, typer.Option("--json", help="Answer with JSON.")] = False,
+    drawn: Drawn = None,
     home: Home = None,  # noqa: ARG001 - every command takes it; this one opens no records
 ) -> int:
     """Measure on a photo by a frame of known size: mesh, a plate or a printed target.
@@ -35,11 +39,23 @@ def measure(
 
     wanted = read_model(content_of(taps), Taps, source=taps.name)
     found = measurement(photo_facts(photo), wanted)
+    if drawn is not None:
+        _draw(photo, drawn, wanted, found)
     if as_json:
         print(json.dumps(found.model_dump(mode="json"), ensure_ascii=False, sort_keys=True))
     else:
         _tell(found)
     return 0
+
+
+def _draw(photo: Path, drawn: Path, taps: "Taps", found: "Measurement") -> None:
+    from fieldapp.report.paint_photo import painted
+    from fieldapp.report.photo_shapes import shapes_of_measurement
+    from fieldapp.work.photo_file import upright
+
+    picture = upright(photo)
+    shapes = shapes_of_measurement(taps, found.results, picture.size)
+    save_picture(painted(picture, shapes), drawn)
 
 
 def _tell(found: "Measurement") -> None:

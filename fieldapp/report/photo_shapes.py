@@ -106,19 +106,23 @@ def shapes_of_taps(
     return (*frame, *(shape for it in tappings for shape in _of_tapping(it)))
 
 
+def shapes_of_proposed(
+    corners: Sequence[Point], crossings: Sequence[Point], size_px: tuple[int, int]
+) -> tuple[Shape, ...]:
+    """Draw a frame that was found, and the crossings that it was found by."""
+    known = (Tapped(at, MEASURED) for at in _shares(crossings, size_px))
+    return (*known, *shapes_of_taps(_shares(corners, size_px), "", ()))
+
+
 def shapes_of_measurement(
     taps: Taps, results: Sequence[MeasuredOnPhoto], size_px: tuple[int, int]
 ) -> tuple[Shape, ...]:
     """Draw what was measured on a photo of this size."""
-
-    def shares(points: Sequence[Point]) -> tuple[At, ...]:
-        return tuple((float(x) / size_px[0], float(y) / size_px[1]) for x, y in points)
-
     measured = [
-        Tapping(it.what, shares(it.points_px), result_words(result))
+        Tapping(it.what, _shares(it.points_px, size_px), result_words(result))
         for it, result in zip(taps.measure, results, strict=False)
     ]
-    return shapes_of_taps(shares(taps.frame.corners_px), "", measured)
+    return shapes_of_taps(_shares(taps.frame.corners_px, size_px), "", measured)
 
 
 def result_words(result: MeasuredOnPhoto) -> str:
@@ -153,6 +157,10 @@ def _of_points(
     yield from (Tapped(at, colour) for at in points)
     if words and points:
         yield Tag(max(points, key=lambda at: at[0] + at[1]), words, colour)
+
+
+def _shares(points: Sequence[Point], size_px: tuple[int, int]) -> tuple[At, ...]:
+    return tuple((float(x) / size_px[0], float(y) / size_px[1]) for x, y in points)
 
 
 def _at(spot: Spot) -> At:

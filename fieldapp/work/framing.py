@@ -5,16 +5,13 @@ from decimal import Decimal
 from pathlib import Path
 
 import numpy as np
-from PIL import Image, ImageDraw
 
 from fieldapp.work.photo_file import upright
 from schemas.numbers import rounded
-from schemas.taps import MeshFrame
+from schemas.taps import Corners, MeshFrame, Point
 from schemas.trouble import BadInput
 
 STEP_PX = Decimal("0.1")
-_LAMP = "#FFD166"
-_MEASURES = "#7CC0FF"
 
 
 @dataclass(eq=False)
@@ -30,12 +27,10 @@ class NoMeshFound(BadInput):
 
 @dataclass(frozen=True)
 class Framed:
-    """A proposed frame, and the photo with the frame drawn on it, to be looked at."""
+    """A proposed frame, and every crossing that the mesh was known by, to be looked at."""
 
     frame: MeshFrame
-    crossings: int
-    """How many crossings the mesh was known by."""
-    picture: Image.Image
+    crossings_px: tuple[Point, ...]
 
 
 def framed(
@@ -56,9 +51,7 @@ def framed(
     found = proposed_frame(np.asarray(picture.convert("L")), dark=dark)
     if found is None:
         raise NoMeshFound(path.name)
-    corners = tuple(
-        (rounded(float(x), STEP_PX), rounded(float(y), STEP_PX)) for x, y in found.corners_px
-    )
+    corners: Corners = tuple(map(_point, found.corners_px))  # type: ignore[assignment]
     frame = MeshFrame(
         kind="mesh",
         corners_px=corners,
@@ -67,12 +60,8 @@ def framed(
         pitch_across_mm=pitch_across_mm,
         pitch_along_mm=pitch_along_mm,
     )
-    _draw(picture, found.corners_px, found.crossings_px)
-    return Framed(frame, len(found.crossings_px), picture)
+    return Framed(frame, tuple(map(_point, found.crossings_px)))
 
 
-def _draw(picture: Image.Image, corners: np.ndarray, crossings: np.ndarray) -> None:
-    pen, wide = ImageDraw.Draw(picture), max(picture.width // 500, 2)
-    for x, y in crossings:
-        pen.ellipse((x - 3 * wide, y - 3 * wide, x + 3 * wide, y + 3 * wide), outline=_MEASURES)
-    pen.polygon([(float(x), float(y)) for x, y in corners], outline=_LAMP, width=wide)
+def _point(at: np.ndarray) -> Point:
+    return rounded(float(at[0]), STEP_PX), rounded(float(at[1]), STEP_PX)

@@ -8,14 +8,21 @@ from pathlib import Path
 # Warmed here, in the parent: a child that loads modules for half its life is killed there.
 import fieldapp.store.alembic_run
 import fieldapp.store.opening  # noqa: F401
+from fieldapp.start import open_site
 from fieldapp.store import Store, open_store
 from fieldapp.store.backup_file import read_backup
 from fieldapp.store.backups import keep_generation
 from fieldapp.store.bring_back import HomeSound, bring_back_newest
 from fieldapp.store.bring_back import bring_back as bring_back_from
+from fieldapp.work.photo_marks import add_mark, marks_on, spot
+from fieldapp.work.photographs import keep_photo
+from schemas.bodies.photo_marks import Ring
 from tests.faults import collating_jobs, share_jobs
 from tests.made import STARTED_AT, entry
+from tests.photos.taken import taken
 
+DAMAGE = "01c2a8d6-4d20-7b11-9c35-0a4e6f2d8b19"
+MARK = Ring(kind="ring", centre=spot((0.5, 0.5)), rim=spot((0.6, 0.5)))
 Acknowledge = Callable[[str], object]
 
 BACKUP_ELSEWHERE = "elsewhere.lastrow"
@@ -47,6 +54,16 @@ def seal(folder: Path, acknowledge: Acknowledge) -> None:
     with open_store(folder) as store:
         for name in store.sealing.seal():
             acknowledge(name)
+
+
+def take_photo(folder: Path, acknowledge: Acknowledge) -> None:
+    """Keep a photo of damage, then draw on it; done before, it is not done twice."""
+    with (site := open_site(folder, now=lambda: STARTED_AT)).store:
+        kept = keep_photo(site, taken(folder / "given.jpg"), None, DAMAGE)
+        acknowledge("photo")
+        if not marks_on(site, kept.id):
+            add_mark(site, kept.id, MARK, None)
+        acknowledge("mark")
 
 
 def make_store(folder: Path, acknowledge: Acknowledge) -> None:
@@ -89,6 +106,7 @@ _JOBS = (
     finish_draft,
     seal,
     make_store,
+    take_photo,
     upgrade,
     keep_backup,
     bring_back,

@@ -47,6 +47,27 @@ def test_as_json_it_is_what_the_schema_says(lastrow: Terminal, seen: Path, tmp_p
     assert found.focal_length == "told by the camera"
 
 
+def test_what_is_measured_is_drawn_on_a_copy(
+    lastrow: Terminal, seen: Path, tmp_path: Path
+) -> None:
+    was, drawn = seen.read_bytes(), tmp_path / "drawn.png"
+    told = lastrow("measure", seen, taps(tmp_path / "taps.json"), "--drawn", drawn)
+
+    assert told.code == 0
+    assert seen.read_bytes() == was
+    with Image.open(drawn) as picture:
+        assert picture.size == (1920, 1080)
+        assert len(picture.getcolors(99_999) or ()) > 2, "nothing is drawn on it"
+
+
+def test_a_copy_is_a_picture(lastrow: Terminal, seen: Path, tmp_path: Path) -> None:
+    file = taps(tmp_path / "taps.json")
+    told = lastrow("measure", seen, file, "--drawn", tmp_path / "drawn.doc")
+
+    assert told.code == 2
+    assert told.sentence == "No picture can be written to drawn.doc."
+
+
 def test_a_camera_that_tells_no_focal_length_is_said_so(lastrow: Terminal, tmp_path: Path) -> None:
     silent = photo(tmp_path / "silent.jpg")
     told = lastrow("measure", silent, taps(tmp_path / "taps.json"))
