@@ -4,6 +4,7 @@ import os
 import shutil
 from collections.abc import Iterator
 from decimal import Decimal
+from importlib.resources import files
 from pathlib import Path
 from time import sleep
 
@@ -28,6 +29,7 @@ from tests.ui.uilint import faults_both_ways
 pytestmark = pytest.mark.window
 
 MESH = Yardstick("mesh", Decimal(100), Decimal(100))
+TEAR = Path(str(files("assets"))) / "demo/photos/torn-mesh.jpg"
 DAMAGE = "01c2a8d6-4d20-7b11-9c35-0a4e6f2d8b19"
 
 
@@ -107,6 +109,24 @@ def test_a_photo_is_taken_drawn_over_measured_and_used(
     assert abs(value - 400) <= plus_minus < 60
     assert str(value) == known.body.found.results[0].value
     assert photographer.closed()
+
+
+def test_mesh_that_was_found_counts_once_somebody_has_looked_at_all_its_corners(
+    photographer: Photographer,
+) -> None:
+    hands, tablet = photographer.hands, photographer.tablet
+    kept = keep_photo(hands.site, TEAR, hands.shell.session, DAMAGE)
+    photographer.open()
+    hands.tap(hands.shell.clock_words(kept.entry.made_at), "Measure", "Find the mesh")
+    tablet.until(lambda: bool(tablet.find_all("No")), seconds=20)
+    assert faults_both_ways(tablet) == []
+    hands.tap("Return")
+    assert measured_on(hands.site, kept.id) is None
+
+    hands.tap("Measure", "Find the mesh")
+    tablet.until(lambda: bool(tablet.find_all("Yes")), seconds=20)
+    hands.tap("Yes", "Length")
+    assert tablet.find_all("Tap one end.")
 
 
 def test_a_lap_of_a_round_is_measured_on_a_photo_with_its_own_doubt(

@@ -51,6 +51,9 @@ def _tag(group: InstructionGroup, shape: Tag, to_glass: ToGlass) -> None:
     x, y = to_glass(shape.at)
     wide, high = words.width + 2 * AROUND, words.height + AROUND
     left, bottom = min(x + RING * 1.5, to_glass((1, 0))[0] - wide), y - high / 2
+    if left < x + RING:  # no room beside it: it never lies over its own place
+        below = y - RING * 1.5 - high
+        bottom = below if below > to_glass((0, 1))[1] else y + RING * 1.5
     for colour, edge in ((_rgba(shape.colour), theme.HAIR), (look.ground, 0)):
         group.add(Color(*colour))
         box = {"pos": (left - edge, bottom - edge), "size": (wide + 2 * edge, high + 2 * edge)}

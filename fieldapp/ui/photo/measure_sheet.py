@@ -11,14 +11,15 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.photo_shapes import At, result_words
 from fieldapp.ui import theme
+from fieldapp.ui.photo.frame_asking import ask_by_what, ask_openings, find_mesh, proposed_by
 from fieldapp.ui.photo.measure_words import (
     NAMES,
     WHATS,
     asks,
+    asks_of_proposal,
     cautions,
     said,
     shapes_of,
-    yardstick_words,
 )
 from fieldapp.ui.photo.photo_view import LOUPE, PhotoView
 from fieldapp.ui.translate import _
@@ -27,12 +28,11 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.frames_known import Yardstick, yardsticks
-from fieldapp.work.framing import Framed, framed
+from fieldapp.work.framing import Framed
 from fieldapp.work.known import Known
 from fieldapp.work.photo_file import PhotoSeen
 from fieldapp.work.photo_measured import keep_measured, measured_now, measured_on
 from fieldapp.work.photo_taps import OnPhoto, doubt_px, gone_on_with
-from fieldapp.work.photographs import photo_path
 from schemas.bodies.photo import Photo
 from schemas.taps import MeasuredOnPhoto, Measurement, What
 from schemas.trouble import Trouble
@@ -62,7 +62,9 @@ class MeasureSheet(Sheet):
     newest = StringProperty()
     others = StringProperty()
     minded = StringProperty()
-    use_title = StringProperty(_("Done"))
+    frame_title = StringProperty()
+    frame_second = StringProperty()
+    use_title = StringProperty()
     use_second = StringProperty()
     what_second = StringProperty()
     can_undo = BooleanProperty(False)
@@ -81,6 +83,8 @@ class MeasureSheet(Sheet):
         self._shell, self._photo, self._seen = shell, photo.photo, photo.seen
         self._on_measured, self._quantity = on_measured, quantity
         self._work: OnPhoto | None = None
+        self._proposed: OnPhoto | None = None
+        """Mesh that was found by itself: it counts once somebody has looked at it."""
         self._before: list[OnPhoto | None] = []
         self._found: Measurement | None = None
         self._by: tuple[Yardstick, ...] = ()
@@ -107,16 +111,11 @@ class MeasureSheet(Sheet):
     # --- what is touched --------------------------------------------------------------------
 
     def choose_frame(self) -> None:
-        """Ask by what is measured."""
-        sheet = KeySheet(_("What in the photo has a known size?"))
-        for by in self._by:
-            name, size = yardstick_words(by)
-            if by.kind == "mesh":
-                sheet.offer(_("Find the mesh"), partial(self._find, by), size)
-            sheet.offer(name, partial(self._begin, by), size)
-        sheet.offer(_("Other mesh"), partial(self._ask_size, "mesh"), _("type its pitch"))
-        sheet.offer(_("Other plate"), partial(self._ask_size, "plate"), _("type its edge"))
-        sheet.open()
+        """Ask by what is measured; or have the mesh that was found tapped by hand."""
+        if self._proposed is not None:
+            self._begin(self._proposed.by)
+            return
+        ask_by_what(self._shell, self._by, begin=self._begin, find=self._find)
 
     def choose_what(self) -> None:
         """Ask what to measure, unless one thing is wanted."""
@@ -129,7 +128,9 @@ class MeasureSheet(Sheet):
         sheet.open()
 
     def tapped(self, at: At) -> None:
-        """Take a place on the photo."""
+        """Take a place on the photo, unless what lies on it is still asked about."""
+        if self._proposed is not None:
+            return
         if self._work is None:
             self.choose_frame()
             return
@@ -138,22 +139,29 @@ class MeasureSheet(Sheet):
         framed_now = now.is_framed and not self._work.is_framed
         self._go(now)
         if framed_now and now.by.kind == "mesh":
-            self._ask_openings()
+            ask_openings(self._shell, self._set_openings)
 
     def nudge(self, right: int, down: int) -> None:
         """Move the last place by the least that is seen on the glass."""
-        if self._work is not None:
+        if self._work is not None and self._proposed is None:
             step = max(1.0, self._seen.facts.width_px / self.ids.photo.wide_px)
             self._go(self._work.nudged(right * step, down * step))
 
     def undo(self) -> None:
         """Take the last touch back."""
-        if self._before:
+        if self._proposed is not None:
+            self._proposed = None
+            self._show()
+        elif self._before:
             self._work = self._before.pop()
             self._changed()
 
     def use(self) -> None:
-        """Hand the newest result to whoever asked for it, and go."""
+        """Hand the newest result to whoever asked for it, and go; or take the mesh as found."""
+        if self._proposed is not None:
+            self._go(self._proposed)
+            self.choose_what()
+            return
         result = self._newest()
         self.close()
         if result is not None and self._on_measured is not None:
@@ -182,63 +190,17 @@ class MeasureSheet(Sheet):
 
     def _find(self, by: Yardstick) -> None:
         self.note = _("The mesh is being looked for.")
-        job = partial(
-            framed, photo_path(self._shell.site, self._photo.body), by.across_mm, by.along_mm
-        )
-        self._shell.do(
-            job, then=partial(self._found_frame, by), on_trouble=self._not_found, lane="long"
-        )
+        find_mesh(self._shell, self._photo.body, by, self._propose, self._not_found)
 
     def _not_found(self, trouble: Trouble) -> None:
         self.note = NOTHING_YET
         self._shell.say(trouble)
 
-    def _found_frame(self, by: Yardstick, found: Framed) -> None:
+    def _propose(self, by: Yardstick, found: Framed) -> None:
         self.note = NOTHING_YET
-        if self.parent is None:
-            return
-        facts, frame = self._seen.facts, found.frame
-        size = (facts.width_px, facts.height_px)
-        corners = tuple((float(x) / size[0], float(y) / size[1]) for x, y in frame.corners_px)
-        openings = (frame.openings_across, frame.openings_along)
-        self._go(OnPhoto(facts, by, corners=corners, openings=openings))
-        title = _("Is each corner on a crossing, {across} × {along} openings apart?")
-        sheet = KeySheet(title.format(across=openings[0], along=openings[1]))
-        sheet.offer(_("Yes"), self.choose_what, _("measure by it"), role="main")
-        sheet.offer(_("No"), partial(self._begin, by), _("I tap it myself"))
-        sheet.open()
-
-    def _ask_size(self, kind: "Any") -> None:
-        what = _("Mesh: from wire centre to wire centre?")
-        self._shell.ask_number(
-            what if kind == "mesh" else _("Plate: how long is its edge?"),
-            lambda typed: self._begin(Yardstick(kind, Decimal(typed), Decimal(typed))),
-            unit="mm",
-            limit=_("5 to 1000"),
-            smallest="5",
-            largest="1000",
-            decimals=0,
-        )
-
-    def _ask_openings(self) -> None:
-        self._ask_count(
-            _("How many openings from the first corner to the second?"), self._ask_along
-        )
-
-    def _ask_along(self, across: int) -> None:
-        question = _("How many openings from the second corner to the third?")
-        self._ask_count(question, lambda along: self._set_openings((across, along)))
-
-    def _ask_count(self, question: str, then: Callable[[int], None]) -> None:
-        self._shell.ask_number(
-            question,
-            lambda typed: then(int(typed)),
-            unit=_("openings"),
-            limit=_("1 to 50"),
-            smallest="1",
-            largest="50",
-            decimals=0,
-        )
+        if self.parent is not None:
+            self._proposed = proposed_by(found, by, self._seen.facts)
+            self._show()
 
     def _set_openings(self, openings: tuple[int, int]) -> None:
         if self._work is not None:
@@ -253,10 +215,13 @@ class MeasureSheet(Sheet):
             self._go(self._work.begun(what))
 
     def _go(self, work: OnPhoto) -> None:
-        if work != self._work:
-            self._before.append(self._work)
-            self._work = work
-            self._changed()
+        self._proposed = None
+        if work == self._work:
+            self._show()
+            return
+        self._before.append(self._work)
+        self._work = work
+        self._changed()
 
     def _changed(self, *, keep: bool = True) -> None:
         self._found = None
@@ -300,6 +265,7 @@ class MeasureSheet(Sheet):
         self.asked = asks(work)
         self.is_framed = work is not None and work.is_framed
         self.can_undo = bool(self._before)
+        self.frame_title, self.frame_second = _("Frame"), _("known size")
         self.shapes = shapes_of(work, self._found)
         self.newest = said(newest) if newest else ""
         before = [it for it in self._found.results if it != newest] if self._found else []
@@ -309,6 +275,18 @@ class MeasureSheet(Sheet):
         if newest is not None and self._on_measured is not None:
             self.use_title = _("Use it")
             self.use_second = result_words(newest)
+        if self._proposed is not None:
+            self._show_proposed(self._proposed)
+
+    def _show_proposed(self, proposed: OnPhoto) -> None:
+        """Let all of the photo be seen while it is asked whether the mesh lies there."""
+        self.ids.photo.show_all()
+        self.asked = asks_of_proposal(proposed.openings)
+        self.newest = self.others = self.minded = ""
+        self.shapes = shapes_of(proposed, None)
+        self.is_framed, self.can_undo = False, True
+        self.frame_title, self.frame_second = _("No"), _("I tap it myself")
+        self.use_title, self.use_second = _("Yes"), _("measure by it")
 
 
 def _known(site: Any, photo_id: str) -> "tuple[tuple[Yardstick, ...], Any]":

@@ -68,6 +68,12 @@ def asks(work: OnPhoto | None) -> str:
     return words[min(len(thing.points), len(words) - 1)]
 
 
+def asks_of_proposal(openings: tuple[int, int]) -> str:
+    """Ask whether the mesh was found where it is."""
+    words = _("Is each corner on a crossing, {across} × {along} openings apart?")
+    return words.format(across=openings[0], along=openings[1])
+
+
 def yardstick_words(by: Yardstick) -> tuple[str, str]:
     """Name something to measure by, and its size."""
     size = _size(by.across_mm, by.along_mm)
