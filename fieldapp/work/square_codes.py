@@ -32,9 +32,12 @@ def looks(path: Path) -> Iterator[tuple[str, ...]]:
     photo = photo_seen(path, FIRST_EDGE_PX).picture.convert("L")
     yield _said(photo)
     yield _said(_sharpened(2, 250, photo))  # what is far away has no pixel to spare
-    photo.thumbnail((PATIENT_EDGE_PX, PATIENT_EDGE_PX), Image.Resampling.BOX)
+    small = photo.copy()
+    small.thumbnail((PATIENT_EDGE_PX, PATIENT_EDGE_PX), Image.Resampling.BOX)
     for put_right in _PUT_RIGHT:
-        yield _said(put_right(photo))
+        yield _said(put_right(small))
+    for turn_deg, wider, higher in _FROM_ASIDE:
+        yield _said(_stretched(photo, turn_deg, wider, higher))
 
 
 def texts_in_photo(path: Path) -> tuple[str, ...]:
@@ -78,6 +81,13 @@ def _twice_as_large(picture: Image.Image) -> Image.Image:
     return picture.resize((picture.width * 2, picture.height * 2), Image.Resampling.BICUBIC)
 
 
+def _stretched(picture: Image.Image, turn_deg: float, wider: float, higher: float) -> Image.Image:
+    """Pull apart what was seen from far aside, along one way of the picture."""
+    turned = picture.rotate(turn_deg, Image.Resampling.BILINEAR, expand=True)
+    size = (round(turned.width * wider), round(turned.height * higher))
+    return turned.resize(size, Image.Resampling.BILINEAR)
+
+
 def _speckles_gone(picture: Image.Image) -> Image.Image:
     return picture.filter(ImageFilter.MedianFilter(5))
 
@@ -91,4 +101,6 @@ _PUT_RIGHT: Final[tuple[Callable[[Image.Image], Image.Image], ...]] = (
     _twice_as_large,
     _speckles_gone,
 )
-LOOKS: Final = 2 + len(_PUT_RIGHT)
+_FROM_ASIDE: Final = ((0, 2.0, 1.0), (0, 1.0, 2.0), (45, 1.8, 1.0), (45, 1.0, 1.8))
+"""By how much it is turned [°], and stretched across and down."""
+LOOKS: Final = 2 + len(_PUT_RIGHT) + len(_FROM_ASIDE)
