@@ -17,6 +17,7 @@ from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.panels.inspecting import InspectedPanel
 from fieldapp.ui.panels.joining import ComparePanel, JoinPanel
 from fieldapp.ui.panels.key_asking import KeyWaits
+from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
 from fieldapp.ui.panels.password_panel import PasswordPanel
@@ -100,6 +101,7 @@ WAYS = (
     Way(ReadingPad, "round", ("Other…",), READY),
     Way(QuestionsPanel, "round", ("More", "Answer again"), READY),
     Way(PhotoSheet, "round", ("More", "Photos"), READY),
+    Way(LettersPanel, "share_folder", ()),
     Way(ViewSheet, "share_folder", ()),
     Way(MeasureSheet, "share_folder", ()),
     Way(TroubleSheet, "review", (f"{HELD}Send back", *"9999", "Done"), READY),
@@ -124,6 +126,7 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     KeyWaits: lambda _hands: KeyWaits(DAY, "0" * 64, lambda: None),
     DisputePanel: lambda hands: DisputePanel(hands.shell, dispute(hands), lambda: None),
     PasswordPanel: lambda _hands: PasswordPanel(f"smb://{'mia@server/support/' * 4}", print),
+    LettersPanel: lambda _hands: LettersPanel("Which words?", print, longest=40),
     ViewSheet: lambda hands: ViewSheet(hands.shell, a_photo(hands)),
     MeasureSheet: lambda hands: measuring(hands, a_photo(hands)),
     CardsPanel: lambda hands: CardsPanel(how_grave(hands), print),

@@ -9,7 +9,8 @@ from time import sleep
 import pytest
 
 from fieldapp.start import SETTINGS_FILE, write_settings
-from fieldapp.ui.panels.password_panel import PAGES, PasswordPanel
+from fieldapp.ui.panels.letters_panel import PAGES
+from fieldapp.ui.panels.password_panel import PasswordPanel
 from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.joining import join, request
 from fieldapp.work.office import enrol_tablet

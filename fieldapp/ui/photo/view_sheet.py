@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 
 from fieldapp.report.photo_shapes import At, shapes_of_marks, shapes_of_measurement
 from fieldapp.report.words import when
+from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.photo.measure_sheet import MeasureSheet, OpenPhoto
 from fieldapp.ui.photo.photo_view import PhotoView
 from fieldapp.ui.photo.textures import EDGE_PX, let_go, show, texture_of
@@ -29,6 +30,8 @@ from schemas.taps import What
 __all__ = ["Key", "PhotoView", "ViewSheet"]
 
 IDLE: Final = _("One finger moves it; two, or + and −, make it larger.")
+LONGEST: Final = 40
+"""Letters that stand beside something without covering the photo."""
 PHRASES: Final = (
     _("torn"),
     _("bagged"),
@@ -43,7 +46,7 @@ PHRASES: Final = (
     _("look here"),
     _("repaired"),
 )
-"""What is written beside something on a photo; picked, because a glove does not type."""
+"""What is written beside something on a photo, picked: a glove types badly."""
 
 
 class ViewSheet(Sheet):
@@ -121,6 +124,7 @@ class ViewSheet(Sheet):
             sheet = KeySheet(_("Which words?"))
             for words in PHRASES:
                 sheet.offer(words, partial(self._write, path[0], words))
+            sheet.offer(_("Other words"), partial(self._type, path[0]), _("type them"))
             sheet.open()
 
     def on_closed(self) -> None:
@@ -146,6 +150,9 @@ class ViewSheet(Sheet):
 
     def _take(self, tool: str, give: Any, note: str) -> None:
         self.tool, self._take_place, self.note = tool, give, note
+
+    def _type(self, at: At) -> None:
+        LettersPanel(_("Which words?"), partial(self._write, at), longest=LONGEST).open()
 
     def _write(self, at: At, words: str) -> None:
         self._keep(Words(kind="words", at=spot(at), text=words))
