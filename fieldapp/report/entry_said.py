@@ -111,4 +111,5 @@ def _brief(state: EntryState, beyond: str) -> tuple[str, ...]:
     if said == BRIEFLY["restricted"] and until:
         in_full = f"{NOBODY}, {said} until {until}"
         return (in_full, f"{NOBODY}, {said}", f"{said} until {until}", f"until {until}")
-    return (f"{NOBODY}, {said}", said) if said else (NOBODY,)
+    least = BRIEFLY.get(beyond, said)
+    return tuple(dict.fromkeys((f"{NOBODY}, {said}", said, least))) if said else (NOBODY,)

@@ -98,9 +98,10 @@ def damage_page(site: Site, work: DamageWork, session: Session | None) -> Damage
     known = damages(site, site.now(), place.id)
     damage = work.damage
     around = Decimal(str(work.said.get("chainage_m") or state.line_m))
+    others = [it for it in known if it.id != work.said.get("again")]  # that one has the ring
     reach_m = CLOSE_M if "chainage_m" in work.said else FAR_M
     drawing = (
-        damage_picture(demanded, (around, reach_m), state.face_m, known, site.settings.units)
+        damage_picture(demanded, (around, reach_m), state.face_m, others, site.settings.units)
         if demanded
         else None
     )

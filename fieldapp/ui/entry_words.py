@@ -8,11 +8,13 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_facts import EventFact
 from fieldapp.assess.entry_state import EntryState, State
+from fieldapp.report.damage_words import due_words, holds_words, place_words, standing_words
 from fieldapp.report.entry_said import EntrySaid, entry_said
 from fieldapp.report.lengths import Units, in_units
-from fieldapp.report.words import when_from
+from fieldapp.report.words import BETWEEN, when_from
 from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import short
+from fieldapp.ui.rehab_work import BARRICADED, verdict_of
 from fieldapp.ui.translate import _
 from fieldapp.work.clocks import doubted
 from fieldapp.work.entry import entry, has_ended
@@ -20,6 +22,7 @@ from fieldapp.work.events import events
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
 from fieldapp.work.notices import inspected_at, notices
+from fieldapp.work.rehab_list import rehab_rows
 from fieldapp.work.site import Site
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
@@ -53,6 +56,8 @@ class Stated:
     detail: str = ""
     notice: Known[EntryNotice] | None = None
     event: Known[Event] | None = None
+    damage: str = ""
+    """Id of the damage that holds entry, or is being repaired."""
 
 
 @dataclass(frozen=True)
@@ -105,7 +110,11 @@ def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
     state = entry(site, place.id, at)
     said = _Said(site.settings.units, at.astimezone(ZoneInfo(site.settings.zone)))
     words = entry_said(state, said.units)
-    stated = (*_notices(site, place.id, said), *_events(site, place.id, said, at))
+    stated = (
+        *_notices(site, place.id, said),
+        *_events(site, place.id, said, at),
+        *_damage(site, place.id, said),
+    )
     return EntryPage(
         heading_id=place.id,
         name=short(place.body.name),
@@ -200,6 +209,22 @@ def _events(site: Site, heading_id: str, said: _Said, at: datetime) -> Iterator[
             clock = said.clock(body.excluded_until)
             until = _("until {time} and an inspection").format(time=clock)
         yield Stated(Verdict.NO_ENTRY.value, title, f"{wait}, {until}", event=known)
+
+
+def _damage(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
+    """Give damage that holds entry, and what is barricaded while it is repaired."""
+    for row in rehab_rows(site, heading_id, said.now):
+        ranked, first = row.ranked, next(iter(row.damages), None)
+        if first is None or ranked is None:
+            continue
+        if ranked.holds == "open" and row.state not in BARRICADED:
+            continue
+        title = _("{kind} at {place}").format(
+            kind=_(first.newest.kind).capitalize(), place=place_words(first.newest, said.units)
+        )
+        due = due_words(ranked, ZoneInfo(site.settings.zone))
+        parts = (holds_words(ranked), f"{ranked.code}, {due}", standing_words(row))
+        yield Stated(verdict_of(row), title, BETWEEN.join(parts), damage=first.id)
 
 
 def _reasons(state: EntryState, units: Units) -> Iterator[Stated]:

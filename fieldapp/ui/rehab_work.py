@@ -97,7 +97,7 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
     first = row.damages[0] if row.damages else None
     return RehabLine(
         row=row,
-        verdict=_verdict(row),
+        verdict=verdict_of(row),
         title=f"{code}{BETWEEN}{short(row.heading)}, {span_of(row, units)}",
         detail=", ".join(filter(None, (kinds, standing_words(row), due))),
         rank=rank_words(site, ranked) if ranked else RankWords(),
@@ -108,7 +108,7 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
     )
 
 
-def _verdict(row: RehabRow) -> str:
+def verdict_of(row: RehabRow) -> str:
     """Give the mark of what entry is there now."""
     if row.state == "verified":
         return str(Verdict.ACCEPT)

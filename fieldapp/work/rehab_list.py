@@ -10,7 +10,7 @@ from typing import Literal
 from fieldapp.assess.damage import Ranked, urgency
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.damage import DamageKnown, damages
-from fieldapp.work.headings import headings
+from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current
 from fieldapp.work.rehab_revisions import strictest_of
 from fieldapp.work.site import Site
@@ -55,6 +55,12 @@ def rehab_list(site: Site, at: datetime, *, verified: bool = False) -> tuple[Reh
         rows = [it for place in headings(site) for it in _of_heading(site, place, at)]
     wanted = (it for it in rows if it.is_open or verified)
     return tuple(sorted(wanted, key=_order))
+
+
+def rehab_rows(site: Site, heading_id: str, at: datetime) -> tuple[RehabRow, ...]:
+    """Give what of the list is still to be done in one heading."""
+    known = _of_heading(site, heading(site, heading_id), at)
+    return tuple(sorted((it for it in known if it.is_open), key=_order))
 
 
 def _order(row: RehabRow) -> tuple[object, ...]:

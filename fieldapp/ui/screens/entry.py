@@ -106,6 +106,8 @@ class EntryScreen(PairedScreen):
             self._to_notice(stated)
         elif stated.event is not None:
             self.inspect()
+        elif stated.damage:
+            self.shell.open("rehab_list", damage_id=stated.damage)
 
     # --- inside -------------------------------------------------------------------------------
 
@@ -125,7 +127,7 @@ class EntryScreen(PairedScreen):
         self.may_lift = bool(page.notices)
 
     def _make_row(self, stated: Stated) -> StatedRow:
-        can_do = stated.notice is not None or stated.event is not None
+        can_do = stated.notice or stated.event or stated.damage
         role = "ordinary" if can_do else "row"
         return StatedRow(
             verdict=stated.verdict, title=stated.title, detail=stated.detail, role=role
