@@ -9,7 +9,7 @@ from fieldapp.assess.words import beside_crown
 from fieldapp.report.damage_words import due_words, holds_words
 from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
-from fieldapp.report.words import BETWEEN, day
+from fieldapp.report.words import BETWEEN, NO_BREAK, day
 from fieldapp.work.damage import damage_known
 from fieldapp.work.entry import entry
 from fieldapp.work.labels import Labelled
@@ -35,7 +35,7 @@ def place_words(thing: Labelled, units: Units) -> str:
     if thing.chainage_m is not None and thing.to_m is not None:
         parts.append(span_words(thing.chainage_m, thing.to_m, units, " – "))
     elif thing.chainage_m is not None:
-        parts.append(chainage_words(thing.chainage_m, units))
+        parts.append(chainage_words(thing.chainage_m, units).replace(" ", NO_BREAK))
     if thing.s_m is not None:
         parts.append(in_units(beside_crown(float(thing.s_m)), units))
     return BETWEEN.join(parts)

@@ -5,7 +5,7 @@ could be put right. The same labels give the same bytes.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from math import floor
 from typing import Final
@@ -41,6 +41,8 @@ _TITLE: Final = Type(12.0, bold=True)
 _WORDS: Final = Type(10.0)
 _CODE_LINE_MM: Final = 12.5
 _BELOW_CODE_MM: Final = 1.2
+_LARGER: Final = (1.4, 1.2, 1.0)
+"""Words are set as large as there is room for."""
 _TITLE_LINES: Final = 2
 _PLACE_LINES: Final = 3
 _WIDEST: Final = "WWWW-WWWW-W"
@@ -69,6 +71,8 @@ class _Layout:
     """Width for words."""
     in_two: bool
     """The short id in two lines."""
+    larger: float = 1.0
+    """How much larger than the least its words are."""
 
 
 def module_mm(form: LabelForm) -> float:
@@ -149,10 +153,11 @@ def _paint(pen: Pen, label: Label, corner: Point, layout: _Layout) -> None:
         set_line(pen, line, (left, top), _CODE)
         top += _CODE_LINE_MM
     top += _BELOW_CODE_MM
+    title, plain = (replace(it, size_pt=it.size_pt * layout.larger) for it in (_TITLE, _WORDS))
     for words, kind, at_most in (
-        (label.title, _TITLE, _TITLE_LINES),
-        (label.place, _WORDS, _PLACE_LINES if layout.in_two else 1),
-        (label.date, _WORDS, 1),
+        (label.title, title, _TITLE_LINES),
+        (label.place, plain, _PLACE_LINES if layout.in_two else 1),
+        (label.date, plain, 1),
     ):
         top += set_lines(pen, broken(words, kind, layout.room_mm, at_most), (left, top), kind)
 
@@ -173,7 +178,9 @@ def _layout(form: LabelForm) -> _Layout:
 def _between(form: LabelForm) -> _Layout:
     room = width_mm(_WIDEST_LINE, _CODE.size_pt, bold=True)
     wide, high = form.wide_mm - 2 * PADDING_MM, form.high_mm - 2 * PADDING_MM
-    words_mm = _words_mm(in_two=True)
+    fitting = (it for it in _LARGER if _words_mm(in_two=True, larger=it) <= high)
+    larger = next(fitting, 1.0)
+    words_mm = _words_mm(in_two=True, larger=larger)
     largest = min((wide - room - 2 * APART_MM) / 2, high) if words_mm <= high else 0.0
     module = _module_in(largest)
     side = side_mm(module)
@@ -186,6 +193,7 @@ def _between(form: LabelForm) -> _Layout:
         words=(left, (form.high_mm - words_mm) / 2),
         room_mm=right - APART_MM - left,
         in_two=True,
+        larger=larger,
     )
 
 
@@ -204,10 +212,11 @@ def _below(form: LabelForm) -> _Layout:
     )
 
 
-def _words_mm(*, in_two: bool) -> float:
+def _words_mm(*, in_two: bool, larger: float = 1.0) -> float:
     code = _CODE_LINE_MM * (2 if in_two else 1) + _BELOW_CODE_MM
-    places = _PLACE_LINES if in_two else 1
-    return code + _TITLE_LINES * line_mm(_TITLE.size_pt) + (places + 1) * line_mm(_WORDS.size_pt)
+    titles, places = _TITLE_LINES, _PLACE_LINES if in_two else 1
+    lines_pt = titles * _TITLE.size_pt + (places + 1) * _WORDS.size_pt
+    return code + line_mm(lines_pt * larger)
 
 
 def _module_in(side: float) -> float:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from fieldapp.report.label_form import ROLL
 from fieldapp.report.labels import Label, labels_png
@@ -93,6 +94,23 @@ def test_the_camera_app_s_photo_is_read_as_soon_as_it_is_whole(
     hands.tap("Return", "Photograph it", "Stop")
 
     hands.sees("Photograph it")
+
+
+def test_a_search_that_finds_nothing_is_stopped_or_says_what_to_do(
+    hands: Hands, tmp_path: Path
+) -> None:
+    Image.new("L", (400, 300), 90).save(tmp_path / "photos/rock.png")
+    Image.new("L", (4_000, 3_000), 90).save(tmp_path / "photos/wall.png")
+    hands.tap("Find label", "Choose a photo")
+    hands.tablet.tap("wall.png")
+    hands.tablet.look_for("Stop")
+    hands.tablet.tap("Stop")
+    hands.rest()
+    hands.sees("Choose a photo")
+    assert not hands.tablet.find_all("Understood")
+
+    hands.tap("Choose a photo", "rock.png")
+    hands.sees("No square code could be read in the photo rock.png.")
 
 
 def test_a_label_of_damage_leads_to_it_and_to_seeing_it_again(hands: Hands) -> None:

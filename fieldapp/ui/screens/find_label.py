@@ -57,7 +57,7 @@ class FindLabelScreen(PairedScreen):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self._stopped = False
+        self._search = object()
         self._waiting = PhotoWaiting(self.shell, self.search, self._failed)
         self.make_row = self._row
 
@@ -91,7 +91,8 @@ class FindLabelScreen(PairedScreen):
     def search(self, photo: Path) -> None:
         """Look for labels in a photo."""
         self._begin(_("Looking for a label"))
-        job = partial(find_in_photo, self.shell.site, photo, self._watch)
+        watch = partial(self._watch, self._search)
+        job = partial(find_in_photo, self.shell.site, photo, watch)
         self.shell.do(
             partial(_unless_stopped, job), then=self._found, on_trouble=self._failed, lane="long"
         )
@@ -110,7 +111,8 @@ class FindLabelScreen(PairedScreen):
     # --- inside -------------------------------------------------------------------------------
 
     def _begin(self, words: str) -> None:
-        self._stopped, self.goes_on, self.doing, self.part = False, True, words, 0
+        self._search = object()  # what goes on still of an older one stops
+        self.goes_on, self.doing, self.part = True, words, 0
         self.main_title, self.main_second = _("Stop"), ""
 
     def _rest(self) -> None:
@@ -122,16 +124,16 @@ class FindLabelScreen(PairedScreen):
             self.main_title, self.main_second = _("Choose a photo"), ""
 
     def _stop(self) -> None:
-        self._stopped = True
+        self._search = object()
         self._rest()
 
     def _wait_for_camera(self) -> None:
         self._begin(_("Take the photo now"))
         self._waiting.begin(self.shell.site.settings.camera_folder)
 
-    def _watch(self, done: int, of: int) -> None:
+    def _watch(self, search: object, done: int, of: int) -> None:
         """Told beside the screen: stop there, or show how far it is."""
-        if self._stopped:
+        if search is not self._search:
             raise Stopped
         Clock.schedule_once(lambda _elapsed: self._show_part(done / of), -1)
 
