@@ -61,5 +61,6 @@ def repair(**said: Any) -> Rehab:
         "state": "verified",
         "outcome": "restored",
         "finished_at": SEEN + timedelta(days=7),
+        "covers": ["seen-0"],
     }
     return Rehab.model_validate(body | said)

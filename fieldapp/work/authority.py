@@ -201,9 +201,17 @@ class Counting:
     def may_verify(self, entry: Entry) -> bool:
         """Whether the author inspects, signed it, and is none of those who did the work."""
         signed = any(is_signed_by(entry, key) for key in self.roster.keys(entry.author))
-        named = (it.body.get("installers") for it in self._ledger.of_thing(entry.id))
-        installers = {who for names in named if isinstance(names, list) for who in names}
-        return signed and self.may_inspect(entry) and entry.author not in installers
+        return signed and self.may_inspect(entry) and entry.author not in self.installers(entry.id)
+
+    def installers(self, rehab_id: str) -> frozenset[str]:
+        """Give who did the work of a repair: whoever was named, began it, or said it was done."""
+        revisions = self._ledger.of_thing(rehab_id)
+        named = (it.body.get("installers") for it in revisions)
+        found = {str(who) for names in named if isinstance(names, list) for who in names}
+        working = ("in hand", "done")
+        return frozenset(
+            found | {it.author for it in revisions if it.body.get("state") in working}
+        )
 
     def _is_only_planned(self, entry: Entry) -> bool:
         known = {it.revision: it for it in self._ledger.of_thing(entry.id)}

@@ -55,7 +55,7 @@ def standing(site: Site, rehab_id: str, act: str, *states: RehabState) -> Known[
 
 def anew(rehab: Rehab, said: Mapping[str, object]) -> Rehab:
     """Give the next revision; a signature is of one revision alone."""
-    unsigned = {"public_key": None, "signature": None, "barrier_down": None}
+    unsigned = {"public_key": None, "signature": None, "barrier_down": None, "covers": ()}
     return rehab.model_copy(update={**unsigned, **said})
 
 

@@ -1,6 +1,8 @@
 """Verifying a repair: by somebody who did not do it, signed with their own key."""
 
-from fieldapp.work.authority import INSPECTORS
+from collections.abc import Iterator
+
+from fieldapp.work.authority import INSPECTORS, counting
 from fieldapp.work.damage import damages
 from fieldapp.work.known import Known
 from fieldapp.work.own_keys import key_with
@@ -42,6 +44,7 @@ def verify(
     key = key_with(site, person(site, session.person_id), code)
     said = {
         "state": "verified",
+        "covers": tuple(_seen_before(site, before.body)),
         "role": highest(session),
         "barrier_down": True,
         "refused_because": None,
@@ -81,6 +84,14 @@ def reopen(site: Site, rehab_id: str, session: Session | None, *, because: str) 
     return kept(site, anew(before.body, said), session, before)
 
 
+def _seen_before(site: Site, rehab: Rehab) -> Iterator[str]:
+    """Yield the observations of what it repairs that were made before the work was finished."""
+    for known in damages(site, site.now(), rehab.heading):
+        for it in known.damage.seen if known.id in rehab.damages else ():
+            if rehab.finished_at is not None and it.damage.seen_at <= rehab.finished_at:
+                yield it.id
+
+
 def why_not(site: Site, known: Known[Rehab]) -> str:
     """Say why a repair that is done can't be verified by anybody yet; nothing where it can."""
     rehab = known.body
@@ -109,5 +120,5 @@ def _laps_needed(site: Site, rehab: Rehab) -> int | None:
 
 
 def _refuse_installer(site: Site, before: Known[Rehab], session: Session) -> None:
-    if session.person_id in before.body.installers:
+    if session.person_id in counting(site).installers(before.id):
         raise InstallerVerifies(name_of(site, session.person_id))

@@ -59,6 +59,9 @@ class Rehab(Part):
     after: tuple[str, ...] = Field(default=(), max_length=50)
     standard: Sha256 | None = None
     """Revision of the standard by which it was done."""
+    covers: tuple[str, ...] = Field(default=(), max_length=2_000)
+    """Ids of the observations that whoever verified it knew and found repaired: what they did
+    not know of stays open, whichever clock was ahead."""
     refused_because: str | None = Field(default=None, max_length=400)
     role: Role | None = None
     """Of whoever verified it."""

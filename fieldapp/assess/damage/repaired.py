@@ -40,7 +40,7 @@ def left_of(seen: Sequence[Observation], damage_id: str, repairs: Iterable[Rehab
     Returns
     -------
     Left
-        What was seen after a repair, or outside of what was done, is there still. [m]
+        What the verifier did not know of, or lies outside of what was done, is there still. [m]
 
     Source
     ------
@@ -97,10 +97,15 @@ def extent_of(seen: Iterable[Observation]) -> tuple[Decimal, Decimal]:
 
 
 def _is_under(observation: Observation, repairs: Iterable[Rehab], outcome: Outcome) -> bool:
+    """Whether a repair covers an observation: by its id, as clocks can't be trusted to say."""
     from_m, to_m = extent_of([observation])
     for repair in repairs:
         begins_m, ends_m = done_of(repair)
-        later = repair.finished_at is not None and repair.finished_at >= observation.damage.seen_at
-        if repair.outcome == outcome and later and begins_m <= from_m and to_m <= ends_m:
+        if (
+            repair.outcome == outcome
+            and observation.id in repair.covers
+            and begins_m <= from_m
+            and to_m <= ends_m
+        ):
             return True
     return False

@@ -110,6 +110,20 @@ def test_an_installer_verifies_nothing(shift: Shift) -> None:
     assert verified(shift, found, DAY).body.state == "verified"
 
 
+def test_whoever_said_that_it_is_done_did_it_whether_they_named_themselves_or_not(
+    shift: Shift,
+) -> None:
+    """As another program could write it."""
+    found = begun(shift)
+    said = {"state": "done", "installers": (), "outcome": "restored", "after": ("photo",)}
+    body = found.body.model_copy(update={**said, "finished_at": shift.clock()})
+    author, parents = shift.who(TECHNICIAN).person_id, (found.entry.revision,)
+    state(shift.site, "rehab", body, author=author, thing_id=found.id, parents=parents)
+
+    with pytest.raises(InstallerVerifies):
+        verified(shift, found)
+
+
 def test_what_an_installer_signed_past_the_rule_counts_as_not_verified(shift: Shift) -> None:
     """As another program could write it: unsigned, by whoever did the work."""
     found = done(shift)
@@ -174,6 +188,15 @@ def test_damage_seen_again_after_its_repair_holds_entry_again(shift: Shift) -> N
     found = verified(shift, done(shift))
     shift.wait(days=20)
     record(shift, again=found.body.damages[0])
+
+    assert shift.entry(MAIN).outbye == "restricted"
+
+
+def test_a_tear_seen_between_the_work_and_its_verification_stays_open(shift: Shift) -> None:
+    found = done(shift)
+    shift.wait(hours=1)
+    record(shift, again=found.body.damages[0])
+    verified(shift, found)
 
     assert shift.entry(MAIN).outbye == "restricted"
 

@@ -20,7 +20,6 @@ def test_without_a_repair_it_is_left() -> None:
 
 
 def test_damage_seen_after_its_repair_is_there_again_without_what_was_before() -> None:
-    """The repair is finished on day 7."""
     again = seen(8)
     left = left_of([seen(), again], "seen-0", [repair()])
 
@@ -40,3 +39,10 @@ def test_what_lies_outside_of_the_part_that_was_done_is_left() -> None:
 
 def test_a_tear_that_reaches_beyond_the_part_that_was_done_is_left() -> None:
     assert left_of([seen(to_m="1354")], "seen-0", [repair()]).outcome is None
+
+
+def test_what_the_verifier_did_not_know_of_is_left_whatever_the_clocks_say() -> None:
+    """Seen on another tablet on day 3, by a clock that was right; the repair is of day 7."""
+    unknown = seen(3)
+
+    assert left_of([seen(), unknown], "seen-0", [repair()]).seen == (unknown,)
