@@ -5,6 +5,8 @@ from decimal import Decimal
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
 
 from fieldapp.work.photo_file import upright
 from schemas.numbers import rounded
@@ -48,7 +50,7 @@ def framed(
     from fieldapp.assess.photo.lattice import proposed_frame
 
     picture = upright(path)
-    found = proposed_frame(np.asarray(picture.convert("L")), dark=dark)
+    found = proposed_frame(light_of_wires(picture, dark=dark), dark=dark)
     if found is None:
         raise NoMeshFound(path.name)
     corners: Corners = tuple(map(_point, found.corners_px))  # type: ignore[assignment]
@@ -61,6 +63,14 @@ def framed(
         pitch_along_mm=pitch_along_mm,
     )
     return Framed(frame, tuple(map(_point, found.crossings_px)))
+
+
+def light_of_wires(picture: Image.Image, *, dark: bool = False) -> NDArray[np.uint8]:
+    """Give the light by which wires stand out most: red, which rust throws back and rock less.
+
+    Wires that are darker than what is behind them are looked for in all light.
+    """
+    return np.asarray(picture.convert("L") if dark else picture.getchannel("R"))
 
 
 def _point(at: np.ndarray) -> Point:

@@ -18,7 +18,7 @@ SCENES = 250
 
 def ratios() -> list[Ratio]:
     """Look for the mesh in random photos, and in one of 12 megapixels again and again."""
-    large = np.asarray(random_photo(104).picture.convert("L").resize((4_000, 3_000)))
+    large = np.asarray(random_photo(104).picture.getchannel("R").resize((4_000, 3_000)))
     times = [lasted_s(lambda: proposed_frame(large)) for _ in range(LEAST_TIMES)]
     came_to = Counter(_came_to(seed) for seed in range(200, 200 + PHOTOS))
     note = ", ".join(f"{number} {what}" for what, number in came_to.most_common())

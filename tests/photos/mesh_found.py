@@ -6,6 +6,7 @@ from typing import Final
 import numpy as np
 
 from fieldapp.assess.photo.lattice import Proposed, proposed_frame
+from fieldapp.work.framing import light_of_wires
 from tests.photos.rendered import Mesh, Rendered, Taken, look
 
 TORN: Final = ((120.0, 60.0), (330.0, 90.0), (380.0, 240.0), (250.0, 330.0), (100.0, 200.0))
@@ -42,7 +43,7 @@ def without_mesh(seed: int) -> Rendered:
 
 
 def found_in(photo: Rendered) -> Proposed | None:
-    return proposed_frame(np.asarray(photo.picture.convert("L")))
+    return proposed_frame(light_of_wires(photo.picture))
 
 
 def is_right(photo: Rendered, found: Proposed) -> bool:

@@ -21,6 +21,7 @@ from fieldapp.work.photo_measured import keep_measured, measured_on
 from fieldapp.work.photo_taps import OnPhoto, Thing
 from fieldapp.work.photographs import keep_photo, photos_of
 from tests.photos.files import EQUIVALENT_MM, FOUR_HUNDRED_PX, METRE_PX, photo
+from tests.stand_ins import GivenPhotos
 from tests.ui.harness import Point, Tablet
 from tests.ui.mine import Hands, at_the_demo
 from tests.ui.on_a_round import at_a_round
@@ -180,9 +181,9 @@ def test_two_fingers_make_the_photo_larger_and_leave_no_mark(
     photographer: Photographer, tmp_path: Path
 ) -> None:
     hands, tablet = photographer.hands, photographer.tablet
-    photographer.take(photo(tmp_path / "IMG_1.jpg"))
     photographer.open()
-    hands.tap("Keep the new photo")
+    tablet.find(PhotoSheet).take_from(GivenPhotos((photo(tmp_path / "IMG_1.jpg"),)))
+    tablet.until(lambda: bool(tablet.find_all(ViewSheet)))
     tablet.until(lambda: tablet.find(ViewSheet).texture is not None)
     hands.rest()
     view = tablet.find(PhotoView)

@@ -31,7 +31,17 @@ def test_wires_darker_than_what_is_behind_them_are_found_when_asked_for() -> Non
 
 def test_the_shadows_of_wires_are_not_taken_for_mesh() -> None:
     """Rusty wires hardly show before the rock; their shadows are a sharper lattice."""
-    assert found_in(random_photo(205)) is None
+    grey = np.asarray(random_photo(205).picture.convert("L"))
+
+    assert proposed_frame(grey) is None
+
+
+def test_rusty_wires_in_little_light_are_found_by_the_red_that_rust_throws_back() -> None:
+    photo = random_photo(205)
+    found = found_in(photo)
+
+    assert found is not None
+    assert is_right(photo, found)
 
 
 def test_what_is_measured_by_it_is_true_within_what_is_stated() -> None:
