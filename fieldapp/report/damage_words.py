@@ -92,7 +92,9 @@ def observations(known: DamageKnown, units: Units, zone: tzinfo) -> tuple[str, .
 
 
 def seen_words(damage: Damage, units: Units) -> str:
-    """Say what one observation was: kind, severity, extent, rock behind."""
+    """Say what one observation was: kind, severity, extent, rock behind; or what was decided."""
+    if damage.decided is not None:
+        return f"{damage.decided.priority} decided: {damage.decided.because}"
     rock = f"rock behind {damage.rock_behind}" if damage.rock_behind else ""
     extent = extent_words(damage.extent, units)
     said = (damage.kind, damage.severity or "not judged", extent, rock, damage.note)
