@@ -8,7 +8,6 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.board_words import Board, BoardLine, board_now
 from fieldapp.ui.looking import Looking
-from fieldapp.ui.names import short
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.panels.reporting import Reporting
@@ -22,9 +21,6 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.work.rounds import look_again
 
 __all__ = ["Header", "Key", "KeyRow", "PagedList", "ShiftBoardScreen"]
-
-KEY_LETTERS = 28
-"""What two lines of the main key hold beside seven others."""
 
 
 class ShiftBoardScreen(PairedScreen):
@@ -115,7 +111,7 @@ class ShiftBoardScreen(PairedScreen):
         self.nothing = _("No heading is entered yet: the records keeper adds them.")
         line = board.next_line
         self.main_title = line.act if line else _("Start a round")
-        self.main_second = short(line.name, KEY_LETTERS) if line else ""
+        self.main_second = line.name if line else ""
 
     def _make_row(self, line: BoardLine) -> HeadingRow:
         row = HeadingRow()
