@@ -177,7 +177,7 @@ def test_power_that_goes_takes_nothing_that_was_kept(
     assert [it.kind for it in marks_on(hands.site, kept.id)] == ["ring"]
 
 
-def test_two_fingers_make_the_photo_larger_and_leave_no_mark(
+def test_two_fingers_or_a_key_make_the_photo_larger_and_leave_no_mark(
     photographer: Photographer, tmp_path: Path
 ) -> None:
     hands, tablet = photographer.hands, photographer.tablet
@@ -198,3 +198,8 @@ def test_two_fingers_make_the_photo_larger_and_leave_no_mark(
     assert marks_on(hands.site, kept.id) == ()
     hands.tap("All")
     assert view.wide_px == pytest.approx(wide, rel=0.01)
+
+    place = photographer.at("1100", "500")
+    tablet.tap(place)
+    hands.tap("+")
+    assert photographer.at("1100", "500") == pytest.approx(place, abs=2)

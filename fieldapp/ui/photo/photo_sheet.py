@@ -14,6 +14,7 @@ from typing import Any, Final
 from kivy.clock import Clock
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
+from fieldapp.ui.names import short
 from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.photo.photo_cell import PhotoCell
 from fieldapp.ui.photo.textures import let_go, texture_of
@@ -171,7 +172,10 @@ class PhotoSheet(Sheet):
     def _offer(self, files: tuple[Path, ...]) -> None:
         self.new_file = next((file for file in files if file not in self._offered), None)
         if self.new_file is not None:
-            self.new_title, self.new_second = _("Keep the new photo"), self.new_file.name
+            self.new_title, self.new_second = (
+                _("Keep the new photo"),
+                short(self.new_file.name, 28),
+            )
         elif self._folder is not None:
             self.new_title, self.new_second = _("No new photo"), _("in the camera's folder")
 

@@ -50,6 +50,7 @@ class PhotoView(PairedWidget, BoxLayout):
     def __init__(self, **kwargs: object) -> None:
         self._fingers: dict[object, tuple[float, float]] = {}
         self._path: list[At] = []
+        self._touched: At | None = None
         self._way = 0.0
         self._several = False
         self._repaint = Clock.create_trigger(self._repaint_now, -1)
@@ -83,7 +84,7 @@ class PhotoView(PairedWidget, BoxLayout):
         return self.view.px_per_m * PARTS if self.view else 1.0
 
     def zoom_in(self) -> None:
-        """Make the photo larger by a step, about the place that was tapped last."""
+        """Make the photo larger by a step, about the place that was touched last."""
         self._zoom(ZOOM_STEP)
 
     def zoom_out(self) -> None:
@@ -142,6 +143,8 @@ class PhotoView(PairedWidget, BoxLayout):
             return
         window = self.view.window
         about = (window.left + window.width / 2, window.bottom + window.height / 2)
+        if self._touched is not None and window.holds(self.to_glass(self._touched)):
+            about = self.to_glass(self._touched)
         self._look_from(self.view.zoomed(times, about))
 
     # --- fingers ----------------------------------------------------------------------------
@@ -181,6 +184,7 @@ class PhotoView(PairedWidget, BoxLayout):
         if not self._fingers:
             self._forget()
             if not self._several:
+                self._touched = self.at(touch.pos)
                 self._tell(touch.pos)
         return True
 
