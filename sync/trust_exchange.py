@@ -45,19 +45,23 @@ def _is_not_there(visit: Visit, name: TrustName) -> bool:
 
 
 def _take_in(visit: Visit, shown: Iterable[TrustName]) -> None:
-    number = visit.holdings.trust().number
-    for name in sorted(it for it in shown if it.number > number):
-        if name.number == number + 1:
-            try:
-                content = visit.folder.read(name.path, at_most=LONGEST)
-                if short_hash(content) != name.hash16:
-                    bad_file(visit, name.path, "its bytes do not fit its name")
-                    continue
-                visit.holdings.take_trust(name, content)
-                visit.outcome.trust_received.append(name)
-                number = name.number
-                visit.holdings.note_good(name.path)
-            except (NotThere, NotYet):
-                visit.outcome.waiting.append(name.path)
-            except BrokenTrust as error:
-                visit.outcome.refused[name.path] = error.reason
+    """Take in what is not held and follows something that is, rivals too."""
+    held = {name for name, _ in visit.holdings.trust_records()}
+    for name in sorted(it for it in shown if it not in held):
+        if name.number <= visit.holdings.trust().number + 1:
+            _take_in_one(visit, name)
+
+
+def _take_in_one(visit: Visit, name: TrustName) -> None:
+    try:
+        content = visit.folder.read(name.path, at_most=LONGEST)
+        if short_hash(content) != name.hash16:
+            bad_file(visit, name.path, "its bytes do not fit its name")
+            return
+        visit.holdings.take_trust(name, content)
+        visit.outcome.trust_received.append(name)
+        visit.holdings.note_good(name.path)
+    except (NotThere, NotYet):
+        visit.outcome.waiting.append(name.path)
+    except BrokenTrust as error:
+        visit.outcome.refused[name.path] = error.reason

@@ -65,13 +65,14 @@ def collate(
 
 def _tell(office: "Office", collated: "Collated", as_at: "AsAt") -> None:
     from fieldapp.report.exchange_words import reading_lines
-    from fieldapp.report.trust_words import due_lines
+    from fieldapp.report.trust_words import due_lines, rival_lines
     from fieldapp.work.renewing import renewal_of
 
     print(f"{collated.identity.mine}: {collated.identity.store}, in {office.database.place}.")
     print(*reading_lines(collated.outcome, collated.names), sep="\n")
     renewed = renewal_of(collated.trust, as_at.at)
-    for line in due_lines(renewed, ZoneInfo(as_at.settings.zone)):
+    due = due_lines(renewed, ZoneInfo(as_at.settings.zone))
+    for line in (*rival_lines(collated.trust), *due):
         print(line)
     if collated.unproved:
         numbers = ", ".join(collated.check_numbers)

@@ -97,6 +97,7 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
             ("list", enrol.listed),
             ("revoke-tablet", enrol.revoke_tablet),
             ("renew", enrol.renew),
+            ("settle", enrol.settle),
         ),
     ),
     (

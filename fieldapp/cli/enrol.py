@@ -138,6 +138,28 @@ def renew(ctx: typer.Context, *, home: Home = None) -> int:
     return 0
 
 
+def settle(ctx: typer.Context, *, home: Home = None) -> int:
+    """Settle records of trust that go apart: says what each states, then asks the site code.
+
+    Example: lastrow enrol settle
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.report.words import when
+        from fieldapp.work.rivals import NothingToSettle, rivals, settle_rivals
+
+        found, zone = rivals(site), ZoneInfo(site.settings.zone)
+        if not found:
+            raise NothingToSettle
+        for it in found:
+            made = when(it.made_at, zone) if it.made_at else "time not said"
+            print(f"Record {it.number} ({it.hash16}), {made}:")
+            print(*(f"  {line}" for line in it.says or ("renews",)), sep="\n")
+        print("Settling it enrols everybody named here, but for whom either revokes.")
+        settle_rivals(site, site_code=asked("site code"))
+    print("It is settled: tablets hear of it when they share. Revoke whom it should not have.")
+    return 0
+
+
 def _tablet_line(seen: "SeenTablet") -> str:
     from fieldapp.assess.words import counted
 

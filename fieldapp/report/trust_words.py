@@ -11,17 +11,35 @@ from fieldapp.work.own_keys import is_office
 from fieldapp.work.renewing import Renewal, renewal
 from fieldapp.work.revoked import is_revoked
 from fieldapp.work.site import Site
+from fieldapp.work.site_states import is_paired
+from sync.trust import Trust
 
 
 def standing_lines(site: Site) -> Iterator[str]:
-    """Say that the office has revoked this very tablet, and that its word is old or is due."""
+    """Say that this very tablet is revoked, and what is wrong with the office's word."""
     if is_revoked(site):
         yield _(
             "The office has revoked this tablet: what is stated on it from now on counts nowhere. "
             "Go by another one."
         )
+    if is_paired(site):
+        yield from rival_lines(site.store.holdings.trust())
     found, zone = renewal(site), ZoneInfo(site.settings.zone)
     yield from due_lines(found, zone) if is_office(site) else _old_lines(found, zone)
+
+
+def rival_lines(trust: Trust) -> Iterator[str]:
+    """Say that records of trust go apart, what counts meanwhile, and who settles it."""
+    if trust.disputed:
+        yield _(
+            "The office's records of trust go apart at record {number}, as when an office was "
+            "restored from a copy: two are signed by the site."
+        ).format(number=trust.disputed[0].name.number)
+        yield _(
+            "Whoever either revokes is revoked, and nobody has a role that only one of them "
+            "gives. Everything is kept."
+        )
+        yield _("The records keeper settles it on the office's machine: lastrow enrol settle.")
 
 
 def due_lines(found: Renewal | None, zone: tzinfo) -> Iterator[str]:

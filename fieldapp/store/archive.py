@@ -143,7 +143,8 @@ class SqlArchive(Archive):
             known, entries = with_record(before, name, content)
             put_record(connection, before, name, content)
             write_entries(connection, entries, origin=SITE)
-            self._count_again(connection, known)
+            unsaid = before.stated.union(it.revision for it in entries) - known.stated
+            self._count_again(connection, known, unsaid)
             note_changed(connection)
 
     # --- what is known of the share -----------------------------------------------------

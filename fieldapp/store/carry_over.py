@@ -100,12 +100,11 @@ def _carry_share(share: SavedShare, holdings: SqlHoldings) -> None:
 
 
 def _carry_trust(share: SavedShare, holdings: SqlHoldings) -> None:
+    held = {name for name, _ in holdings.trust_records()}
     for name, content in share.records:
-        if name.number == holdings.trust().number + 1:
-            try:
+        if name not in held:
+            with suppress(BrokenTrust):  # nothing that follows can be proved without it
                 holdings.take_trust(name, content)
-            except BrokenTrust:
-                return  # nothing that follows can be proved without it
 
 
 def _carry_segments(share: SavedShare, holdings: SqlHoldings) -> None:

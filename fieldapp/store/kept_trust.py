@@ -2,13 +2,14 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
-from sqlalchemy import Connection, Row, bindparam, insert, select
+from sqlalchemy import Connection, Row, bindparam, func, insert, select
 
 from fieldapp.store.pairing import NotPaired, PairedAlready, Pairing
 from fieldapp.store.tables import PairingRow, TrustRecordRow
 from fieldapp.store.troubles import DatabaseDamaged
-from schemas.canonical import Unreadable
+from schemas.canonical import Unreadable, revision_of
 from schemas.entry import Entry, read_entry
 from sync.names import TrustName
 from sync.trust import BrokenTrust, Trust
@@ -16,8 +17,12 @@ from sync.trust import BrokenTrust, Trust
 _RECORDS = (
     select(TrustRecordRow.number, TrustRecordRow.hash16, TrustRecordRow.content)
     .where(TrustRecordRow.pairing == bindparam("pairing"))
-    .where(TrustRecordRow.number > bindparam("after"))
-    .order_by(TrustRecordRow.number)
+    .order_by(TrustRecordRow.number, TrustRecordRow.hash16)
+)
+_COUNT = (
+    select(func.count())
+    .select_from(TrustRecordRow)
+    .where(TrustRecordRow.pairing == bindparam("pairing"))
 )
 _PAIRING = (
     select(PairingRow.number, PairingRow.store, PairingRow.root_keys)
@@ -32,8 +37,11 @@ class Known:
 
     pairing: int
     trust: Trust
-    stated: frozenset[str] = frozenset()
-    """Revisions of the entries that the records state."""
+
+    @cached_property
+    def stated(self) -> frozenset[str]:
+        """Revisions of the entries that the records state."""
+        return frozenset(revision_of(it.encode()) for it in self.trust.lines)
 
 
 class KeptTrust:
@@ -83,15 +91,17 @@ def with_record(known: Known, name: TrustName, content: bytes) -> tuple[Known, S
         entries = [read_entry(line, source=name.file) for line in lines]
     except Unreadable as error:
         raise BrokenTrust(name.file, "what it states is no entry") from error
-    stated = known.stated.union(it.revision for it in entries)
-    return Known(known.pairing, trust, stated), entries
+    return Known(known.pairing, trust), entries
 
 
 def records(connection: Connection, after: Known) -> Iterable[tuple[TrustName, bytes]]:
-    """Give the records of a pairing that come after what is known."""
-    known = {"pairing": after.pairing, "after": after.trust.number}
-    rows = connection.execute(_RECORDS, known).all()
-    return [(TrustName(it.number, it.hash16), it.content) for it in rows]
+    """Give the records of a pairing that are not among what is known."""
+    pairing, known = {"pairing": after.pairing}, {it.name for it in after.trust.records}
+    if connection.execute(_COUNT, pairing).scalar_one() == len(known):
+        return ()
+    rows = connection.execute(_RECORDS, pairing).all()
+    found = ((TrustName(it.number, it.hash16), it.content) for it in rows)
+    return [(name, content) for name, content in found if name not in known]
 
 
 def put_record(connection: Connection, known: Known, name: TrustName, content: bytes) -> None:

@@ -193,13 +193,13 @@ class ExchangedRow(Table):
 
 
 class TrustRecordRow(Table):
-    """A numbered record of who is believed, of one pairing."""
+    """A numbered record of who is believed, of one pairing; rivals have one number."""
 
     __tablename__ = "trust_record"
 
     pairing: Mapped[int] = mapped_column(ForeignKey("pairing.number"), primary_key=True)
     number: Mapped[int] = mapped_column(primary_key=True)
-    hash16: Mapped[str]
+    hash16: Mapped[str] = mapped_column(primary_key=True)
     content: Mapped[bytes]
 
 

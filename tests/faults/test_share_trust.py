@@ -5,6 +5,7 @@ Every machine here has a database and a home of its own, and the folder between 
 
 import shutil
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import timedelta
 from pathlib import Path
 
@@ -12,9 +13,11 @@ import pytest
 
 from fieldapp.report.trust_words import standing_lines
 from fieldapp.work.office import revoke_tablet
-from fieldapp.work.people import enrol, person, revoke
+from fieldapp.work.people import enrol, people, person, revoke
 from fieldapp.work.renewing import DUE_AFTER, OLD_AFTER, renew
+from fieldapp.work.rivals import NothingToSettle, rivals, settle_rivals
 from fieldapp.work.site import Site
+from sync.trust_writing import RivalRecords
 from tests.share.sites import CODE, Sites, labels, say, sites_in
 
 A_DAY = timedelta(days=1)
@@ -131,3 +134,119 @@ def test_the_office_is_reminded_while_no_tablet_warns_yet(at: Sites) -> None:
 def test_a_tablet_that_has_no_records_yet_is_warned_of_nothing(at: Sites) -> None:
     assert not warning(at.tablet("one"))
     assert not warning(at.opened("alone"))
+
+
+# --- rivals: an office that was restored from a copy ------------------------------------------
+
+
+@dataclass
+class TwoOffices:
+    """An office, and another one from its image that goes on by a stick; each enrols somebody."""
+
+    at: Sites
+    stick: Path
+    first: Site
+    again: Site
+    tablets: tuple[Site, ...]
+
+    def met_at(self, place: Path, site: Site) -> None:
+        by_network, self.at.share = self.at.share, place
+        self.at.met(site)
+        self.at.share = by_network
+
+    def come_together(self) -> None:
+        shutil.copytree(self.stick, self.at.share, dirs_exist_ok=True)
+        self.at.meet_often(*self.tablets)
+
+    def machines(self) -> tuple[Site, ...]:
+        return (self.first, *self.tablets)
+
+
+@pytest.fixture
+def two(at: Sites) -> TwoOffices:
+    by_name = {name: at.tablet(name) for name in ("one", "two", "late")}
+    enrol(at.office, "Old engineer", ("geotechnical engineer",), sign_code="1111", site_code=CODE)
+    at.meet_often(*by_name.values())
+    stick = at.folder / "stick"
+    shutil.copytree(at.share, stick)
+    settings = at.office.settings.model_copy(update={"share": str(stick)})
+    again = at.copied(at.office, "office again").with_settings(settings)
+    found = TwoOffices(at, stick, at.office, again, tuple(by_name.values()))
+    enrol(at.office, "Ann", ("shift supervisor",), sign_code="2222", site_code=CODE)
+    enrol(again, "Ben", ("shift supervisor",), sign_code="3333", site_code=CODE)
+    revoke(again, person(again, "Old engineer"), site_code=CODE)
+    at.met(by_name["one"])
+    found.met_at(stick, by_name["two"])
+    return found
+
+
+def enrolled(site: Site) -> set[str]:
+    return {it.body.name for it in people(site)}
+
+
+def test_of_two_offices_each_is_believed_where_only_its_records_came(two: TwoOffices) -> None:
+    one, other, _ = two.tablets
+
+    assert enrolled(one) == {"Ann", "Old engineer"}
+    assert enrolled(other) == {"Ben"}
+
+
+def test_records_of_two_offices_come_to_the_same_on_every_machine_and_the_stricter_counts(
+    two: TwoOffices,
+) -> None:
+    two.come_together()
+
+    for site in two.machines():
+        assert enrolled(site) == set()
+        assert "go apart at record" in warning(site)
+        assert "The records keeper settles it on the office's machine" in warning(site)
+    assert len({site.store.holdings.trust() for site in two.machines()}) == 1
+
+
+def test_nobody_is_enrolled_and_anybody_revoked_until_the_keeper_has_settled_it(
+    two: TwoOffices,
+) -> None:
+    two.come_together()
+    with pytest.raises(RivalRecords):
+        enrol(two.first, "Eve", ("shift supervisor",), sign_code="4444", site_code=CODE)
+    revoke_tablet(two.first, "two", "stolen", site_code=CODE)
+
+    assert [it.says[0] for it in rivals(two.first)][-1] == "revokes two"
+    said = {line for it in rivals(two.first) for line in it.says}
+    assert said >= {
+        "enrols Ann as shift supervisor",
+        "enrols Ben as shift supervisor",
+        "revokes Old engineer",
+    }
+    settle_rivals(two.first, site_code=CODE)
+    two.at.meet_often(*two.tablets)
+    for site in two.machines():
+        assert enrolled(site) == {"Ann", "Ben"}
+        assert not warning(site) or "has revoked this tablet" in warning(site)
+        assert site.store.holdings.trust().cuts
+    enrol(two.first, "Eve", ("shift supervisor",), sign_code="4444", site_code=CODE)
+
+
+def test_a_tablet_that_one_of_two_offices_enrolled_is_heard(two: TwoOffices) -> None:
+    """What it states may be a no entry."""
+    new = two.at.tablet("new")
+    said = say(new, "from the new one")
+    two.at.meet_often(new)
+    two.come_together()
+
+    for site in two.machines():
+        assert site.store.ledger.get(said.revision) == said
+
+
+def test_rivals_survive_a_restart_and_come_back_from_a_backup(two: TwoOffices) -> None:
+    two.come_together()
+    _, _, late = two.tablets
+    back = two.at.brought_back(two.at.backed_up(late), "late again")
+
+    assert back.store.holdings.trust() == late.store.holdings.trust()
+    assert back.store.holdings.trust().disputed
+
+
+def test_where_records_follow_one_another_there_is_nothing_to_settle(at: Sites) -> None:
+    with pytest.raises(NothingToSettle):
+        settle_rivals(at.office, site_code=CODE)

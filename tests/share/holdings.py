@@ -66,7 +66,7 @@ class ListHoldings(Holdings):
         self._identities: dict[str, TabletIdentity] = {}
         self._trust = trust
         self._records: list[tuple[TrustName, bytes]] = []
-        self._stated: list[Entry] = []
+        self._stated: dict[str, Entry] = {}
         self._published: dict[SegmentName, float] = {}
         self._bad: dict[str, MetBad] = {}
         self._looks: dict[str, Look] = {}
@@ -126,7 +126,8 @@ class ListHoldings(Holdings):
     def entries(self) -> list[Entry]:
         """The entries that count here: believed ones, and whatever was stated here itself."""
         kept = (it for name in self._segments if self._shows(name) for it in self._read[name])
-        return list(dict.fromkeys((*kept, *self._stated, *self._waiting)))
+        stated = (self._stated[it] for it in self._trust.lines)
+        return list(dict.fromkeys((*kept, *stated, *self._waiting)))
 
     def believed(self) -> set[bytes]:
         """Give the lines that count wherever these segments are held."""
@@ -201,7 +202,7 @@ class ListHoldings(Holdings):
 
     def take_trust(self, name: TrustName, content: bytes) -> None:
         self._trust, lines = self._trust.with_record(name.path.rpartition("/")[2], content)
-        self._stated += [read_entry(line, source=name.path) for line in lines]
+        self._stated |= {it.decode(): read_entry(it, source=name.path) for it in lines}
         self._records.append((name, content))
         self._acknowledged = None
 

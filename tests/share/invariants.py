@@ -76,7 +76,7 @@ def works(mine: Mine, machine: Machine, *, deep: bool) -> str:
     machine.folder.asked.clear()
     believed = machine.holdings.trust_records()
     mine.meet(machine, deep=deep)
-    if machine.holdings.trust_records()[: len(believed)] != believed:
+    if not set(believed) <= set(machine.holdings.trust_records()):
         mine.set_back.append(machine.name)
     files = len(mine.share.there()) + len(machine.folder.written)
     bound = CALLS_OF_AN_EXCHANGE + CALLS_OF_A_FILE * files
@@ -194,9 +194,12 @@ def _is_quiet(mine: Mine, machine: Machine) -> bool:
     """Tell whether nothing more was asked than must be.
 
     Holes are asked for again, and what no other machine may acknowledge is looked after; so are
-    the photos of a tablet that is not believed, and those that have not come.
+    the photos of a tablet that is not believed, and those that have not come, and a record of
+    trust that is bad and that nobody holds.
     """
-    asked = [it for it in machine.folder.asked if not it.startswith(f"read {PHOTOS}/")]
+    held = {f"read {name.path}" for name, _ in mine.office.holdings.trust_records()}
+    looked_for = (f"read {PHOTOS}/", f"read {TRUST}/")
+    asked = [it for it in machine.folder.asked if not it.startswith(looked_for) or it in held]
     if _has_holes(mine, machine) or _is_alone(mine, machine):
         only_looks = all(it.startswith(("read", "list")) for it in asked)
         return asked[:2] == NOTHING_NEW[:2] and only_looks

@@ -191,6 +191,13 @@ class ShareMachine(RuleBasedStateMachine):
         if tablet and tablet.holdings.own_tablets()[-1] not in trust.cuts:
             self.run.mine.revoke(tablet)
 
+    @rule(who=who, back=which)
+    def enrol_at_an_office_from_a_copy(self, who: int, back: int) -> None:
+        """It goes on from an older record than the last: two of one number."""
+        records = len(self.run.mine.office.holdings.trust_records())
+        if records > 1:
+            self.run.mine.rival(self._machine(who), back=1 + back % (records - 1))
+
     @rule(who=who, off_s=st.sampled_from([0.0, YEARS_S, -YEARS_S]))
     def set_the_clock(self, who: int, off_s: float) -> None:
         self._machine(who).clock_off_s = off_s

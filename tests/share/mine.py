@@ -242,6 +242,17 @@ class Mine:
         """Write the next record of trust, as the office does: into its own holdings first."""
         self.office.holdings.take_trust(*self.office.holdings.trust().next_record(acts, ROOT))
 
+    def rival(self, machine: Machine, back: int) -> None:
+        """Have an office that was restored from a copy, so many records back, enrol a tablet."""
+        records = self.office.holdings.trust_records()
+        old = TRUST
+        for name, content in records[: len(records) - back]:
+            old, _ = old.with_record(name.file, content)
+        tablet, key = machine.holdings.own_tablets()[-1], machine.holdings.tablet_key()
+        enrolled = EnrolTablet(tablet=tablet, public_key=key.public_key, name=machine.name)
+        name, content = old.next_record([enrolled], ROOT)
+        self.share.change(name.path, content)
+
     def clone(self, machine: Machine) -> None:
         """Put a tablet's image onto another one; both go on."""
         holdings = machine.holdings.copied()

@@ -65,7 +65,14 @@ class Simulation:
         enrolled = self.mine.machines[: self.chance.randrange(1, tablets + 2)]
         self.mine.enrol(self.mine.office, *enrolled[1:])
         self.backup = self.mine.share.there()
-        self.once = {"destroy": 1, "restore": 1, "restore share": 1, "revoke": 1, "rot": 3}
+        self.once = {
+            "rival": 1,
+            "destroy": 1,
+            "restore": 1,
+            "restore share": 1,
+            "revoke": 1,
+            "rot": 3,
+        }
 
     def run(self) -> list[str]:
         """Run it; give what did not hold."""
@@ -192,6 +199,13 @@ def _revoke(run: Simulation) -> None:
         run.mine.revoke(tablet)
 
 
+def _rival(run: Simulation) -> None:
+    """Have a second office go on from an older record, which the first one followed."""
+    records = len(run.mine.office.holdings.trust_records())
+    if records > 1 and run.may("rival"):
+        run.mine.rival(run.a_machine(), back=run.chance.randrange(1, records))
+
+
 def _set_clock(run: Simulation) -> None:
     run.a_machine().clock_off_s = run.chance.choice((0.0, 0.0, YEARS_S, -YEARS_S))
 
@@ -218,6 +232,7 @@ STEPS: dict[str, tuple[int, Callable[[Simulation], None]]] = {
     "share": (2, _back_up_or_restore_share),
     "enrol": (3, _enrol),
     "revoke": (1, _revoke),
+    "rival": (1, _rival),
     "clock": (2, _set_clock),
     "rot": (1, _rot),
 }

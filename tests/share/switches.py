@@ -35,6 +35,7 @@ from sync.pushing import is_proved_bad
 from sync.segment import Header, Segment
 from sync.trust import Trust
 from sync.trust_exchange import read_trust
+from sync.visit import Visit
 from tests.share.holdings import ListHoldings
 from tests.share.mine import OFFICE, TRUST, Rules
 from tests.share.shelf import Photographing, shelf_of
@@ -84,7 +85,8 @@ def _by_name(held: Held) -> SegmentName:
 
 
 def _pass_over(meeting: Meeting, name: SegmentName, *, lying_at: str | None = None) -> bool:
-    if not fetch(meeting, name, lying_at=lying_at):
+    own = name.tablet in meeting.holdings.own_tablets()
+    if not fetch(meeting, name, lying_at=lying_at) and not own:
         assert isinstance(meeting.holdings, AskedOnce)
         vars(meeting.holdings.behind).setdefault("passed", set()).add(name)
         meeting.holdings.note_good(name.path)
@@ -206,7 +208,7 @@ class AsTheShareHasIt(ListHoldings):
         if self._seed == OFFICE + 1:
             return
         left = list(takewhile(lambda it: it[0] not in gone, self._records))
-        self._trust, self._records, self._stated = TRUST, [], []
+        self._trust, self._records, self._stated = TRUST, [], {}
         for name, content in left:
             self.take_trust(name, content)
 
@@ -221,6 +223,16 @@ def _no_number_is_kept(patch: pytest.MonkeyPatch) -> None:
         return gone
 
     patch.setattr(sync.trust_exchange, "read_trust", take_what_is_there)
+
+
+def _the_first_that_comes(patch: pytest.MonkeyPatch) -> None:
+    take_in = sync.trust_exchange._take_in_one
+
+    def take_in_what_follows(visit: Visit, name: TrustName) -> None:
+        if name.number > visit.holdings.trust().number:
+            take_in(visit, name)
+
+    patch.setattr(sync.trust_exchange, "_take_in_one", take_in_what_follows)
 
 
 def _bring_whatever_lies_there(meeting: Meeting, shelf: PhotoShelf, name: PhotoName) -> bool:
@@ -271,6 +283,9 @@ SWITCHES: dict[str, Switch] = {
     "who is revoked is not cut at a place": Switch(Setting(), _no_cut, 20),
     "what the share's records say now is believed, whatever they said before": Switch(
         Setting(cloud=False, rules=Rules(holdings=AsTheShareHasIt)), _no_number_is_kept, 20
+    ),
+    "of two records of one number the one that comes first is believed": Switch(
+        Setting(cloud=False), _the_first_that_comes, 60
     ),
     "what is heard from years ahead is followed": Switch(
         Setting(), _whoever_is_ahead_is_followed, 20

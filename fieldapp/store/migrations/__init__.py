@@ -4,5 +4,5 @@ History is linear and never squashed: a tablet may have lain in a drawer for yea
 version is a file in `versions`, and its name in `NEWEST`.
 """
 
-NEWEST = "r0007"
+NEWEST = "r0008"
 """The version that this program works with; known without loading Alembic."""

@@ -236,6 +236,30 @@ def test_records_that_are_a_month_old_are_warned_of_until_the_office_renews_them
     assert "enrol renew" not in joined.at("tablet 1", "share").out
 
 
+def test_two_offices_that_went_apart_are_settled_by_the_keeper(joined: Place) -> None:
+    """The office machine was restored from a copy while its folder was another one."""
+    assert "there is nothing to settle" in joined.office("enrol", "settle").sentence
+    stick = joined.folder / "stick"
+    shutil.copytree(joined.folder / "office", joined.folder / "office again")
+    shutil.copytree(joined.share, stick)
+    joined.at("office again", "share", stick)
+    for office, name in (("office", "Ann"), ("office again", "Ben")):
+        words = ("enrol", "person", name, "--role", "shift supervisor")
+        assert joined.at(office, *words, typed=f"{SITE}\n{ENGINEER}\n").code == 0
+    shutil.copytree(stick, joined.share, dirs_exist_ok=True)
+    assert "go apart at record 5" in joined.at("tablet 1", "share").out
+    assert "go apart at record 5" in joined.office("share").out
+
+    told = joined.office("enrol", "settle", typed=f"{SITE}\n")
+
+    for line in ("Record 5 (", "  enrols Ann as shift supervisor", "  enrols Ben as shift super"):
+        assert line in told.out
+    assert "go apart" not in joined.at("tablet 1", "share").out
+    known = joined.at("tablet 1", "person", "list").out
+    assert "Ann: shift supervisor" in known
+    assert "Ben: shift supervisor" in known
+
+
 def test_nobody_renews_the_records_without_the_site_code(joined: Place) -> None:
     assert joined.office("enrol", "renew", typed="11111111\n").sentence == (
         "This is not the site code."

@@ -1,6 +1,7 @@
 """Records of trust: only the site's root key says who is believed, one record after the other."""
 
 from datetime import UTC, datetime
+from itertools import permutations
 
 import pytest
 
@@ -14,6 +15,7 @@ from sync.trust import (
     Record,
     Renew,
     RevokeTablet,
+    Settle,
     State,
     Trust,
 )
@@ -22,6 +24,7 @@ ROOT, THIEF = SigningKey(b"r" * 32), SigningKey(b"t" * 32)
 TABLET = SigningKey(b"1" * 32)
 ID = tablet_id(TABLET.public_key)
 EMPTY = Trust("0197a5f0-0000-7000-8000-000000000001", (ROOT.public_key,))
+AT = datetime(2031, 5, 6, tzinfo=UTC)
 ENROL = EnrolTablet(tablet=ID, public_key=TABLET.public_key, name="tablet 1")
 
 
@@ -50,7 +53,7 @@ def test_a_record_can_be_taken_in_once_and_in_its_turn() -> None:
     with pytest.raises(BrokenTrust) as told:
         once.with_record(file, content)
 
-    assert "record 2 comes next" in told.value.reason
+    assert "taken in before" in told.value.reason
 
 
 def test_a_record_of_another_share_is_refused() -> None:
@@ -103,6 +106,85 @@ def test_enrolling_a_revoked_tablet_once_more_does_not_bring_it_back() -> None:
     cut = RevokeTablet(tablet=ID, valid_through=0, reason="stolen")
 
     assert not after(after(after(EMPTY, ENROL), cut), ENROL).believes(ID, 1)
+
+
+# --- rivals ---------------------------------------------------------------------------------
+
+ANN, BEN = (State(line=f'{{"body":{{"name":"{name}"}}}}') for name in ("Ann", "Ben"))
+GONE = State(line='{"body":{"name":"Old","revoked":true}}')
+OTHER_ID = tablet_id(THIEF.public_key)
+OTHER = EnrolTablet(tablet=OTHER_ID, public_key=THIEF.public_key, name="tablet 2")
+CUT = RevokeTablet(tablet=ID, valid_through=4, reason="stolen")
+
+
+def written(trust: Trust, *acts: KnownAct) -> tuple[str, bytes]:
+    name, content = trust.next_record(acts, ROOT)
+    return name.file, content
+
+
+def taken(*records: tuple[str, bytes]) -> Trust:
+    trust = EMPTY
+    for record in records:
+        trust, _ = trust.with_record(*record)
+    return trust
+
+
+TRUNK = written(EMPTY, ENROL)
+ONE = written(taken(TRUNK), ANN, OTHER)
+ANOTHER = written(taken(TRUNK), BEN, GONE, CUT)
+ONE_MORE = written(taken(TRUNK, ONE), GONE)
+RIVALS = taken(TRUNK, ONE, ANOTHER, ONE_MORE)
+
+
+def test_rivals_come_to_the_same_in_whatever_order_they_arrive() -> None:
+    orders = [
+        order
+        for order in permutations((TRUNK, ONE, ANOTHER, ONE_MORE))
+        if order[0] == TRUNK and order.index(ONE) < order.index(ONE_MORE)
+    ]
+
+    assert len(orders) == 3
+    assert all(taken(*order) == RIVALS for order in orders)
+    assert [it.name.file for it in RIVALS.disputed] == [
+        *sorted(it[0] for it in (ONE, ANOTHER)),
+        ONE_MORE[0],
+    ]
+
+
+def test_of_rivals_the_stricter_counts() -> None:
+    """Whom either revokes is revoked, a tablet is heard, nobody has a role by one alone."""
+    assert RIVALS.cuts == {ID: 4}
+    assert OTHER_ID in RIVALS.tablets
+    assert RIVALS.lines == (GONE.line,)
+    assert taken(TRUNK, ONE).lines == (ANN.line,)
+    assert not taken(TRUNK, ONE).disputed
+
+
+def test_the_next_record_follows_the_longer_row_and_settles_nothing_by_itself() -> None:
+    after = taken(TRUNK, ONE, ANOTHER, ONE_MORE, written(RIVALS, Renew(at=AT)))
+
+    assert after.number == 4
+    assert len(after.branches) == 2
+    assert ANN.line not in after.lines
+
+
+def test_what_the_keeper_settles_stands_and_whom_a_rival_revoked_stays_revoked() -> None:
+    settled = written(RIVALS, Settle(rivals=(RIVALS.branches[1].sha256,)), BEN)
+    after = taken(TRUNK, ONE, ANOTHER, ONE_MORE, settled)
+
+    assert not after.disputed
+    assert set(after.lines) == {ANN.line, BEN.line, GONE.line}
+    assert after.cuts == {ID: 4}
+    assert after == taken(TRUNK, ANOTHER, ONE, ONE_MORE, settled)
+
+
+def test_whoever_has_not_heard_of_it_and_goes_on_is_a_rival_again() -> None:
+    settled = written(RIVALS, Settle(rivals=(RIVALS.branches[1].sha256,)), BEN)
+    unheard = written(taken(TRUNK, ANOTHER), State(line='{"body":{"name":"Eve"}}'))
+    after = taken(TRUNK, ONE, ANOTHER, ONE_MORE, settled, unheard)
+
+    assert len(after.branches) == 2
+    assert set(after.lines) == {BEN.line, GONE.line}
 
 
 def test_what_the_site_states_is_given_back_byte_for_byte() -> None:

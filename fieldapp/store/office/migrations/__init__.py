@@ -5,7 +5,7 @@ anew (`fieldapp.store.office.projected`). A new version is a file in `versions`,
 `NEWEST`.
 """
 
-NEWEST = "o0001"
+NEWEST = "o0002"
 """The version that this program works with; known without loading Alembic."""
 VERSION_TABLE = "lastrow_version"
 """Where the database says of which version it is."""
