@@ -4,6 +4,8 @@ import os
 from collections.abc import Iterator
 from pathlib import Path
 
+import cv2
+import numpy as np
 import pytest
 from PIL import Image
 
@@ -13,6 +15,7 @@ from fieldapp.work.damage import damages
 from fieldapp.work.demo import record_damages
 from fieldapp.work.labels import Labelled, thing_named
 from fieldapp.work.pegs import add_peg
+from fieldapp.work.photo_sources import Camera
 from schemas.bodies.survey_peg import SurveyPeg
 from schemas.short_id import short_id
 from tests.demo_mine import session
@@ -94,6 +97,30 @@ def test_the_camera_app_s_photo_is_read_as_soon_as_it_is_whole(
     hands.tap("Return", "Photograph it", "Stop")
 
     hands.sees("Photograph it")
+
+
+def film_of(picture: Path, path: Path) -> Path:
+    """Record a film of a picture: no camera is there to be tried."""
+    with Image.open(picture) as label:
+        frame = Image.new("RGB", (1280, 720), (90, 90, 90))
+        frame.paste(label.convert("RGB").resize((900, round(900 * label.height / label.width))))
+    writer = cv2.VideoWriter(str(path), cv2.VideoWriter.fourcc(*"MJPG"), 10, frame.size)
+    for _ in range(12):
+        writer.write(np.asarray(frame)[:, :, ::-1])
+    writer.release()
+    return path
+
+
+def test_the_tablet_s_own_camera_reads_a_label(
+    hands: Hands, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    photograph(hands, peg(hands), tmp_path / "label.png")
+    film = film_of(tmp_path / "label.png", tmp_path / "film.avi")
+    recorded = lambda home: Camera(str(film), home / "taken")  # noqa: E731
+    monkeypatch.setattr("fieldapp.ui.screens.find_label.own_camera", recorded)
+    hands.tap("Find label", "Camera")
+
+    hands.sees("Survey peg P41")
 
 
 def test_a_search_that_finds_nothing_is_stopped_or_says_what_to_do(

@@ -24,7 +24,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.known import Known
-from fieldapp.work.photo_sources import ENDINGS, Camera, CameraFolder, PhotoSource
+from fieldapp.work.photo_sources import ENDINGS, CameraFolder, PhotoSource, own_camera
 from fieldapp.work.photographs import keep_photo, photos_of
 from fieldapp.work.thumbnails import thumbnail
 from schemas.bodies.photo import Photo
@@ -36,8 +36,6 @@ LOOKS_S: Final = 1.0
 """How often the camera's folder is looked at while this lies open."""
 JUST_TAKEN: Final = timedelta(minutes=15)
 """A photo of so long ago is offered too: it was taken before somebody came here."""
-TAKEN_HERE: Final = "taken"
-"""Folder of the home for what the tablet's own camera gave until it is kept."""
 SHOWN_AT_ONCE: Final = 60
 NOT_HERE: Final = object()
 """A photo that others took, and that has not arrived."""
@@ -109,7 +107,7 @@ class PhotoSheet(Sheet):
 
     def take_here(self) -> None:
         """Take one with the camera of the tablet."""
-        self.take_from(Camera(0, self._shell.site.folder / TAKEN_HERE))
+        self.take_from(own_camera(self._shell.site.folder))
 
     def take_from(self, source: PhotoSource) -> None:
         """Take what a source gives first."""
@@ -155,7 +153,7 @@ class PhotoSheet(Sheet):
             self.keep(files[0])
 
     def _kept(self, file: Path, photo: Known[Photo]) -> None:
-        if file.parent == self._shell.site.folder / TAKEN_HERE:
+        if file.parent == own_camera(self._shell.site.folder).folder:
             file.unlink(missing_ok=True)  # the shelf has it now
         if self._on_kept is not None:
             self._on_kept(photo)

@@ -31,7 +31,7 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.progress_line import ProgressLine
 from fieldapp.work.finding_labels import find_in_photo, find_typed
 from fieldapp.work.labels import Labelled
-from fieldapp.work.photo_sources import ENDINGS
+from fieldapp.work.photo_sources import ENDINGS, PhotoSource, own_camera
 from schemas.trouble import Trouble
 from sync.outcome import Stopped
 
@@ -50,6 +50,8 @@ class FindLabelScreen(PairedScreen):
     has_camera = BooleanProperty(False)
     main_title = StringProperty()
     main_second = StringProperty()
+    other_title = StringProperty()
+    other_second = StringProperty()
     nothing = StringProperty()
     recent = ListProperty()
     lies_wide = BooleanProperty(True)
@@ -82,6 +84,19 @@ class FindLabelScreen(PairedScreen):
             self._wait_for_camera()
         else:
             self.choose()
+
+    def act_otherwise(self) -> None:
+        """Do what the key beside it says: choose a photo, or take one with the own camera."""
+        if self.has_camera:
+            self.choose()
+        else:
+            self.take_from(own_camera(self.shell.site.folder))
+
+    def take_from(self, source: PhotoSource) -> None:
+        """Look for labels in the picture that a source gives."""
+        self._begin(_("Taking a picture"))
+        then = partial(self._pictured, self._search)
+        self.shell.do(source.photos, then=then, on_trouble=self._failed, lane="long")
 
     def choose(self) -> None:
         """Ask which photo."""
@@ -120,8 +135,10 @@ class FindLabelScreen(PairedScreen):
         self.goes_on, self.doing, self.part = False, "", 0
         if self.has_camera:
             self.main_title, self.main_second = _("Photograph it"), _("by the camera app")
+            self.other_title, self.other_second = _("Choose a photo"), ""
         else:
             self.main_title, self.main_second = _("Choose a photo"), ""
+            self.other_title, self.other_second = _("Camera"), _("of this tablet")
 
     def _stop(self) -> None:
         self._search = object()
@@ -130,6 +147,10 @@ class FindLabelScreen(PairedScreen):
     def _wait_for_camera(self) -> None:
         self._begin(_("Take the photo now"))
         self._waiting.begin(self.shell.site.settings.camera_folder)
+
+    def _pictured(self, search: object, photos: tuple[Path, ...]) -> None:
+        if search is self._search:
+            self.search(photos[0])
 
     def _watch(self, search: object, done: int, of: int) -> None:
         """Told beside the screen: stop there, or show how far it is."""

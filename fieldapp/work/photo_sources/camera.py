@@ -11,6 +11,8 @@ from sync.durable import disk_trouble, write_once
 WARMING_FRAMES: Final = 10
 """A camera that was just opened sets its exposure first. Common practice, no source."""
 _QUALITY: Final = 95
+TAKEN_HERE: Final = "taken"
+"""Folder of the home for what the tablet's own camera gave until it is kept."""
 
 
 @dataclass(eq=False)
@@ -68,3 +70,8 @@ class Camera:
             raise NoCamera(str(self.device))
         _, written = cv2.imencode(".jpg", frame, [cv2.IMWRITE_JPEG_QUALITY, _QUALITY])
         return written.tobytes()
+
+
+def own_camera(home: Path) -> Camera:
+    """Give the tablet's own camera; what it gives lies in the home until it is kept."""
+    return Camera(0, home / TAKEN_HERE)
