@@ -66,7 +66,8 @@ def _exchange(meeting: Meeting, *, deep: bool) -> None:
     identity = check_share(meeting.folder, meeting.holdings.trust().store)
     if identity.unknown_features():
         needs = ", ".join(identity.unknown_features())
-        meeting.outcome.only_read = str(ShareIsNewer(meeting.folder.place, needs))
+        newer = ShareIsNewer(meeting.folder.place, needs)
+        meeting.outcome.only_read = "\n".join(newer.sentences())
     meeting.look_at_heads()
     remember_own(meeting)
     notice_another_of_us(meeting)

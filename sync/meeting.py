@@ -52,7 +52,7 @@ class Meeting(Visit):
         except NotYet:
             self.outcome.waiting.append(path)
         except (ShareReadOnly, ShareFull, ShareFails) as trouble:
-            self.outcome.only_read = str(trouble)
+            self.outcome.only_read = "\n".join(trouble.sentences())
         else:
             return True
         return False

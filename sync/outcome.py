@@ -36,7 +36,7 @@ class Outcome:
     unverified: set[str] = field(default_factory=set)
     """Tablets whose entries are kept and not believed."""
     only_read: str = ""
-    """Why nothing, or no more, was sent."""
+    """Why nothing, or no more, was sent; a sentence a line."""
     crowded: dict[str, int] = field(default_factory=dict)
     """Folders that hold far more names than ours, and how many were seen."""
     cut_short: set[str] = field(default_factory=set)

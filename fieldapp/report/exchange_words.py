@@ -26,7 +26,9 @@ def exchange_lines(outcome: Outcome, names: dict[str, str]) -> Iterator[str]:
         yield _("Put right in the share: {files}.").format(files=_named(outcome.repaired))
     yield from _not_taken(outcome)
     if outcome.only_read:
-        yield _("Nothing more was sent. {reason}").format(reason=outcome.only_read)
+        happened, *others = outcome.only_read.splitlines()
+        yield _("Nothing more was sent. {reason}").format(reason=happened)
+        yield from others
     yield from _tablets(outcome, names)
     if outcome.trust_set_back:
         yield " ".join((_set_back(), _("They were put there again.")))
@@ -94,7 +96,7 @@ def _came_in(outcome: Outcome, names: dict[str, str]) -> str:
 
 def _trust_came_in(outcome: Outcome) -> Iterator[str]:
     if outcome.trust_received:
-        numbers = _named(str(it.number) for it in outcome.trust_received)
+        numbers = _named(dict.fromkeys(str(it.number) for it in outcome.trust_received))
         yield _("Came in: who is believed (record {number}).").format(number=numbers)
 
 
