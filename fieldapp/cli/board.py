@@ -45,21 +45,29 @@ def board(ctx: typer.Context, *, home: Home = None) -> int:
             print(*trouble.sentences(), sep="\n", end="\n\n")
         for line in table(HEAD, [_row(row, units) for row in rows], WIDEST):
             print(line)
-        for line in _beside(rows):
+        for line in _beside(rows, units):
             print(line)
     print(f"\n{OUTRANKS}")
     return 0
 
 
-def _beside(rows: "Iterable[BoardRow]") -> "Iterator[str]":
-    """Say what closes no heading and must not be missed: deviations, and batches in doubt."""
-    said = [f"{row.name}: {it.title}." for row in rows for it in row.entry.deviations]
+def _beside(rows: "Iterable[BoardRow]", units: "Units") -> "Iterator[str]":
+    """Say what closes no heading and must not be missed: the way in, deviations, batches."""
+    said = [f"{row.name}, {it}." for row in rows if (it := _restricted(row, units))]
+    said += [f"{row.name}: {it.title}." for row in rows for it in row.entry.deviations]
     said += [
         f"In doubt, {row.name}: batch {it.batch}, {it.rounds_named}; {it.waits}."
         for row in rows
         for it in row.entry.doubts
     ]
     yield from ("", *said) if said else ()
+
+
+def _restricted(row: "BoardRow", units: "Units") -> str:
+    """Say what restricts the way in: the column beside it tells what lies beyond the line."""
+    from fieldapp.report.entry_said import entry_said
+
+    return entry_said(row.entry, units).outbye if row.entry.outbye == "restricted" else ""
 
 
 def _row(row: "BoardRow", units: "Units") -> tuple[str, ...]:

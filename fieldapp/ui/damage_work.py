@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.damage import Ranked
 from fieldapp.report.damage_picture import damage_picture, place_on, zone_at
-from fieldapp.report.damage_words import due_words, holds_words, place_words
+from fieldapp.report.damage_words import due_words, holds_words, place_words, seen_words
 from fieldapp.report.lengths import chainage_words, in_units
 from fieldapp.report.shapes import Drawing
 from fieldapp.ui.names import short
@@ -72,6 +72,8 @@ class DamagePage:
     question: DamageQuestion | None
     rank: RankWords
     where: str
+    told: str
+    """What was said and measured of it; empty while nobody could find it."""
     drawing: Drawing | None
     place: tuple[float, float] | None
     support_class: SupportClass | None
@@ -114,6 +116,7 @@ def damage_page(site: Site, work: DamageWork, session: Session | None) -> Damage
         question=question_now(work, standard, near(site, work, known), state.face_m),
         rank=_shown(site, work, session),
         where=place_words(damage, units) if damage else _at(work, site),
+        told=seen_words(damage, units) if damage else "",
         drawing=drawing,
         place=place_on(damage, zones) if damage else None,
         support_class=demanded,
@@ -152,14 +155,21 @@ def rank_words(site: Site, ranked: Ranked) -> RankWords:
         state=holds_words(ranked),
         verdict=MARKS[ranked.holds],
         reasons=reasons,
-        lead=reasons[0].partition(": ")[0] if ranked.beneath else "",
+        lead=reasons[0].partition(": ")[0] if _by_a_limit(ranked) else "",
     )
 
 
 def _entry_first(ranked: Ranked) -> tuple[str, ...]:
-    """Give the reasons, what ends entry before what only ranks."""
-    held = tuple(it.because for it in ranked.beneath)
-    return (*held, *(it for it in ranked.because if it not in held))
+    """Give the reasons, what makes entry what it is before what only ranks."""
+    limits = tuple(it.because for it in ranked.beneath)
+    held = tuple(it.because for it in ranked.beneath if it.holds == ranked.holds)
+    rest = (it for it in ranked.because if it not in limits)
+    return (*held, *rest, *(it for it in limits if it not in held))
+
+
+def _by_a_limit(ranked: Ranked) -> bool:
+    """Tell whether entry is what a limit on holes or bagging makes it, not the table alone."""
+    return any(it.holds == ranked.holds for it in ranked.beneath)
 
 
 def _at(work: DamageWork, site: Site) -> str:

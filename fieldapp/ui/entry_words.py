@@ -13,7 +13,7 @@ from fieldapp.report.entry_said import EntrySaid, entry_said
 from fieldapp.report.lengths import Units, in_units
 from fieldapp.report.words import BETWEEN, when_from
 from fieldapp.ui.figures import line, metres
-from fieldapp.ui.names import short
+from fieldapp.ui.names import fewer_words, short
 from fieldapp.ui.rehab_work import BARRICADED, verdict_of
 from fieldapp.ui.translate import _
 from fieldapp.work.clocks import doubted
@@ -44,7 +44,8 @@ class Stretch:
     where: str
     state: str
     verdict: str
-    detail: str = ""
+    details: tuple[str, ...] = ("",)
+    """Ways to say until when and why, the longest first."""
 
 
 @dataclass(frozen=True)
@@ -129,7 +130,7 @@ def _outbye(state: EntryState, entry: EntrySaid) -> Stretch:
     """Say how far people may go, which comes first, and how the ground up to there is known."""
     where, mark = _("Outbye: the way in"), MARKS[state.outbye].value
     line = _("to {line}, {bound}").format(line=entry.at, bound=_(entry.bound))
-    return Stretch(where, line, mark, _(entry.up_to_it))
+    return Stretch(where, line, mark, fewer_words(_(entry.up_to_it)))
 
 
 def _inbye(state: EntryState, entry: EntrySaid) -> Stretch:
@@ -137,11 +138,11 @@ def _inbye(state: EntryState, entry: EntrySaid) -> Stretch:
     where = _("Inbye: from there to the face at {face}").format(face=entry.face)
     if not entry.beyond:
         return Stretch(where, _("nothing is left"), "")
-    details = [_(entry.why)] if entry.why else []
-    if state.cut_off:
-        details.append(_("who is inbye is cut off: no other way out is recorded"))
+    cut_off = _("who is inbye is cut off: no other way out is recorded") if state.cut_off else ""
+    why = fewer_words(_(entry.why)) if entry.why else ("",)
+    details = tuple("; ".join(filter(None, (it, cut_off))) for it in why)
     mark = state.mark.value if state.mark else ""
-    return Stretch(where, _(entry.beyond), mark, "; ".join(details))
+    return Stretch(where, _(entry.beyond), mark, details)
 
 
 def _notices(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:

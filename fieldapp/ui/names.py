@@ -1,4 +1,7 @@
-"""Names that a mine gives, short enough for a key: both ends stay, for they tell apart."""
+"""Names and reasons, short enough for their place.
+
+Of a name both ends stay, for they tell apart; of a reason what it begins with.
+"""
 
 LETTERS = 40
 """What two lines of a heading's card on the board hold."""
@@ -15,3 +18,11 @@ def short(name: str, letters: int = LETTERS) -> str:
     whole_words, _, _ = beginning.rpartition(" ")
     _, _, last_words = end.partition(" ")
     return f"{(whole_words or beginning).rstrip()}{GAP}{(last_words or end).lstrip()}"
+
+
+def fewer_words(reason: str) -> tuple[str, ...]:
+    """Give a reason, then less and less of it: what explains goes before what it says."""
+    ways = [reason]
+    while (cut := max(ways[-1].rfind(mark) for mark in ("; ", ": "))) > 0:
+        ways.append(ways[-1][:cut])
+    return tuple(ways)

@@ -152,12 +152,13 @@ def _size(work: DamageWork) -> Iterator[DamageQuestion]:
         )
     hint = "Photo: measure it on the photo afterwards."
     yield _of("how", get_args(How), ask="How do you read its size?", hint=hint)
-    if how != "photo":
-        yield from _readings(work, str(how))
+    yield from _readings(work, str(how))
 
 
 def _readings(work: DamageWork, how: str) -> Iterator[DamageQuestion]:
-    kind = work.said.get("kind")
+    """Yield what is read of its size; a photo gives lengths, the rest is judged by eye then."""
+    kind, on_photo = work.said.get("kind"), how == "photo"
+    how = "eye" if on_photo else how
     if kind == "torn mesh" and work.said.get("zone") not in BELOW_HEADS:
         ask = "How high above the floor is its lower edge?"
         yield _read("above_floor", ("m", HEIGHTS_M, "100"), how, ask=ask)
@@ -167,7 +168,7 @@ def _readings(work: DamageWork, how: str) -> Iterator[DamageQuestion]:
         yield _read("bag_depth", millimetres, how, ask=ask)
         tonnes, ask = ("t", MASSES_T, "1000"), "How much broken rock hangs in it?"
         yield _read("loose_mass", tonnes, how, ask=ask)
-    elif kind not in ("plate gone", "bolt broken", "bolt pulled", "torn mesh"):
+    elif not on_photo and kind not in ("plate gone", "bolt broken", "bolt pulled", "torn mesh"):
         millimetres = ("mm", tuple(map(str, LENGTHS_MM)), LARGEST_MM)
         yield _read("length", millimetres, how, ask="How long is it?")
 

@@ -40,6 +40,7 @@ from schemas.trouble import Trouble
 __all__ = ["Key", "MeasureSheet", "PhotoView", "Words"]
 
 NOTHING_YET: Final = _("Nothing is measured here yet.")
+MEASURED_BEFORE: Final = _("Measured here before.")
 KEEPS_AFTER_S: Final = 0.6
 """What stays as it is for so long is kept: nudging a place is one correction, not ten."""
 
@@ -179,6 +180,7 @@ class MeasureSheet(Sheet):
     def _opened(self, known: "tuple[tuple[Yardstick, ...], Any]") -> None:
         self._by, measured = known
         if measured is not None:
+            self.note = MEASURED_BEFORE
             self._work = gone_on_with(self._seen.facts, measured.body)
             self._changed(keep=False)
         else:

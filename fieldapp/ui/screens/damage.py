@@ -191,7 +191,7 @@ class DamageScreen(PairedScreen):
         self.can_undo = page.work.can_undo
         self.can_keep = page.work.damage is not None
         done = _("Everything is answered: look at it once more, then keep it.")
-        self.ids.question.show(page.question, done)
+        self.ids.question.show(page.question, done, page.told)
         moved = self._shows_other_ground(page)
         self.ids.map.drawing = page.drawing
         if page.place is not None and moved:

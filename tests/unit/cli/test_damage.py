@@ -49,7 +49,8 @@ def test_a_tear_says_at_once_how_soon_it_is_repaired_and_who_goes_beneath(
     assert f"Torn mesh in {MAIN} is kept as " in told.out
     assert "P2, due 13 May 2031: nobody on foot beneath." in told.out
     assert "Nobody on foot beneath until patched: hole of 6 openings" in told.out
-    assert "restricted" in lastrow("board", "--home", home).out
+    board = lastrow("board", "--home", home).out
+    assert f"{MAIN}, on the way in, outbye: restricted: torn mesh at 590.4 m" in board
 
 
 def test_what_is_seen_again_is_one_damage_with_what_was_seen_of_it(

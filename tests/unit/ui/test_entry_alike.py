@@ -87,7 +87,7 @@ def everything_said(shift: Shift) -> dict[str, str]:
     return {
         "board": line.reason[0],
         "entry": " ".join(f"{it.title} {it.detail}" for it in entry_page(site, place, now).stated),
-        "terminal": " ".join(_beside(board(site, now))),
+        "terminal": " ".join(_beside(board(site, now), site.settings.units)),
         "handover": told,
         "sheet": printed,
     }
@@ -120,7 +120,7 @@ def test_a_restriction_holds_up_to_the_line_and_opens_nothing_beyond(shift: Shif
     restrict(shift.site, place, Decimal(0), shift.who(), to="bolting crew only", until=until)
     page = entry_page(shift.site, place, shift.clock())
 
-    assert page.outbye.detail == "restricted to bolting crew only until 11:30 UTC"
+    assert page.outbye.details == ("restricted to bolting crew only until 11:30 UTC",)
     assert page.inbye.state == "no accepted support"
     assert [it.detail for it in page.notices] == [
         "shift supervisor, 09:30 UTC · ends 11:30 UTC"

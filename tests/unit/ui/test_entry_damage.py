@@ -3,12 +3,25 @@
 from pathlib import Path
 from typing import Any
 
+from fieldapp.ui.damage_work import rank_words
 from fieldapp.ui.entry_words import Stated, entry_page
-from fieldapp.work.damage import record_damage
+from fieldapp.work.damage import preview, record_damage
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.headings import heading
 from schemas.bodies.damage import Damage
 from tests.demo_mine import PRESENT, SetClock, open_demo
+
+
+def tear(place: str, **said: Any) -> Damage:
+    body = {
+        "heading": place,
+        "seen_at": PRESENT,
+        "chainage_m": "590.4",
+        "zone": "right shoulder",
+        "kind": "torn mesh",
+        "exposure": "E3",
+    }
+    return Damage.model_validate(body | said)
 
 
 def shown(folder: Path, **said: Any) -> tuple[str, list[Stated]]:
@@ -16,15 +29,7 @@ def shown(folder: Path, **said: Any) -> tuple[str, list[Stated]]:
     site = open_demo(folder / "home", SetClock())
     with site.store:
         place = heading(site, MAIN).id
-        body = {
-            "heading": place,
-            "seen_at": PRESENT,
-            "chainage_m": "590.4",
-            "zone": "right shoulder",
-            "kind": "torn mesh",
-            "exposure": "E3",
-        }
-        kept = record_damage(site, Damage.model_validate(body | said), None)
+        kept = record_damage(site, tear(place, **said), None)
         page = entry_page(site, place, PRESENT)
     return kept.id, [it for it in page.stated if it.damage]
 
@@ -36,6 +41,29 @@ def test_it_says_what_it_is_who_stays_out_and_by_when_it_is_repaired(tmp_path: P
     assert (told.verdict, told.title) == ("rework", "Torn mesh at 590.4 m, right shoulder")
     words = told.detail.replace("\N{NO-BREAK SPACE}", " ")
     assert words == "nobody on foot beneath · P2, due 13 May 2031 · no repair planned"
+
+
+def test_that_the_way_in_is_restricted_is_said_in_whatever_room_there_is(tmp_path: Path) -> None:
+    site = open_demo(tmp_path / "home", SetClock())
+    with site.store:
+        place = heading(site, MAIN).id
+        record_damage(site, tear(place, severity="S3", extent={"openings": 3}), None)
+        details = entry_page(site, place, PRESENT).outbye.details
+
+    assert details[0].endswith("until it is measured again")
+    assert details[-1] == "restricted"
+
+
+def test_what_the_table_closes_is_explained_by_the_table_first(tmp_path: Path) -> None:
+    """The hole only keeps people on foot away: it does not say why nobody goes there at all."""
+    site = open_demo(tmp_path / "home", SetClock())
+    with site.store:
+        damage = tear(heading(site, MAIN).id, severity="S3", extent={"openings": 3}, exposure=None)
+        words = rank_words(site, preview(site, damage, None))
+
+    assert words.state == "nobody beneath"
+    assert words.fitting[0].startswith("S3 ")
+    assert "nobody on foot beneath until patched: hole of 3 openings" in words.fitting[0]
 
 
 def test_damage_that_leaves_entry_open_is_on_the_rehab_list_alone(tmp_path: Path) -> None:

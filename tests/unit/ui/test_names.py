@@ -1,8 +1,8 @@
-"""Names on keys: both ends stay, for they tell one heading from another."""
+"""Names on keys keep both ends, reasons their beginning."""
 
 import pytest
 
-from fieldapp.ui.names import LETTERS, short
+from fieldapp.ui.names import LETTERS, fewer_words, short
 
 
 def test_a_name_that_has_room_stays_whole() -> None:
@@ -25,3 +25,16 @@ def test_two_names_that_differ_at_the_end_still_differ() -> None:
     names = {short(f"4180 Sublevel ventilation return crosscut {n}") for n in range(100)}
 
     assert len(names) == 100
+
+
+def test_a_reason_loses_what_explains_it_before_what_it_says() -> None:
+    assert fewer_words("restricted: torn mesh at 606.7 m: hole of 3 openings; limit 1") == (
+        "restricted: torn mesh at 606.7 m: hole of 3 openings; limit 1",
+        "restricted: torn mesh at 606.7 m: hole of 3 openings",
+        "restricted: torn mesh at 606.7 m",
+        "restricted",
+    )
+
+
+def test_a_reason_without_parts_stays_whole() -> None:
+    assert fewer_words("supported before this record") == ("supported before this record",)

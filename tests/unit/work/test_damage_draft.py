@@ -16,7 +16,7 @@ from fieldapp.work.damage_draft import (
     open_damage,
     undo_damage,
 )
-from fieldapp.work.damage_questions import Near, measured_on_photo, question_now
+from fieldapp.work.damage_questions import DamageQuestion, Near, measured_on_photo, question_now
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.photographs import keep_photo
 from fieldapp.work.rounds import open_rounds
@@ -58,9 +58,13 @@ def begun(shift: Shift, *says: dict[str, Any]) -> DamageWork:
     return told(shift, begin_damage(shift.site, shift.place(MAIN).id), *says)
 
 
-def asked(shift: Shift, work: DamageWork, *near: Near) -> str | None:
+def question_of(shift: Shift, work: DamageWork, *near: Near) -> DamageQuestion | None:
     standard = in_force(shift.site, shift.clock()).body
-    question = question_now(work, standard, near, Decimal(612))
+    return question_now(work, standard, near, Decimal(612))
+
+
+def asked(shift: Shift, work: DamageWork, *near: Near) -> str | None:
+    question = question_of(shift, work, *near)
     return question.key if question else None
 
 
@@ -155,6 +159,21 @@ def test_bagged_mesh_is_asked_how_far_it_hangs_and_what_it_carries(shift: Shift)
     work = told(shift, work, {"extent": {"bag_depth": {"value_mm": "200", "how": "tape"}}})
 
     assert (first, asked(shift, work)) == ("bag_depth", "loose_mass")
+
+
+def test_what_no_photo_gives_is_judged_by_eye(shift: Shift) -> None:
+    """A hole is asked how high it is, or nobody could say that people walk beneath it."""
+    torn = begun(shift, *PLACE, {"extent": {"openings": 3}}, {"how": "photo"})
+    bag, place = {"kind": "bagged mesh"}, {"chainage_m": "590.4", "zone": "back"}
+
+    question = question_of(shift, torn)
+    assert question is not None
+    assert (question.key, question.hint) == ("above_floor", "Read by eye.")
+    assert question.choices[0].says == {
+        "extent": {"above_floor": {"value_m": "1.5", "how": "eye"}}
+    }
+    let_go(shift.site, torn)
+    assert asked(shift, begun(shift, bag, place, {"how": "photo"})) == "bag_depth"
 
 
 def test_damage_seen_again_begins_where_it_is_and_what_it_is(shift: Shift) -> None:
