@@ -53,8 +53,11 @@ def state_words(site: Site, thing: Labelled, at: datetime) -> str:
     if thing.kind == "damage" and thing.heading:
         said.append(_damage_state(site, thing, at))
     if thing.heading:
-        held = entry_said(entry(site, thing.heading_id, at), site.settings.units)
-        said.append(_("Entry {line}.").format(line=held.line))
+        state = entry(site, thing.heading_id, at)
+        held = entry_said(state, site.settings.units)
+        restricted = _("Entry {line}, and restricted on the way in.")
+        words = restricted if state.outbye == "restricted" else _("Entry {line}.")
+        said.append(words.format(line=held.line))
     return " ".join(said)
 
 

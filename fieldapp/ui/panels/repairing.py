@@ -63,7 +63,8 @@ class Repairing:
         asked[act]()
 
     def _plan(self) -> None:
-        sheet = KeySheet(_("Plan the repair: in which order?"), self._line.title)
+        title = _("Plan the repair: in which order?")
+        sheet = KeySheet(title, self._line.title, holds_sentences=True)
         for words in ORDERS:
             sheet.offer(words, partial(self._planned, words))
         sheet.open()

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from kivy.properties import BooleanProperty
 from kivy.uix.gridlayout import GridLayout
 
 from fieldapp.ui import theme
@@ -17,15 +18,17 @@ from schemas.trouble import Trouble
 
 
 class KeyGrid(PairedWidget, GridLayout):
-    """Keys beside and below each other, each as wide as a thumb needs."""
+    """Keys beside and below each other, each as wide as a thumb needs, or as a sentence does."""
+
+    holds_sentences = BooleanProperty(False)
 
 
 class KeySheet(Sheet):
     """A panel of keys: each does one thing and closes it; Return does nothing."""
 
-    def __init__(self, title: str, note: str = "") -> None:
+    def __init__(self, title: str, note: str = "", *, holds_sentences: bool = False) -> None:
         super().__init__(title=title, note=note)
-        self._grid = KeyGrid()
+        self._grid = KeyGrid(holds_sentences=holds_sentences)
         self.add_widget(self._grid)
         self.add_widget(Key(title=_("Return"), tall=True, on_release=lambda *_a: self.close()))
 

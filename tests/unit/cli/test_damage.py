@@ -51,6 +51,8 @@ def test_a_tear_says_at_once_how_soon_it_is_repaired_and_who_goes_beneath(
     assert "Nobody on foot beneath until patched: hole of 6 openings" in told.out
     board = lastrow("board", "--home", home).out
     assert f"{MAIN}, on the way in, outbye: restricted: torn mesh at 590.4 m" in board
+    found = lastrow("find", short(told), "--home", home).out
+    assert "Entry to 611.2 m, nobody beyond, and restricted on the way in." in found
 
 
 def test_what_is_seen_again_is_one_damage_with_what_was_seen_of_it(
