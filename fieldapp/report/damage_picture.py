@@ -15,6 +15,7 @@ from fieldapp.report.shapes import (
     Circle,
     Drawing,
     FaceLine,
+    Span,
     Tag,
     ZoneBand,
 )
@@ -41,7 +42,7 @@ def damage_picture(
     from_m = max(0.0, float(middle_m) - reach_m)
     to_m = min(float(face_m) + 1, float(middle_m) + reach_m)
     zones = tuple(zone_bands(borders_of(support_class, profile), left, right))
-    there = [it for it in known if from_m <= float(it.newest.chainage_m) <= to_m]
+    there = [it for it in known if from_m <= float(it.to_m) and float(it.from_m) <= to_m]
     face = float(face_m)
     return Drawing(
         x_from_m=min(from_m, to_m - 1),
@@ -52,6 +53,7 @@ def damage_picture(
         ticks=tuple(_ticks(from_m, to_m, units)),
         face=FaceLine(((face, left), (face, right))) if face <= to_m else None,
         circles=tuple(_mark(it, zones) for it in there),
+        spans=tuple(span for it in there for span in stretch_on(it.newest, zones, _colour(it))),
         tags=tuple(_tag(it, zones) for it in there),
         units=units,
     )
@@ -70,6 +72,20 @@ def place_on(damage: Damage, zones: Sequence[ZoneBand]) -> tuple[float, float]:
         return float(damage.chainage_m), float(damage.s_m)
     middle = ((it.s_from_m + it.s_to_m) / 2 for it in zones if it.name == damage.zone)
     return float(damage.chainage_m), next(middle, 0.0)
+
+
+def middle_on(damage: Damage, zones: Sequence[ZoneBand]) -> tuple[float, float]:
+    """Give the middle of a damage, however far it reaches along the drive."""
+    x_m, s_m = place_on(damage, zones)
+    return (x_m + float(damage.to_m or damage.chainage_m)) / 2, s_m
+
+
+def stretch_on(damage: Damage, zones: Sequence[ZoneBand], colour: str) -> tuple[Span, ...]:
+    """Give how far a damage reaches along the drive; nothing where it is at one place."""
+    x_m, s_m = place_on(damage, zones)
+    if damage.to_m is None or damage.to_m == damage.chainage_m:
+        return ()
+    return (Span(x_m, float(damage.to_m), s_m, colour),)
 
 
 def _ticks(from_m: float, to_m: float, units: Units) -> Iterator[ChainageTick]:

@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from math import ceil
 from typing import Final
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.damage import Ranked
-from fieldapp.report.damage_picture import damage_picture, place_on, zone_at
+from fieldapp.report.damage_picture import damage_picture, middle_on, stretch_on, zone_at
 from fieldapp.report.damage_words import due_words, holds_words, place_words, seen_words
 from fieldapp.report.lengths import chainage_words, in_units
 from fieldapp.report.shapes import Drawing
@@ -20,7 +21,7 @@ from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
-from schemas.bodies.damage import DamageZone
+from schemas.bodies.damage import Damage, DamageZone
 from schemas.findings import Verdict
 from schemas.rehab_rules import Holds
 from schemas.standard import Standard, SupportClass
@@ -34,6 +35,8 @@ NEAR_M: Final = 3
 """Damage so near is offered as the one that is seen again."""
 FAR_M, CLOSE_M = 20, 6
 """Drawn in and out of a place: more of the drive until it is known which."""
+ABOUT_M: Final = 1
+"""Of the drive in sight beyond each end of a stretch, at least."""
 AS_FINE_AS: Final = Decimal("0.1")
 """A glove on the map hits no nearer."""
 
@@ -76,6 +79,9 @@ class DamagePage:
     """What was said and measured of it; empty while nobody could find it."""
     drawing: Drawing | None
     place: tuple[float, float] | None
+    """Its middle on the drive."""
+    along_m: float
+    """So much of the drive is to be in sight about it."""
     support_class: SupportClass | None
     """The class put up there; None where no standard has it, and nothing can be drawn."""
 
@@ -99,15 +105,17 @@ def damage_page(site: Site, work: DamageWork, session: Session | None) -> Damage
     state = entry(site, place.id, site.now())
     known = damages(site, site.now(), place.id)
     damage = work.damage
-    around = Decimal(str(work.said.get("chainage_m") or state.line_m))
     others = [it for it in known if it.id != work.said.get("again")]  # that one has the ring
-    reach_m = CLOSE_M if "chainage_m" in work.said else FAR_M
+    around = _around(work, state.line_m)
     drawing = (
-        damage_picture(demanded, (around, reach_m), state.face_m, others, site.settings.units)
+        damage_picture(demanded, around, state.face_m, others, site.settings.units)
         if demanded
         else None
     )
     zones = drawing.zones if drawing else ()
+    if drawing and damage:
+        spans = (*drawing.spans, *stretch_on(damage, zones, "lamp"))
+        drawing = replace(drawing, spans=spans)
     units = site.settings.units
     return DamagePage(
         heading_id=place.id,
@@ -118,9 +126,27 @@ def damage_page(site: Site, work: DamageWork, session: Session | None) -> Damage
         where=place_words(damage, units) if damage else _at(work, site),
         told=seen_words(damage, units) if damage else "",
         drawing=drawing,
-        place=place_on(damage, zones) if damage else None,
+        place=middle_on(damage, zones) if damage else None,
+        along_m=_along_m(damage),
         support_class=demanded,
     )
+
+
+def _along_m(damage: Damage | None) -> float:
+    """Give how much of the drive shows a whole stretch, and what is about it; 0 at one place."""
+    if damage is None or damage.to_m is None:
+        return 0
+    return float(damage.to_m - damage.chainage_m) + 2 * ABOUT_M
+
+
+def _around(work: DamageWork, line_m: Decimal) -> tuple[Decimal, int]:
+    """Give the chainage about which is drawn, and how far: with all of the stretch."""
+    said_m = work.said.get("chainage_m")
+    if said_m is None:
+        return line_m, FAR_M
+    from_m = Decimal(str(said_m))
+    half_m = (Decimal(str(work.said.get("to_m") or said_m)) - from_m) / 2
+    return from_m + half_m, CLOSE_M + ceil(half_m)
 
 
 def _shown(site: Site, work: DamageWork, session: Session | None) -> RankWords:

@@ -68,6 +68,8 @@ class DamageWork:
         said = dict(self.about.began)
         for touch in self.standing:
             extent = {**said.get("extent", {}), **touch.says.get("extent", {})}
+            if "chainage_m" in touch.says:
+                said.pop("to_m", None)  # it was the end of another stretch
             said |= touch.says
             if extent:
                 said["extent"] = extent
@@ -156,9 +158,9 @@ def let_go(site: Site, work: DamageWork) -> None:
 
 
 def _where(damage: SeenDamage) -> dict[str, Any]:
-    """Give what makes damage the same: where it is and what it is."""
+    """Give what makes damage the same: where it begins and what it is; its size is read anew."""
     newest = max(damage.seen, key=lambda it: it.damage.seen_at).damage
-    fields = {"kind", "chainage_m", "to_m", "s_m", "zone", "exposure", "cause"}
+    fields = {"kind", "chainage_m", "s_m", "zone", "exposure", "cause"}
     said = newest.model_dump(mode="json", include=fields, exclude_none=True)
     return {**said, "again": damage.id}
 

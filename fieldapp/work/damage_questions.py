@@ -90,6 +90,7 @@ def questions(
     yield _of("zone", get_args(DamageZone), ask="On which part of the drive?", hint=hint)
     if near:
         yield _again(near)
+    yield _end(work, face_m)
     yield from _size(work)
     yield from _card(standard)
     hint = "Look and sound from supported ground only."
@@ -128,6 +129,24 @@ def _chainage(face_m: Decimal) -> DamageQuestion:
     digits = DamageDigits("m", limit, str(face_m + 1), lambda typed: {"chainage_m": text(typed)})
     hint = "Touch it on the drive, or type the chainage."
     return DamageQuestion("chainage_m", ask="Where is it?", hint=hint, choices=(), digits=digits)
+
+
+def _end(work: DamageWork, face_m: Decimal) -> DamageQuestion:
+    from_m = Decimal(str(work.said.get("chainage_m", 0)))
+
+    def says(typed: Decimal) -> dict[str, Any]:
+        """Whichever end was stated first, it begins at the one further outbye."""
+        begins_m, ends_m = sorted((from_m, typed))
+        return {"chainage_m": text(begins_m), "to_m": text(ends_m)}
+
+    limit = f"it is at {text(from_m)} m; the face is at {text(face_m)} m"
+    return DamageQuestion(
+        "to_m",
+        ask="How far along the drive?",
+        hint="Other: type the chainage of its other end.",
+        choices=(DamageChoice("at one place", {"to_m": None}),),
+        digits=DamageDigits("m", limit, str(face_m + 1), says),
+    )
 
 
 def _again(near: Sequence[Near]) -> DamageQuestion:

@@ -47,7 +47,7 @@ def test_a_tear_is_found_ranked_and_kept_also_after_the_power_was_cut(hands: Han
     hands.signed_in(TECHNICIAN)
     hands.go("damage", heading_id=hands.heading_id(OPEN))
     assert faults_both_ways(hands.tablet) == []
-    answer(hands, "right shoulder", "4", "tape", "2.5", "S3", "loose")
+    answer(hands, "right shoulder", "at one place", "4", "tape", "2.5", "S3", "loose")
     answer(hands, "E3", "vehicle", "days")
     shown = hands.tablet.texts()
     before = damages(hands.site, hands.clock())

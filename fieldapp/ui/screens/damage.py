@@ -195,7 +195,7 @@ class DamageScreen(PairedScreen):
         moved = self._shows_other_ground(page)
         self.ids.map.drawing = page.drawing
         if page.place is not None and moved:
-            self.ids.map.focus(*page.place)
+            self.ids.map.focus(*page.place, page.along_m)
         elif page.place is not None:
             self.ids.map.selected = page.place
 

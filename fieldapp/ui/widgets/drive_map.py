@@ -55,7 +55,7 @@ class DriveMap(PairedWidget, BoxLayout):
 
     def __init__(self, **kwargs: object) -> None:
         self._fingers: dict[object, tuple[float, float]] = {}
-        self._way = 0.0
+        self._way = self._along_m = 0.0
         self._repaint = Clock.create_trigger(self._repaint_now, -1)
         super().__init__(**kwargs)
 
@@ -71,11 +71,11 @@ class DriveMap(PairedWidget, BoxLayout):
 
     # --- what a screen asks of it -----------------------------------------------------------
 
-    def focus(self, x_m: float, s_m: float) -> None:
-        """Bring a place into the middle and put the ring around it."""
-        self.selected = (x_m, s_m)
+    def focus(self, x_m: float, s_m: float, along_m: float = 0.0) -> None:
+        """Bring a place and so much of the drive into the middle and put the ring around it."""
+        self.selected, self._along_m = (x_m, s_m), along_m
         if self.view is not None:
-            self._look_from(self.view.centred(x_m, s_m))
+            self._look_from(self._focused(self.view))
 
     def zoom(self, times: float) -> None:
         """Make the ground larger or smaller, about the ring or the middle."""
@@ -126,8 +126,11 @@ class DriveMap(PairedWidget, BoxLayout):
         window = Window(
             field.x + INSET, field.y + INSET, field.width - 2 * INSET, field.height - 2 * INSET
         )
-        if self.view is None or (self.view.ground, self.view.window) != (ground, window):
+        before = self.view
+        if before is None or (before.ground, before.window) != (ground, window):
             self.view = fitted(ground, window)
+            if before is not None and self.selected is not None:
+                self.view = self._focused(self.view)
         self._repaint()
 
     def _place_keys(self, ground: Ground) -> None:
@@ -135,6 +138,11 @@ class DriveMap(PairedWidget, BoxLayout):
         beside = min((wide - KEYS) / ground.across_m, high / ground.along_m)
         below = min(wide / ground.across_m, (high - KEYS) / ground.along_m)
         self.keys_below = below > beside
+
+    def _focused(self, view: View) -> View:
+        times = view.window.height / max(self._along_m * view.px_per_m, view.window.height)
+        smaller = view.zoomed(times, view.pixel(*self.selected)) if times < 1 else view
+        return smaller.centred(*self.selected)
 
     def _look_from(self, view: View) -> None:
         before, self.view = self.view, view

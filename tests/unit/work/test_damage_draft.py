@@ -5,6 +5,8 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from fieldapp.work.damage import damages
 from fieldapp.work.damage_draft import (
     DamageTouch,
@@ -31,6 +33,7 @@ PLACE: tuple[dict[str, Any], ...] = (
 )
 ALL: tuple[dict[str, Any], ...] = (
     *PLACE,
+    {"to_m": None},
     {"extent": {"openings": 4}},
     {"how": "tape"},
     {"extent": {"above_floor": {"value_m": "2.5", "how": "tape"}}},
@@ -112,7 +115,8 @@ def test_it_was_seen_when_it_was_begun_not_when_it_was_kept(shift: Shift) -> Non
 
 
 def test_what_was_not_measured_stays_unknown(shift: Shift) -> None:
-    work = begun(shift, *PLACE, {"extent": {"openings": None}}, {"how": "eye"})
+    unread = ({"to_m": None}, {"extent": {"openings": None}}, {"how": "eye"})
+    work = begun(shift, *PLACE, *unread)
     work = told(shift, work, {"extent": {"above_floor": None}}, {"severity": None})
     damage = work.damage
 
@@ -130,6 +134,7 @@ def test_each_thing_is_asked_once_the_place_before_how_grave_it_is(shift: Shift)
     assert keys == [
         "kind",
         "chainage_m",
+        "to_m",
         "openings",
         "how",
         "above_floor",
@@ -146,6 +151,28 @@ def test_a_place_without_a_side_asks_for_the_zone(shift: Shift) -> None:
     assert asked(shift, begun(shift, {"kind": "rusted"}, {"chainage_m": "590.4"})) == "zone"
 
 
+@pytest.mark.parametrize("typed", ["596.0", "584.8"])
+def test_whichever_end_was_stated_first_it_ends_further_inbye(shift: Shift, typed: str) -> None:
+    work = begun(shift, *PLACE)
+    question = question_now(work, None, (), Decimal(612))
+    assert question is not None
+    assert question.digits is not None
+    limit = question.digits.limit
+    kept = keep_damage(shift.site, told(shift, work, question.digits.says(Decimal(typed))), None)
+
+    ends = sorted((Decimal("590.4"), Decimal(typed)))
+    assert [kept.body.chainage_m, kept.body.to_m] == ends
+    assert limit == "it is at 590.4 m; the face is at 612 m"
+    (known,) = damages(shift.site, shift.clock())
+    assert [known.from_m, known.to_m] == ends
+
+
+def test_where_another_place_is_touched_its_end_is_asked_anew(shift: Shift) -> None:
+    work = begun(shift, *PLACE, {"to_m": "596.0"}, {"chainage_m": "600.2"})
+
+    assert asked(shift, work) == "to_m"
+
+
 def test_damage_that_is_known_near_there_is_asked_about(shift: Shift) -> None:
     known = Near("id", "torn mesh", "590.1 m, back")
 
@@ -154,7 +181,7 @@ def test_damage_that_is_known_near_there_is_asked_about(shift: Shift) -> None:
 
 def test_bagged_mesh_is_asked_how_far_it_hangs_and_what_it_carries(shift: Shift) -> None:
     place = {"chainage_m": "590.4", "zone": "back"}
-    work = begun(shift, {"kind": "bagged mesh"}, place, {"how": "tape"})
+    work = begun(shift, {"kind": "bagged mesh"}, place, {"to_m": None}, {"how": "tape"})
     first = asked(shift, work)
     work = told(shift, work, {"extent": {"bag_depth": {"value_mm": "200", "how": "tape"}}})
 
@@ -163,8 +190,9 @@ def test_bagged_mesh_is_asked_how_far_it_hangs_and_what_it_carries(shift: Shift)
 
 def test_what_no_photo_gives_is_judged_by_eye(shift: Shift) -> None:
     """A hole is asked how high it is, or nobody could say that people walk beneath it."""
-    torn = begun(shift, *PLACE, {"extent": {"openings": 3}}, {"how": "photo"})
-    bag, place = {"kind": "bagged mesh"}, {"chainage_m": "590.4", "zone": "back"}
+    read = {"to_m": None}, {"extent": {"openings": 3}}, {"how": "photo"}
+    torn = begun(shift, *PLACE, *read)
+    bag, place = {"kind": "bagged mesh"}, {"chainage_m": "590.4", "to_m": None, "zone": "back"}
 
     question = question_of(shift, torn)
     assert question is not None
@@ -181,7 +209,7 @@ def test_damage_seen_again_begins_where_it_is_and_what_it_is(shift: Shift) -> No
     shift.wait(days=30)
     work = begin_damage(shift.site, shift.place(MAIN).id, known.id)
 
-    assert asked(shift, work) == "openings"
+    assert asked(shift, work) == "to_m", "whether it grew along the drive"
     kept = keep_damage(shift.site, work, shift.who(TECHNICIAN))
     (damage,) = damages(shift.site, shift.clock())
     assert (kept.body.again, len(damage.damage.seen)) == (known.id, 2)
