@@ -12,6 +12,7 @@ from itertools import groupby
 from fieldapp.work.authority import ENGINEER, HEADING_KEEPERS, INSPECTORS, Which, counting
 from fieldapp.work.decided_twice import decided_twice, loses_with
 from fieldapp.work.people import still_enrolled
+from fieldapp.work.rehab_troubles import SignedForOneSide
 from fieldapp.work.roles import SIGNERS, require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import stated_now, written
@@ -118,6 +119,8 @@ def settle(site: Site, dispute: Dispute, chosen: Entry, session: Session) -> Ent
     ------
     NotYours, NotYoursToSettle
         The person may not decide it.
+    SignedForOneSide
+        A verified repair was chosen: it is verified once more instead.
     EntryIsNewer
         A newer version wrote one of them, and only that one may change it.
     NoSuchPerson
@@ -134,9 +137,23 @@ def settle(site: Site, dispute: Dispute, chosen: Entry, session: Session) -> Ent
     settles = _against(site, chosen) if dispute.is_withdrawn else (other,)
     entry = corrected(chosen, {}, stated_now(site, session.person_id), settles=settles)
     if not counting(site).counts(entry) or counting(site).contests(entry):
+        if chosen.kind == "rehab" and chosen.body.get("state") == "verified":
+            raise SignedForOneSide(_until_verified(other))
         raise NotYoursToSettle(session.name)
     site.store.ledger.add([entry])
     return entry
+
+
+def _until_verified(other: Entry) -> str:
+    """Say how a repair goes on to be verified once more, where this side stands beside it."""
+    if other.kind == "withdrawal":
+        return "choose the other side and verify it once more"
+    state = str(other.body.get("state"))
+    if state == "done":
+        return "verify it once more on the rehab list"
+    if state == "verified":
+        return "reopen it on the rehab list, go on from there and verify it once more"
+    return f"go on with it on the rehab list ({state}) and, once it is done, verify it once more"
 
 
 def _withdrawn(site: Site, revisions: Iterable[str], session: Session) -> Entry:

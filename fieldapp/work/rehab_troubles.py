@@ -73,3 +73,16 @@ class NotToBeVerified(NotAllowed):
     happened = "The repair was not verified: {reason}."
     kept = "It is done and barricaded, as it was."
     do_next = "Have that put right, or refuse the repair and say why."
+
+
+@dataclass(eq=False)
+class SignedForOneSide(NotAllowed):
+    """The verified side of two was chosen: its signature is of that side, and of no other."""
+
+    step: str
+    """What leads on from the other side."""
+
+    happened = "The verified side can't be chosen: whoever signed it had not seen the other side, \
+and nobody else can sign for them."
+    kept = "Both sides stand, and the stricter entry with them."
+    do_next = "Look at the place, then {step}: a new signature covers both sides."
