@@ -1,10 +1,10 @@
 """What the Rehab list asks its worker for, and the words it writes; no widgets here."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.damage_words import due_words, observations, span_of, standing_words
+from fieldapp.report.damage_words import HOLDS, due_words, observations, span_of, standing_words
 from fieldapp.report.words import BETWEEN
 from fieldapp.ui.damage_work import MARKS, RankWords, rank_words
 from fieldapp.ui.names import short
@@ -100,12 +100,22 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
         verdict=verdict_of(row),
         title=f"{code}{BETWEEN}{short(row.heading)}, {span_of(row, units)}",
         detail=", ".join(filter(None, (kinds, standing_words(row), due))),
-        rank=rank_words(site, ranked) if ranked else RankWords(),
+        rank=_rank(site, row),
         called=called(first.id if first else row.id),
         seen=observations(first, units, zone) if first else (),
         order_of_work=row.rehab.order_of_work if row.rehab else "",
         priorities=priorities,
     )
+
+
+def _rank(site: Site, row: RehabRow) -> RankWords:
+    """Say how soon and who goes beneath: nobody behind a barrier, whatever the damage allows."""
+    if row.ranked is None:
+        return RankWords()
+    words = rank_words(site, row.ranked)
+    if row.state not in BARRICADED:
+        return words
+    return replace(words, state=_(HOLDS["no entry"]), verdict=verdict_of(row))
 
 
 def verdict_of(row: RehabRow) -> str:

@@ -6,17 +6,20 @@ from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
+from fieldapp.report.lengths import chainage_words
 from fieldapp.ui import theme
 from fieldapp.ui.damage_work import RankWords
 from fieldapp.ui.panels.repairing import Repairing
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.rehab_work import Act, RehabLine, may
 from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.rank_card import RankCard
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.stated_row import StatedRow
+from fieldapp.work.damage import DamageKnown
 
 __all__ = ["Key", "PagedList", "RankCard", "RepairPanel", "StatedRow"]
 
@@ -62,7 +65,23 @@ class RepairPanel(Sheet):
         then()
 
     def _photos(self) -> None:
-        PhotoSheet(self._shell, self._line.row.id, title=self._line.title).open()
+        """Show its photos; of a repair, the damage's own from before it too."""
+        row = self._line.row
+        if row.rehab is None or not row.damages:
+            self._photos_of(row.id)
+            return
+        sheet = KeySheet(_("Photos: of what?"), self._line.title)
+        for it in row.damages:
+            sheet.offer(_("Before"), partial(self._photos_of, it.id), self._place_of(it))
+        sheet.offer(_("After"), partial(self._photos_of, row.id), _("of the repair"))
+        sheet.open()
+
+    def _photos_of(self, thing_id: str) -> None:
+        PhotoSheet(self._shell, thing_id, title=self._line.title).open()
+
+    def _place_of(self, it: DamageKnown) -> str:
+        units = self._shell.site.settings.units
+        return f"{_(it.newest.kind)}, {chainage_words(it.newest.chainage_m, units)}"
 
     def _see_again(self) -> None:
         row = self._line.row

@@ -43,14 +43,18 @@ def state(hands: Hands) -> str:
 
 
 def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path: Path) -> None:
-    record_damage(hands.site, a_tear(hands), None)
+    tear = record_damage(hands.site, a_tear(hands), None)
+    keep_photo(hands.site, taken(tmp_path / "before.jpg"), None, tear.id)
 
     at(hands, ENGINEER, LINE, "Plan repair", ORDER)
     at(hands, BOLTER, LINE, "Begin", BOLTER)
     hands.type("585")
     hands.rest()
     barred = state(hands)
-    hands.tap(LINE, "Done", "Restored", "3")
+    hands.tap(LINE, "Photos", "Before")
+    hands.rest()
+    assert "1 photo is kept" in hands.tablet.texts()
+    hands.tap("Return", LINE, "Done", "Restored", "3")
     hands.type("4")
     hands.rest()
     hands.tap("All of it")

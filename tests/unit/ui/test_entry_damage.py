@@ -5,11 +5,14 @@ from typing import Any
 
 from fieldapp.ui.damage_work import rank_words
 from fieldapp.ui.entry_words import Stated, entry_page
-from fieldapp.work.damage import preview, record_damage
+from fieldapp.ui.rehab_work import rehab_lines
+from fieldapp.work.damage import damage_known, preview, record_damage
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.headings import heading
+from fieldapp.work.rehab import plan, plan_of, start
 from schemas.bodies.damage import Damage
-from tests.demo_mine import PRESENT, SetClock, open_demo
+from schemas.bodies.rehab import Barricade
+from tests.demo_mine import PRESENT, SetClock, open_demo, session
 
 
 def tear(place: str, **said: Any) -> Damage:
@@ -64,6 +67,22 @@ def test_what_the_table_closes_is_explained_by_the_table_first(tmp_path: Path) -
     assert words.state == "nobody beneath"
     assert words.fitting[0].startswith("S3 ")
     assert "nobody on foot beneath until patched: hole of 3 openings" in words.fitting[0]
+
+
+def test_behind_a_repair_s_barrier_nobody_goes_whatever_the_damage_allows(tmp_path: Path) -> None:
+    site = open_demo(tmp_path / "home", SetClock())
+    with site.store:
+        place = heading(site, MAIN).id
+        kept = record_damage(site, tear(place, severity="S3"), None)
+        by = session(site, "Geotechnical engineer")
+        repair = plan(site, plan_of(damage_known(site, kept.id, PRESENT), "bar down, sheet"), by)
+        planned = rehab_lines(site)[0].rank
+        by = session(site, "Day supervisor")
+        start(site, repair.id, by, barricade=Barricade(who="crew A", where="585 m"))
+        in_hand = rehab_lines(site)[0].rank
+
+    assert (planned.state, planned.verdict) == ("nobody on foot beneath", "rework")
+    assert (in_hand.state, in_hand.verdict) == ("nobody beneath", "no entry")
 
 
 def test_damage_that_leaves_entry_open_is_on_the_rehab_list_alone(tmp_path: Path) -> None:
