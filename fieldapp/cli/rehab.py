@@ -219,9 +219,10 @@ def reopen(ctx: typer.Context, rehab: Name, *, reason: Why, who: As, home: Home 
 
 def _say(known: "Known[Rehab]", what: str) -> None:
     from fieldapp.work.called import called
+    from fieldapp.work.rehab_list import worked_on
 
-    body = known.body
-    print(f"Repair {called(known.id)} of {body.from_m} to {body.to_m} m {what}.")
+    from_m, to_m = worked_on(known.body)
+    print(f"Repair {called(known.id)} of {from_m} to {to_m} m {what}.")
 
 
 def _stretch(part: tuple[str, str]) -> tuple[Decimal, Decimal]:

@@ -88,13 +88,22 @@ def _of_heading(site: Site, place: Known[Heading], at: datetime) -> Iterator[Reh
             )
 
 
+def worked_on(repair: Rehab) -> tuple[Decimal, Decimal]:
+    """Give what was done of a repair that is said to be done, else all that it is planned for."""
+    done_m = (repair.done_from_m, repair.done_to_m)
+    if repair.state in ("done", "verified") and done_m[0] is not None and done_m[1] is not None:
+        return done_m[0], done_m[1]
+    return repair.from_m, repair.to_m
+
+
 def _row(place: Known[Heading], repair: Known[Rehab], known: Sequence[DamageKnown]) -> RehabRow:
+    from_m, to_m = worked_on(repair.body)
     return RehabRow(
         id=repair.id,
         heading_id=place.id,
         heading=place.body.name,
-        from_m=repair.body.from_m,
-        to_m=repair.body.to_m,
+        from_m=from_m,
+        to_m=to_m,
         state=repair.body.state,
         damages=tuple(it for it in known if it.id in repair.body.damages),
         rehab=repair.body,

@@ -9,6 +9,7 @@ from fieldapp.work.damage import damage_known, damages
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.known import Known, current
 from fieldapp.work.rehab import Done, finish, plan, plan_of, start
+from fieldapp.work.rehab_list import rehab_list
 from fieldapp.work.rehab_revisions import rehab_known
 from fieldapp.work.rehab_troubles import (
     BarrierFirst,
@@ -216,12 +217,17 @@ def test_what_is_left_of_a_part_done_is_a_repair_of_its_own(shift: Shift) -> Non
     start(shift.site, whole.id, shift.who(BOLTER), barricade=BARRIER)
     part = Done("restored", part=(Decimal(570), Decimal(580)), after=("photo",))
     finish(shift.site, whole.id, shift.who(BOLTER), part)
+    listed = {(it.state, it.from_m, it.to_m) for it in rehab_list(shift.site, shift.clock())}
     verified(shift, whole)
     rest = [it for it in current(shift.site, "rehab", Rehab) if it.body.parent == whole.id]
 
     assert [(it.body.from_m, it.body.to_m, it.body.damages) for it in rest] == [
         (Decimal(580), Decimal(590), (far.id,))
     ]
+    assert listed == {
+        ("done", Decimal(570), Decimal(580)),
+        ("planned", Decimal(580), Decimal(590)),
+    }
     outcomes = {it.id: it.outcome for it in damages(shift.site, shift.clock())}
     assert outcomes == {near.id: "restored", far.id: None}
 
