@@ -155,7 +155,7 @@ def _shown(site: Site, work: DamageWork, session: Session | None) -> RankWords:
     if damage is None:
         return NOT_YET
     found = rank_words(site, preview(site, damage, session))
-    judged = "severity" in work.said
+    judged = "severity" in work.said or work.said.get("again") is not None
     return found if judged else replace(found, title=_("not ranked yet"))
 
 

@@ -3,10 +3,11 @@
 from pathlib import Path
 from typing import Any
 
-from fieldapp.ui.damage_work import rank_words
+from fieldapp.ui.damage_work import damage_page, rank_words
 from fieldapp.ui.entry_words import Stated, entry_page
 from fieldapp.ui.rehab_work import rehab_lines
 from fieldapp.work.damage import damage_known, preview, record_damage
+from fieldapp.work.damage_draft import begin_damage
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.headings import heading
 from fieldapp.work.rehab import plan, plan_of, start
@@ -83,6 +84,16 @@ def test_behind_a_repair_s_barrier_nobody_goes_whatever_the_damage_allows(tmp_pa
 
     assert (planned.state, planned.verdict) == ("nobody on foot beneath", "rework")
     assert (in_hand.state, in_hand.verdict) == ("nobody beneath", "no entry")
+
+
+def test_damage_that_is_seen_again_keeps_its_rank_before_it_is_judged_anew(tmp_path: Path) -> None:
+    site = open_demo(tmp_path / "home", SetClock())
+    with site.store:
+        place = heading(site, MAIN).id
+        kept = record_damage(site, tear(place, severity="S3"), None)
+        again = damage_page(site, begin_damage(site, place, kept.id), None)
+
+    assert again.rank.title == "P2, due 13 May 2031"
 
 
 def test_damage_that_leaves_entry_open_is_on_the_rehab_list_alone(tmp_path: Path) -> None:
