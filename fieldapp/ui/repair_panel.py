@@ -10,6 +10,7 @@ from fieldapp.report.lengths import chainage_words
 from fieldapp.ui import theme
 from fieldapp.ui.damage_work import RankWords
 from fieldapp.ui.panels.repairing import Repairing
+from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.rehab_work import Act, RehabLine, may
 from fieldapp.ui.translate import _
@@ -19,7 +20,9 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.rank_card import RankCard
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.stated_row import StatedRow
+from fieldapp.work.before_after import Sides, sides_of
 from fieldapp.work.damage import DamageKnown
+from schemas.bodies.rehab import Rehab
 
 __all__ = ["Key", "PagedList", "RankCard", "RepairPanel", "StatedRow"]
 
@@ -70,7 +73,18 @@ class RepairPanel(Sheet):
         if row.rehab is None or not row.damages:
             self._photos_of(row.id)
             return
+        look = partial(sides_of, self._shell.site, row.id, row.rehab)
+        self._shell.do(look, then=partial(self._ask_photos, row.rehab))
+
+    def _ask_photos(self, rehab: Rehab, sides: Sides) -> None:
+        row = self._line.row
         sheet = KeySheet(_("Photos: of what?"), self._line.title)
+        if sides.are_both:
+            sheet.offer(
+                _("Before and after"),
+                lambda: BeforeAfterSheet(self._shell, row.id, rehab).open(),
+                _("beside each other"),
+            )
         for it in row.damages:
             sheet.offer(_("Before"), partial(self._photos_of, it.id), self._place_of(it))
         sheet.offer(_("After"), partial(self._photos_of, row.id), _("of the repair"))

@@ -10,7 +10,7 @@ import numpy as np
 from fieldapp.assess.photo.camera import Lens, focal_length_px
 from fieldapp.assess.photo.cautions import far_from_frame, frame_cautions
 from fieldapp.assess.photo.frame import Frame, Kind, mesh_frame, plate_frame
-from fieldapp.assess.photo.homography import NoPlane, Points
+from fieldapp.assess.photo.homography import NoPlane, Points, homography
 from fieldapp.assess.photo.measured import (
     Doubts,
     Measured,
@@ -88,12 +88,25 @@ def measurement(photo: PhotoFacts, taps: Taps) -> Measurement:
     )
 
 
-def _picture(photo: PhotoFacts, taps: Taps) -> Picture:
+def frame_of(photo: PhotoFacts, taps: Taps) -> Frame:
+    """Give the frame that was tapped.
+
+    Raises
+    ------
+    NotMeasured
+        A corner lies outside the photo, the corners cross, or three of them lie on one line.
+    """
     corners = _points(photo, "the frame", taps.frame.corners_px)
     try:
         frame = _frame(taps.frame, corners)
+        homography(frame.pixels, frame.places)
     except NoPlane as error:
         raise NotMeasured("the frame", str(error)) from error
+    return frame
+
+
+def _picture(photo: PhotoFacts, taps: Taps) -> Picture:
+    frame = frame_of(photo, taps)
     equivalent = photo.focal_equivalent_mm or USUAL_EQUIVALENT_MM
     focal = focal_length_px(photo.width_px, photo.height_px, equivalent)
     lens = Lens(photo.width_px, photo.height_px, focal)

@@ -22,6 +22,7 @@ from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
 from fieldapp.ui.panels.password_panel import PasswordPanel
 from fieldapp.ui.panels.stated_panel import StatedPanel
+from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
 from fieldapp.ui.photo.measure_sheet import MeasureSheet, OpenPhoto
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.textures import texture_of
@@ -48,6 +49,7 @@ from fieldapp.work.photo_file import PhotoFacts, photo_seen
 from fieldapp.work.photo_measured import keep_measured
 from fieldapp.work.photo_taps import OnPhoto, Thing
 from fieldapp.work.photographs import keep_photo, photo_path
+from fieldapp.work.rehab import plan_of
 from fieldapp.work.sides import SideBySide, side_by_side
 from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.writing import stated_now
@@ -114,6 +116,7 @@ WAYS = (
     Way(PasswordPanel, "share_folder", ()),
     Way(CardsPanel, "share_folder", ()),
     Way(RepairPanel, "share_folder", ()),
+    Way(BeforeAfterSheet, "share_folder", ()),
     Way(GrantPanel, "review", ("Largest gap", "Grant a deviation", REASONS[0]), READY, ENGINEER),
 )
 """One for each sheet there is; write a line here with each new one."""
@@ -131,6 +134,7 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     MeasureSheet: lambda hands: measuring(hands, a_photo(hands)),
     CardsPanel: lambda hands: CardsPanel(how_grave(hands), print),
     RepairPanel: lambda hands: RepairPanel(hands.shell, torn(hands)),
+    BeforeAfterSheet: lambda hands: before_and_after(hands),
 }
 """Those that lie there only when an office, another tablet or a server was heard, a photo is kept,
 or damage is known: what leads to them is walked elsewhere."""
@@ -164,6 +168,16 @@ def torn(hands: Hands) -> RehabLine:
     """Have mesh torn, and give its line of the rehab list."""
     record_damage(hands.site, a_tear(hands), None)
     return rehab_lines(hands.site)[0]
+
+
+def before_and_after(hands: Hands) -> BeforeAfterSheet:
+    """Have photos of a repair from both sides of the work."""
+    (tear,) = torn(hands).row.damages
+    was = keep_photo(hands.site, photo(hands.home / "was.jpg"), None, tear.id)
+    a_photo(hands)
+    said = {"before": (was.id,), "started_at": hands.clock()}
+    repair = plan_of(tear).model_copy(update=said)
+    return BeforeAfterSheet(hands.shell, "0" * 36, repair)
 
 
 def dispute(hands: Hands) -> SideBySide:

@@ -2,16 +2,24 @@
 
 from collections.abc import Iterator
 from datetime import timedelta
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
-from fieldapp.work.damage import damages, record_damage
+from fieldapp.ui.photo.before_after_sheet import ALIGNED, NOT_ALIGNED, BeforeAfterSheet
+from fieldapp.work.damage import damage_known, damages, record_damage
 from fieldapp.work.entry import entry
+from fieldapp.work.frames_known import Yardstick
 from fieldapp.work.known import current
+from fieldapp.work.photo_file import PhotoFacts
+from fieldapp.work.photo_measured import keep_measured
+from fieldapp.work.photo_taps import OnPhoto, Thing
 from fieldapp.work.photographs import keep_photo
-from schemas.bodies.rehab import Rehab
+from fieldapp.work.rehab import plan, plan_of, start
+from schemas.bodies.rehab import Barricade, Rehab
 from tests.demo_mine import CODES
+from tests.photos.files import photo
 from tests.photos.taken import taken
 from tests.ui.at_damage import OPEN, a_tear
 from tests.ui.harness import Tablet
@@ -20,6 +28,9 @@ from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
 
+MESH = Yardstick("mesh", Decimal(100), Decimal(100))
+CORNERS = ((0.2, 0.2), (0.6, 0.2), (0.6, 0.6), (0.2, 0.6))
+LENGTH = (Thing("length", CORNERS[:2]),)
 TECHNICIAN = "Geotechnical technician"
 LINE = "P2\N{NO-BREAK SPACE}· 4180 Main, 590.4 m"
 ORDER = "bar down from supported ground, patch with a sheet, plate it all round"
@@ -91,3 +102,46 @@ def test_the_list_says_what_is_overdue_and_nothing_is_cut(tablet: Tablet, tmp_pa
         assert faults_both_ways(tablet) == []
         hands.tap("P4", "people no longer go there")
         assert "7 to repair, 6 overdue" in tablet.texts()
+
+
+def test_a_photo_from_after_the_work_lies_beside_the_one_from_before(
+    tablet: Tablet, hands: Hands, tmp_path: Path
+) -> None:
+    tear = record_damage(hands.site, a_tear(hands), None)
+    photos = [keep_photo(hands.site, photo(tmp_path / "was.jpg"), None, tear.id)]
+    hands.clock.at += timedelta(minutes=1)
+    known = damage_known(hands.site, tear.id, hands.clock())
+    hands.signed_in(ENGINEER)
+    by = hands.shell.session
+    assert by is not None
+    repair = start(
+        hands.site,
+        plan(hands.site, plan_of(known), by).id,
+        by,
+        barricade=Barricade(who=BOLTER, where="585 m, chain and sign"),
+    )
+    at(hands, ENGINEER, LINE, "Photos")
+    hands.sees("Photos: of what?")
+    offered_before = tablet.find_all("Before and after")
+    hands.tap("Return")
+    photos.append(
+        keep_photo(hands.site, photo(tmp_path / "now.jpg", (1800, 1200)), None, repair.id)
+    )
+
+    hands.tap(LINE, "Photos", "Before and after")
+    sheet = tablet.find(BeforeAfterSheet)
+    tablet.until(lambda: sheet.note == NOT_ALIGNED)
+    faults = faults_both_ways(tablet)
+    work = OnPhoto(PhotoFacts(1800, 1200, None), MESH, CORNERS, (1, 1), LENGTH)
+    for it in photos:
+        keep_measured(hands.site, it.id, work, by)
+    hands.tap("Return", LINE, "Photos", "Before and after")
+    sheet = tablet.find(BeforeAfterSheet)
+    tablet.until(lambda: sheet.note == ALIGNED)
+    aligned = sheet.before.size, sheet.after.size
+    hands.tap("Return")
+
+    assert offered_before == []
+    assert faults == []
+    assert aligned == ((1200, 675), (1200, 675))
+    assert (sheet.before, sheet.after) == (None, None)
