@@ -15,7 +15,8 @@ from fieldapp.report.shapes import Drawing
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.damage import DamageKnown, damages, preview
-from fieldapp.work.damage_draft import DamageWork, begin_damage
+from fieldapp.work.damage_correcting import question_of_correction
+from fieldapp.work.damage_draft import ANEW, DamageWork, begin_correction, begin_damage
 from fieldapp.work.damage_questions import DamageQuestion, Near, question_now
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
@@ -85,15 +86,32 @@ class DamagePage:
     support_class: SupportClass | None
     """The class put up there; None where no standard has it, and nothing can be drawn."""
 
+    @property
+    def can_keep(self) -> bool:
+        """Whether somebody could find it; of a correction, whether nothing is left open by it."""
+        work = self.work
+        if work.about.corrects is not None and self.question is not None:
+            return work.can_undo and self.question.key == ANEW
+        return work.damage is not None
+
     def zone_at(self, s_m: float) -> DamageZone | None:
         """Give the zone of a place that was touched."""
         return zone_at(self.support_class, s_m) if self.support_class else None
 
 
 def opened_damage(
-    site: Site, heading_id: str, again: str | None, session: Session | None
+    site: Site,
+    heading_id: str,
+    seen: tuple[str | None, str | None],
+    session: Session | None,
 ) -> DamagePage:
-    """Go on with the damage that is being recorded in a heading, or begin."""
+    """Go on with the damage that is being recorded in a heading, or begin.
+
+    `seen` are the damage that is seen again, and the observation that is put right.
+    """
+    again, corrects = seen
+    if corrects is not None:
+        return damage_page(site, begin_correction(site, corrects), session)
     return damage_page(site, begin_damage(site, heading_id, again), session)
 
 
@@ -105,7 +123,8 @@ def damage_page(site: Site, work: DamageWork, session: Session | None) -> Damage
     state = entry(site, place.id, site.now())
     known = damages(site, site.now(), place.id)
     damage = work.damage
-    others = [it for it in known if it.id != work.said.get("again")]  # that one has the ring
+    itself = (work.said.get("again"), work.about.corrects)  # that one has the ring
+    others = [it for it in known if it.id not in itself]
     around = _around(work, state.line_m)
     drawing = (
         damage_picture(demanded, around, state.face_m, others, site.settings.units)
@@ -121,7 +140,11 @@ def damage_page(site: Site, work: DamageWork, session: Session | None) -> Damage
         heading_id=place.id,
         name=short(place.body.name),
         work=work,
-        question=question_now(work, standard, near(site, work, known), state.face_m),
+        question=(
+            question_of_correction(work, standard, state.face_m)
+            if work.about.corrects
+            else question_now(work, standard, near(site, work, known), state.face_m)
+        ),
         rank=_shown(site, work, session),
         where=place_words(damage, units) if damage else _at(work, site),
         told=seen_words(damage, units) if damage else "",
@@ -154,7 +177,7 @@ def _shown(site: Site, work: DamageWork, session: Session | None) -> RankWords:
     damage = work.damage
     if damage is None:
         return NOT_YET
-    found = rank_words(site, preview(site, damage, session))
+    found = rank_words(site, preview(site, damage, session, work.about.corrects))
     judged = "severity" in work.said or work.said.get("again") is not None
     return found if judged else replace(found, title=_("not ranked yet"))
 

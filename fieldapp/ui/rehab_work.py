@@ -1,11 +1,20 @@
 """What the Rehab list asks its worker for, and the words it writes; no widgets here."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import islice
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.damage_words import HOLDS, due_words, observations, span_of, standing_words
-from fieldapp.report.words import BETWEEN
+from fieldapp.report.damage_words import (
+    HOLDS,
+    due_words,
+    observations,
+    place_words,
+    span_of,
+    standing_words,
+)
+from fieldapp.report.words import BETWEEN, when
 from fieldapp.ui.damage_work import MARKS, RankWords, rank_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
@@ -20,6 +29,8 @@ from schemas.findings import Verdict
 from schemas.rehab_rules import RehabPriority
 
 BARRICADED: Final = ("in hand", "done", "refused", "reopened")
+MOST_OBSERVED: Final = 6
+"""So many are offered to be put right: keys for more would find no room."""
 
 
 @dataclass(frozen=True)
@@ -39,6 +50,7 @@ DONE = Act("done", _("Done"), WORKERS)
 VERIFY = Act("verify", _("Verify"), INSPECTORS)
 REFUSE = Act("refuse", _("Refuse"), INSPECTORS)
 REOPEN = Act("reopen", _("Reopen"))
+CORRECT = Act("correct", _("Correct"), INSPECTORS)
 ACTS: Final[dict[Standing, tuple[Act, ...]]] = {
     "not planned": (PLAN, DECIDE),
     "patched": (PLAN,),
@@ -49,6 +61,15 @@ ACTS: Final[dict[Standing, tuple[Act, ...]]] = {
     "done": (VERIFY, REFUSE),
     "verified": (REOPEN,),
 }
+
+
+@dataclass(frozen=True)
+class Observed:
+    """One observation that can be put right."""
+
+    id: str
+    title: str
+    where: str
 
 
 @dataclass(frozen=True)
@@ -63,6 +84,8 @@ class RehabLine:
     called: str
     seen: tuple[str, ...]
     """What was seen of the most urgent damage, the newest first."""
+    observed: tuple[Observed, ...]
+    """What was seen of all its damage last, without what was decided."""
     order_of_work: str
     priorities: tuple[RehabPriority, ...]
     """Of the standard in force."""
@@ -103,6 +126,7 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
         rank=_rank(site, row),
         called=called(first.id if first else row.id),
         seen=observations(first, units, zone) if first else (),
+        observed=tuple(islice(_observed(site, row), MOST_OBSERVED)),
         order_of_work=row.rehab.order_of_work if row.rehab else "",
         priorities=priorities,
     )
@@ -116,6 +140,17 @@ def _rank(site: Site, row: RehabRow) -> RankWords:
     if row.state not in BARRICADED:
         return words
     return replace(words, state=_(HOLDS["no entry"]), verdict=verdict_of(row))
+
+
+def _observed(site: Site, row: RehabRow) -> Iterator[Observed]:
+    zone = ZoneInfo(site.settings.zone)
+    for known in row.damages:
+        for it in reversed(known.damage.seen):
+            if it.damage.decided is None:
+                seen = it.damage
+                judged = seen.severity or _("not judged")
+                title = f"{when(seen.seen_at, zone)}: {_(seen.kind)}, {judged}"
+                yield Observed(it.id, title, place_words(seen, site.settings.units))
 
 
 def verdict_of(row: RehabRow) -> str:

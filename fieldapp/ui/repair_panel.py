@@ -12,7 +12,7 @@ from fieldapp.ui.damage_work import RankWords
 from fieldapp.ui.panels.repairing import Repairing
 from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
-from fieldapp.ui.rehab_work import Act, RehabLine, may
+from fieldapp.ui.rehab_work import CORRECT, Act, RehabLine, may
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.key import Key
@@ -27,6 +27,12 @@ from schemas.bodies.rehab import Rehab
 __all__ = ["Key", "PagedList", "RankCard", "RepairPanel", "StatedRow"]
 
 
+KEY_WIDTH = theme.mm(24)
+"""Seven keys stand in one line of a wide glass: a second one would take the facts' room."""
+NO_ENTRY_SHARE = 0.75
+"""Beside six others it is no narrower than a main key is to be."""
+
+
 class RepairPanel(Sheet):
     """Shows a repair or a damage. A key that a person may not touch says so by being dark."""
 
@@ -38,6 +44,8 @@ class RepairPanel(Sheet):
     def __init__(self, shell: Any, line: RehabLine) -> None:
         super().__init__(place="full", title=line.title, note=line.detail, make_row=_fact)
         self._shell, self._line = shell, line
+        self.ids.key_row.least_width = KEY_WIDTH
+        self._no_entry.size_hint_x = NO_ENTRY_SHARE
         self.rank = line.rank
         ordered = [line.order_of_work] if line.order_of_work else []
         self.facts = [*ordered, *line.seen, *line.rank.reasons]
@@ -48,6 +56,7 @@ class RepairPanel(Sheet):
         self._add(_("Photos"), self._photos)
         if line.row.damages:
             self._add(_("Seen again"), self._see_again)
+            self._offer_correction()
         self._add(_("Return"), lambda: None)
 
     def _offer(self, act: Act) -> None:
@@ -56,6 +65,10 @@ class RepairPanel(Sheet):
         key.disabled = not may(act, self._shell.session)
         main = act is self._line.acts[0] and not key.disabled
         key.role = "main" if main else "ordinary"
+
+    def _offer_correction(self) -> None:
+        key = self._add(_("Correct"), self._correct)
+        key.disabled = not may(CORRECT, self._shell.session) or not self._line.observed
 
     def _add(self, title: str, then: Callable[[], object]) -> Key:
         key = Key(title=title, tall=True)
@@ -100,6 +113,21 @@ class RepairPanel(Sheet):
     def _see_again(self) -> None:
         row = self._line.row
         self._shell.open("damage", heading_id=row.heading_id, again=row.damages[0].id)
+
+    def _correct(self) -> None:
+        """Ask which observation is to be put right, where there is more than one."""
+        first, *more = self._line.observed
+        if not more:
+            self._open_correction(first.id)
+            return
+        sheet = KeySheet(_("Which is to be put right?"), self._line.title)
+        for it in self._line.observed:
+            sheet.offer(it.title, partial(self._open_correction, it.id), it.where)
+        sheet.open()
+
+    def _open_correction(self, observation_id: str) -> None:
+        heading_id = self._line.row.heading_id
+        self._shell.open("damage", heading_id=heading_id, corrects=observation_id)
 
 
 def _fact(words: str) -> StatedRow:

@@ -15,10 +15,10 @@ from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.people import still_enrolled
-from fieldapp.work.roles import require
+from fieldapp.work.roles import NotYours, require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, revision_in_force
-from fieldapp.work.writing import state, written
+from fieldapp.work.writing import written
 from schemas.bodies.damage import Damage, DecidedPriority
 from schemas.bodies.heading import Heading
 from schemas.bodies.rehab import Outcome
@@ -118,10 +118,10 @@ def damage_entry(
     return written(site, "damage", body, author=author, thing_id=thing_id), body
 
 
-def correct_damage(
-    site: Site, observation_id: str, changes: dict[str, object], session: Session
-) -> Known[Damage]:
-    """Put right what was said of one observation; both are kept.
+def correction_entry(
+    site: Site, observation_id: str, corrected: Damage, session: Session | None
+) -> tuple[Entry, Damage]:
+    """Write what is right of one observation without keeping it yet; what was said stays too.
 
     Raises
     ------
@@ -130,24 +130,20 @@ def correct_damage(
     NoSuchDamage, DamageRefused
         As for `record_damage`.
     """
+    act = "correct what was seen of damage"
+    if session is None:
+        raise NotYours("Whoever is not signed in", act, " or ".join(INSPECTORS))
     session = still_enrolled(site, session)
-    require(session, *INSPECTORS, act="correct what was seen of damage")
+    require(session, *INSPECTORS, act=act)
     heads = one(site, "damage", Damage, observation_id)
     if not heads:
         raise NoSuchDamage(observation_id)
-    said = heads[-1].body.model_dump() | changes
-    body = Damage.model_validate(said)
-    _refuse(site, body)
-    parents = tuple(it.entry.revision for it in heads)
-    entry = state(
-        site,
-        "damage",
-        body,
-        author=session.person_id,
-        thing_id=observation_id,
-        parents=parents,
+    _refuse(site, corrected)
+    author, parents = session.person_id, tuple(it.entry.revision for it in heads)
+    entry = written(
+        site, "damage", corrected, author=author, thing_id=observation_id, parents=parents
     )
-    return Known(entry, body)
+    return entry, corrected
 
 
 def decide_priority(
@@ -197,16 +193,18 @@ def damage_known(site: Site, name: str, at: datetime) -> DamageKnown:
     return fits[0]
 
 
-def preview(site: Site, damage: Damage, by: Session | None = None) -> Ranked:
-    """Rank what is about to be kept, with what was seen of it before: shown, not kept."""
+def preview(
+    site: Site, damage: Damage, by: Session | None = None, corrects: str | None = None
+) -> Ranked:
+    """Rank what is about to be kept, with what else was seen of it: shown, not kept."""
     now = site.now().astimezone(ZoneInfo(site.settings.zone))
     place = heading(site, damage.heading)
     engineer = by is not None and by.has("geotechnical engineer")
     seen = [Observation("about to be kept", damage, engineer)]
     record = heading_record(site, place.id)
     for known in record.damages:
-        if known.id == damage.again:
-            seen += left(known, record.rehabs).seen
+        if known.id in (damage.again, corrects):
+            seen += (it for it in left(known, record.rehabs).seen if it.id != corrects)
     return _judge(site, place.body, now).ranked(seen, now)
 
 

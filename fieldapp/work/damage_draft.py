@@ -6,17 +6,18 @@ Killed half-way it comes back at the same place. Nothing of it counts before it 
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from datetime import datetime
 from functools import cached_property
 from typing import Any, Final, Literal
 
 from pydantic import AwareDatetime, Field
 
-from fieldapp.work.damage import damage_entry
+from fieldapp.work.damage import NoSuchDamage, correction_entry, damage_entry
 from fieldapp.work.damage_record import SeenDamage
 from fieldapp.work.drafts_of import is_of_damage
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
-from fieldapp.work.known import Known
+from fieldapp.work.known import Known, one
 from fieldapp.work.photographs import photos_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
@@ -27,6 +28,8 @@ NEEDED: Final = ("kind", "chainage_m", "zone")
 """Without these nobody could find it: it can't be kept yet."""
 NOT_OF_THE_BODY: Final = ("how",)
 """Said on the way, and written into each reading."""
+ANEW: Final = "anew"
+"""A touch that says this takes back one thing that was stated: it is asked once more."""
 
 
 class DamageTouch(Own):
@@ -46,6 +49,9 @@ class DamageAbout(Own):
     began: dict[str, Any]
     """What is known before the first touch: of damage seen again, where it is."""
     began_at: AwareDatetime
+    """When it was seen."""
+    corrects: str | None = None
+    """Id of the observation that is put right; None: it is a new one."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +59,7 @@ class DamageWork:
     """One observation as it stands: what it began as, and every touch since."""
 
     damage_id: str
-    """Of the observation that it becomes: its photos name it already."""
+    """Of the draft, and of the new observation that it becomes."""
     about: DamageAbout
     touches: tuple[DamageTouch, ...] = ()
 
@@ -67,6 +73,9 @@ class DamageWork:
         """Everything that stands: a field that is not in it was never answered."""
         said = dict(self.about.began)
         for touch in self.standing:
+            if ANEW in touch.says:
+                said = _without(said, touch.says[ANEW])
+                continue
             extent = {**said.get("extent", {}), **touch.says.get("extent", {})}
             if "chainage_m" in touch.says:
                 said.pop("to_m", None)  # it was the end of another stretch
@@ -74,6 +83,11 @@ class DamageWork:
             if extent:
                 said["extent"] = extent
         return said
+
+    @property
+    def observation_id(self) -> str:
+        """Of the observation that it becomes, or that it puts right."""
+        return self.about.corrects or self.damage_id
 
     @property
     def can_undo(self) -> bool:
@@ -109,16 +123,34 @@ def begin_damage(site: Site, heading_id: str, again: str | None = None) -> Damag
     """
     place = heading(site, heading_id)
     going_on = open_damage(site, place.id)
-    if going_on is not None and (again is None or going_on.said.get("again") == again):
+    if going_on is not None and (again is None or _is_of(going_on, again)):
         return going_on
     if going_on is not None:
         let_go(site, going_on)
     known = heading_record(site, place.id).damages
     began = next((_where(it) for it in known if it.id == again), {})
-    about = DamageAbout(draft="damage", heading_id=place.id, began=began, began_at=site.now())
-    damage_id = new_thing_id(site)
-    site.store.drafts.begin(damage_id, about.model_dump_json().encode())
-    return DamageWork(damage_id, about)
+    return _begun(site, place.id, began, site.now())
+
+
+def begin_correction(site: Site, observation_id: str) -> DamageWork:
+    """Go on with putting one observation right, or begin with what was stated of it.
+
+    Raises
+    ------
+    NoSuchDamage
+        No observation has that id.
+    """
+    heads = one(site, "damage", Damage, observation_id)
+    if not heads:
+        raise NoSuchDamage(observation_id)
+    body = heads[-1].body
+    going_on = open_damage(site, body.heading)
+    if going_on is not None and going_on.about.corrects == observation_id:
+        return going_on
+    if going_on is not None:
+        let_go(site, going_on)
+    began = {**body.model_dump(mode="json", exclude={"heading", "seen_at"}), "how": "eye"}
+    return _begun(site, body.heading, began, body.seen_at, corrects=observation_id)
 
 
 def keep_damage_touch(site: Site, work: DamageWork, touch: DamageTouch) -> DamageWork:
@@ -140,14 +172,18 @@ def keep_damage(site: Site, work: DamageWork, session: Session | None) -> Known[
 
     Raises
     ------
-    DamageRefused, NoSuchDamage
-        As for `record_damage`; the draft stays as it was.
+    DamageRefused, NoSuchDamage, NotYours
+        As for `record_damage` and `correction_entry`; the draft stays as it was.
     """
     damage = work.damage
     assert damage is not None  # noqa: S101 - the key is there once it can be found
-    photos = tuple(it.id for it in photos_of(site, work.damage_id))
+    taken = (it.id for it in photos_of(site, work.observation_id))
+    photos = tuple(dict.fromkeys((*damage.photos, *taken)))
     damage = damage.model_copy(update={"photos": photos})
-    entry, body = damage_entry(site, damage, session, thing_id=work.damage_id)
+    if work.about.corrects is not None:
+        entry, body = correction_entry(site, work.about.corrects, damage, session)
+    else:
+        entry, body = damage_entry(site, damage, session, thing_id=work.damage_id)
     site.store.drafts.finish(work.damage_id, [entry])
     return Known(entry, body)
 
@@ -155,6 +191,33 @@ def keep_damage(site: Site, work: DamageWork, session: Session | None) -> Known[
 def let_go(site: Site, work: DamageWork) -> None:
     """Discard what was begun and is not to be kept."""
     site.store.drafts.finish(work.damage_id, [])
+
+
+def _begun(
+    site: Site,
+    heading_id: str,
+    began: dict[str, Any],
+    seen_at: datetime,
+    corrects: str | None = None,
+) -> DamageWork:
+    about = DamageAbout(
+        draft="damage", heading_id=heading_id, began=began, began_at=seen_at, corrects=corrects
+    )
+    draft_id = new_thing_id(site)
+    site.store.drafts.begin(draft_id, about.model_dump_json().encode())
+    return DamageWork(draft_id, about)
+
+
+def _is_of(work: DamageWork, again: str) -> bool:
+    return work.about.corrects is None and work.said.get("again") == again
+
+
+def _without(said: dict[str, Any], name: str) -> dict[str, Any]:
+    """Take back what was stated of one thing; of a reading, how it was read too."""
+    extent = dict(said.get("extent", {}))
+    gone = {name, "how"} if name in extent and name != "openings" else {name}
+    extent.pop(name, None)
+    return {**{it: said[it] for it in said if it not in gone}, "extent": extent}
 
 
 def _where(damage: SeenDamage) -> dict[str, Any]:

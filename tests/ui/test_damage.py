@@ -62,6 +62,13 @@ def test_a_tear_is_found_ranked_and_kept_also_after_the_power_was_cut(hands: Han
     assert hands.is_at("rehab_list")
     assert faults_both_ways(hands.tablet) == []
 
+    answer(hands, "Correct", "4")
+    answer(hands, "6")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Keep")
+    (corrected,) = damages(hands.site, hands.clock())
+    assert (corrected.id, corrected.newest.extent.openings) == (kept.id, 6)
+
 
 def test_nothing_is_cut_where_names_are_long(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:

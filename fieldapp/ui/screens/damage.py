@@ -68,14 +68,16 @@ class DamageScreen(PairedScreen):
     can_undo = BooleanProperty(False)
     can_keep = BooleanProperty(False)
 
-    def opened(self, heading_id: str, again: str | None = None) -> None:
-        """Go on with what is being recorded here, or begin; or see damage `again`."""
+    def opened(
+        self, heading_id: str, again: str | None = None, corrects: str | None = None
+    ) -> None:
+        """Go on with what is being recorded here, or begin; see damage `again`; or put right."""
         self.heading_id, self.title, self.subtitle, self.page = heading_id, "", "", None
         self.busy, self.can_keep, self.can_undo, self.rank = False, False, False, NOT_YET
         self.ids.map.drawing, self.ids.map.selected = None, None
         self.ids.question.show(None)
         shell = self.shell
-        job = partial(opened_damage, shell.site, heading_id, again, shell.session)
+        job = partial(opened_damage, shell.site, heading_id, (again, corrects), shell.session)
         shell.do(job, then=self._take, otherwise=shell.go_back)
 
     def refreshed(self) -> None:
@@ -114,7 +116,7 @@ class DamageScreen(PairedScreen):
     def photos(self) -> None:
         """Take or choose photos of it; what is measured on one is a reading of its size."""
         if self.page is not None:
-            title, of = _("Photos of this damage"), self.page.work.damage_id
+            title, of = _("Photos of this damage"), self.page.work.observation_id
             PhotoSheet(self.shell, of, title=title, on_measured=self._measured).open()
 
     def undo(self) -> None:
@@ -125,7 +127,7 @@ class DamageScreen(PairedScreen):
     def keep(self) -> None:
         """Keep it: it counts from then on."""
         page, shell = self.page, self.shell
-        if self.busy or page is None or page.work.damage is None:
+        if self.busy or page is None or not page.can_keep:
             return
         self.busy = True
         job = partial(keep_damage, shell.site, page.work, shell.session)
@@ -186,10 +188,11 @@ class DamageScreen(PairedScreen):
         again = page.work.said.get("again")
         self.title = page.name
         told = _("damage seen again") if again else _("record damage")
+        told = _("correct damage") if page.work.about.corrects else told
         self.subtitle = ", ".join(filter(None, (told, page.where)))
         self.rank = page.rank
         self.can_undo = page.work.can_undo
-        self.can_keep = page.work.damage is not None
+        self.can_keep = page.can_keep
         done = _("Everything is answered: look at it once more, then keep it.")
         self.ids.question.show(page.question, done, page.told)
         moved = self._shows_other_ground(page)

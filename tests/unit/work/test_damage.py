@@ -8,7 +8,7 @@ import pytest
 from fieldapp.work.damage import (
     DamageRefused,
     NoSuchDamage,
-    correct_damage,
+    correction_entry,
     damage_known,
     damages,
     decide_priority,
@@ -134,8 +134,9 @@ def test_damage_that_can_t_be_there_is_refused(
 
 def test_a_correction_by_who_may_makes_it_milder(shift: Shift) -> None:
     known = record(shift, severity="S5")
-    milder: dict[str, object] = {"severity": "S1", "kind": "plate gone", "extent": {}}
-    correct_damage(shift.site, known.id, milder, shift.who(TECHNICIAN))
+    milder = tear(shift, severity="S1", kind="plate gone", extent={})
+    entry, _ = correction_entry(shift.site, known.id, milder, shift.who(TECHNICIAN))
+    shift.site.store.ledger.add([entry])
 
     assert shift.entry(MAIN).outbye == "not known"
 
@@ -144,7 +145,7 @@ def test_a_bolter_corrects_nothing(shift: Shift) -> None:
     known = record(shift)
 
     with pytest.raises(NotYours):
-        correct_damage(shift.site, known.id, {"severity": "S1"}, shift.who(BOLTER))
+        correction_entry(shift.site, known.id, known.body, shift.who(BOLTER))
 
 
 def test_a_milder_revision_from_who_may_not_counts_as_not_said(shift: Shift) -> None:
