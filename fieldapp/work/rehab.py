@@ -4,7 +4,7 @@ A repair is one thing with revisions. From its start until it is verified its st
 barricaded. Whoever did the work never verifies it.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -62,14 +62,17 @@ def plan(site: Site, rehab: Rehab, session: Session) -> Known[Rehab]:
     return kept(site, rehab.model_copy(update=said), session, None)
 
 
-def plan_of(damage: DamageKnown, order_of_work: str = "") -> Rehab:
-    """Give the plan to repair one damage by itself."""
+def plan_of(
+    damage: DamageKnown, order_of_work: str = "", further: Sequence[DamageKnown] = ()
+) -> Rehab:
+    """Give the plan to repair one damage, and further ones of its heading together with it."""
+    every = (damage, *further)
     return Rehab(
         heading=damage.heading_id,
-        damages=(damage.id,),
-        from_m=damage.from_m,
-        to_m=damage.to_m,
-        zones=tuple(dict.fromkeys(it.damage.zone for it in damage.damage.seen)),
+        damages=tuple(it.id for it in every),
+        from_m=min(it.from_m for it in every),
+        to_m=max(it.to_m for it in every),
+        zones=tuple(dict.fromkeys(it.damage.zone for one in every for it in one.damage.seen)),
         order_of_work=order_of_work,
         state="planned",
     )

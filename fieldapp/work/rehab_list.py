@@ -63,6 +63,13 @@ def rehab_rows(site: Site, heading_id: str, at: datetime) -> tuple[RehabRow, ...
     return tuple(sorted((it for it in known if it.is_open), key=_order))
 
 
+def not_planned(site: Site, damage: DamageKnown, at: datetime) -> tuple[DamageKnown, ...]:
+    """Give the other damage of a heading for which no repair is planned, the nearest first."""
+    waiting = (it for it in rehab_rows(site, damage.heading_id, at) if it.rehab is None)
+    others = (one for it in waiting for one in it.damages if one.id != damage.id)
+    return tuple(sorted(others, key=lambda it: abs(it.from_m - damage.from_m)))
+
+
 def _order(row: RehabRow) -> tuple[object, ...]:
     ranked = row.ranked
     urgent = urgency(ranked) if ranked else (True, -1, True, float("-inf"))

@@ -6,11 +6,13 @@ from functools import partial
 from typing import Any
 
 from fieldapp.report.damage_words import HOLDS
+from fieldapp.report.lengths import chainage_words, span_words
 from fieldapp.ui.rehab_work import RehabLine
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.damage import decide_priority
+from fieldapp.work.damage import DamageKnown, decide_priority
 from fieldapp.work.rehab import Done, finish, plan, plan_of, start
+from fieldapp.work.rehab_list import not_planned
 from fieldapp.work.rehab_verified import OF_MESH, refuse, reopen, verify
 from schemas.bodies.damage import DecidedPriority
 from schemas.bodies.rehab import Barricade, Outcome
@@ -40,6 +42,9 @@ OUTCOMES: tuple[tuple[Outcome, str, str], ...] = (
     ("patched", _("Patched"), _("the hole is closed, to be restored")),
 )
 LAPS = (1, 2, 3, 4)
+MOST_FURTHER = 5
+"""The nearest ones: keys for more would find no room."""
+Chosen = tuple[DamageKnown, ...]
 MOST_BOLTS = "2000"
 
 
@@ -63,15 +68,44 @@ class Repairing:
         asked[act]()
 
     def _plan(self) -> None:
+        """Ask first which damage is repaired together, where more waits in the heading."""
+        shell, damage = self._shell, self._line.row.damages[0]
+        look = partial(not_planned, shell.site, damage, shell.now())
+        shell.do(look, then=partial(self._ask_further, ()))
+
+    def _ask_further(self, chosen: Chosen, left: Chosen) -> None:
+        if not left:
+            self._ask_order(chosen)
+            return
+        title = _("Is other damage repaired together with it?")
+        sheet = KeySheet(title, _("The barrier stands about all of it until it is verified."))
+        enough = _("These are all") if chosen else _("This one alone")
+        sheet.offer(enough, partial(self._ask_order, chosen), self._where(chosen), role="main")
+        for it in left[:MOST_FURTHER]:
+            rest = tuple(one for one in left if one is not it)
+            more = partial(self._ask_further, (*chosen, it), rest)
+            sheet.offer(_(it.newest.kind), more, self._at(it))
+        sheet.open()
+
+    def _where(self, chosen: Chosen) -> str:
+        """Say how far the repair reaches with what was chosen."""
+        every = plan_of(self._line.row.damages[0], further=chosen)
+        units = self._shell.site.settings.units
+        return span_words(every.from_m, every.to_m, units, " – ") if chosen else ""
+
+    def _at(self, damage: DamageKnown) -> str:
+        return chainage_words(damage.from_m, self._shell.site.settings.units)
+
+    def _ask_order(self, further: Chosen) -> None:
         title = _("Plan the repair: in which order?")
         sheet = KeySheet(title, self._line.title, holds_sentences=True)
         for words in ORDERS:
-            sheet.offer(words, partial(self._planned, words))
+            sheet.offer(words, partial(self._planned, further, words))
         sheet.open()
 
-    def _planned(self, words: str) -> None:
+    def _planned(self, further: Chosen, words: str) -> None:
         shell, damage = self._shell, self._line.row.damages[0]
-        self._do(lambda: plan(shell.site, plan_of(damage, words), shell.session))
+        self._do(lambda: plan(shell.site, plan_of(damage, words, further), shell.session))
 
     def _decide(self) -> None:
         note = _(

@@ -9,7 +9,7 @@ from fieldapp.work.damage import damage_known, damages
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.known import Known, current
 from fieldapp.work.rehab import Done, finish, plan, plan_of, start
-from fieldapp.work.rehab_list import rehab_list
+from fieldapp.work.rehab_list import not_planned, rehab_list
 from fieldapp.work.rehab_revisions import rehab_known
 from fieldapp.work.rehab_troubles import (
     BarrierFirst,
@@ -65,6 +65,19 @@ def test_a_bolter_plans_nothing(shift: Shift) -> None:
 
     with pytest.raises(NotYours):
         plan(shift.site, plan_of(tear), shift.who(BOLTER))
+
+
+def test_damage_of_one_heading_is_planned_together_over_all_its_stretch(shift: Shift) -> None:
+    tear, bag = record(shift), record(shift, kind="bagged mesh", chainage_m="586.0", zone="back")
+    first, further = (damage_known(shift.site, it.id, shift.clock()) for it in (tear, bag))
+    waiting = not_planned(shift.site, first, shift.clock())
+    found = plan(shift.site, plan_of(first, "bolt", waiting), shift.who(ENGINEER)).body
+
+    assert waiting == (further,)
+    assert found.damages == (tear.id, bag.id)
+    assert (found.from_m, found.to_m) == (Decimal("586.0"), Decimal("590.4"))
+    assert found.zones == ("right shoulder", "back")
+    assert not_planned(shift.site, first, shift.clock()) == ()
 
 
 def test_nothing_begins_before_the_barrier_stands(shift: Shift) -> None:
