@@ -19,7 +19,7 @@ from fieldapp.work.photo_file import PhotoFacts
 from fieldapp.work.photo_marks import marks_on
 from fieldapp.work.photo_measured import keep_measured, measured_on
 from fieldapp.work.photo_taps import OnPhoto, Thing
-from fieldapp.work.photographs import keep_photo, photos_of
+from fieldapp.work.photographs import keep_photo, photo_path, photos_of
 from tests.photos.files import EQUIVALENT_MM, FOUR_HUNDRED_PX, METRE_PX, photo
 from tests.stand_ins import GivenPhotos
 from tests.ui.harness import Point, Tablet
@@ -32,6 +32,7 @@ pytestmark = pytest.mark.window
 MESH = Yardstick("mesh", Decimal(100), Decimal(100))
 TEAR = Path(str(files("assets"))) / "demo/photos/torn-mesh.jpg"
 DAMAGE = "01c2a8d6-4d20-7b11-9c35-0a4e6f2d8b19"
+OTHER = "01c2a8d6-4d20-7b11-9c35-0a4e6f2d8b20"
 
 
 class Photographer:
@@ -109,6 +110,11 @@ def test_a_photo_is_taken_drawn_over_measured_and_used(
     assert abs(value - 400) <= plus_minus < 60
     assert str(value) == known.body.found.results[0].value
     assert photographer.closed()
+
+    of_others = keep_photo(hands.site, TEAR, None, OTHER)
+    photo_path(hands.site, of_others.body).unlink()
+    PhotoSheet(hands.shell, OTHER).open()
+    tablet.until(lambda: "not on this tablet" in tablet.texts())
 
 
 def test_mesh_that_was_found_counts_once_somebody_has_looked_at_all_its_corners(

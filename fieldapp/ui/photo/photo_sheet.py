@@ -38,7 +38,7 @@ JUST_TAKEN: Final = timedelta(minutes=15)
 """A photo of so long ago is offered too: it was taken before somebody came here."""
 SHOWN_AT_ONCE: Final = 60
 NOT_HERE: Final = object()
-"""A photo that others took, and that has not arrived."""
+"""A photo that others took: tablets bring no photos of others, the office brings them all."""
 
 Kept = Callable[[Known[Photo]], None]
 OnMeasured = Callable[[str, Decimal, Decimal], None]
@@ -201,7 +201,7 @@ class PhotoSheet(Sheet):
         if picture is None or self.parent is None or cell.photo is not photo:
             return
         if picture is NOT_HERE:
-            cell.text = _("not here yet")
+            cell.text = _("not on this tablet")
             return
         while len(self._textures) >= SHOWN_AT_ONCE:
             del self._textures[next(iter(self._textures))]
