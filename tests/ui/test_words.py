@@ -4,9 +4,11 @@ import pytest
 from kivy.uix.widget import Widget
 
 from fieldapp.ui import theme
+from fieldapp.ui.names import fewer_words
 from fieldapp.ui.theme import look
 from fieldapp.ui.widgets.heading_row import HeadingRow
 from fieldapp.ui.widgets.mark import Mark
+from fieldapp.ui.widgets.stretch_card import StretchCard
 from fieldapp.ui.widgets.words import Words
 from tests.ui.harness import Tablet
 from tests.ui.laid_out import column
@@ -42,6 +44,19 @@ def test_words_are_never_smaller_than_allowed(tablet: Tablet) -> None:
 
     assert words.font_size == theme.SMALLEST_TEXT
     assert words.is_shortened
+
+
+def test_a_low_card_says_less_of_why_and_spills_nothing(tablet: Tablet) -> None:
+    why = fewer_words(
+        "restricted: torn mesh at 1 204.6 m, left wall, P3: nobody on foot beneath: hole"
+    )
+    card = StretchCard(where="Outbye: the way in", state="to 1 385.8 m", details=why)
+    card.size_hint, card.size = (None, None), (500, 133)
+    tablet.show(column(card, Widget()))
+    told = card.children[0]
+
+    assert told.height <= card.height
+    assert told.children[0].text.startswith("restricted: torn mesh")
 
 
 @pytest.mark.parametrize(
