@@ -77,7 +77,8 @@ def repair_fact(rehab_id: str, rehab: Rehab) -> RepairFact:
     ------
     Common practice, no source.
     """
-    return RepairFact(rehab_id, rehab.from_m, rehab.to_m, rehab.state, rehab.crew or "")
+    barrier_m = rehab.barricade.at_m if rehab.barricade is not None else None
+    return RepairFact(rehab_id, rehab.from_m, rehab.to_m, rehab.state, rehab.crew or "", barrier_m)
 
 
 def damage_caps(facts: HeadingFacts) -> Iterator[Cap]:
@@ -105,16 +106,18 @@ def damage_caps(facts: HeadingFacts) -> Iterator[Cap]:
             because = f"restricted: {damage.because}"
             yield Cap(line_m, "restricted", Verdict.REWORK, because, origin="stated")
     for repair in facts.repairs:
-        yield from _repair_cap(repair, min(repair.from_m, facts.face_m))
+        yield from _repair_cap(repair, facts.face_m)
 
 
-def _repair_cap(repair: RepairFact, line_m: Decimal) -> Iterator[Cap]:
+def _repair_cap(repair: RepairFact, face_m: Decimal) -> Iterator[Cap]:
+    line_m = min(repair.from_m, face_m)
     where = f"{_said(repair.from_m)} to {_said(repair.to_m)} m"
     if repair.state in BEHIND_A_BARRIER:
         by = f" by {repair.crew}" if repair.crew else ""
         how_far = {"in hand": "in hand", "done": "done, not yet verified", "refused": "refused"}
         because = f"barricaded: repair {how_far[repair.state]}, {where}{by}"
-        yield replace(_closed(line_m, "barricaded", because), barrier=True)
+        barrier_m = line_m if repair.barrier_m is None else min(repair.barrier_m, line_m)
+        yield replace(_closed(barrier_m, "barricaded", because), barrier=True)
     elif repair.state == "reopened":
         because = f"no entry: the repair of {where} was reopened"
         yield _closed(line_m, "no entry, barrier not yet up", because)

@@ -95,6 +95,8 @@ class RepairFact:
     to_m: Decimal
     state: RehabState
     crew: str
+    barrier_m: Decimal | None = None
+    """Where its barrier stands, where that was told as a chainage."""
 
 
 @dataclass(frozen=True)

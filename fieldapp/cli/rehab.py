@@ -95,18 +95,22 @@ def begin(  # noqa: PLR0913 - what a crew says when it begins
     rehab: Name,
     *,
     barrier_by: Annotated[str, typer.Option(help="Who put up the barrier.")],
-    barrier_at: Annotated[str, typer.Option(help="Where it stands.")],
+    barrier_at: Annotated[str, typer.Option(help="Where it stands, in words.")],
+    barrier_m: Annotated[
+        str | None, typer.Option(metavar="M", help="Its chainage: entry ends there, in metres.")
+    ] = None,
     who: As,
     crew: str = "",
     home: Home = None,
 ) -> int:
     """Begin a repair behind its barrier: the stretch is barricaded until it is verified.
 
-    Example: lastrow rehab start 2M8D-04VR-Q --barrier-by Crew --barrier-at "585 m" --as "Bolter"
+    Example: lastrow rehab start 2M8D-04VR-Q --barrier-by Crew --barrier-at "chain and sign"
+    --barrier-m 585 --as "Bolter"
     """
     from schemas.bodies.rehab import Barricade
 
-    barricade = stated(Barricade, "the barrier", who=barrier_by, where=barrier_at)
+    barricade = stated(Barricade, "the barrier", who=barrier_by, where=barrier_at, at_m=barrier_m)
     with door_of(ctx).site(home) as site:
         from fieldapp.work.rehab import start
 

@@ -20,6 +20,8 @@ from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.authority import ENGINEER, INSPECTORS
 from fieldapp.work.called import called
+from fieldapp.work.damage_draft import DamageWork, begun_damages
+from fieldapp.work.headings import heading
 from fieldapp.work.rehab import WORKERS
 from fieldapp.work.rehab_list import RehabRow, Standing, rehab_list
 from fieldapp.work.site import Session, Site
@@ -70,6 +72,31 @@ class Observed:
     id: str
     title: str
     where: str
+
+
+@dataclass(frozen=True)
+class BegunLine:
+    """Damage that was begun to be recorded here, in words; it counts as nothing yet."""
+
+    work: DamageWork
+    where: str
+    what: str
+
+
+def begun_lines(site: Site) -> tuple[BegunLine, ...]:
+    """Give what was begun and is neither kept nor discarded, whatever became of the tablet."""
+    return tuple(_begun(site, work) for work in begun_damages(site))
+
+
+def _begun(site: Site, work: DamageWork) -> BegunLine:
+    where = short(heading(site, work.about.heading_id).body.name)
+    if work.about.corrects is not None:
+        what = _("correct damage")
+    elif work.said.get("again") is not None:
+        what = _("damage seen again")
+    else:
+        what = _(work.said.get("kind") or "record damage")
+    return BegunLine(work, where, what)
 
 
 @dataclass(frozen=True)

@@ -53,6 +53,12 @@ class DamageAbout(Own):
     corrects: str | None = None
     """Id of the observation that is put right; None: it is a new one."""
 
+    @property
+    def again(self) -> str | None:
+        """Id of the damage that is seen again; None: it was begun as new."""
+        again: str | None = self.began.get("again")
+        return again
+
 
 @dataclass(frozen=True)
 class DamageWork:
@@ -104,29 +110,43 @@ class DamageWork:
         return Damage.model_validate(body)
 
 
-def open_damage(site: Site, heading_id: str) -> DamageWork | None:
-    """Give the damage that is being recorded in a heading here; None when there is none."""
-    for draft in site.store.drafts.open_drafts():
-        if is_of_damage(draft):
-            about = DamageAbout.model_validate_json(draft.about)
-            if about.heading_id == heading_id:
-                lines = site.store.drafts.touches(draft.draft_id)
-                touches = tuple(DamageTouch.model_validate_json(it) for it in lines)
-                return DamageWork(draft.draft_id, about, touches)
-    return None
+def begun_damages(site: Site) -> tuple[DamageWork, ...]:
+    """Give everything about damage that was begun here and is neither kept nor discarded."""
+    drafts = site.store.drafts
+    return tuple(
+        DamageWork(
+            it.draft_id,
+            DamageAbout.model_validate_json(it.about),
+            tuple(DamageTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
+        )
+        for it in drafts.open_drafts()
+        if is_of_damage(it)
+    )
+
+
+def open_damage(
+    site: Site, heading_id: str, *, again: str | None = None, corrects: str | None = None
+) -> DamageWork | None:
+    """Give what was begun in a heading: new damage, one seen again, or one that is put right."""
+    found = (
+        it
+        for it in begun_damages(site)
+        if it.about.heading_id == heading_id
+        and it.about.corrects == corrects
+        and (corrects is not None or again in (it.about.again, it.said.get("again")))
+    )
+    return next(found, None)
 
 
 def begin_damage(site: Site, heading_id: str, again: str | None = None) -> DamageWork:
     """Go on with what is being recorded in a heading, or begin: on disk before this returns.
 
-    Damage that is seen again begins where it is; a draft of something else is let go first.
+    Damage that is seen again begins where it is. What else was begun there waits.
     """
     place = heading(site, heading_id)
-    going_on = open_damage(site, place.id)
-    if going_on is not None and (again is None or _is_of(going_on, again)):
-        return going_on
+    going_on = open_damage(site, place.id, again=again)
     if going_on is not None:
-        let_go(site, going_on)
+        return going_on
     known = heading_record(site, place.id).damages
     began = next((_where(it) for it in known if it.id == again), {})
     return _begun(site, place.id, began, site.now())
@@ -144,11 +164,9 @@ def begin_correction(site: Site, observation_id: str) -> DamageWork:
     if not heads:
         raise NoSuchDamage(observation_id)
     body = heads[-1].body
-    going_on = open_damage(site, body.heading)
-    if going_on is not None and going_on.about.corrects == observation_id:
-        return going_on
+    going_on = open_damage(site, body.heading, corrects=observation_id)
     if going_on is not None:
-        let_go(site, going_on)
+        return going_on
     began = {**body.model_dump(mode="json", exclude={"heading", "seen_at"}), "how": "eye"}
     return _begun(site, body.heading, began, body.seen_at, corrects=observation_id)
 
@@ -206,10 +224,6 @@ def _begun(
     draft_id = new_thing_id(site)
     site.store.drafts.begin(draft_id, about.model_dump_json().encode())
     return DamageWork(draft_id, about)
-
-
-def _is_of(work: DamageWork, again: str) -> bool:
-    return work.about.corrects is None and work.said.get("again") == again
 
 
 def _without(said: dict[str, Any], name: str) -> dict[str, Any]:

@@ -23,6 +23,8 @@ class Barricade(Part):
 
     who: str = Field(min_length=1, max_length=60)
     where: str = Field(min_length=1, max_length=100)
+    at_m: Chainage | None = None
+    """None: only told in words; the repair's own beginning counts then."""
 
 
 class Rehab(Part):

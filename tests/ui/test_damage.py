@@ -45,7 +45,9 @@ def test_a_tear_is_found_ranked_and_kept_also_after_the_power_was_cut(hands: Han
 
     hands.switch_off_and_on()
     hands.signed_in(TECHNICIAN)
-    hands.go("damage", heading_id=hands.heading_id(OPEN))
+    hands.go("rehab_list")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Go on")
     assert faults_both_ways(hands.tablet) == []
     answer(hands, "right shoulder", "at one place", "4", "tape", "2.5", "S3", "loose")
     answer(hands, "E3", "vehicle", "days")

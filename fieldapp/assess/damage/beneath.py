@@ -61,8 +61,9 @@ def _found(
     limits, mesh = demanded.limits, demanded.mesh
     kinds = {it.damage.kind for it in seen}
     if limits.mesh_holes is not None and mesh is not None:
-        openings = [it.damage.extent.openings for it in seen]
-        counted = next((it for it in reversed(openings) if it is not None), None)
+        openings = (it.damage.extent.openings for it in seen)
+        # A hole does not heal: another count is no proof that the first was wrong.
+        counted = max((it for it in openings if it is not None), default=None)
         if "torn mesh" in kinds or counted is not None:
             yield from _hole(seen, counted, limits.mesh_holes, mesh, measuring)
     if limits.mesh_bagging is not None:

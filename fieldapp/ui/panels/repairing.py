@@ -145,7 +145,7 @@ class Repairing:
 
     def _begun(self, who: str, at_m: Decimal) -> None:
         shell, rehab_id = self._shell, self._line.row.id
-        barricade = Barricade(who=who, where=f"{at_m} m")
+        barricade = Barricade(who=who, where=f"{at_m} m", at_m=at_m)
         step = partial(start, shell.site, rehab_id, shell.session)
         self._do(lambda: step(barricade=barricade, crew=who))
 

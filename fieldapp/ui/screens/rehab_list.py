@@ -8,17 +8,22 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.looking import Looking
 from fieldapp.ui.paired import PairedScreen
-from fieldapp.ui.rehab_work import RehabLine, rehab_lines
+from fieldapp.ui.rehab_work import BegunLine, RehabLine, begun_lines, rehab_lines
 from fieldapp.ui.repair_panel import RepairPanel
 from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.stated_row import StatedRow
+from fieldapp.work.site import Site
 
 __all__ = ["CautionLine", "Header", "Key", "KeyRow", "PagedList", "RehabListScreen", "StatedRow"]
+
+
+Seen = tuple[tuple[RehabLine, ...], tuple[BegunLine, ...]]
 
 
 class RehabListScreen(PairedScreen):
@@ -27,6 +32,8 @@ class RehabListScreen(PairedScreen):
     lines = ListProperty()
     subtitle = StringProperty()
     nothing = StringProperty()
+    begun = ListProperty()
+    begun_words = StringProperty()
     make_row: Any = ObjectProperty(None, allownone=True)
 
     def __init__(self, **kwargs: Any) -> None:
@@ -48,14 +55,32 @@ class RehabListScreen(PairedScreen):
         """Show a line and what can be done about it."""
         RepairPanel(self.shell, line).open()
 
+    def go_on(self) -> None:
+        """Go on with damage that was begun; ask which, where there is more."""
+        if len(self.begun) == 1:
+            self._go_on(self.begun[0])
+            return
+        sheet = KeySheet(_("Go on with what?"), _("Nothing of it counts yet."))
+        for line in self.begun:
+            sheet.offer(line.where, partial(self._go_on, line), line.what)
+        sheet.open()
+
     def no_entry(self) -> None:
         """State no entry; the next touch confirms."""
         self.shell.no_entry()
 
-    def _look(self) -> Callable[[], tuple[RehabLine, ...]]:
-        return partial(rehab_lines, self.shell.site)
+    def _go_on(self, line: BegunLine) -> None:
+        about, again = line.work.about, line.work.said.get("again")
+        self.shell.open(
+            "damage", heading_id=about.heading_id, again=again, corrects=about.corrects
+        )
 
-    def _show(self, lines: tuple[RehabLine, ...]) -> None:
+    def _look(self) -> Callable[[], Seen]:
+        return partial(_seen, self.shell.site)
+
+    def _show(self, seen: Seen) -> None:
+        lines, self.begun = seen
+        self.begun_words = self._begun_words()
         self.lines = lines
         waiting = [it for it in lines if it.row.is_open]
         overdue = sum(bool(it.row.ranked and it.row.ranked.escalated) for it in waiting)
@@ -74,6 +99,15 @@ class RehabListScreen(PairedScreen):
             if wanted and wanted in [it.id for it in line.row.damages]:
                 self.touched(line)
                 return
+
+    def _begun_words(self) -> str:
+        if len(self.begun) > 1:
+            return _("{n} were begun").format(n=len(self.begun))
+        return "".join(f"{it.where}: {it.what}" for it in self.begun)
+
+
+def _seen(site: Site) -> Seen:
+    return rehab_lines(site), begun_lines(site)
 
 
 def _row(line: RehabLine) -> StatedRow:

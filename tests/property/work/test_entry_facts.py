@@ -105,7 +105,8 @@ def damages(draw: Any) -> DamageFact:
 def repairs(draw: Any) -> RepairFact:
     how_far = draw(st.sampled_from(get_args(RehabState)))
     from_m = draw(metres)
-    return RepairFact("repair", from_m, from_m + 4, how_far, "")
+    barrier_m = draw(st.none() | metres)
+    return RepairFact("repair", from_m, from_m + 4, how_far, "", barrier_m)
 
 
 @st.composite

@@ -100,6 +100,13 @@ def test_a_repair_is_barricaded_from_its_start_until_it_is_verified(
     assert entry.because[0] == f"barricaded: repair {words}, 1349.0 to 1353.0 m by B crew"
 
 
+def test_entry_ends_at_the_barrier_of_a_repair_not_where_the_work_begins() -> None:
+    barricade = {"who": "B crew", "where": "chain and sign", "at_m": "1344"}
+    entry = state(repairs=(repair(state="in hand", barricade=barricade),))
+
+    assert (entry.line_m, entry.state) == (Decimal(1344), "barricaded")
+
+
 @pytest.mark.parametrize("how_far", ["planned", "verified"])
 def test_a_repair_that_is_planned_or_verified_holds_nothing_by_itself(how_far: str) -> None:
     assert state(repairs=(repair(state=how_far),)).line_m == LAST_ROW

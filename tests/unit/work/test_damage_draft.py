@@ -11,7 +11,9 @@ from fieldapp.work.damage import damages
 from fieldapp.work.damage_draft import (
     DamageTouch,
     DamageWork,
+    begin_correction,
     begin_damage,
+    begun_damages,
     keep_damage,
     keep_damage_touch,
     let_go,
@@ -214,6 +216,21 @@ def test_damage_seen_again_begins_where_it_is_and_what_it_is(shift: Shift) -> No
     (damage,) = damages(shift.site, shift.clock())
     assert (kept.body.again, len(damage.damage.seen)) == (known.id, 2)
     assert kept.body.seen_at - known.body.seen_at == timedelta(days=30)
+
+
+def test_what_was_begun_waits_while_other_damage_of_the_heading_is_seen_again(
+    shift: Shift,
+) -> None:
+    known, place = record(shift), shift.place(MAIN).id
+    work = begun(shift, *PLACE)
+    again = begin_damage(shift.site, place, known.id)
+    right = begin_correction(shift.site, known.id)
+
+    assert {it.damage_id for it in begun_damages(shift.site)} == {
+        it.damage_id for it in (work, again, right)
+    }
+    assert begin_damage(shift.site, place) == work
+    assert begin_damage(shift.site, place, known.id) == again
 
 
 def test_its_photos_are_named_once_it_is_kept(shift: Shift, tmp_path: Path) -> None:

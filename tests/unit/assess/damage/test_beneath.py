@@ -59,6 +59,13 @@ def test_a_hole_measured_on_a_photo_is_judged_with_its_doubt(
     assert (found.holds, found.measure_again) == (holds, again)
 
 
+def test_a_smaller_count_of_openings_opens_no_way_beneath_a_hole() -> None:
+    counted = seen(kind="torn mesh", extent={"openings": 4, "above_floor": m("2.4")}, **MILD)
+    again = seen(1, kind="torn mesh", extent={"openings": 1}, **MILD)
+
+    assert ranked(counted, again).holds == "restricted"
+
+
 def test_a_tear_that_nobody_measured_counts_as_a_hole_over_heads() -> None:
     found = hole()
 
