@@ -101,7 +101,7 @@ def test_two_sign_offs_that_differ_stand_side_by_side_and_the_stricter_holds(
 
     assert state.verdict is Verdict.NO_ENTRY
     assert state.line_m == work.seen.joint_m
-    assert "signed twice" in state.because[0]
+    assert "stated differently by two people" in state.because[0]
 
 
 def test_metres_signed_on_two_tablets_count_once(shift: Shift, tmp_path: Path) -> None:
