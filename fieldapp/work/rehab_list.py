@@ -7,7 +7,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Literal
 
-from fieldapp.assess.damage import Ranked, urgency
+from fieldapp.assess.damage import Ranked, done_of, urgency
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.damage import DamageKnown, damages
 from fieldapp.work.headings import heading, headings
@@ -97,9 +97,8 @@ def _of_heading(site: Site, place: Known[Heading], at: datetime) -> Iterator[Reh
 
 def worked_on(repair: Rehab) -> tuple[Decimal, Decimal]:
     """Give what was done of a repair that is said to be done, else all that it is planned for."""
-    done_m = (repair.done_from_m, repair.done_to_m)
-    if repair.state in ("done", "verified") and done_m[0] is not None and done_m[1] is not None:
-        return done_m[0], done_m[1]
+    if repair.state in ("done", "verified"):
+        return done_of(repair)
     return repair.from_m, repair.to_m
 
 
