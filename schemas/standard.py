@@ -9,6 +9,8 @@ from typing import Literal, Self
 
 from pydantic import AwareDatetime, Field, model_validator
 
+from schemas.bolt_test_rules import BoltTestRule, CoreRule, TorqueTestRule
+from schemas.corrosion_rules import CorrosionRule
 from schemas.limits import (
     AtLeastMillimetres,
     AtLeastPerSquareMetre,
@@ -47,6 +49,7 @@ from schemas.rehab_rules import (
     RehabRule,
     Severity,
 )
+from schemas.walk_rules import WalkRule
 
 Zone = Literal["left wall", "left shoulder", "back", "right shoulder", "right wall"]
 EventWhat = Literal[
@@ -220,33 +223,6 @@ class DeviationRule(Part):
     because: str = Field(min_length=3)
 
 
-class CorrosionRule(Part):
-    """From which visible grade (0 to 5) a bolt no longer counts."""
-
-    bolt_counts_below_grade: int = Field(ge=1, le=5)
-    because: str = Field(min_length=3)
-
-
-class WalkRule(Part):
-    """How often supported ground is walked, and how much of it is looked at in full."""
-
-    interval_days: int = Field(ge=1, le=3_650)
-    full_zones_in_ten_sections: int = Field(ge=0, le=60)
-    because: str = Field(min_length=3)
-
-
-class BoltTestRule(Part):
-    """Pull tests: the share of bolts, the proof load, the hold and the slip allowed."""
-
-    bolt_type: Code
-    one_in: int = Field(ge=1, le=100_000)
-    at_least: int = Field(ge=1, le=1_000)
-    proof_kn: Kilonewtons
-    hold_min: int = Field(ge=0, le=120)
-    slip_at_most_mm: Millimetres
-    because: str = Field(min_length=3)
-
-
 class Standard(Part):
     """One revision of the mine's support standard."""
 
@@ -272,6 +248,8 @@ class Standard(Part):
     rehab: RehabRule | None = None
     walk: WalkRule | None = None
     bolt_tests: tuple[BoltTestRule, ...] = ()
+    torque_tests: tuple[TorqueTestRule, ...] = Field(default=(), max_length=60)
+    cores: CoreRule | None = None
 
     @property
     def name(self) -> str:

@@ -7,6 +7,7 @@ from typing import Final
 
 from schemas.bodies.bad_file import BadFile
 from schemas.bodies.batch import Batch
+from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.clock_note import ClockNote
 from schemas.bodies.damage import Damage
 from schemas.bodies.deviation import Deviation
@@ -24,6 +25,7 @@ from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.bodies.survey_peg import SurveyPeg
 from schemas.bodies.tablet import Tablet
+from schemas.bodies.walk import Walk
 from schemas.bodies.withdrawal import Withdrawal
 from schemas.part import Part
 from schemas.standard import Standard
@@ -52,4 +54,6 @@ BODIES: Final[dict[str, type[Part]]] = {
     "damage": Damage,
     "rehab": Rehab,
     "survey_peg": SurveyPeg,
+    "walk": Walk,
+    "bolt_test": BoltTest,
 }

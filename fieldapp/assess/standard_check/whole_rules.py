@@ -15,9 +15,10 @@ from fieldapp.assess.standard_check.faults import (
     metres,
     plain,
 )
+from schemas.bolt_test_rules import BoltTestRule
 from schemas.json_places import Step, path_of
 from schemas.numbers import STEP_KN, rounded
-from schemas.standard import BoltTestRule, BoltType, EventWhat, Standard
+from schemas.standard import BoltType, EventWhat, Standard
 
 _FIRST_YEAR: Final = 2000
 _LONGEST_DEVIATION_H: Final = 24

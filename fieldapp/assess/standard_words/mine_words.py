@@ -4,6 +4,7 @@ from collections.abc import Callable
 from typing import Final
 
 from fieldapp.assess.standard_check.faults import metres, plain
+from fieldapp.assess.standard_words import watch_words
 from fieldapp.assess.standard_words.section import Line, Lines, counted
 from schemas.limits import Measured
 from schemas.standard import Standard
@@ -64,12 +65,6 @@ def _deviations(standard: Standard) -> Lines:
     yield Line("Never for the last row to the face, never for two neighbouring bolts.")
 
 
-def _corrosion(standard: Standard) -> Lines:
-    rule = standard.corrosion
-    told = f"A bolt counts while its corrosion is below grade {rule.bolt_counts_below_grade}."
-    yield Line(told, because=rule.because)
-
-
 def _damage(standard: Standard) -> Lines:
     for step in standard.severities:
         yield Line(f"{step.code}: {step.words}.", because=step.because)
@@ -105,32 +100,13 @@ def _looked_up(standard: Standard) -> Lines:
             yield Line(f"Damage of {step.code}: {each}.", because=because)
 
 
-def _walks(standard: Standard) -> Lines:
-    rule = standard.walk
-    if rule is None:
-        return
-    every = counted(rule.interval_days, "day")
-    yield Line(f"Supported ground is walked at least every {every}.", because=rule.because)
-    full = counted(rule.full_zones_in_ten_sections, "zone")
-    told = f"Of every ten sections, {full} drawn at random are looked at in full."
-    yield Line(told, because=rule.because)
-
-
-def _bolt_tests(standard: Standard) -> Lines:
-    for rule in standard.bolt_tests:
-        share = f"one {rule.bolt_type} in {rule.one_in} is pulled, at least {rule.at_least}"
-        held = f"{plain(rule.proof_kn)} kN held for {rule.hold_min} min"
-        slip = f"slip at most {plain(rule.slip_at_most_mm)} mm"
-        yield Line(f"{share[0].upper()}{share[1:]}: {held}, {slip}.", because=rule.because)
-
-
 SECTIONS: Final[tuple[tuple[str, Callable[[Standard], Lines]], ...]] = (
     ("Readings", _readings),
     ("After an event", _events),
     ("Deviations", _deviations),
-    ("Corrosion", _corrosion),
+    ("Corrosion", watch_words.corrosion),
     ("Damage", _damage),
     ("Repairs", _repairs),
-    ("Condition walks", _walks),
-    ("Bolt tests", _bolt_tests),
+    ("Condition walks", watch_words.walks),
+    ("Tests", watch_words.bolt_tests),
 )

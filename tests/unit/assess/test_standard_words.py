@@ -66,6 +66,22 @@ def test_a_class_is_said_in_plain_words(demo: Standard, index: int, title: str, 
     assert said in lines(class_in_words(demo.classes[index]), title)
 
 
+@pytest.mark.parametrize(
+    ("title", "said"),
+    [
+        ("Corrosion", "A wire must be left with 70 % of its capacity; its zinc was 40 µm."),
+        ("Condition walks", "Every 14 days where there is rust from grade 3."),
+        (
+            "Tests",
+            "One more RB24 is pulled after each change of ground, change of batch or new crew.",
+        ),
+        ("Tests", "When one PB24 fails: the 4 nearest bolts tested and its row tested."),
+    ],
+)
+def test_what_is_watched_in_old_support_is_said(demo: Standard, title: str, said: str) -> None:
+    assert said in lines(mine_in_words(demo), title)
+
+
 def test_a_class_without_mesh_says_nothing_of_it(demo: Standard) -> None:
     assert "Mesh" not in [section.title for section in class_in_words(demo.classes[W3])]
 
