@@ -91,11 +91,10 @@ def _photos(meeting: Meeting, shelf: PhotoShelf) -> None:
     """Photos come after all entries: a tablet may be at the surface for two minutes."""
     if not meeting.outcome.only_read:
         send_photos(meeting, shelf)
-    if meeting.brings_photos:
-        bring_photos(meeting, shelf)
-        if meeting.is_believed() and not meeting.outcome.only_read:
-            acknowledge_photos(shelf)
-            meeting.holdings.seal()
+    bring_photos(meeting, shelf)
+    if meeting.keeps_photos and meeting.is_believed() and not meeting.outcome.only_read:
+        acknowledge_photos(shelf)
+        meeting.holdings.seal()
 
 
 def _send(meeting: Meeting) -> None:

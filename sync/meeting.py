@@ -1,11 +1,12 @@
 """What every step of an exchange is given."""
 
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 
 from sync.belief import counts
 from sync.folder import NotYet, ShareFails, ShareFull, ShareReadOnly
 from sync.holdings import Holdings
-from sync.names import SegmentName
+from sync.names import PhotoName, SegmentName
 from sync.photo_shelf import PhotoShelf
 from sync.visit import Visit
 
@@ -18,8 +19,11 @@ class Meeting(Visit):
     program: str = ""
     shelf: PhotoShelf | None = None
     """The photos that are kept here."""
-    brings_photos: bool = False
-    """Whether photos of others are brought here too, as the office does."""
+    photos_wanted: Callable[[], Collection[PhotoName]] = frozenset
+    """Which photos are wanted here, others' too; asked once every entry has come in."""
+    keeps_photos: bool = False
+    """Whether this machine says which photos of others it holds, as the office alone does: on
+    a tablet's word nobody would look after a photo any more that the office hasn't got."""
 
     def tablet(self) -> str:
         """Give the id that this tablet goes by now."""

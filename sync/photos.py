@@ -35,9 +35,8 @@ def send_photos(meeting: Meeting, shelf: PhotoShelf) -> None:
 
 
 def bring_photos(meeting: Meeting, shelf: PhotoShelf) -> None:
-    """Bring the photos that entries name and that are not here; tell which have not come yet."""
-    held = shelf.held()
-    missing = sorted({name for name in shelf.named() if name not in held})
+    """Bring the photos that are wanted and not here; tell which have not come yet."""
+    missing = sorted(set(meeting.photos_wanted()) - shelf.held())
     brought: list[PhotoName] = []
     for done, name in enumerate(missing):
         meeting.step("reading photos", done, len(missing))

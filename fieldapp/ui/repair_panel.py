@@ -84,7 +84,7 @@ class RepairPanel(Sheet):
         """Show its photos; of a repair, the damage's own from before it too."""
         row = self._line.row
         if row.rehab is None or not row.damages:
-            self._photos_of(row.id)
+            self._photos_of(*(row.damages[0].observations if row.damages else (row.id,)))
             return
         look = partial(sides_of, self._shell.site, row.id, row.rehab)
         self._shell.do(look, then=partial(self._ask_photos, row.rehab))
@@ -99,12 +99,14 @@ class RepairPanel(Sheet):
                 _("beside each other"),
             )
         for it in row.damages:
-            sheet.offer(_("Before"), partial(self._photos_of, it.id), self._place_of(it))
+            sheet.offer(
+                _("Before"), partial(self._photos_of, *it.observations), self._place_of(it)
+            )
         sheet.offer(_("After"), partial(self._photos_of, row.id), _("of the repair"))
         sheet.open()
 
-    def _photos_of(self, thing_id: str) -> None:
-        PhotoSheet(self._shell, thing_id, title=self._line.title).open()
+    def _photos_of(self, *things: str) -> None:
+        PhotoSheet(self._shell, *things, title=self._line.title).open()
 
     def _place_of(self, it: DamageKnown) -> str:
         units = self._shell.site.settings.units

@@ -7,6 +7,7 @@ from PIL import Image
 
 from fieldapp.assess.photo.aligned import aligned, laid_over
 from fieldapp.assess.photo.frame import Frame
+from fieldapp.work.damage_record import observations_of
 from fieldapp.work.known import Known
 from fieldapp.work.measuring import NotMeasured, frame_of
 from fieldapp.work.photo_file import PhotoSeen, photo_seen
@@ -52,7 +53,7 @@ def sides_of(site: Site, rehab_id: str, rehab: Rehab) -> Sides:
     if begun is None:
         return Sides()
     own = photos_of(site, rehab_id)
-    of_damage = [it for damage in rehab.damages for it in photos_of(site, damage)]
+    of_damage = photos_of(site, *observations_of(site, rehab))
     named = set(rehab.before)
     before = [it for it in own if it.id in named]
     before += [it for it in of_damage if it.id in named or it.entry.made_at < begun]

@@ -67,6 +67,11 @@ class DamageKnown:
         return self.damage.id
 
     @property
+    def observations(self) -> tuple[str, ...]:
+        """The ids of everything that was seen of it, its own first: photos are of one of them."""
+        return tuple(dict.fromkeys((self.id, *(it.id for it in self.damage.seen))))
+
+    @property
     def newest(self) -> Damage:
         """As it was seen last."""
         return in_order(self.damage.seen)[-1].damage

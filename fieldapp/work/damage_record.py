@@ -69,6 +69,13 @@ def seen_damages(site: Sight, heading_id: str) -> tuple[SeenDamage, ...]:
     return tuple(SeenDamage(it, tuple(of_one[it])) for it in sorted(of_one))
 
 
+def observations_of(site: Sight, rehab: Rehab) -> tuple[str, ...]:
+    """Give the ids of everything that was seen of what a repair repairs: photos show one each."""
+    known = (it for it in seen_damages(site, rehab.heading) if it.id in rehab.damages)
+    seen = (one.id for it in known for one in it.seen)
+    return tuple(dict.fromkeys((*rehab.damages, *seen)))
+
+
 def stated_rehabs(site: Sight, heading_id: str) -> tuple[StatedRehab, ...]:
     """Give the repairs of a heading as their current revisions that count have them."""
     known = current(site, "rehab", Rehab, heading=heading_id)

@@ -67,15 +67,19 @@ def keep_photo(site: Site, file: Path, session: Session | None, of: str) -> Know
     return Known(state(site, "photo", photo, author=author), photo)
 
 
-def photos_of(site: Sight, of: str) -> tuple[Known[Photo], ...]:
-    """Give the photos of a thing, in the order in which they were kept."""
-    return tuple(it for it in current(site, "photo", Photo) if it.body.of == of)
+def photos_of(site: Sight, *of: str) -> tuple[Known[Photo], ...]:
+    """Give the photos of some things, in the order in which they were kept."""
+    return tuple(it for it in current(site, "photo", Photo) if it.body.of in of)
+
+
+def photo_name(photo: Photo) -> PhotoName:
+    """Give the name by which its bytes are found, here and in a share."""
+    return PhotoName(photo.month, photo.sha256, ENDINGS[photo.media_type])
 
 
 def photo_path(site: Site, photo: Photo) -> Path:
     """Give where a photo's file lies, if it has arrived on this tablet."""
-    name = PhotoName(photo.month, photo.sha256, ENDINGS[photo.media_type])
-    return site.store.photos.path(name)
+    return site.store.photos.path(photo_name(photo))
 
 
 def _taken_at(site: Site, at: datetime | None) -> datetime | None:

@@ -4,12 +4,13 @@ A repair is one thing with revisions. From its start until it is verified its st
 barricaded. Whoever did the work never verifies it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.damage import DamageKnown, NoSuchDamage, damages
+from fieldapp.work.damage_record import observations_of
 from fieldapp.work.known import Known
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.photographs import photos_of
@@ -20,7 +21,7 @@ from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import revision_in_force
 from fieldapp.work.writing import written
 from schemas.bodies.person import Role
-from schemas.bodies.rehab import Barricade, Outcome, Rehab
+from schemas.bodies.rehab import MOST_PHOTOS, Barricade, Outcome, Rehab
 
 WORKERS: tuple[Role, ...] = ("rehab crew", "bolter", *INSPECTORS)
 """Who repairs."""
@@ -130,7 +131,7 @@ def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Reh
         "lap_openings": done.lap_openings,
         "done_from_m": from_m if done.part else None,
         "done_to_m": to_m if done.part else None,
-        "after": done.after or tuple(_since_begun(site, before)),
+        "after": done.after or since_begun(site, before),
         "installers": _with(before.body.installers, session.person_id, *done.installers),
         "finished_at": site.now(),
     }
@@ -167,15 +168,18 @@ def _rest(site: Site, before: Known[Rehab], part: tuple[Decimal, Decimal]) -> li
 
 def _photos(site: Site, known: Known[Rehab]) -> tuple[str, ...]:
     """Give the ids of the photos of a repair, and of what it repairs, that are kept by now."""
-    things = (known.id, *known.body.damages)
-    return tuple(photo.id for it in things for photo in photos_of(site, it))
+    things = (known.id, *observations_of(site, known.body))
+    return _newest(it.id for it in photos_of(site, *things))
 
 
-def _since_begun(site: Site, known: Known[Rehab]) -> Iterator[str]:
-    """Yield the ids of the photos of a repair that were kept since the work was begun."""
-    for photo in photos_of(site, known.id):
-        if photo.id not in known.body.before:
-            yield photo.id
+def since_begun(site: Site, known: Known[Rehab]) -> tuple[str, ...]:
+    """Give the ids of the photos of a repair that were kept since the work was begun."""
+    own = (it.id for it in photos_of(site, known.id))
+    return _newest(it for it in own if it not in known.body.before)
+
+
+def _newest(photos: Iterable[str]) -> tuple[str, ...]:
+    return tuple(photos)[-MOST_PHOTOS:]
 
 
 def _with(installers: tuple[str, ...], *more: str) -> tuple[str, ...]:

@@ -1,28 +1,18 @@
 """Meeting the shared folder: the exchange as a job of the day."""
 
-from dataclasses import dataclass
+from dataclasses import replace
 from datetime import UTC, datetime
-from importlib.metadata import version
+from functools import partial
 
+from fieldapp.work.meeting import meeting
 from fieldapp.work.own_keys import is_office
+from fieldapp.work.photos_wanted import photos_wanted
 from fieldapp.work.shifts import shift_ends
 from fieldapp.work.site import Site
 from schemas.settings import Settings
-from schemas.trouble import NotAllowed
 from sync.exchange import exchange
-from sync.meeting import Meeting
 from sync.outcome import Outcome, Watcher, nobody
-from sync.places import open_folder
 from sync.share_identity import check_share
-
-
-@dataclass(eq=False)
-class NoShareNamed(NotAllowed):
-    """Nobody said yet where the shared folder is."""
-
-    happened = "Nobody said on this machine where the shared folder is."
-    kept = "Everything is kept here and waits."
-    do_next = "Name it once: lastrow share FOLDER, or choose it on the Share folder screen."
 
 
 def share(
@@ -44,7 +34,12 @@ def share(
         It went away; what was done is done, the rest waits.
     """
     before = last_exchange(site)
-    outcome = exchange(meeting(site, place, watch=watch), deep=deep)
+    met = replace(
+        meeting(site, place, watch=watch),
+        photos_wanted=partial(photos_wanted, site),
+        keeps_photos=is_office(site),
+    )
+    outcome = exchange(met, deep=deep)
     if is_office(site):
         outcome.trust_written = _written_since(site, before)
     if not outcome.stopped:
@@ -82,27 +77,3 @@ def is_old(site: Site, heard_at: datetime) -> bool:
     """Whether the shift in which others were last heard of is over: somebody asks then."""
     now = site.now()
     return now < heard_at or now >= shift_ends(site.settings, heard_at)
-
-
-def meeting(site: Site, place: str, *, watch: Watcher = nobody) -> Meeting:
-    """Give what an exchange with a place needs; refused before the folder is looked at.
-
-    Raises
-    ------
-    NotPaired
-        This tablet belongs to no share yet.
-    NoShareNamed
-        No place is given.
-    """
-    site.store.holdings.trust()
-    if not place:
-        raise NoShareNamed
-    return Meeting(
-        open_folder(place, password=site.password),
-        site.store.holdings,
-        now_s=lambda: site.now().timestamp(),
-        watch=watch,
-        program=version("lastrow"),
-        shelf=site.store.photos,
-        brings_photos=is_office(site),
-    )

@@ -7,7 +7,7 @@ trust; where there is none, the site's certificate in the ledger is all there is
 from collections.abc import Sequence
 
 from fieldapp.store.pairing import NotPaired
-from fieldapp.work.share import meeting
+from fieldapp.work.meeting import meeting
 from fieldapp.work.site import Site
 from schemas.entry import Entry
 from schemas.signatures import SigningKey

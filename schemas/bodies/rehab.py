@@ -4,7 +4,7 @@ From the start until somebody other than the installer has verified it the stret
 barricaded. A revision that says *verified* is signed by that person's own key.
 """
 
-from typing import Literal
+from typing import Final, Literal
 
 from pydantic import AwareDatetime, Field
 
@@ -16,6 +16,7 @@ from schemas.part import Part
 
 RehabState = Literal["planned", "in hand", "done", "verified", "refused", "reopened"]
 Outcome = Literal["patched", "restored"]
+MOST_PHOTOS: Final = 50
 
 
 class Barricade(Part):
@@ -56,9 +57,9 @@ class Rehab(Part):
     done_from_m: Chainage | None = None
     done_to_m: Chainage | None = None
     """What was done of it, where that is not all."""
-    before: tuple[str, ...] = Field(default=(), max_length=50)
+    before: tuple[str, ...] = Field(default=(), max_length=MOST_PHOTOS)
     """Ids of photos."""
-    after: tuple[str, ...] = Field(default=(), max_length=50)
+    after: tuple[str, ...] = Field(default=(), max_length=MOST_PHOTOS)
     standard: Sha256 | None = None
     """Revision of the standard by which it was done."""
     covers: tuple[str, ...] = Field(default=(), max_length=2_000)

@@ -5,7 +5,8 @@ I1   no entry is anywhere that nobody stated
 I2   at rest every machine holds the same segments, and believes the same entries
 I3   what was kept on a machine that lives, or lay whole in the share when its machine was
      lost, is held by all
-I4   a photo that the office says to hold is there, with the bytes that its name means
+I4   a photo that the office says to hold is there, with the bytes that its name means; what lies
+     whole in the share is on every machine that wants it
 I6   an exchange ends in a known trouble or well, in a bounded number of calls
 I7   nobody changes or takes away a good file of somebody else
 I8   with nothing new: store.json, two listings, and no write
@@ -17,7 +18,8 @@ I13  what a machine states comes after what it stated before, and no other's wro
      along, whatever the clocks show
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from hashlib import sha256
 
 from sync.belief import counts
 from sync.holdings import Holdings
@@ -145,12 +147,22 @@ def _counts_after_a_cut(mine: Mine) -> list[str]:
 
 
 def _photos_that_are_not_there(mine: Mine) -> list[str]:
-    """Give what was acknowledged and is not held: only the office brings photos and says so."""
-    shelf = mine.rules.shelf(mine.office.holdings)
+    """Give what was acknowledged and is not held, and what is wanted, in the share, not held."""
+    hashes = {it: sha256(content).hexdigest() for it, content in mine.share.there().items()}
+    return [lacks for it in mine.machines for lacks in _photos_lacking(mine, it, hashes)]
+
+
+def _photos_lacking(mine: Mine, machine: Machine, hashes: Mapping[str, str]) -> Iterator[str]:
+    shelf = mine.rules.shelf(machine.holdings)
     if shelf is None:
-        return []
-    good = {it.sha256 for it in shelf.held() if shelf.content(it) is not None}
-    return [f"I4: the office has no photo {it}" for it in sorted(shelf.acknowledged() - good)]
+        return
+    good = {it for it in shelf.held() if shelf.content(it) is not None}
+    wanted = mine.photos_wanted(machine)
+    needed = {it.sha256 for it in wanted if hashes.get(it.path) == it.sha256}
+    if machine is mine.office:
+        needed |= shelf.acknowledged()
+    for lacking in sorted(needed - {it.sha256 for it in good}):
+        yield f"I4: {machine.name} has no photo {lacking}"
 
 
 def _lines_in(machine: Machine, names: Iterable[SegmentName]) -> set[bytes]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import count
 from random import Random
 from typing import Protocol
@@ -15,7 +16,7 @@ from sync.exchange import exchange
 from sync.folder import Folder
 from sync.holdings import Holdings
 from sync.meeting import Meeting
-from sync.names import STORE
+from sync.names import STORE, PhotoName
 from sync.outcome import Outcome
 from sync.photo_shelf import PhotoShelf
 from sync.share_identity import ShareIdentity
@@ -37,6 +38,8 @@ STORE_JSON = (
 OFFICE = 0
 YEARS_S = 10 * 365 * 24 * 3600.0
 NEWER = 0.1
+OF_OPEN_DAMAGE = tuple("01234567")
+"""How the hash of a photo begins that tablets want: of each other one."""
 
 
 class Simulated(Tablet, Protocol):
@@ -193,7 +196,8 @@ class Mine:
             now_s=machine.holdings.now_s,
             program="0.1",
             shelf=self.rules.shelf(machine.holdings),
-            brings_photos=machine is self.office,
+            photos_wanted=partial(self.photos_wanted, machine),
+            keeps_photos=machine is self.office,
         )
         try:
             return exchange(meeting, deep=deep and self.rules.deep)
@@ -202,6 +206,14 @@ class Mine:
         except Trouble as trouble:
             self.told.append(str(trouble))
         return None
+
+    def photos_wanted(self, machine: Machine) -> frozenset[PhotoName]:
+        """Give the photos that a machine wants: the office all, a tablet those of open damage."""
+        shelf = self.rules.shelf(machine.holdings)
+        named = frozenset(shelf.named()) if shelf else frozenset()
+        if machine is self.office:
+            return named
+        return frozenset(it for it in named if it.sha256.startswith(OF_OPEN_DAMAGE))
 
     def pass_time(self, by_s: float) -> None:
         """Let time pass; a cloud's clients use it."""

@@ -10,6 +10,7 @@ from time import sleep
 
 import pytest
 
+from fieldapp.ui.photo.photo_cell import taken_words
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.photo_view import PhotoView
 from fieldapp.ui.photo.view_sheet import ViewSheet
@@ -114,7 +115,7 @@ def test_a_photo_is_taken_drawn_over_measured_and_used(
     of_others = keep_photo(hands.site, TEAR, None, OTHER)
     photo_path(hands.site, of_others.body).unlink()
     PhotoSheet(hands.shell, OTHER).open()
-    tablet.until(lambda: "not on this tablet" in tablet.texts())
+    tablet.until(lambda: "comes by the share" in tablet.texts())
 
 
 def test_mesh_that_was_found_counts_once_somebody_has_looked_at_all_its_corners(
@@ -123,7 +124,7 @@ def test_mesh_that_was_found_counts_once_somebody_has_looked_at_all_its_corners(
     hands, tablet = photographer.hands, photographer.tablet
     kept = keep_photo(hands.site, TEAR, hands.shell.session, DAMAGE)
     photographer.open()
-    hands.tap(hands.shell.clock_words(kept.entry.made_at), "Measure", "Find the mesh")
+    hands.tap(taken_words(hands.shell, kept), "Measure", "Find the mesh")
     tablet.until(lambda: bool(tablet.find_all("No")), seconds=20)
     assert faults_both_ways(tablet) == []
     hands.tap("Return")
@@ -148,7 +149,7 @@ def test_a_lap_of_a_round_is_measured_on_a_photo_with_its_own_doubt(
         taps = OnPhoto(facts, MESH, corners, (10, 10), (Thing("lap", corners[:3]),))
         keep_measured(hands.site, kept.id, taps, hands.shell.session)
         sleep(BOUNCE_S)
-        taken = hands.shell.clock_words(kept.entry.made_at)
+        taken = taken_words(hands.shell, kept)
         hands.tap("Other…", "On a photo", taken, "Measure")
         tablet.until(lambda: bool(tablet.find_all("Use it")))
         hands.tap("Use it")

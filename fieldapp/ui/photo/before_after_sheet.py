@@ -5,7 +5,7 @@ from typing import Any, Final
 
 from kivy.properties import NumericProperty, ObjectProperty
 
-from fieldapp.ui.photo.photo_cell import PhotoCell
+from fieldapp.ui.photo.photo_cell import PhotoCell, taken_words
 from fieldapp.ui.photo.textures import let_go, texture_of
 from fieldapp.ui.photo.view_sheet import ViewSheet
 from fieldapp.ui.translate import _
@@ -68,8 +68,7 @@ class BeforeAfterSheet(Sheet):
         """Say which side a photo is of, and when it was taken."""
         if not photos:
             return side
-        photo = photos[number]
-        return f"{side}, {self._shell.clock_words(photo.body.taken_at or photo.entry.made_at)}"
+        return f"{side}, {taken_words(self._shell, photos[number])}"
 
     def on_closed(self) -> None:
         self.before, self.after = None, None

@@ -1,13 +1,23 @@
 """One photo in a list: its small picture, and when it was taken."""
 
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
+from fieldapp.report.words import day
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words
+from fieldapp.work.known import Known
+from schemas.bodies.photo import Photo
 
 __all__ = ["PhotoCell", "Words"]
+
+
+def taken_words(shell: Any, photo: Known[Photo]) -> str:
+    """Say when a photo was taken: "6 May 2031 09:35"."""
+    at = photo.body.taken_at or photo.entry.made_at
+    return f"{day(at, ZoneInfo(shell.site.settings.zone))} {shell.clock_words(at)}"
 
 
 class PhotoCell(Touchable):

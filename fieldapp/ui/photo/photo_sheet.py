@@ -16,7 +16,7 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.names import short
 from fieldapp.ui.panels.folder_panel import FolderPanel
-from fieldapp.ui.photo.photo_cell import PhotoCell
+from fieldapp.ui.photo.photo_cell import PhotoCell, taken_words
 from fieldapp.ui.photo.textures import let_go, texture_of
 from fieldapp.ui.photo.view_sheet import ViewSheet
 from fieldapp.ui.translate import _, counted
@@ -25,10 +25,13 @@ from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.known import Known
 from fieldapp.work.photo_sources import ENDINGS, CameraFolder, PhotoSource, own_camera
-from fieldapp.work.photographs import keep_photo, photos_of
+from fieldapp.work.photographs import keep_photo, photo_name, photo_path, photos_of
+from fieldapp.work.photos_wanted import photos_wanted
+from fieldapp.work.site import Site
 from fieldapp.work.thumbnails import thumbnail
 from schemas.bodies.photo import Photo
 from schemas.taps import What
+from sync.names import PhotoName
 
 __all__ = ["Key", "PagedGrid", "PhotoSheet"]
 
@@ -38,7 +41,7 @@ JUST_TAKEN: Final = timedelta(minutes=15)
 """A photo of so long ago is offered too: it was taken before somebody came here."""
 SHOWN_AT_ONCE: Final = 60
 NOT_HERE: Final = object()
-"""A photo that others took: tablets bring no photos of others, the office brings them all."""
+"""A photo that others took: tablets bring those of open damage and repairs, the office all."""
 
 Kept = Callable[[Known[Photo]], None]
 OnMeasured = Callable[[str, Decimal, Decimal], None]
@@ -52,8 +55,8 @@ class PhotoSheet(Sheet):
     ----------
     shell : Shell
         Gives the site and the worker.
-    of : str
-        Id of the thing that the photos show.
+    *of : str
+        Ids of the things that the photos show; new ones are of the first.
     title : str
         What is written above them.
     on_kept : callable, optional
@@ -75,8 +78,7 @@ class PhotoSheet(Sheet):
     def __init__(
         self,
         shell: Any,
-        of: str,
-        *,
+        *of: str,
         title: str = "",
         on_kept: Kept | None = None,
         on_measured: OnMeasured | None = None,
@@ -87,6 +89,7 @@ class PhotoSheet(Sheet):
         self._shell, self._of = shell, of
         self._on_kept, self._on_measured, self._quantity = on_kept, on_measured, quantity
         self._textures: dict[str, Any] = {}
+        self._to_come: frozenset[PhotoName] = frozenset()
         self._wanted: deque[str] = deque(maxlen=SHOWN_AT_ONCE)
         self._offered: set[Path] = set()
         folder = shell.site.settings.camera_folder
@@ -117,7 +120,7 @@ class PhotoSheet(Sheet):
         """Keep a photo, and open it."""
         self._offered.add(file)
         shell = self._shell
-        job = partial(keep_photo, shell.site, file, shell.session, self._of)
+        job = partial(keep_photo, shell.site, file, shell.session, self._of[0])
         shell.do(job, then=partial(self._kept, file))
 
     def view(self, photo: Known[Photo]) -> None:
@@ -141,9 +144,10 @@ class PhotoSheet(Sheet):
             self._on_measured(*measured)
 
     def _show(self) -> None:
-        self._shell.do(partial(photos_of, self._shell.site, self._of), then=self._take_photos)
+        self._shell.do(partial(_known, self._shell.site, self._of), then=self._take_photos)
 
-    def _take_photos(self, photos: tuple[Known[Photo], ...]) -> None:
+    def _take_photos(self, known: tuple[tuple[Known[Photo], ...], frozenset[PhotoName]]) -> None:
+        photos, self._to_come = known
         self.photos = list(reversed(photos))
         count = len(photos)
         self.note = counted("{} photo is kept", "{} photos are kept", count) if count else ""
@@ -185,7 +189,7 @@ class PhotoSheet(Sheet):
 
     def _fill(self, cell: PhotoCell, photo: Known[Photo]) -> None:
         cell.photo = photo
-        cell.text = self._shell.clock_words(photo.body.taken_at or photo.entry.made_at)
+        cell.text, cell.disabled = taken_words(self._shell, photo), False
         cell.texture = self._textures.get(photo.body.sha256)
         if cell.texture is None:
             self._wanted.append(photo.body.sha256)
@@ -201,8 +205,19 @@ class PhotoSheet(Sheet):
         if picture is None or self.parent is None or cell.photo is not photo:
             return
         if picture is NOT_HERE:
-            cell.text = _("not on this tablet")
+            comes = photo_name(photo.body) in self._to_come
+            cell.text = _("comes by the share") if comes else _("in the office only")
+            cell.disabled = True
             return
         while len(self._textures) >= SHOWN_AT_ONCE:
             del self._textures[next(iter(self._textures))]
         cell.texture = self._textures[photo.body.sha256] = texture_of(picture)
+
+
+def _known(
+    site: Site, of: tuple[str, ...]
+) -> tuple[tuple[Known[Photo], ...], frozenset[PhotoName]]:
+    """Give the photos of some things, and which photos are to come here where one is not."""
+    photos = photos_of(site, *of)
+    are_here = all(photo_path(site, it.body).exists() for it in photos)
+    return photos, frozenset() if are_here else photos_wanted(site)

@@ -84,6 +84,21 @@ def test_before_is_what_was_photographed_before_the_work_and_after_what_came_sin
     assert repair.sides(repair.planned) == ([], [])
 
 
+def test_a_photo_of_damage_that_was_seen_again_is_one_from_before(
+    shift: Shift, tmp_path: Path
+) -> None:
+    tear = record(shift)
+    again = record(shift, again=tear.id)
+    photo = keep_photo(shift.site, pictured(tmp_path / "a.png", (9, 9), BEFORE), None, again.id)
+    shift.wait(minutes=1)
+    known = damage_known(shift.site, tear.id, shift.clock())
+    planned = plan(shift.site, plan_of(known), shift.who(ENGINEER))
+    begun = start(shift.site, planned.id, shift.who(BOLTER), barricade=BARRIER)
+
+    assert begun.body.before == (photo.id,)
+    assert [it.id for it in sides_of(shift.site, begun.id, begun.body).before] == [photo.id]
+
+
 def test_a_photo_that_has_not_arrived_makes_no_pair(repair: Repair) -> None:
     photo_path(repair.site, repair.after.body).unlink()
 

@@ -1,0 +1,38 @@
+"""Which photos a machine brings from the share: an office all, a tablet what its people need.
+
+Who repairs or verifies is to see what others saw. What is repaired and done with needs no room.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from fieldapp.work.known import current
+from fieldapp.work.own_keys import is_office
+from fieldapp.work.photographs import photo_name
+from fieldapp.work.rehab_list import RehabRow, rehab_list
+from fieldapp.work.site import Site
+from schemas.bodies.photo import Photo
+from sync.names import PhotoName
+
+
+def photos_wanted(site: Site) -> frozenset[PhotoName]:
+    """Give every photo in an office; on a tablet those of open damage and of open repairs."""
+    return frozenset(site.store.photos.named()) if is_office(site) else of_open_work(site)
+
+
+def of_open_work(site: Site) -> frozenset[PhotoName]:
+    """Give the photos of damage that is not restored, and of repairs that nobody has verified."""
+    wanted = set(_shown(rehab_list(site, site.now())))
+    photos = current(site, "photo", Photo)
+    return frozenset(photo_name(it.body) for it in photos if wanted & {it.id, it.body.of})
+
+
+def _shown(rows: Iterable[RehabRow]) -> Iterator[str]:
+    """Yield the ids of what photos are to show, and of photos that are named themselves."""
+    for row in rows:
+        yield row.id
+        if row.rehab is not None:
+            yield from (*row.rehab.damages, *row.rehab.before, *row.rehab.after)
+        for damage in row.damages:
+            yield from damage.observations
+            for seen in damage.damage.seen:
+                yield from seen.damage.photos
