@@ -27,11 +27,11 @@ class Looked:
     bad_beside: int = 0
     """Found where nothing was drawn: at suspects. Such looks count for no share."""
 
-    def __post_init__(self) -> None:
-        if not 0 <= self.bad <= self.looked_at <= self.drawn <= self.of:
-            raise ValueError(f"{self} can't be: more of something than of what it is part of")
-        if not 0 <= self.bad_beside <= self.of - self.drawn:
-            raise ValueError(f"{self} can't be: more bad ones beside the draw than are there")
+    @property
+    def contradicts(self) -> bool:
+        """More of something than of what it is part of: what was stated can't be."""
+        in_draw = 0 <= self.bad <= self.looked_at <= self.drawn <= self.of
+        return not (in_draw and 0 <= self.bad_beside <= self.of - self.drawn)
 
     @property
     def not_reached(self) -> int:
@@ -53,6 +53,8 @@ class Statement:
     def words(self) -> str:
         """As it is said: "none found in 47 of 120; at most 5 % bad, 95 % confidence"."""
         looked = self.looked
+        if looked.contradicts:
+            return f"the counts of {looked.of} contradict each other; nothing is known"
         if looked.looked_at == 0:
             return f"none of {looked.of} looked at; nothing is known" + self._beside()
         found = f"{looked.bad or 'none'} found in {looked.looked_at} of {looked.of}"
@@ -85,7 +87,8 @@ def stated(looked: Looked, confidence: Decimal) -> Statement:
     Returns
     -------
     Statement
-        How many may be bad at most, never fewer than are known to be; and the words. [-]
+        How many may be bad at most, never fewer than are known to be; all of them where nobody
+        looked or the counts can't be. [-]
 
     Source
     ------
@@ -94,7 +97,7 @@ def stated(looked: Looked, confidence: Decimal) -> Statement:
     """
     counted = looked.bad + looked.not_reached
     most = looked.of
-    if looked.looked_at:
+    if looked.looked_at and not looked.contradicts:
         sampled = most_bad(looked.of, looked.drawn, counted, confidence)
         most = max(sampled, counted + looked.bad_beside)
     share = rounded(Decimal(most) / looked.of, STEP_SHARE) if looked.of else Decimal(0)
