@@ -11,6 +11,8 @@ from fieldapp.cli import (
     backup,
     batch,
     board,
+    bolt_test,
+    bolt_tests,
     collate,
     damage,
     demo,
@@ -136,6 +138,16 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
             ("verify", rehab.verify),
             ("refuse", rehab.refuse),
             ("reopen", rehab.reopen),
+        ),
+    ),
+    (
+        "bolt-test",
+        "Tests of support: bolts pulled or turned again, cores, and which are due.",
+        (
+            ("record", bolt_test.record),
+            ("due", bolt_tests.due),
+            ("list", bolt_tests.made),
+            ("show", bolt_tests.show),
         ),
     ),
     (

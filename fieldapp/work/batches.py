@@ -12,9 +12,10 @@ from fieldapp.work.known import Known, current, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Sight, Site
-from fieldapp.work.writing import state
+from fieldapp.work.writing import state, written
 from schemas.bodies.batch import Batch
 from schemas.bodies.round import Round
+from schemas.entry import Entry
 from schemas.trouble import BadInput
 
 EngineersDecision = Literal["cleared", "kept"]
@@ -62,12 +63,27 @@ def doubt_batch(site: Site, label: str, session: Session, *, reason: str) -> Kno
     NoSuchBatch
         No batch has that label.
     """
+    entry = doubt_entry(site, label, session, reason=reason)
+    site.store.ledger.add([entry])
+    return Known(entry, Batch.model_validate(dict(entry.body)))
+
+
+def doubt_entry(
+    site: Site, label: str, session: Session, *, reason: str, after: Entry | None = None
+) -> Entry:
+    """Write the doubt without keeping it yet, in one step with the entry `after` which it comes.
+
+    Raises
+    ------
+    NoSuchBatch
+        No batch has that label.
+    """
     decide_by = site.now() + ENGINEER_DECIDES_WITHIN
     said: dict[str, object] = {"in_doubt": True, "reason": reason, "decide_by": decide_by}
     undecided: dict[str, object] = {"decided": None, "decided_because": None}
     known = _labelled(site, label)
     heads = [it for it in known if it.id == known[-1].id]
-    return _restated(site, heads, session, said | undecided)
+    return _restated(site, heads, session, said | undecided, after)
 
 
 def decide_batch(
@@ -95,18 +111,32 @@ def decide_batch(
         "decided_because": reason,
     }
     by_id = {it.id: [one for one in doubted if one.id == it.id] for it in doubted}
-    return [_restated(site, heads, session, changes) for heads in by_id.values()][-1]
+    entries: list[Entry] = []
+    for heads in by_id.values():
+        before = entries[-1] if entries else None
+        entries.append(_restated(site, heads, session, changes, before))
+    site.store.ledger.add(entries)
+    return Known(entries[-1], Batch.model_validate(dict(entries[-1].body)))
 
 
 def _restated(
-    site: Site, heads: list[Known[Batch]], session: Session, changes: dict[str, object]
-) -> Known[Batch]:
-    """State a batch anew, over every revision of it that stands."""
+    site: Site,
+    heads: list[Known[Batch]],
+    session: Session,
+    changes: dict[str, object],
+    after: Entry | None,
+) -> Entry:
+    """Write a batch anew, over every revision of it that stands."""
     body = heads[-1].body.model_copy(update=changes)
-    parents = parents_over(site, heads)
-    thing_id, author = heads[-1].id, session.person_id
-    entry = state(site, "batch", body, author=author, thing_id=thing_id, parents=parents)
-    return Known(entry, body)
+    return written(
+        site,
+        "batch",
+        body,
+        author=session.person_id,
+        thing_id=heads[-1].id,
+        parents=parents_over(site, heads),
+        after=after,
+    )
 
 
 def _labelled(site: Site, label: str) -> list[Known[Batch]]:

@@ -1,0 +1,30 @@
+"""Tests of support: what each comes to, which are due, and what a failed one opens."""
+
+from fieldapp.assess.bolt_tests.due import Due, due_tests
+from fieldapp.assess.bolt_tests.follows import (
+    JudgedTest,
+    Opened,
+    Replaced,
+    counts_as_gone,
+    opened_by,
+)
+from fieldapp.assess.bolt_tests.judged import bolt_of, result_of
+from fieldapp.assess.bolt_tests.pull import beyond_the_thread
+from fieldapp.assess.bolt_tests.put_in import PutIn, put_in
+from fieldapp.assess.bolt_tests.result import Result
+
+__all__ = [
+    "Due",
+    "JudgedTest",
+    "Opened",
+    "PutIn",
+    "Replaced",
+    "Result",
+    "beyond_the_thread",
+    "bolt_of",
+    "counts_as_gone",
+    "due_tests",
+    "opened_by",
+    "put_in",
+    "result_of",
+]

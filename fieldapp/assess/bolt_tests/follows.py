@@ -1,0 +1,157 @@
+"""What a failed test opens: more tests, a bolt beside it, a batch in doubt, the engineer."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from fieldapp.assess.bolt_tests.put_in import PutIn
+from fieldapp.assess.bolt_tests.result import Result
+from schemas.bodies.bolt_test import BoltTest, BoltTestKind
+from schemas.bolt_test_rules import Follows
+
+Replaced = Literal["not needed", "to be recorded as damage", "on the rehab list", "replaced"]
+"""How far a failed bolt of the support is from having another one beside it."""
+
+
+@dataclass(frozen=True)
+class JudgedTest:
+    """A test, and what it comes to."""
+
+    id: str
+    test: BoltTest
+    result: Result
+
+
+@dataclass(frozen=True)
+class Opened:
+    """What one test opened, and what of it is done."""
+
+    failed: JudgedTest
+    which: str
+    """Which bolts are tested next: "its 2 neighbours", "row 3"; empty: none."""
+    demanded: int
+    """How many tests follow."""
+    done: int
+    kind: BoltTestKind
+    """Of the tests that follow."""
+    then: tuple[Follows, ...]
+    replaced: Replaced
+    clause: str
+
+    @property
+    def tests(self) -> int:
+        """How many tests are still to be made."""
+        return max(0, self.demanded - self.done)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether anything of it is still to be done."""
+        return self.tests > 0 or self.replaced in ("to be recorded as damage", "on the rehab list")
+
+
+def counts_as_gone(one: JudgedTest) -> bool:
+    """Tell whether a bolt of the support no longer counts after its test.
+
+    Parameters
+    ----------
+    one : JudgedTest
+        Any test. [-]
+
+    Returns
+    -------
+    bool
+        True for one that failed, and for one that was pulled until it gave: it is replaced by
+        another beside it, never used again. False for cores, and for a bolt put in for the
+        test. [-]
+
+    Source
+    ------
+    ISRM 1974, part 1: tests to failure are not made on bolts that are part of the support; that
+    a failed bolt is replaced beside is common practice, no source.
+    """
+    test = one.test
+    if test.kind == "shotcrete cores" or not test.part_of_support:
+        return False
+    return test.kind == "destructive pull" or one.result.failed
+
+
+def opened_by(
+    failed: JudgedTest, tests: Sequence[JudgedTest], rounds: Sequence[PutIn], replaced: Replaced
+) -> Opened:
+    """Give what a test opens by the standard, and how much of it is done.
+
+    Parameters
+    ----------
+    failed : JudgedTest
+        One that failed, or after which the bolt is gone. [-]
+    tests : sequence of JudgedTest
+        All of the heading: those that name this one count. [-]
+    rounds : sequence of PutIn
+        Accepted rounds of the heading: of them its row and round are counted. [m]
+    replaced : Replaced
+        How far the bolt is from having another beside it. [-]
+
+    Returns
+    -------
+    Opened
+        Neighbours lie in the row, the row in the round: the widest of them counts, all. [-]
+
+    Source
+    ------
+    Common practice, no source: which tests follow is the mine's rule.
+    """
+    rule = failed.result.then
+    then = rule.then if rule is not None else ()
+    which, demanded = _tests_after(failed, rounds)
+    done = [it for it in tests if it.test.after == failed.id and it.result.judged]
+    kind = failed.test.kind
+    return Opened(
+        failed=failed,
+        which=which,
+        demanded=demanded,
+        done=len(done),
+        kind="proof pull" if kind == "destructive pull" else kind,
+        then=then,
+        replaced=replaced if counts_as_gone(failed) else "not needed",
+        clause=rule.because if rule is not None else failed.result.clause,
+    )
+
+
+def round_of(test: BoltTest, rounds: Sequence[PutIn]) -> PutIn | None:
+    """Find the accepted round that a tested bolt belongs to.
+
+    Parameters
+    ----------
+    test : BoltTest
+        It may name its round; if not, it has a place. [m]
+    rounds : sequence of PutIn
+        Of its heading. [m]
+
+    Returns
+    -------
+    PutIn or None
+        None where it lies in no accepted round. [m]
+
+    Source
+    ------
+    Definition.
+    """
+    if test.round is not None:
+        return next((it for it in rounds if it.round_id == test.round), None)
+    return next((it for it in rounds if it.holds(test.chainage_m)), None)
+
+
+def _tests_after(failed: JudgedTest, rounds: Sequence[PutIn]) -> tuple[str, int]:
+    rule = failed.result.then
+    if rule is None:
+        return "", 0
+    of, test = round_of(failed.test, rounds), failed.test
+    itself = 1 if test.part_of_support else 0
+    if "round" in rule.then and of is not None:
+        every = of.bolts.get(test.bolt_type or "", 0)
+        return f"every bolt of round {of.number}", max(0, every - itself)
+    if "row" in rule.then and of is not None:
+        return "every bolt of its row", max(0, of.per_row - itself)
+    if {"neighbours", "row", "round"} & set(rule.then):
+        return f"the {rule.neighbours} nearest bolts", rule.neighbours
+    return "", 0

@@ -1,0 +1,187 @@
+"""Pull tests by the standard's rule: a proof test holds a load, a destructive one reaches it.
+
+A proof test leaves the bolt where it is; a destructive one takes it away, so that it is made on
+bolts put in for it. The two are never put together.
+"""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from typing import Final
+
+from fieldapp.assess.bolt_tests.result import Result
+from fieldapp.assess.pull_curve import contradictions, peak, proof_judged
+from schemas.bodies.bolt_test import BoltTest, PullReading
+from schemas.bolt_test_rules import BoltTestRule
+from schemas.numbers import STEP_KN, rounded, text
+from schemas.standard import BoltType
+
+STRONGER_THAN_NOMINAL: Final = Decimal("1.5")
+"""Steel may carry more than its nominal strength when it gives, but never half as much again.
+Common practice, no source."""
+STEP_SLIP_MM: Final = Decimal("0.1")
+GONE_TOO_SOON: Final = "load was gone before the hold was over"
+GAVE: Final = {
+    "bar": "the bar broke",
+    "thread": "the thread stripped",
+    "anchor slipped": "the anchor slipped",
+    "plate": "the plate gave",
+}
+
+
+def thread_kn(bolt: BoltType) -> Decimal:
+    """Give the load that the thread of a bolt carries by its nominal strength.
+
+    Parameters
+    ----------
+    bolt : BoltType
+        Stress area of the thread, and the steel. [mm², MPa]
+
+    Returns
+    -------
+    Decimal
+        Area times strength. [kN]
+
+    Source
+    ------
+    Definition; 1 MPa is 1 N/mm².
+    """
+    return rounded(bolt.thread_area_mm2 * bolt.steel_mpa / 1000, STEP_KN)
+
+
+def beyond_the_thread(test: BoltTest, bolt: BoltType) -> str | None:
+    """Say that a load was read which the thread can't carry.
+
+    Parameters
+    ----------
+    test : BoltTest
+        A pull. [kN]
+    bolt : BoltType
+        Which bolt. [mm², MPa]
+
+    Returns
+    -------
+    str or None
+        None where the thread carries what was read: its nominal strength in a proof test, half
+        as much again where it is pulled until it gives. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    carries = thread_kn(bolt)
+    most = carries if test.kind == "proof pull" else carries * STRONGER_THAN_NOMINAL
+    top = peak(test.pulled)
+    if top is None or top.load_kn <= most:
+        return None
+    read = f"{text(top.load_kn)} kN"
+    return f"{read} is more than the thread of {bolt.code} carries, {text(carries)} kN"
+
+
+def pull_result(test: BoltTest, rule: BoltTestRule, bolt: BoltType | None) -> Result:
+    """Judge a pull test by the standard's rule for its bolt type and kind.
+
+    Parameters
+    ----------
+    test : BoltTest
+        As it was read. [kN, mm, s]
+    rule : BoltTestRule
+        Of its bolt type, proof or destructive. [kN, min, mm]
+    bolt : BoltType or None
+        What the thread carries; None where the standard doesn't say. [mm², MPa]
+
+    Returns
+    -------
+    Result
+        What broke below the load, slipped too far, or gave in a proof test, failed. What was not
+        pulled or held so far, by a rig that nobody calibrated, or to more than steel carries,
+        can't be judged. [-]
+
+    Source
+    ------
+    Common practice, no source: load, hold and slip are the mine's.
+    """
+    top, limit = peak(test.pulled), _limit(rule)
+    if top is None:
+        return Result("can't be judged", "no load was read", limit, rule.because)
+    failure = next(_failures(test, rule, top.load_kn), None)
+    if failure is not None:
+        then = rule.after_failure
+        return Result("failed", failure, limit, rule.because, then=then, value=top.load_kn)
+    doubt = next(_doubts(test, rule, bolt, top.load_kn), None)
+    if doubt is not None:
+        return Result("can't be judged", doubt, limit, rule.because)
+    read = _passed(test, rule, top.load_kn)
+    return Result("passed", read, limit, rule.because, value=top.load_kn)
+
+
+def _limit(rule: BoltTestRule) -> str:
+    slip = f"slip at most {text(rule.slip_at_most_mm)} mm"
+    if rule.hold_min:
+        return f"{text(rule.proof_kn)} kN held for {rule.hold_min} min, {slip}"
+    return f"at least {text(rule.proof_kn)} kN, {slip}"
+
+
+def _failures(test: BoltTest, rule: BoltTestRule, peak_kn: Decimal) -> Iterator[str]:
+    gave = GAVE.get(test.broke or "")
+    if gave is not None and (rule.kind == "proof" or peak_kn < rule.proof_kn):
+        yield f"{gave} at {text(peak_kn)} kN"
+    slip = _slip_mm(test.pulled, rule)
+    if slip is not None and slip > rule.slip_at_most_mm:
+        at_kn = peak_kn if rule.kind == "proof" else rule.proof_kn
+        yield f"the head came {text(rounded(slip, STEP_SLIP_MM))} mm by {text(at_kn)} kN"
+
+
+def _doubts(
+    test: BoltTest, rule: BoltTestRule, bolt: BoltType | None, peak_kn: Decimal
+) -> Iterator[str]:
+    if peak_kn < rule.proof_kn:
+        yield f"pulled to {text(peak_kn)} kN only, and it held that"
+    too_much = beyond_the_thread(test, bolt) if bolt is not None else None
+    if too_much is not None:
+        yield f"{too_much}: look at the gauge"
+    if rule.hold_min:
+        yield from _hold_doubts(test, rule)
+    if test.rig_checked_at is None:
+        yield "the rig was never calibrated, as far as anybody said"
+
+
+def _hold_doubts(test: BoltTest, rule: BoltTestRule) -> Iterator[str]:
+    if GONE_TOO_SOON in contradictions(test.pulled, rule.proof_kn, test.held_min):
+        yield f"{test.held_min} min were stated, the readings fell below the load before that"
+    judged = proof_judged(
+        test.pulled, rule.proof_kn, rule.hold_min, rule.slip_at_most_mm, test.held_min
+    )
+    if judged is None or judged.hold is None or judged.hold.held_s is None:
+        yield "nobody said how long it was held"
+    elif "held too short" in judged.faults:
+        yield f"held for {text(judged.hold.held_s)} s only"
+
+
+def _slip_mm(pulled: Sequence[PullReading], rule: BoltTestRule) -> Decimal | None:
+    """Give how far the head came: in a proof test at all, else when the load was reached."""
+    if rule.kind == "proof":
+        return max(it.displacement_mm for it in pulled)
+    before: PullReading | None = None
+    for it in pulled:
+        if it.load_kn >= rule.proof_kn:
+            return _at_load(before, it, rule.proof_kn)
+        before = it
+    return None
+
+
+def _at_load(before: PullReading | None, after: PullReading, load_kn: Decimal) -> Decimal:
+    """Give the displacement at a load between two readings, on a straight line."""
+    if before is None or after.load_kn == before.load_kn:
+        return after.displacement_mm
+    share = (load_kn - before.load_kn) / (after.load_kn - before.load_kn)
+    return before.displacement_mm + share * (after.displacement_mm - before.displacement_mm)
+
+
+def _passed(test: BoltTest, rule: BoltTestRule, peak_kn: Decimal) -> str:
+    slip = _slip_mm(test.pulled, rule)
+    came = "" if slip is None else f", the head came {text(rounded(slip, STEP_SLIP_MM))} mm"
+    if rule.kind == "destructive":
+        gave = GAVE.get(test.broke or "")
+        return f"{text(peak_kn)} kN reached{came}{f', then {gave}' if gave else ''}"
+    minutes = f" for {test.held_min} min" if test.held_min else ""
+    return f"{text(peak_kn)} kN held{minutes}{came}"

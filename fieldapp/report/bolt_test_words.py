@@ -1,0 +1,103 @@
+"""Tests of support in words: the same on every screen, list and paper."""
+
+from collections.abc import Iterator
+from datetime import datetime, tzinfo
+from typing import Final
+
+from assets.translate import _
+from fieldapp.assess.bolt_tests import Due, Opened
+from fieldapp.assess.words import beside_crown
+from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
+from fieldapp.report.words import counted, day, when
+from fieldapp.work.bolt_tests import BoltTestKnown
+from schemas.bodies.bolt_test import BoltTest, PullReading
+from schemas.numbers import text
+
+KINDS: Final = {
+    "proof pull": "proof pull",
+    "destructive pull": "pull until it gives",
+    "torque": "torque read again",
+    "shotcrete cores": "shotcrete cores",
+}
+REPLACE: Final = {
+    "to be recorded as damage": "another bolt beside it: record the failed one as damage",
+    "on the rehab list": "another bolt beside it: on the rehab list",
+    "replaced": "another bolt stands beside it",
+}
+
+
+def kind_words(test: BoltTest) -> str:
+    """Say which test it was: "proof pull, RB24"."""
+    return ", ".join(filter(None, (_(KINDS[test.kind]), test.bolt_type)))
+
+
+def place_words(test: BoltTest, units: Units) -> str:
+    """Say where it was made: "590.4 m, back, 0.6 m left of the crown, bolt 2/5"."""
+    across = None if test.s_m is None else in_units(beside_crown(float(test.s_m)), units)
+    bolt = _("bolt {bolt}").format(bolt=test.bolt) if test.bolt else ""
+    where = chainage_words(test.chainage_m, units)
+    return ", ".join(filter(None, (where, _(test.zone), across, bolt)))
+
+
+def due_title(due: Due, as_at: datetime, zone: tzinfo) -> str:
+    """Say what is to be made: "3 of 3 proof pull, RB24", with the day where it is not due yet."""
+    what = f"{due.tests} of {due.of} {_(KINDS[due.kind])}, {due.bolt_type}"
+    if due.is_due(as_at):
+        return what
+    return _("{what}, from {day}").format(what=what, day=day(due.since, zone))
+
+
+def due_why(due: Due, units: Units) -> str:
+    """Say why, and where: "by the standard's share: 1 in 100 of 243 bolts, …"."""
+    where = span_words(due.from_m, due.to_m, units, " – ")
+    return f"{_(due.why)}: {due.words} ({due.clause}); {where}"
+
+
+def opened_words(opened: Opened) -> Iterator[str]:
+    """Yield what a test opened and what of it is done, a sentence each."""
+    if opened.demanded:
+        made = f"{opened.done} of {opened.demanded}"
+        told = _("test {which}: {made} made").format(which=opened.which, made=made)
+        yield f"{told} ({opened.clause})"
+    if opened.replaced in REPLACE:
+        yield _(REPLACE[opened.replaced])
+    if "batch in doubt" in opened.then:
+        batch = opened.failed.test.batch
+        yield (
+            _("batch {batch} in doubt: an engineer decides").format(batch=batch)
+            if batch
+            else _("its batch is in doubt: nobody said which it is")
+        )
+    if "tell the engineer" in opened.then:
+        yield _("tell the engineer")
+
+
+def known_lines(known: BoltTestKnown, units: Units, zone: tzinfo) -> Iterator[str]:
+    """Yield everything that was stated of a test, a line each."""
+    test = known.test
+    yield f"{known.heading}, {place_words(test, units)}"
+    yield f"{kind_words(test)}, {when(test.tested_at, zone)}, {test.why}"
+    yield from map(reading_words, test.pulled)
+    cores = ", ".join(map(text, test.cores_mpa))
+    alone = test.kind != "shotcrete cores" and not test.part_of_support
+    said = (
+        ("held", None if test.held_min is None else f"{test.held_min} min"),
+        ("what gave", test.broke),
+        ("torque", None if test.torque_nm is None else f"{text(test.torque_nm)} N·m"),
+        (counted(len(test.cores_mpa), "core"), f"{cores} MPa" if cores else None),
+        ("days old", None if test.age_days is None else str(test.age_days)),
+        ("bolt", "put in for the test" if alone else None),
+        ("put in", test.installed_at and day(test.installed_at, zone)),
+        ("batch", test.batch),
+        ("crew", test.crew),
+        ("rig or wrench", test.rig),
+        ("calibrated", test.rig_checked_at and day(test.rig_checked_at, zone)),
+        ("note", test.note),
+    )
+    yield from (f"{what}: {value}" for what, value in said if value)
+
+
+def reading_words(reading: PullReading) -> str:
+    """Write one reading of a pull: "85 kN, 4.5 mm after 60 s"."""
+    after = f" after {text(reading.after_s)} s" if reading.after_s is not None else ""
+    return f"{text(reading.load_kn)} kN, {text(reading.displacement_mm)} mm{after}"

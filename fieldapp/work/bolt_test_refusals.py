@@ -1,0 +1,140 @@
+"""What a test of support can't be, and what is asked before an odd one is kept."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Final
+
+from fieldapp.assess.bolt_tests import beyond_the_thread, bolt_of
+from fieldapp.assess.pull_curve import Contradiction, contradictions
+from fieldapp.work.heading_record import heading_record
+from fieldapp.work.known import current, one
+from fieldapp.work.site import Site
+from schemas.bodies.bolt_test import BoltTest
+from schemas.bodies.round import Round
+from schemas.standard import Standard
+from schemas.trouble import BadInput, NotAllowed
+
+PULLS: Final = ("proof pull", "destructive pull")
+CONTRADICTED: Final[dict[Contradiction, str]] = {
+    "nothing was pulled": "no load was read",
+    "time runs backwards": "a reading would have been taken before the one ahead of it",
+    "load was gone before the hold was over": "the load was gone before the hold was over",
+}
+
+
+@dataclass(eq=False)
+class BoltTestRefused(BadInput):
+    """A test can't be what it is said to be."""
+
+    reason: str
+
+    happened = "The test was not kept: {reason}."
+    kept = "What was entered stands as it was."
+    do_next = "Put that right, then keep it again."
+
+
+@dataclass(eq=False)
+class KeepItSo(NotAllowed):
+    """A test is odd: a person says once more that it is so."""
+
+    reason: str
+
+    happened = "{reason}."
+    kept = "What was entered stands as it was; the test is not kept yet."
+    do_next = "Put it right, or keep it all the same where it is so."
+
+
+def refuse(site: Site, test: BoltTest, standard: Standard | None) -> None:
+    """Refuse what can't have been.
+
+    Raises
+    ------
+    BoltTestRefused
+        Names the first reason.
+    """
+    for reason in (
+        *_nothing_read(test),
+        *_times(site, test),
+        *_place(site, test),
+        *_named(site, test),
+        *_codes(test, standard),
+    ):
+        raise BoltTestRefused(reason)
+
+
+def ask(test: BoltTest, standard: Standard | None) -> None:
+    """Ask about what is odd, all of it at once.
+
+    Raises
+    ------
+    KeepItSo
+        Names every reason; the test may be kept all the same.
+    """
+    reasons = tuple(_odd(test, standard))
+    if reasons:
+        told = "; ".join(reasons)
+        raise KeepItSo(f"{told[0].upper()}{told[1:]}")
+
+
+def _odd(test: BoltTest, standard: Standard | None) -> Iterator[str]:
+    if test.kind == "destructive pull" and test.part_of_support:
+        yield (
+            "this bolt is part of the support: pulled until it gives it counts as gone, and "
+            "another is put in beside it"
+        )
+    bolt = bolt_of(standard, test.bolt_type) if standard else None
+    too_much = beyond_the_thread(test, bolt) if bolt and test.kind in PULLS else None
+    if too_much is not None:
+        yield too_much
+    if test.rig_checked_at is None and test.kind != "shotcrete cores":
+        yield "nobody said when the rig or wrench was last calibrated, so that it can't pass"
+
+
+def _nothing_read(test: BoltTest) -> Iterator[str]:
+    if test.kind in PULLS:
+        yield from (CONTRADICTED[it] for it in contradictions(test.pulled, Decimal(0), None))
+    if test.kind == "torque" and test.torque_nm is None:
+        yield "no torque was read"
+    if test.kind == "shotcrete cores" and not test.cores_mpa:
+        yield "no core was pressed"
+
+
+def _times(site: Site, test: BoltTest) -> Iterator[str]:
+    if test.tested_at > site.now():
+        yield "it would have been made later than now"
+    if test.installed_at is not None and test.tested_at < test.installed_at:
+        yield "the bolt would have been tested before it was put in"
+    if test.rig_checked_at is not None and test.rig_checked_at > test.tested_at:
+        yield "the rig would have been calibrated after the test"
+
+
+def _place(site: Site, test: BoltTest) -> Iterator[str]:
+    face_m = heading_record(site, test.heading).face_m
+    if test.chainage_m > face_m:
+        yield f"the face is at {face_m} m, outbye of it"
+
+
+def _named(site: Site, test: BoltTest) -> Iterator[str]:
+    """Yield why the round or the failed test that it names is none of this heading."""
+    if test.round is not None:
+        heads = one(site, "round", Round, test.round)
+        if not any(it.body.heading == test.heading for it in heads):
+            yield "no round of this heading has that number"
+        elif test.tested_at < heads[-1].body.started_at:
+            yield f"round {heads[-1].body.number} was begun after the test"
+    if test.after is not None:
+        known = current(site, "bolt_test", BoltTest, heading=test.heading)
+        if test.after not in (it.id for it in known):
+            yield "no test of this heading has the id that it follows"
+    elif test.why == "follows a failed test":
+        yield "it doesn't say which failed test it follows"
+
+
+def _codes(test: BoltTest, standard: Standard | None) -> Iterator[str]:
+    if test.kind == "shotcrete cores":
+        return
+    if test.bolt_type is None:
+        yield "it doesn't say which bolt type was tested"
+    elif standard is not None and bolt_of(standard, test.bolt_type) is None:
+        yield f"{standard.name} has no bolt type {test.bolt_type}"

@@ -1,0 +1,257 @@
+"""Tests of support: recording one, what is known of them, and what is due in a heading."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import Final
+
+from fieldapp.assess.bolt_tests import (
+    Due,
+    JudgedTest,
+    Opened,
+    PutIn,
+    Replaced,
+    Result,
+    counts_as_gone,
+    due_tests,
+    opened_by,
+    put_in,
+    result_of,
+)
+from fieldapp.work.batches import batches, doubt_entry, in_doubt
+from fieldapp.work.bolt_test_refusals import ask, refuse
+from fieldapp.work.called import is_called
+from fieldapp.work.damage import DamageKnown, damages
+from fieldapp.work.heading_record import heading_record
+from fieldapp.work.headings import heading, headings
+from fieldapp.work.known import Known, current
+from fieldapp.work.people import still_enrolled
+from fieldapp.work.rounds import rounds
+from fieldapp.work.site import Session, Sight, Site
+from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision, revision_in_force
+from fieldapp.work.writing import written
+from schemas.bodies.bolt_test import BoltTest
+from schemas.entry import Entry
+from schemas.standard import Standard, SupportClass
+from schemas.trouble import BadInput
+
+SAME_PLACE_M: Final = Decimal("0.3")
+"""Damage so near a failed bolt, in its zone, is that bolt."""
+BOLT_GONE: Final = ("bolt broken", "bolt pulled")
+
+
+@dataclass(eq=False)
+class NoSuchTest(BadInput):
+    """No test is known by that id."""
+
+    name: str
+
+    happened = "No test of support here is known as {name}."
+    kept = "Nothing was changed."
+    do_next = "Look for its id with: lastrow bolt-test list."
+
+
+@dataclass(frozen=True)
+class BoltTestKnown:
+    """One test with what it comes to."""
+
+    heading_id: str
+    heading: str
+    entry: Entry
+    test: BoltTest
+    result: Result
+
+    @property
+    def id(self) -> str:
+        """Of the test."""
+        return self.entry.id
+
+    @property
+    def judged(self) -> JudgedTest:
+        """As the standard's rules take it."""
+        return JudgedTest(self.id, self.test, self.result)
+
+
+@dataclass(frozen=True)
+class HeadingTests:
+    """The tests of one heading: made, due, and what failed ones opened."""
+
+    heading_id: str
+    heading: str
+    rounds: tuple[PutIn, ...]
+    """The accepted ones."""
+    tests: tuple[BoltTestKnown, ...]
+    """The newest first."""
+    due: tuple[Due, ...]
+    opened: tuple[Opened, ...]
+    """By every test that failed, or that took a bolt of the support away; done ones too."""
+
+
+@dataclass(frozen=True)
+class Recorded:
+    """What was kept of a test."""
+
+    known: BoltTestKnown
+    doubted: str | None
+    """Label of the batch that it put in doubt."""
+
+
+def record_bolt_test(
+    site: Site, test: BoltTest, session: Session, *, all_the_same: bool = False
+) -> Recorded:
+    """State a test; where it fails, a batch that the standard puts in doubt is in doubt with it.
+
+    Raises
+    ------
+    NoSuchHeading
+        There is no such heading.
+    BoltTestRefused
+        It can't have been so: nothing read, before the bolt was put in, beyond the face, …
+    KeepItSo
+        It is odd, and nobody has said that it is so `all_the_same`.
+    """
+    entries, recorded = bolt_test_entries(site, test, session, all_the_same=all_the_same)
+    site.store.ledger.add(entries)
+    return recorded
+
+
+def bolt_test_entries(
+    site: Site,
+    test: BoltTest,
+    session: Session,
+    *,
+    thing_id: str | None = None,
+    all_the_same: bool = False,
+) -> tuple[list[Entry], Recorded]:
+    """Write a test, and the doubt of its batch, without keeping them yet; refused alike."""
+    session = still_enrolled(site, session)
+    place = heading(site, test.heading)
+    revision = test.standard or revision_in_force(site)
+    body = test.model_copy(update={"heading": place.id, "standard": revision})
+    standard = _standard_of(site, body)
+    refuse(site, body, standard)
+    if not all_the_same:
+        ask(body, standard)
+    entry = written(site, "bolt_test", body, author=session.person_id, thing_id=thing_id)
+    known = BoltTestKnown(place.id, place.body.name, entry, body, result_of(body, standard))
+    doubt = _doubt(site, known, session)
+    return [it for it in (entry, doubt) if it], Recorded(known, body.batch if doubt else None)
+
+
+def preview(site: Site, test: BoltTest) -> Result:
+    """Say what a test comes to that is about to be kept."""
+    return result_of(test, _standard_of(site, test))
+
+
+def bolt_tests(site: Sight, heading_id: str | None = None) -> tuple[BoltTestKnown, ...]:
+    """Give every test, or a heading's, the newest first."""
+    places = [heading(site, heading_id)] if heading_id else headings(site)
+    found = [
+        BoltTestKnown(place.id, place.body.name, it.entry, it.body, _result(site, it.body))
+        for place in places
+        for it in current(site, "bolt_test", BoltTest, heading=place.id)
+    ]
+    return tuple(sorted(found, key=lambda it: (it.test.tested_at, it.id), reverse=True))
+
+
+def bolt_test(site: Sight, name: str) -> BoltTestKnown:
+    """Find a test by its id or its short id.
+
+    Raises
+    ------
+    NoSuchTest
+        Nothing, or more than one test, is known so.
+    """
+    fits = {it.id: it for it in bolt_tests(site) if is_called(it.id, name)}
+    if len(fits) != 1:
+        raise NoSuchTest(name)
+    return next(iter(fits.values()))
+
+
+def bolt_tests_by_heading(site: Site, at: datetime) -> tuple[HeadingTests, ...]:
+    """Give the tests of every heading, in the order of the headings."""
+    return tuple(heading_tests(site, it.id, at) for it in headings(site))
+
+
+def heading_tests(site: Site, heading_id: str, at: datetime) -> HeadingTests:
+    """Give the tests of one heading: made, due by the standard in force, and what follows."""
+    place = heading(site, heading_id)
+    made = bolt_tests(site, place.id)
+    accepted = tuple(_accepted(site, place.id))
+    judged = [it.judged for it in made]
+    standard = _in_force(site, at)
+    due = due_tests(accepted, judged, standard, at) if standard else ()
+    gone = damages(site, at, place.id) if any(map(_opens, judged)) else ()
+    opened = tuple(
+        opened_by(it, judged, accepted, _replaced(it, gone)) for it in judged if _opens(it)
+    )
+    return HeadingTests(place.id, place.body.name, accepted, made, due, opened)
+
+
+def _opens(one: JudgedTest) -> bool:
+    return one.result.failed or counts_as_gone(one)
+
+
+def _replaced(one: JudgedTest, gone: Sequence[DamageKnown]) -> Replaced:
+    """Say how far a bolt that is gone is: it is damage to support, and repaired as such."""
+    if not counts_as_gone(one):
+        return "not needed"
+    of_it = [it for it in gone if _is_that_bolt(it, one.test)]
+    if not of_it:
+        return "to be recorded as damage"
+    restored = all(it.outcome == "restored" for it in of_it)
+    return "replaced" if restored else "on the rehab list"
+
+
+def _is_that_bolt(damage: DamageKnown, test: BoltTest) -> bool:
+    return any(
+        seen.damage.kind in BOLT_GONE
+        and seen.damage.zone == test.zone
+        and abs(seen.damage.chainage_m - test.chainage_m) <= SAME_PLACE_M
+        and seen.damage.seen_at >= test.tested_at
+        for seen in damage.damage.seen
+    )
+
+
+def _accepted(site: Site, heading_id: str) -> Iterator[PutIn]:
+    facts = heading_record(site, heading_id).rounds
+    accepted = {it.round_id for it in facts if it.decision == "accepted" and not it.in_dispute}
+    for known in rounds(site, heading_id):
+        demanded = _demanded(site, known.body.standard, known.body.support_class)
+        if known.id in accepted and demanded is not None:
+            yield put_in(known.id, known.body, demanded)
+
+
+def _demanded(site: Sight, revision: str, support_class: str) -> SupportClass | None:
+    known = of_revision(site, revision)
+    return known.body.support_class(support_class) if known else None
+
+
+def _doubt(site: Site, known: BoltTestKnown, session: Session) -> Entry | None:
+    """Put the batch of a failed bolt in doubt, where the standard says so and it was entered."""
+    rule, label = known.result.then, known.test.batch
+    if rule is None or "batch in doubt" not in rule.then or label is None:
+        return None
+    entered = {it.label for it in batches(site)}
+    if label not in entered - {it.label for it in in_doubt(site)}:
+        return None
+    reason = f"a bolt of it failed a {known.test.kind} test: {known.result.because}"
+    return doubt_entry(site, label, session, reason=reason, after=known.entry)
+
+
+def _result(site: Sight, test: BoltTest) -> Result:
+    return result_of(test, _standard_of(site, test))
+
+
+def _standard_of(site: Sight, test: BoltTest) -> Standard | None:
+    """Give the standard by which a test was made; where it names none, the one then in force."""
+    known: Known[Standard] | None = of_revision(site, test.standard) if test.standard else None
+    return known.body if known else _in_force(site, test.tested_at)
+
+
+def _in_force(site: Sight, at: datetime) -> Standard | None:
+    try:
+        return in_force(site, at).body
+    except NoStandard:
+        return None

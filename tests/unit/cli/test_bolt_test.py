@@ -1,0 +1,74 @@
+"""Tests of support from a terminal: what is due, what a test comes to, what a failed one opens."""
+
+from pathlib import Path
+
+from fieldapp.work.demo.story import MAIN
+from tests.unit.cli.conftest import Terminal, Told
+from tests.unit.cli.test_damage import TECHNICIAN, short
+
+PULL = ("--bolt-type", "RB24", "--pull", "0:0", "--pull", "85:4", "--held", "1")
+CALIBRATED = ("--calibrated", "2031-04-20")
+
+
+def record(lastrow: Terminal, home: Path, *more: str) -> Told:
+    place = ("--at", "590.4", "--zone", "back", "--as", TECHNICIAN, "--home", str(home))
+    return lastrow("bolt-test", "record", MAIN, "proof pull", *place, *more)
+
+
+def test_a_test_says_at_once_what_it_comes_to_and_the_due_ones_get_fewer(
+    lastrow: Terminal, home: Path
+) -> None:
+    before = lastrow("bolt-test", "due", MAIN, "--home", home).out
+    told = record(lastrow, home, *PULL, *CALIBRATED)
+    after = lastrow("bolt-test", "due", MAIN, "--home", home).out
+
+    assert "passed: 85.0 kN held for 1 min, the head came 4.0 mm; demanded: 85 kN held" in told.out
+    assert "3 of 3 proof pull, RB24" in before
+    assert "2 of 3 proof pull, RB24" in after
+
+
+def test_a_failed_test_says_what_follows_and_stays_on_the_list(
+    lastrow: Terminal, home: Path
+) -> None:
+    said = ("--bolt-type", "RB24", "--pull", "0:0", "--pull", "62:25:40")
+    told = record(
+        lastrow, home, *said, *CALIBRATED, "--broke", "anchor slipped", "--batch", "RB24-0731"
+    )
+    test = short(told)
+    due = lastrow("bolt-test", "due", MAIN, "--home", home).out
+
+    assert "failed: the anchor slipped at 62.0 kN; demanded: 85 kN held for 1 min" in told.out
+    assert "Test the 2 nearest bolts: 0 of 2 made (S-2, 11.4)." in told.out
+    assert "Another bolt beside it: record the failed one as damage." in told.out
+    assert "Batch RB24-0731 in doubt: an engineer decides." in told.out
+    assert f"follows failed test {test}" in due
+    assert "RB24-0731: bolts RB24, in doubt" in lastrow("batch", "list", "--home", home).out
+    shown = lastrow("bolt-test", "show", test, "--home", home).out
+    assert "62 kN, 25 mm after 40 s" in shown
+    record(lastrow, home, *PULL, *CALIBRATED, "--after", test)
+    (opened,) = lastrow("bolt-test", "due", MAIN, "--json", "--home", home).json[0]["opened"]
+    assert (opened["tests"], opened["replaced"]) == (1, "to be recorded as damage")
+
+
+def test_what_is_odd_is_kept_only_all_the_same(lastrow: Terminal, home: Path) -> None:
+    asked = record(lastrow, home, *PULL)
+    kept = record(lastrow, home, *PULL, "--all-the-same")
+
+    assert asked.code == 2
+    assert asked.sentence == (
+        "Nobody said when the rig or wrench was last calibrated, so that it can't pass."
+    )
+    assert "can't be judged: the rig was never calibrated" in kept.out
+    (known,) = lastrow("bolt-test", "list", "--json", "--home", home).json
+    assert known["outcome"] == "can't be judged"
+
+
+def test_a_reading_and_a_day_are_refused_where_they_are_none(
+    lastrow: Terminal, home: Path
+) -> None:
+    reading = record(lastrow, home, "--bolt-type", "RB24", "--pull", "85")
+    day = record(lastrow, home, *PULL, "--calibrated", "20 April")
+
+    assert reading.sentence == "“85” is no reading of a pull."
+    assert day.sentence == "“20 April” is no date."
+    assert "No test is recorded." in lastrow("bolt-test", "list", "--home", home).out
