@@ -65,7 +65,7 @@ def test_a_bay_lies_between_two_rows_and_two_bolts_of_the_outbye_one() -> None:
     (spot,) = found.spots
 
     assert spot.words == "inbye of row 1, between bolts 1 and 2"
-    assert (spot.chainage_m, spot.s_m) == (Decimal("1.8"), 0)
+    assert (spot.chainage_m, spot.s_m) == (Decimal("1.8"), Decimal(0))
 
 
 def test_ground_without_a_record_is_estimated_and_said_to_be() -> None:
