@@ -1,6 +1,7 @@
 """How much of what was fired lies under accepted rounds."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -36,23 +37,70 @@ def coverage(facts: HeadingFacts) -> Coverage:
     ------
     Common practice, no source.
     """
+    signed = signed_stretches(facts.rounds, facts.face_allowance_m)
+    return covered(signed, facts.fired_from_m, facts.face_m)
+
+
+def signed_stretches(
+    rounds: Iterable[RoundFact], face_allowance_m: Decimal
+) -> tuple[tuple[Decimal, Decimal], ...]:
+    """Find which ground accepted rounds cover.
+
+    Parameters
+    ----------
+    rounds : iterable of RoundFact
+        Of one heading. [m]
+    face_allowance_m : Decimal
+        How far the face may be from the last row that is signed with it. [m]
+
+    Returns
+    -------
+    tuple of (Decimal, Decimal)
+        From and to, in order; they may overlap. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
     by_number = defaultdict(list)
-    for fact in facts.rounds:
+    for fact in rounds:
         by_number[fact.number].append(fact)
-    stretches = [
-        (max(it.joint_m for it in same), min(_reach_m(facts, it) for it in same))
+    found = (
+        (max(it.joint_m for it in same), min(_reach_m(it, face_allowance_m) for it in same))
         for same in by_number.values()
         if all(it.decision == "accepted" for it in same)
-    ]
-    signed_m, done_m = Decimal(0), facts.fired_from_m
-    for from_m, to_m in sorted(stretches):
-        reach_m = min(to_m, facts.face_m)
-        signed_m += max(Decimal(0), reach_m - max(from_m, done_m))
+    )
+    return tuple(sorted(found))
+
+
+def covered(signed: Iterable[tuple[Decimal, Decimal]], from_m: Decimal, to_m: Decimal) -> Coverage:
+    """Find how much of a stretch that was fired lies under accepted rounds.
+
+    Parameters
+    ----------
+    signed : iterable of (Decimal, Decimal)
+        What accepted rounds cover, in order. [m]
+    from_m, to_m : Decimal
+        What was fired. [m]
+
+    Returns
+    -------
+    Coverage
+        Metres signed, each counted once, and metres fired. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    signed_m, done_m = Decimal(0), from_m
+    for begin_m, end_m in signed:
+        reach_m = min(end_m, to_m)
+        signed_m += max(Decimal(0), reach_m - max(begin_m, done_m))
         done_m = max(done_m, reach_m)
-    return Coverage(signed_m, facts.face_m - facts.fired_from_m)
+    return Coverage(signed_m, to_m - from_m)
 
 
-def _reach_m(facts: HeadingFacts, fact: RoundFact) -> Decimal:
-    if fact.face_m is None or fact.face_m - fact.last_row_m > facts.face_allowance_m:
+def _reach_m(fact: RoundFact, face_allowance_m: Decimal) -> Decimal:
+    if fact.face_m is None or fact.face_m - fact.last_row_m > face_allowance_m:
         return fact.last_row_m
     return fact.face_m

@@ -37,6 +37,7 @@ from fieldapp.cli import (
     share,
     standard,
     target,
+    trends,
     verify,
     withdraw,
 )
@@ -58,6 +59,7 @@ COMMANDS: Final[tuple[Command, ...]] = (
     ("verify", verify.verify),
     ("label", label.label),
     ("find", find.find),
+    ("trends", trends.trends),
     ("withdraw", withdraw.withdraw),
     ("share", share.share),
     ("collate", collate.collate),

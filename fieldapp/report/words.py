@@ -38,6 +38,11 @@ def day(at: datetime, zone: tzinfo) -> str:
     return _in_months(date_words(at.astimezone(zone)))
 
 
+def month(at: datetime, zone: tzinfo) -> str:
+    """Write a month in the mine's zone: "May 2031"."""
+    return day(at, zone).partition(" ")[2]
+
+
 def _in_months(words: str) -> str:
     """Put the month into the language that is spoken."""
     return " ".join(_(word) if word in MONTHS else word for word in words.split(" "))

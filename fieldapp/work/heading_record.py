@@ -4,18 +4,18 @@ Years of rounds are not read with every look. What they came to is kept beside t
 revisions that it came from; it is never the truth, and never missed.
 """
 
-import logging
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from hashlib import sha256
 from typing import Self
 
-from pydantic import TypeAdapter, ValidationError
+from pydantic import TypeAdapter
 
 from fieldapp.work.authority import counting
 from fieldapp.work.gathering import READ_FOR_ENTRY, HeadingRecord, gathered
 from fieldapp.work.headings import headings
+from fieldapp.work.remembering import recalled, remember
 from fieldapp.work.site import Site
 from schemas.trouble import DiskTrouble
 from sync.ledger import FOR_ALL
@@ -57,36 +57,28 @@ def remembered_wrongly(site: Site) -> RecordUnfit | None:
 
 def gathered_again(site: Site, heading_id: str) -> bool:
     """Gather a heading's record anew; tell whether what was kept, if anything, was the same."""
-    state = _state(site, heading_id)
+    state = heading_state(site, heading_id)
     kept = _kept(site, heading_id, state)
     fits = kept in (None, _anew(site, heading_id, state))
     return fits and heading_id not in site.store.gathered.altered
 
 
 def _record(site: Site, heading_id: str) -> HeadingRecord:
-    state = _state(site, heading_id)
+    state = heading_state(site, heading_id)
     return _kept(site, heading_id, state) or _anew(site, heading_id, state)
 
 
 def _kept(site: Site, heading_id: str, state: str) -> HeadingRecord | None:
-    content = site.store.gathered.read(heading_id, state)
-    try:
-        return record_form().validate_json(content) if content else None
-    except ValidationError:
-        return None
+    return recalled(site, heading_id, state, record_form())
 
 
 def _anew(site: Site, heading_id: str, state: str) -> HeadingRecord:
     found = gathered(site, heading_id)
-    content = record_form().dump_json(found)
-    try:
-        site.store.gathered.keep(heading_id, state, content)
-    except DiskTrouble as trouble:  # nobody must go without the answer for want of room
-        logging.getLogger(__name__).warning("%s", trouble)
+    remember(site, heading_id, state, record_form(), found)
     return found
 
 
-def _state(site: Site, heading_id: str) -> str:
+def heading_state(site: Site, heading_id: str) -> str:
     """Name the state of everything that a heading's record is gathered from."""
     filed = counting(site).remembered("filed", lambda: _filed(site))
     of_site = counting(site).remembered("of site", lambda: _of_site(site))

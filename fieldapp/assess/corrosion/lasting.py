@@ -69,9 +69,8 @@ class Lasts:
             return "less than must be left"
         if self.latest is None:
             return f"enough for {self.earliest} years or more"
-        if self.latest == self.earliest:
-            return f"enough for {self.latest} years"
-        return f"enough for {self.earliest} to {self.latest} years"
+        to = "" if self.latest == self.earliest else f" to {self.latest}"
+        return f"enough for {self.earliest}{to} years"
 
 
 @dataclass(frozen=True)
@@ -98,9 +97,8 @@ class SteelJudged:
         if self.share is None:
             return "not known what is left"
         percent = rounded(self.share * 100, _STEP_PERCENT).normalize()
-        left = ", ".join((f"at most {percent:f} % left", f"by {self.governs}"))
-        words = "no rate is known" if self.lasts is None else self.lasts.words
-        return "; ".join((left, words))
+        for_how_long = "no rate is known" if self.lasts is None else self.lasts.words
+        return f"at most {percent:f} % left, by {self.governs}; {for_how_long}"
 
 
 @dataclass(frozen=True)

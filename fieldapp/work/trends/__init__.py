@@ -1,0 +1,126 @@
+"""Trends: what is followed over months, by heading, support class, crew or section.
+
+Never by name: what a crew does is the crew's to mend. A trend is no verdict; whoever wants to
+know why goes from a point to what it stands on.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from fieldapp.work.authority import at_one_state
+from fieldapp.work.headings import heading, headings
+from fieldapp.work.known import Known
+from fieldapp.work.site import Site
+from fieldapp.work.trends import of_damage, of_rounds, of_walks
+from fieldapp.work.trends.points import (
+    GROUPINGS,
+    Evidence,
+    Grouping,
+    Measure,
+    Point,
+    Sample,
+    Series,
+)
+from fieldapp.work.trends.summing import Months, series_of
+from schemas.bodies.heading import Heading
+from schemas.trouble import BadInput
+
+__all__ = [
+    "GROUPINGS",
+    "MEASURES",
+    "Evidence",
+    "Grouping",
+    "Measure",
+    "NoSuchTrend",
+    "Point",
+    "Series",
+    "groupings_of",
+    "measure",
+    "trends",
+]
+
+Gather = Callable[[Site, Known[Heading]], Iterator[Sample]]
+
+_GATHERED: Final[tuple[tuple[Measure, Gather], ...]] = (
+    (of_rounds.COVERAGE, of_rounds.covered),
+    (of_rounds.FIRST_PASS, of_rounds.first_pass),
+    (of_rounds.TO_FACE, of_rounds.to_face),
+    (of_rounds.GAP, of_rounds.gaps),
+    (of_rounds.LAP, of_rounds.laps),
+    (of_rounds.HASTE, of_rounds.in_haste),
+    (of_damage.FOUND, of_damage.found),
+    (of_damage.REPAIRED, of_damage.repaired),
+    (of_damage.OVERDUE, of_damage.overdue),
+    (of_walks.WORN, of_walks.worn),
+    (of_walks.RUST, of_walks.rusted),
+    (of_walks.GRADE, of_walks.grades),
+    (of_walks.STEEL, of_walks.steel),
+    (of_walks.REACHED, of_walks.reached),
+)
+MEASURES: Final = tuple(it for it, _ in _GATHERED)
+
+
+@dataclass(eq=False)
+class NoSuchTrend(BadInput):
+    """Nothing of that name is followed."""
+
+    name: str
+    known: str
+
+    happened = "Nothing is followed as {name}."
+    kept = "Nothing was changed."
+    do_next = "Name one of these: {known}."
+
+
+def measure(name: str) -> Measure:
+    """Find what is followed by its key or title.
+
+    Raises
+    ------
+    NoSuchTrend
+        Nothing is followed so.
+    """
+    wanted = name.strip().casefold()
+    for it in MEASURES:
+        if wanted in (it.key, it.title.casefold()):
+            return it
+    raise NoSuchTrend(name, ", ".join(it.key for it in MEASURES))
+
+
+def trends(
+    site: Site, what: Measure, by: Grouping, heading_id: str | None = None
+) -> tuple[Series, ...]:
+    """Give how a measure went, a series for each group; of one heading, where it is named.
+
+    Parameters
+    ----------
+    site : Site
+        The records.
+    what : Measure
+        What is followed.
+    by : Grouping
+        How it is told apart. Where a measure isn't known by it, no series comes.
+    heading_id : str or None
+        Only of this heading.
+
+    Returns
+    -------
+    tuple of Series
+        Points in time, with control limits and slope where they mean something.
+    """
+    gather = next(gather for it, gather in _GATHERED if it is what)
+    with at_one_state(site):
+        places = [heading(site, heading_id)] if heading_id else headings(site)
+        samples = [sample for place in places for sample in gather(site, place)]
+    months = Months(ZoneInfo(site.settings.zone), site.now())
+    return series_of(what, samples, by, months)
+
+
+def groupings_of(site: Site, what: Measure) -> tuple[Grouping, ...]:
+    """Give how a measure can be told apart, by what is known of it."""
+    gather = next(gather for it, gather in _GATHERED if it is what)
+    with at_one_state(site):
+        known = {by for place in headings(site) for it in gather(site, place) for by in it.groups}
+    return tuple(it for it in GROUPINGS if it in known)

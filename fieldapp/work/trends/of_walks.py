@@ -1,0 +1,107 @@
+"""What is followed of old support: how much of it is rusted or damaged, section by section."""
+
+from collections.abc import Callable, Iterator
+from decimal import Decimal
+from typing import Final
+
+from fieldapp.work.known import Known
+from fieldapp.work.section_history import Look, SectionKnown, sections_known, walk_rule
+from fieldapp.work.site import Site
+from fieldapp.work.standard_in_force import NoStandard, in_force
+from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
+from schemas.bodies.heading import Heading
+
+_TENTH: Final = Decimal("0.1")
+_GRAVE_RUST: Final = 3
+"""Where no standard says from which grade ground is walked more often."""
+
+RUST: Final = Measure(
+    "rusted", "Sections rusted enough to be walked more often", "%", "share", _TENTH, "less"
+)
+WORN: Final = Measure("worn", "Sections where damage shows", "%", "share", _TENTH, "less")
+GRADE: Final = Measure("rust-grade", "Worst grade of rust", "grade", "each", Decimal(1), "less")
+STEEL: Final = Measure("steel-left", "Thinnest steel read", "% of new", "each", _TENTH, "more")
+REACHED: Final = Measure("reached", "Sections reached on walks", "%", "share", _TENTH, "more")
+
+
+def rusted(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+    """Yield 1 for a section looked at whose rust shortens its interval by the standard."""
+    grave = _grave_rust(site)
+
+    def is_rusted(look: Look) -> Decimal:
+        return Decimal((_worst_rust(look) or 0) >= grave)
+
+    yield from _of_looks(site, place, is_rusted)
+
+
+def worn(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+    """Yield 1 for a section looked at where any part is graver than the mildest severity."""
+    mildest = _mildest(site)
+
+    def is_worn(look: Look) -> Decimal:
+        said = {it.severity for it in look.seen.parts if it.severity is not None}
+        return Decimal(bool(said - {mildest} or look.seen.damages))
+
+    yield from _of_looks(site, place, is_worn)
+
+
+def grades(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+    """Yield the worst grade of rust of each look that says one."""
+    yield from _of_looks(site, place, lambda look: _decimal(_worst_rust(look)))
+
+
+def steel(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+    """Yield the thinnest reading of each look, as a share of what was there when it was new."""
+
+    def thinnest(look: Look) -> Decimal | None:
+        read = [it.read_mm / it.original_mm * 100 for it in look.seen.steel]
+        return min(read, default=None)
+
+    yield from _of_looks(site, place, thinnest)
+
+
+def reached(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+    """Yield 1 for a section that was reached, 0 for one that could not be."""
+    for known in sections_known(site, place.id):
+        for look in known.looks:
+            yield _sample(place, known, look, Decimal(look.reached))
+
+
+def _of_looks(
+    site: Site, place: Known[Heading], value: Callable[[Look], Decimal | None]
+) -> Iterator[Sample]:
+    for known in sections_known(site, place.id):
+        for look in known.looks:
+            found = value(look) if look.reached else None
+            if found is not None:
+                yield _sample(place, known, look, found)
+
+
+def _worst_rust(look: Look) -> int | None:
+    grades = [it.corrosion_grade for it in look.seen.parts if it.corrosion_grade is not None]
+    return max(grades, default=None)
+
+
+def _grave_rust(site: Site) -> int:
+    rule = walk_rule(site)
+    said = [it.corrosion_from for it in rule.intervals if it.corrosion_from] if rule else []
+    return min(said, default=_GRAVE_RUST)
+
+
+def _mildest(site: Site) -> str | None:
+    try:
+        severities = in_force(site, site.now()).body.severities
+    except NoStandard:
+        return None
+    return severities[0].code if severities else None
+
+
+def _decimal(grade: int | None) -> Decimal | None:
+    return None if grade is None else Decimal(grade)
+
+
+def _sample(place: Known[Heading], known: SectionKnown, look: Look, value: Decimal) -> Sample:
+    section = f"{known.section.from_m} to {known.section.to_m} m"
+    words = f"{place.body.name}, {section}"
+    evidence = Evidence("walk", look.walk_id, place.id, words, known.section.from_m)
+    return Sample(look.seen.at, value, evidence, groups_of(place.body, section=words))

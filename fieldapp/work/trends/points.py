@@ -1,0 +1,111 @@
+"""What a trend is made of: samples with their evidence, and the points that they come to."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from decimal import Decimal
+from typing import Literal
+
+from fieldapp.assess.control_chart import ControlChart
+from fieldapp.assess.interval import Interval
+from fieldapp.assess.trend import Trend
+from schemas.bodies.heading import Heading
+
+Grouping = Literal["mine", "heading", "support class", "crew", "section"]
+GROUPINGS: tuple[Grouping, ...] = ("mine", "heading", "support class", "crew", "section")
+Summary = Literal["each", "share", "count"]
+"""A point for each sample; or the samples of a month as a share, or counted."""
+EvidenceKind = Literal["round", "event", "damage", "walk", "bolt_test"]
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What a point stands on: a person reaches it from there."""
+
+    kind: EvidenceKind
+    id: str
+    heading_id: str
+    words: str
+    """"4180 Main, round 87"."""
+    chainage_m: Decimal | None = None
+
+
+@dataclass(frozen=True)
+class Sample:
+    """One thing that happened or was read, and whose it is."""
+
+    at: datetime
+    value: Decimal
+    evidence: Evidence
+    groups: Mapping[Grouping, str]
+    """Under which name it counts in each grouping; one that is missing doesn't count there."""
+    of: Decimal = Decimal(1)
+    """For a share: how much there was in all."""
+
+
+@dataclass(frozen=True)
+class Measure:
+    """One thing that is followed over time."""
+
+    key: str
+    title: str
+    unit: str
+    summary: Summary
+    step: Decimal
+    """To what it is rounded."""
+    wanted: Literal["more", "less", "as it is"]
+    """Which way is better."""
+    charted: bool = False
+    """Whether control limits are drawn: for measured values, never for grades or counts."""
+    counted: bool = True
+    """For a share: whether its samples are counted, so that an exact interval can be given."""
+
+
+@dataclass(frozen=True)
+class Point:
+    """A value at a time, with what it stands on."""
+
+    at: datetime
+    value: Decimal
+    evidence: tuple[Evidence, ...]
+    of: Decimal = Decimal(1)
+    interval: Interval | None = None
+    """95 %, of a share that was counted."""
+
+
+@dataclass(frozen=True)
+class Series:
+    """One measure of one group over time, oldest point first."""
+
+    measure: Measure
+    group: str
+    points: tuple[Point, ...]
+    chart: ControlChart | None = None
+    trend: Trend | None = None
+    outside: frozenset[int] = field(default_factory=frozenset)
+    """Points that ask for their reason: outside the limits, a jump, or a run."""
+
+    @property
+    def newest(self) -> Point:
+        """The last point."""
+        return self.points[-1]
+
+
+def groups_of(
+    place: Heading,
+    *,
+    support_class: str | None = None,
+    crew: str | None = None,
+    section: str | None = None,
+) -> Mapping[Grouping, str]:
+    """Give the groups of a sample of a heading; what is not known of it doesn't count there."""
+    groups: dict[Grouping, str] = {
+        "mine": "",
+        "heading": place.name,
+        "support class": support_class or place.support_class,
+    }
+    if crew is not None:
+        groups["crew"] = crew
+    if section is not None:
+        groups["section"] = section
+    return groups

@@ -1,0 +1,145 @@
+"""What every round of a heading came to, in figures: worked out once, remembered, never the truth.
+
+A round is judged by the standard that was shown to whoever looked at it, as at its first
+sign-off: what a later revision demands is no fault of that shift.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from decimal import Decimal
+from functools import cache
+from typing import Final
+
+from pydantic import AwareDatetime, TypeAdapter
+
+from fieldapp.assess import assess
+from fieldapp.assess.laps import lap_mm
+from fieldapp.assess.seen import UnknownSupportClass
+from fieldapp.assess.whole import METHOD_VERSION
+from fieldapp.work.heading_record import heading_state
+from fieldapp.work.judging import bundle_of
+from fieldapp.work.known import Known, stated
+from fieldapp.work.questions.haste import LOOK_AGAIN
+from fieldapp.work.remembering import recalled, remember
+from fieldapp.work.rounds import rounds
+from fieldapp.work.signed import believed
+from fieldapp.work.site import Sight, Site
+from fieldapp.work.standard_in_force import of_revision
+from schemas.bodies.round import Round
+from schemas.bodies.sign_off import SignOff
+from schemas.findings import Assessment
+from schemas.numbers import Metres, Millimetres
+from schemas.part import Own
+from schemas.standard import Standard
+
+_FORM: Final = "1"
+"""Of what is remembered: raise it when it changes."""
+
+
+class RoundFigures(Own):
+    """One round in figures. What nobody read, or no standard judges, is None."""
+
+    round_id: str
+    number: int
+    support_class: str
+    crew: str | None
+    at: AwareDatetime
+    """When it was signed first; when it was recorded, where nobody has signed."""
+    decision: str | None
+    """The first one."""
+    in_haste: bool
+    """Whether three rows were answered in under six seconds and stood by."""
+    largest_gap_m: Metres | None = None
+    last_row_to_face_m: Metres | None = None
+    least_lap_mm: Millimetres | None = None
+
+
+def round_figures(sight: Sight, heading_id: str) -> tuple[RoundFigures, ...]:
+    """Give every round of a heading in figures, from the joint inbye."""
+    if not isinstance(sight, Site):
+        return tuple(_figures(sight, heading_id))
+    kept_as = f"round figures {heading_id}"
+    state = f"{_FORM} {METHOD_VERSION} {heading_state(sight, heading_id)}"
+    kept = recalled(sight, kept_as, state, _form())
+    if kept is not None:
+        return kept
+    found = tuple(_figures(sight, heading_id))
+    remember(sight, kept_as, state, _form(), found)
+    return found
+
+
+@cache
+def _form() -> TypeAdapter[tuple[RoundFigures, ...]]:
+    return TypeAdapter(tuple[RoundFigures, ...])
+
+
+def _figures(sight: Sight, heading_id: str) -> Iterator[RoundFigures]:
+    first = _first_signed(sight, heading_id)
+    for it in rounds(sight, heading_id):
+        signed = first.get(it.id)
+        shown = of_revision(sight, it.body.standard)
+        yield _of_round(sight, it, signed, shown)
+
+
+def _first_signed(sight: Sight, heading_id: str) -> Mapping[str, Known[SignOff]]:
+    """Give each round's first sign-off that counts, whichever of its revisions it signed."""
+    by_round: dict[str, list[Known[SignOff]]] = defaultdict(list)
+    for it in believed(sight, stated(sight, "sign_off", SignOff, heading=heading_id)):
+        by_round[it.body.round].append(it)
+    return {
+        of: min(these, key=lambda it: (it.entry.clock, it.entry.revision))
+        for of, these in by_round.items()
+    }
+
+
+def _of_round(
+    sight: Sight,
+    it: Known[Round],
+    signed: Known[SignOff] | None,
+    shown: Known[Standard] | None,
+) -> RoundFigures:
+    body, at = it.body, signed.body.judged_at if signed else it.entry.made_at
+    return RoundFigures(
+        round_id=it.id,
+        number=body.number,
+        support_class=body.support_class,
+        crew=body.bolter.crew,
+        at=at,
+        decision=signed.body.decision if signed else None,
+        in_haste=any(said.answer != LOOK_AGAIN for said in body.hasty),
+        least_lap_mm=_least_lap_mm(body, shown.body if shown else None),
+        **_judged(_assessment(sight, it, shown, at) if shown else None),
+    )
+
+
+def _assessment(
+    sight: Sight, it: Known[Round], shown: Known[Standard], at: AwareDatetime
+) -> Assessment | None:
+    try:
+        return assess(bundle_of(sight, it, shown, at))
+    except UnknownSupportClass:
+        return None
+
+
+def _judged(found: Assessment | None) -> dict[str, Decimal | None]:
+    findings = found.findings if found else ()
+    measured = {it.check: it.measured for it in reversed(findings) if it.measured}
+    return {
+        "largest_gap_m": _number(measured.get("largest_gap")),
+        "last_row_to_face_m": _number(measured.get("last_row_to_face")),
+    }
+
+
+def _number(said: str | None) -> Decimal | None:
+    """Give a figure that was written out; “36 of 36” is none."""
+    return Decimal(said) if said and said.replace(".", "", 1).isdigit() else None
+
+
+def _least_lap_mm(body: Round, shown: Standard | None) -> Decimal | None:
+    demanded = shown.support_class(body.support_class) if shown else None
+    pitch_mm = demanded.mesh.pitch_mm if demanded and demanded.mesh else None
+    widths = [it.least_mm for it in body.laps if it.least_mm is not None]
+    if pitch_mm is not None:
+        counted: Sequence[int] = [it.openings for it in body.laps if it.openings is not None]
+        widths += [lap_mm(openings, pitch_mm) for openings in counted]
+    return min(widths, default=None)

@@ -1,0 +1,167 @@
+"""Trends: what was recorded is found again, by heading, class and crew, with what it stands on."""
+
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal
+from zoneinfo import ZoneInfo
+
+import pytest
+
+from fieldapp.work.damage import record_damage
+from fieldapp.work.demo import DEMO_PEOPLE, READY
+from fieldapp.work.demo.story import CUDDY, MAIN
+from fieldapp.work.demo.walking import Look
+from fieldapp.work.trends import GROUPINGS, MEASURES, NoSuchTrend, Series, measure, trends
+from fieldapp.work.trends.points import Evidence, Measure, Sample
+from fieldapp.work.trends.summing import Months, series_of
+from schemas.bodies.round import BoltSeen
+from tests.damages import damage
+from tests.unit.work.conftest import Shift
+from tests.walks import section, walk
+
+SYDNEY = ZoneInfo("Australia/Sydney")
+SHARE = Measure("share", "A share", "%", "share", Decimal("0.1"), "more")
+COUNT = Measure("count", "A count", "a month", "count", Decimal(1), "less")
+READ = Measure("read", "A reading", "m", "each", Decimal("0.001"), "less", charted=True)
+MONTHS = Months(ZoneInfo("UTC"), datetime(2031, 6, 15, tzinfo=UTC))
+
+
+def sample(at: datetime, value: object, name: str = "a") -> Sample:
+    evidence = Evidence("round", name, "heading", name)
+    return Sample(at, Decimal(str(value)), evidence, {"mine": "", "crew": name[0]})
+
+
+def one(shift: Shift, name: str, heading: str) -> Series:
+    (found,) = trends(shift.site, measure(name), "heading", heading)
+    return found
+
+
+def test_a_round_signed_today_is_the_newest_point_of_its_heading(shift: Shift) -> None:
+    signed = shift.sign(shift.look(Look(answers={"face right": Decimal("0.93")})))
+    newest = one(shift, "last-row-to-face", READY).newest
+
+    assert newest.value == Decimal("0.93")
+    assert [it.id for it in newest.evidence] == [signed.round.id]
+
+
+def test_a_round_sent_back_is_not_accepted_at_the_first_look_however_often_it_is_signed(
+    shift: Shift,
+) -> None:
+    loose = Look(marked={2: (BoltSeen(position=4, state="present", plate="loose"),)})
+    shift.sign(shift.look(loose), "sent back")
+    found = one(shift, "first-pass", READY).newest
+
+    assert (int(found.value), int(found.of)) == (50, 2), "the round before was accepted at once"
+    assert found.interval is not None
+    assert found.interval.high > 90, "two rounds tell little"
+    assert found.evidence[0].words.endswith("round 65"), "what fell short is named first"
+
+
+def test_metres_that_were_fired_are_covered_once_their_round_is_accepted(shift: Shift) -> None:
+    before = one(shift, "coverage", READY).newest
+    shift.sign(shift.look())
+    accepted = one(shift, "coverage", READY).newest
+    found = trends(shift.site, measure("coverage"), "heading")
+
+    assert before.value < accepted.value == 100
+    assert {it.newest.evidence[0].kind for it in found} == {"event"}
+
+
+def test_haste_is_told_by_crew_and_nobody_is_named(shift: Shift) -> None:
+    shift.sign(shift.look())
+    found = trends(shift.site, measure("in-haste"), "crew")
+
+    assert all(it.group.startswith("crew") for it in found)
+    assert not {who.name for who in DEMO_PEOPLE} & {it.group for it in found}
+
+
+def test_damage_is_found_when_it_was_seen_first_and_overdue_while_nobody_repairs_it(
+    shift: Shift,
+) -> None:
+    place = shift.place(MAIN)
+    seen = shift.clock() - timedelta(days=70)
+    body = damage(heading=place.id, seen_at=seen, chainage_m="480", severity="S3")
+    record_damage(shift.site, body, shift.who("Geotechnical technician"))
+    found, late = one(shift, "damage-found", MAIN), one(shift, "overdue", MAIN)
+
+    assert sum(it.value for it in found.points) == 1
+    assert [it.value for it in late.points] == [1, 1, 1], "due after a week: two months and now"
+    assert late.newest.evidence[0].kind == "damage"
+
+
+def test_rust_that_shortens_the_interval_of_walks_is_followed_by_section(shift: Shift) -> None:
+    rusty = [{"part": "mesh", "zone": "back", "corrosion_grade": 3}]
+    walk(shift, CUDDY, section(0, 10), section(10, 20, answer="something new", parts=rusty))
+    share = one(shift, "rusted", CUDDY).newest
+    by_section = trends(shift.site, measure("rust-grade"), "section", CUDDY)
+
+    assert share.value == 50
+    assert share.evidence[0].words.endswith("10 to 20 m")
+    assert [(it.group, int(it.newest.value)) for it in by_section] == [(f"{CUDDY}, 10 to 20 m", 3)]
+
+
+def test_a_section_that_nobody_reached_counts_as_not_reached(shift: Shift) -> None:
+    walk(shift, CUDDY, section(0, 10), section(10, 20, answer="not reached", not_reached="water"))
+
+    assert one(shift, "reached", CUDDY).newest.value == 50
+    assert one(shift, "worn", CUDDY).newest.of == 1
+
+
+def test_everything_that_is_followed_is_found_by_its_key_in_every_grouping(shift: Shift) -> None:
+    for it in MEASURES:
+        assert measure(it.key) is it
+        for by in GROUPINGS:
+            for series in trends(shift.site, it, by):
+                assert series.points
+                assert all(point.evidence for point in series.points if point.value)
+
+
+def test_what_is_followed_by_no_name_is_refused_with_the_names_there_are() -> None:
+    with pytest.raises(NoSuchTrend, match="overdue"):
+        measure("bolts per shift")
+
+
+def test_a_month_without_damage_counts_nothing_and_a_share_of_nothing_is_none() -> None:
+    may = [
+        sample(datetime(2031, 4, 3, tzinfo=UTC), 1),
+        sample(datetime(2031, 6, 3, tzinfo=UTC), 1),
+    ]
+    (counted,), (shares,) = (series_of(it, may, "mine", MONTHS) for it in (COUNT, SHARE))
+
+    assert [int(it.value) for it in counted.points] == [1, 0, 1]
+    assert [f"{it.at:%m}" for it in shares.points] == ["04", "06"]
+
+
+def test_a_month_is_the_mine_s_own() -> None:
+    """23:30 UTC on the last of April is May in Sydney."""
+    late = [sample(datetime(2031, 4, 30, 23, 30, tzinfo=UTC), 1)]
+    (found,) = series_of(COUNT, late, "mine", Months(SYDNEY, datetime(2031, 5, 2, tzinfo=UTC)))
+
+    assert f"{found.points[0].at.astimezone(SYDNEY):%Y-%m-%d}" == "2031-05-01"
+
+
+def test_what_fell_short_is_named_first_where_a_share_is_touched() -> None:
+    at = datetime(2031, 5, 1, tzinfo=UTC)
+    said = [sample(at, 1, "right"), sample(at, 0, "wrong"), sample(at, 1, "also right")]
+    (found,) = series_of(SHARE, said, "mine", MONTHS)
+
+    assert [it.words for it in found.points[0].evidence] == ["wrong", "also right", "right"]
+
+
+def test_a_reading_outside_its_control_limits_asks_for_the_reason() -> None:
+    at = datetime(2031, 1, 1, tzinfo=UTC)
+    values = [Decimal("0.7") + Decimal(n % 3) / 100 for n in range(24)] + [Decimal("1.4")]
+    read = [sample(at + timedelta(days=n), it) for n, it in enumerate(values)]
+    (found,) = series_of(READ, read, "mine", MONTHS)
+
+    assert 24 in found.outside
+    assert found.chart is not None
+    assert found.chart.settled
+
+
+def test_every_sample_counts_once_in_each_grouping() -> None:
+    at = datetime(2031, 5, 1, tzinfo=UTC)
+    said = [sample(at + timedelta(hours=n), 1, f"{'abc'[n % 3]}{n}") for n in range(30)]
+    by_crew = series_of(COUNT, said, "crew", MONTHS)
+
+    assert [it.group for it in by_crew] == ["a", "b", "c"]
+    assert sum(point.value for it in by_crew for point in it.points) == 30
