@@ -134,6 +134,7 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
         "Repairs: what is to be done first, and each from the plan to its verification.",
         (
             ("list", rehab.rehabs),
+            ("propose", rehab.propose),
             ("plan", rehab.plan),
             ("start", rehab.begin),
             ("done", rehab.done),

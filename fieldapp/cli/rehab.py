@@ -14,6 +14,9 @@ from fieldapp.cli.stated import metres, one_of, stated
 from fieldapp.cli.table import table
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from fieldapp.work.damage import DamageKnown
     from fieldapp.work.known import Known
     from fieldapp.work.rehab_list import RehabRow
     from fieldapp.work.site import Site
@@ -22,7 +25,16 @@ if TYPE_CHECKING:
 HEAD = ("id", "priority", "heading", "place", "what", "state", "due")
 WIDEST = (12, 8, 24, 24, 28, 32, 26)
 
-Name = Annotated[str, typer.Argument(metavar="ID", help="Its short id, or its whole id.")]
+Name = Annotated[
+    str,
+    typer.Argument(metavar="ID", help="Its short id or whole id, or its damage's, off the label."),
+]
+Damages = Annotated[
+    list[str],
+    typer.Argument(metavar="DAMAGE…", help="Ids of the damage, or of a repair that is proposed."),
+]
+From = Annotated[str | None, typer.Option("--from", metavar="M", help="From where.")]
+To = Annotated[str | None, typer.Option(metavar="M", help="To where.")]
 Why = Annotated[str, typer.Option(help="Why.")]
 
 
@@ -50,43 +62,47 @@ def rehabs(
     return 0
 
 
+def propose(  # noqa: PLR0913 - what a proposal says
+    ctx: typer.Context,
+    damages: Damages,
+    *,
+    order: Annotated[str, typer.Option(help="The order of work that you propose.")],
+    who: As,
+    start: From = None,
+    to: To = None,
+    home: Home = None,
+) -> int:
+    """Propose the repair of damage in one heading: a geotechnical engineer decides on it.
+
+    Example: lastrow rehab propose 7K3Q-9XTR-5 --order "Bar down, sheet" --as "Day supervisor"
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.rehab import propose as proposed
+
+        body = _repair_of(site, damages, order, (start, to))
+        _say(proposed(site, body, named(site, who)), "is proposed; an engineer decides on it")
+    return 0
+
+
 def plan(  # noqa: PLR0913 - what a plan says
     ctx: typer.Context,
-    damages: Annotated[list[str], typer.Argument(metavar="DAMAGE…", help="Ids of the damage.")],
+    damages: Damages,
     *,
     order: Annotated[str, typer.Option(help="The order of work, in the engineer's words.")],
     who: As,
-    start: Annotated[str | None, typer.Option("--from", metavar="M", help="From where.")] = None,
-    to: Annotated[str | None, typer.Option(metavar="M", help="To where.")] = None,
+    start: From = None,
+    to: To = None,
     home: Home = None,
 ) -> int:
-    """Plan the repair of damage in one heading.
+    """Plan the repair of damage in one heading, or one that was proposed, as its engineer.
 
     Example: lastrow rehab plan 7K3Q-9XTR-5 --order "Bleed the bag, bar down, sheet" --as Engineer
     """
-    ends = (None if it is None else metres(it, "chainage") for it in (start, to))
-    from_m, to_m = ends
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.damage import damage_known
         from fieldapp.work.rehab import plan as planned
-        from schemas.bodies.rehab import Rehab
 
-        known = [damage_known(site, it, site.now()) for it in damages]
-        begins_m = min(it.from_m for it in known) if from_m is None else from_m
-        ends_m = max(it.to_m for it in known) if to_m is None else to_m
-        zones = dict.fromkeys(seen.damage.zone for it in known for seen in it.damage.seen)
-        body = stated(
-            Rehab,
-            "the repair",
-            heading=known[0].heading_id,
-            damages=[it.id for it in known],
-            from_m=f"{begins_m}",
-            to_m=f"{ends_m}",
-            zones=list(zones),
-            order_of_work=order,
-            state="planned",
-        )
-        _say(planned(site, body, named(site, who)), "is planned")
+        body = _repair_of(site, damages, order, (start, to))
+        _say(planned(site, body, signed_in(site, who)), "is planned")
     return 0
 
 
@@ -137,6 +153,7 @@ def done(  # noqa: PLR0913 - what a crew says of its work
     photo: Annotated[
         list[Path] | None, typer.Option(metavar="FILE", help="A photo of what was done.")
     ] = None,
+    no_photo: Annotated[str, typer.Option(metavar="WHY", help="Why there is none.")] = "",
     installer: Annotated[
         list[str] | None, typer.Option(metavar="PERSON", help="Who else did it.")
     ] = None,
@@ -144,7 +161,7 @@ def done(  # noqa: PLR0913 - what a crew says of its work
 ) -> int:
     """Say that a repair is done, or a part of it: the rest becomes a repair of its own.
 
-    Example: lastrow rehab done 2M8D-04VR-Q --outcome restored --lap 3 --bolts 4 --as Bolter
+    Example: lastrow rehab done 2M8D-04VR-Q --outcome restored --lap 3 --photo a.jpg --as Bolter
     """
     from schemas.bodies.rehab import Outcome
 
@@ -165,6 +182,7 @@ def done(  # noqa: PLR0913 - what a crew says of its work
             lap_openings=lap,
             part=ends,
             after=tuple(it.id for it in kept),
+            no_photo_because=no_photo,
             installers=tuple(person(site, it).id for it in installer or ()),
         )
         _say(finish(site, before.id, session, work), "is done, and barricaded still")
@@ -179,6 +197,10 @@ def verify(
     barrier_down: Annotated[
         bool, typer.Option("--barrier-down", help="The barrier has been taken down.")
     ] = False,
+    lap: Annotated[
+        int | None,
+        typer.Option(help="Least lap in openings, as you measured it: where nobody had."),
+    ] = None,
     who: As,
     home: Home = None,
 ) -> int:
@@ -192,7 +214,8 @@ def verify(
 
         code = asked(f"sign code of {person(site, who).body.name}")
         session = named(site, who)
-        _say(verified(site, rehab, session, code, barrier_down=barrier_down), "is verified")
+        known = verified(site, rehab, session, code, barrier_down=barrier_down, lap_openings=lap)
+        _say(known, "is verified")
     return 0
 
 
@@ -219,6 +242,41 @@ def reopen(ctx: typer.Context, rehab: Name, *, reason: Why, who: As, home: Home 
 
         _say(reopened(site, rehab, named(site, who), because=reason), "is open again")
     return 0
+
+
+def _repair_of(
+    site: "Site", names: list[str], order: str, ends: tuple[str | None, str | None]
+) -> "Rehab":
+    """Give a repair of damage; where no ends are given it reaches as far as that."""
+    from fieldapp.work.rehab import plan_of
+
+    first, *further = (known for name in names for known in _damages_called(site, name))
+    body = plan_of(first, order, further)
+    begins_m, ends_m = (None if it is None else metres(it, "chainage") for it in ends)
+    return stated(
+        type(body),
+        "the repair",
+        **body.model_dump(mode="json", exclude={"from_m", "to_m"}),
+        from_m=f"{body.from_m if begins_m is None else begins_m}",
+        to_m=f"{body.to_m if ends_m is None else ends_m}",
+    )
+
+
+def _damages_called(site: "Site", name: str) -> "Iterator[DamageKnown]":
+    """Yield the damage of an id, or what the repair of that id repairs."""
+    from fieldapp.work.damage import NoSuchDamage, damage_known
+    from fieldapp.work.rehab_revisions import rehab_known
+    from fieldapp.work.rehab_troubles import NoSuchRehab
+
+    try:
+        yield damage_known(site, name, site.now())
+    except NoSuchDamage as unknown:
+        try:
+            rehab = rehab_known(site, name)
+        except NoSuchRehab:
+            raise unknown from None
+        for it in rehab.body.damages:
+            yield damage_known(site, it, site.now())
 
 
 def _say(known: "Known[Rehab]", what: str) -> None:

@@ -3,7 +3,7 @@
 from datetime import tzinfo
 from typing import Final
 
-from assets.translate import _
+from assets.translate import _, counted
 from fieldapp.assess.damage import Ranked
 from fieldapp.assess.words import beside_crown
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
@@ -11,6 +11,7 @@ from fieldapp.report.words import day
 from fieldapp.work.damage import DamageKnown
 from fieldapp.work.rehab_list import RehabRow, Standing
 from schemas.bodies.damage import Damage, DamageExtent
+from schemas.bodies.rehab import Rehab
 from schemas.numbers import text
 
 HOLDS: Final = {
@@ -20,6 +21,7 @@ HOLDS: Final = {
 }
 STANDINGS: Final[dict[Standing, str]] = {
     "not planned": "no repair planned",
+    "proposed": "proposed, the engineer decides",
     "planned": "planned",
     "in hand": "in hand, barricaded",
     "done": "done, to be verified, barricaded",
@@ -81,6 +83,34 @@ def holds_words(ranked: Ranked) -> str:
 def standing_words(row: RehabRow) -> str:
     """Say how far a line of the rehab list is."""
     return _(STANDINGS[row.state])
+
+
+def repair_words(rehab: Rehab, units: Units, zone: tzinfo) -> tuple[str, ...]:
+    """Say what was done of a repair: how, with what, by whom; why it was refused."""
+    said = []
+    if rehab.refused_because and rehab.state in ("refused", "reopened"):
+        said.append(f"{_(rehab.state)}: {_(rehab.refused_because)}")
+    if rehab.outcome is not None:
+        said.append(_done_words(rehab, zone))
+    if rehab.barricade is not None and rehab.state != "verified":
+        where = rehab.barricade.where if rehab.barricade.at_m is None else ""
+        place = where or chainage_words(rehab.barricade.at_m or rehab.from_m, units)
+        said.append(_("barrier: {place}, by {who}").format(place=place, who=rehab.barricade.who))
+    return tuple(said)
+
+
+def _done_words(rehab: Rehab, zone: tzinfo) -> str:
+    """Say one repair's work: "restored 6 May 2031, 4 bolts, lap 3 openings, a sheet of mesh"."""
+    at = f" {day(rehab.finished_at, zone)}" if rehab.finished_at else ""
+    said = [f"{_(rehab.outcome or '')}{at}", rehab.crew or ""]
+    if rehab.bolts_added:
+        said.append(counted("{} bolt", "{} bolts", rehab.bolts_added))
+    if rehab.lap_openings is not None:
+        said.append(_("lap {openings}").format(openings=_opened(rehab.lap_openings)))
+    said += (_(it) for it in rehab.materials)
+    if rehab.no_photo_because:
+        said.append(_("no photo: {because}").format(because=_(rehab.no_photo_because)))
+    return ", ".join(filter(None, said))
 
 
 def observations(known: DamageKnown, units: Units, zone: tzinfo) -> tuple[str, ...]:

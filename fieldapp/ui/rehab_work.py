@@ -11,6 +11,7 @@ from fieldapp.report.damage_words import (
     due_words,
     observations,
     place_words,
+    repair_words,
     span_of,
     standing_words,
 )
@@ -18,7 +19,7 @@ from fieldapp.report.words import BETWEEN, when
 from fieldapp.ui.damage_work import MARKS, RankWords, rank_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
-from fieldapp.work.authority import ENGINEER, INSPECTORS
+from fieldapp.work.authority import ENGINEER, INSPECTORS, counting
 from fieldapp.work.called import called
 from fieldapp.work.damage_draft import DamageWork, begun_damages
 from fieldapp.work.headings import heading
@@ -43,19 +44,24 @@ class Act:
     title: str
     roles: tuple[Role, ...] = ()
     """Empty: anyone."""
+    whose: str = ""
+    """The roles in few words."""
+    not_own_work: bool = False
 
 
-PLAN = Act("plan", _("Plan repair"), INSPECTORS)
-DECIDE = Act("decide", _("Priority"), ENGINEER)
-BEGIN = Act("begin", _("Begin"), WORKERS)
-DONE = Act("done", _("Done"), WORKERS)
-VERIFY = Act("verify", _("Verify"), INSPECTORS)
-REFUSE = Act("refuse", _("Refuse"), INSPECTORS)
+PLAN = Act("plan", _("Plan repair"), ENGINEER, _("the engineer only"))
+PROPOSE = Act("propose", _("Propose repair"), INSPECTORS, _("supervisor or technician"))
+DECIDE = Act("decide", _("Priority"), ENGINEER, _("the engineer only"))
+BEGIN = Act("begin", _("Begin"), WORKERS, _("crew or supervisor"))
+DONE = Act("done", _("Done"), WORKERS, _("crew or supervisor"))
+VERIFY = Act("verify", _("Verify"), INSPECTORS, _("supervisor or technician"), not_own_work=True)
+REFUSE = Act("refuse", _("Refuse"), INSPECTORS, _("supervisor or technician"), not_own_work=True)
 REOPEN = Act("reopen", _("Reopen"))
-CORRECT = Act("correct", _("Correct"), INSPECTORS)
+CORRECT = Act("correct", _("Correct"), INSPECTORS, _("supervisor or technician"))
 ACTS: Final[dict[Standing, tuple[Act, ...]]] = {
     "not planned": (PLAN, DECIDE),
     "patched": (PLAN,),
+    "proposed": (PLAN,),
     "planned": (BEGIN,),
     "refused": (BEGIN,),
     "reopened": (BEGIN,),
@@ -114,13 +120,33 @@ class RehabLine:
     observed: tuple[Observed, ...]
     """What was seen of all its damage last, without what was decided."""
     order_of_work: str
+    done: tuple[str, ...]
+    """What was said of the work."""
     priorities: tuple[RehabPriority, ...]
     """Of the standard in force."""
 
-    @property
-    def acts(self) -> tuple[Act, ...]:
-        """What can be done about it now."""
-        return ACTS[self.row.state]
+    installers: frozenset[str]
+    """Ids of those who did the work."""
+
+    def acts(self, session: Session | None) -> tuple[Act, ...]:
+        """Give what can be done about it now; where only an engineer plans, others propose."""
+        acts = ACTS[self.row.state]
+        if acts[0] is PLAN and self.row.rehab is None and not may(PLAN, session):
+            return (PROPOSE, *acts[1:])
+        return acts
+
+    def why_not(self, act: Act, session: Session | None) -> str:
+        """Say in few words why somebody can't do it; nothing where they can."""
+        if not act.roles:
+            return ""
+        if session is None:
+            return _("sign in first")
+        if not session.has(*act.roles):
+            return act.whose
+        return _("you did the work") if self._is_own(act, session) else ""
+
+    def _is_own(self, act: Act, session: Session) -> bool:
+        return act.not_own_work and session.person_id in self.installers
 
 
 def may(act: Act, session: Session | None) -> bool:
@@ -155,6 +181,8 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
         seen=observations(first, units, zone) if first else (),
         observed=tuple(islice(_observed(site, row), MOST_OBSERVED)),
         order_of_work=row.rehab.order_of_work if row.rehab else "",
+        done=repair_words(row.rehab, units, zone) if row.rehab else (),
+        installers=counting(site).installers(row.id) if row.rehab else frozenset(),
         priorities=priorities,
     )
 

@@ -36,6 +36,8 @@ LEAST_TO_LIFT = AUTHORITY["shift supervisor"]
 NEVER_VOID = ("person", "tablet", "withdrawal")
 """An enrolment ends by the site's key; a withdrawal is answered by stating the thing anew."""
 
+_NOT_BEGUN = ("proposed", "planned")
+_WORKING = ("in hand", "done")
 _NEEDED: dict[str, tuple[Role, ...]] = {
     "standard": ENGINEER,
     "deviation": ENGINEER,
@@ -189,14 +191,17 @@ class Counting:
         known = {it.revision: it for it in self._ledger.of_thing(entry.id)}
         before = [known[it] for it in _ancestors([entry], known) if it in known]
         doubted = any(_in_doubt(it) for it in before if it.revision not in self.withdrawn)
-        engineer = any(role in ENGINEER for role in self.roster.roles(entry))
-        return engineer or not (decided or doubted)
+        return self._is_engineers(entry) or not (decided or doubted)
 
     def may_repair(self, entry: Entry) -> bool:
-        """Whether a repair is verified by somebody who may, or is not brought back to a plan."""
-        if entry.body.get("state") == "verified":
+        """Whether a repair is verified or planned by somebody who may, and not planned again."""
+        state = entry.body.get("state")
+        if state == "verified":
             return self.may_verify(entry)
-        return entry.body.get("state") != "planned" or self._is_only_planned(entry)
+        if state not in _NOT_BEGUN:
+            return True
+        ordered = state == "proposed" or self._is_engineers(entry) or self._is_left(entry)
+        return ordered and self._is_only_planned(entry)
 
     def may_verify(self, entry: Entry) -> bool:
         """Whether the author inspects, signed it, and is none of those who did the work."""
@@ -208,15 +213,24 @@ class Counting:
         revisions = self._ledger.of_thing(rehab_id)
         named = (it.body.get("installers") for it in revisions)
         found = {str(who) for names in named if isinstance(names, list) for who in names}
-        working = ("in hand", "done")
         return frozenset(
-            found | {it.author for it in revisions if it.body.get("state") in working}
+            found | {it.author for it in revisions if it.body.get("state") in _WORKING}
         )
 
     def _is_only_planned(self, entry: Entry) -> bool:
         known = {it.revision: it for it in self._ledger.of_thing(entry.id)}
         before = [known[it] for it in _ancestors([entry], known) if it in known]
-        return all(it.body.get("state") == "planned" for it in before)
+        return all(it.body.get("state") in _NOT_BEGUN for it in before)
+
+    def _is_left(self, entry: Entry) -> bool:
+        """Whether it is what was left of a repair that was begun, in the same order of work."""
+        whole = self._of_thing(str(entry.body.get("parent")), "rehab")
+        order = entry.body.get("order_of_work")
+        begun = (it for it in whole if it.body.get("state") in _WORKING)
+        return any(it.body.get("order_of_work") == order for it in begun)
+
+    def _is_engineers(self, entry: Entry) -> bool:
+        return any(role in ENGINEER for role in self.roster.roles(entry))
 
     def _authority(self, entry: Entry) -> int:
         return max((AUTHORITY[role] for role in self.roster.roles(entry)), default=-1)

@@ -8,20 +8,20 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from fieldapp.work.authority import INSPECTORS
+from fieldapp.work.authority import ENGINEER, INSPECTORS
 from fieldapp.work.damage import DamageKnown, NoSuchDamage, damages
 from fieldapp.work.damage_record import observations_of
-from fieldapp.work.known import Known
+from fieldapp.work.known import Known, current
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.photographs import photos_of
 from fieldapp.work.rehab_revisions import anew, entry_of, kept, standing
-from fieldapp.work.rehab_troubles import BarrierFirst, DoneElsewhere
+from fieldapp.work.rehab_troubles import BarrierFirst, DoneElsewhere, PhotoOrWhy
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import revision_in_force
 from fieldapp.work.writing import written
 from schemas.bodies.person import Role
-from schemas.bodies.rehab import MOST_PHOTOS, Barricade, Outcome, Rehab
+from schemas.bodies.rehab import MOST_PHOTOS, Barricade, Outcome, Rehab, RehabState
 
 WORKERS: tuple[Role, ...] = ("rehab crew", "bolter", *INSPECTORS)
 """Who repairs."""
@@ -38,29 +38,55 @@ class Done:
     part: tuple[Decimal, Decimal] | None = None
     """From and to, where not all of it was done."""
     after: tuple[str, ...] = ()
-    """Ids of photos."""
+    """Ids of photos; those that were kept since the work was begun, where none is named."""
+    no_photo_because: str = ""
+    """Why there is none."""
     installers: tuple[str, ...] = ()
     """Ids of those who did the work beside whoever says so."""
 
 
-def plan(site: Site, rehab: Rehab, session: Session) -> Known[Rehab]:
-    """Plan a repair of damage in one heading, in the order of work that the engineer gives.
+def propose(site: Site, rehab: Rehab, session: Session) -> Known[Rehab]:
+    """Propose a repair and its order of work: nothing is begun before an engineer has planned it.
 
     Raises
     ------
     NotYours
-        A supervisor, technician or engineer plans.
+        A supervisor, technician or engineer proposes.
     NoSuchDamage
         It names damage that is not known there.
     """
     session = still_enrolled(site, session)
-    require(session, *INSPECTORS, act="plan a repair")
+    require(session, *INSPECTORS, act="propose a repair")
+    return kept(site, _of_known_damage(site, rehab, "proposed"), session, None)
+
+
+def plan(site: Site, rehab: Rehab, session: Session) -> Known[Rehab]:
+    """Plan a repair of damage in one heading: the engineer decides on the order of work.
+
+    Where a repair of such damage was proposed, the plan takes the proposal's place.
+
+    Raises
+    ------
+    NotYours
+        Only a geotechnical engineer plans; others propose.
+    NoSuchDamage
+        It names damage that is not known there.
+    """
+    session = still_enrolled(site, session)
+    require(session, *ENGINEER, act="decide on the order of work of a repair")
+    planned = _of_known_damage(site, rehab, "planned")
+    every = current(site, "rehab", Rehab, heading=rehab.heading)
+    proposed = (it for it in every if it.body.state == "proposed")
+    same = (it for it in proposed if set(it.body.damages) & set(rehab.damages))
+    return kept(site, planned, session, next(same, None))
+
+
+def _of_known_damage(site: Site, rehab: Rehab, state: RehabState) -> Rehab:
     known = {it.id for it in damages(site, site.now(), rehab.heading)}
     for damage_id in rehab.damages:
         if damage_id not in known:
             raise NoSuchDamage(damage_id)
-    said = {"state": "planned", "standard": revision_in_force(site)}
-    return kept(site, rehab.model_copy(update=said), session, None)
+    return rehab.model_copy(update={"state": state, "standard": revision_in_force(site)})
 
 
 def plan_of(
@@ -114,6 +140,8 @@ def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Reh
     ------
     DoneElsewhere
         The part done lies outside of the repair.
+    PhotoOrWhy
+        No photo shows what was done, and nobody said why there is none.
     NotInThatState, NotYours
         It is not in hand; a crew, supervisor, technician or engineer states it.
     """
@@ -123,6 +151,9 @@ def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Reh
     from_m, to_m = done.part or (before.body.from_m, before.body.to_m)
     if not before.body.from_m <= from_m <= to_m <= before.body.to_m:
         raise DoneElsewhere(f"{from_m} to {to_m}", f"{before.body.from_m} to {before.body.to_m}")
+    after = done.after or since_begun(site, before)
+    if not (after or done.no_photo_because):
+        raise PhotoOrWhy(f"{from_m}", f"{to_m}")
     said = {
         "state": "done",
         "outcome": done.outcome,
@@ -131,7 +162,8 @@ def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Reh
         "lap_openings": done.lap_openings,
         "done_from_m": from_m if done.part else None,
         "done_to_m": to_m if done.part else None,
-        "after": done.after or since_begun(site, before),
+        "after": after,
+        "no_photo_because": None if after else done.no_photo_because,
         "installers": _with(before.body.installers, session.person_id, *done.installers),
         "finished_at": site.now(),
     }

@@ -2,36 +2,54 @@
 
 from collections.abc import Mapping, Sequence
 
-from fieldapp.work.called import is_called
+from fieldapp.work.called import called, is_called
 from fieldapp.work.known import Known, current, one
-from fieldapp.work.rehab_troubles import NoSuchRehab, NotInThatState
+from fieldapp.work.rehab_troubles import NoSuchRehab, NotInThatState, SeveralRehabs
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import written
+from schemas.bodies.damage import Damage
 from schemas.bodies.rehab import Rehab, RehabState
 from schemas.entry import Entry
 
 _STRICTNESS: dict[RehabState, int] = {
     "verified": 0,
     "planned": 1,
-    "in hand": 2,
-    "done": 2,
-    "refused": 2,
-    "reopened": 3,
+    "proposed": 2,
+    "in hand": 3,
+    "done": 3,
+    "refused": 3,
+    "reopened": 4,
 }
 
 
 def rehab_known(site: Site, name: str) -> Known[Rehab]:
-    """Find a repair by its id or short id; the strictest where two revisions stand.
+    """Find a repair by its id or short id, or by those of damage that it repairs.
+
+    Of several repairs of one damage the one that is not verified yet is meant; of two revisions
+    that stand side by side the strictest is given.
 
     Raises
     ------
     NoSuchRehab
-        Nothing, or more than one repair, is known so.
+        No repair is known so.
+    SeveralRehabs
+        More than one is.
     """
-    ids = {it.id for it in current(site, "rehab", Rehab) if is_called(it.id, name)}
-    if len(ids) != 1:
+    known = current(site, "rehab", Rehab)
+    named = {it.id: it for it in known if is_called(it.id, name)} or _of_damage(site, known, name)
+    waiting = [it for it in named.values() if it.body.state != "verified"]
+    found = waiting or list(named.values())
+    if not found:
         raise NoSuchRehab(name)
-    return strictest_of(one(site, "rehab", Rehab, ids.pop()))
+    if len(found) > 1:
+        raise SeveralRehabs(name, ", ".join(f"{called(it.id)} ({it.body.state})" for it in found))
+    return strictest_of(one(site, "rehab", Rehab, found[0].id))
+
+
+def _of_damage(site: Site, repairs: Sequence[Known[Rehab]], name: str) -> dict[str, Known[Rehab]]:
+    seen = (it for it in current(site, "damage", Damage) if is_called(it.id, name))
+    meant = {it.body.again or it.id for it in seen}
+    return {it.id: it for it in repairs if meant & set(it.body.damages)}
 
 
 def strictest_of(heads: Sequence[Known[Rehab]]) -> Known[Rehab]:

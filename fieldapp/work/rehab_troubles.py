@@ -11,9 +11,34 @@ class NoSuchRehab(BadInput):
 
     name: str
 
-    happened = "No repair here is known as {name}."
+    happened = "No repair here is known as {name}, or is of damage that is."
     kept = "Nothing was changed."
     do_next = "Look at the rehab list for its id: lastrow rehab list."
+
+
+@dataclass(eq=False)
+class SeveralRehabs(BadInput):
+    """A name fits more than one repair."""
+
+    name: str
+    several: str
+
+    happened = "More than one repair is meant by {name}: {several}."
+    kept = "Nothing was changed."
+    do_next = "Give one of these short ids."
+
+
+@dataclass(eq=False)
+class PhotoOrWhy(NotAllowed):
+    """A repair is to be done, and nobody took a photo or said why there is none."""
+
+    from_m: str
+    to_m: str
+
+    happened = "The repair of {from_m} to {to_m} m was not said to be done: no photo shows what \
+was done, and nobody said why."
+    kept = "It is in hand and barricaded, as it was."
+    do_next = "Take a photo of it, or say why there is none, then say once more that it is done."
 
 
 @dataclass(eq=False)

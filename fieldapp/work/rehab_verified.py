@@ -1,6 +1,7 @@
 """Verifying a repair: by somebody who did not do it, signed with their own key."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 
 from fieldapp.work.authority import INSPECTORS, counting
 from fieldapp.work.damage import damages
@@ -20,10 +21,51 @@ OF_MESH = ("torn mesh", "bagged mesh", "lap open")
 """Damage whose repair laps new mesh onto old."""
 
 
+@dataclass(frozen=True)
+class Evidence:
+    """What there is to verify a repair by."""
+
+    has_photo: bool
+    """Of what was done."""
+    no_photo_because: str | None
+    laps: int | None
+    """The least lap onto sound old mesh, in openings; None: not known."""
+    laps_needed: int | None
+    """None: no mesh was repaired, or no standard demands any."""
+
+    @property
+    def reason(self) -> str:
+        """Why nobody can verify it by this; nothing where somebody can."""
+        if not self.has_photo:
+            because = f" ({self.no_photo_because})" if self.no_photo_because else ""
+            return f"no photo shows what was done{because}"
+        return self.reason_of_laps
+
+    @property
+    def reason_of_laps(self) -> str:
+        """Why not, by its laps alone."""
+        if self.laps_needed is None:
+            return ""
+        if self.laps is None:
+            return "nobody said how far new mesh laps sound old mesh"
+        if self.laps < self.laps_needed:
+            far = f"by {self.laps} openings, not by {self.laps_needed}"
+            return f"new mesh laps sound old mesh {far}"
+        return ""
+
+
 def verify(
-    site: Site, rehab_id: str, session: Session, code: str, *, barrier_down: bool
+    site: Site,
+    rehab_id: str,
+    session: Session,
+    code: str,
+    *,
+    barrier_down: bool,
+    lap_openings: int | None = None,
 ) -> Known[Rehab]:
     """Verify a repair as somebody who did not do it, signed by that person's own key.
+
+    `lap_openings` is what that person measured, where whoever did the work had not.
 
     Raises
     ------
@@ -38,7 +80,8 @@ def verify(
     require(session, *INSPECTORS, act="verify a repair")
     before = standing(site, rehab_id, "verified", "done")
     _refuse_installer(site, before, session)
-    reason = why_not(site, before) or ("" if barrier_down else "the barrier still stands")
+    evidence = evidence_of(site, before, lap_openings)
+    reason = evidence.reason or ("" if barrier_down else "the barrier still stands")
     if reason:
         raise NotToBeVerified(reason)
     key = key_with(site, person(site, session.person_id), code)
@@ -46,6 +89,7 @@ def verify(
         "state": "verified",
         "covers": tuple(_seen_before(site, before.body)),
         "role": highest(session),
+        "lap_openings": evidence.laps,
         "barrier_down": True,
         "refused_because": None,
         "public_key": key.public_key,
@@ -92,20 +136,16 @@ def _seen_before(site: Site, rehab: Rehab) -> Iterator[str]:
                 yield it.id
 
 
-def why_not(site: Site, known: Known[Rehab]) -> str:
-    """Say why a repair that is done can't be verified by anybody yet; nothing where it can."""
+def evidence_of(site: Site, known: Known[Rehab], measured: int | None = None) -> Evidence:
+    """Look at what there is to verify a repair by; laps `measured` count where none were said."""
     rehab = known.body
     taken = {it.id for it in photos_of(site, known.id)} - set(rehab.before)
-    if not (rehab.after or taken):
-        return "no photo shows what was done"
-    needed = _laps_needed(site, rehab)
-    if needed is None:
-        return ""
-    if rehab.lap_openings is None:
-        return "nobody said how far new mesh laps sound old mesh"
-    if rehab.lap_openings < needed:
-        return f"new mesh laps sound old mesh by {rehab.lap_openings} openings, not by {needed}"
-    return ""
+    return Evidence(
+        has_photo=bool(rehab.after or taken),
+        no_photo_because=rehab.no_photo_because,
+        laps=measured if rehab.lap_openings is None else rehab.lap_openings,
+        laps_needed=_laps_needed(site, rehab),
+    )
 
 
 def _laps_needed(site: Site, rehab: Rehab) -> int | None:

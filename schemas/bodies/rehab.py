@@ -1,5 +1,7 @@
 """A repair of support: one thing with revisions, from the plan to whoever verified it.
 
+The order of work is the geotechnical engineer's: others propose one, and an engineer plans it.
+
 From the start until somebody other than the installer has verified it the stretch is
 barricaded. A revision that says *verified* is signed by that person's own key.
 """
@@ -14,7 +16,7 @@ from schemas.identifiers import PublicKey, Sha256, Signature
 from schemas.numbers import Chainage
 from schemas.part import Part
 
-RehabState = Literal["planned", "in hand", "done", "verified", "refused", "reopened"]
+RehabState = Literal["proposed", "planned", "in hand", "done", "verified", "refused", "reopened"]
 Outcome = Literal["patched", "restored"]
 MOST_PHOTOS: Final = 50
 
@@ -38,7 +40,8 @@ class Rehab(Part):
     to_m: Chainage
     zones: tuple[DamageZone, ...] = Field(default=(), max_length=7)
     order_of_work: str = Field(default="", max_length=2_000)
-    """In the engineer's words: what is let down, bolted and meshed, from where, in which order."""
+    """In the words of the engineer, or of whoever proposed it: what is let down, bolted and
+    meshed, from where, in which order."""
     state: RehabState
     parent: str | None = None
     """Id of the repair of which this is what was left to do."""
@@ -60,6 +63,8 @@ class Rehab(Part):
     before: tuple[str, ...] = Field(default=(), max_length=MOST_PHOTOS)
     """Ids of photos."""
     after: tuple[str, ...] = Field(default=(), max_length=MOST_PHOTOS)
+    no_photo_because: str | None = Field(default=None, max_length=200)
+    """Said by whoever did the work; somebody takes one before it is verified."""
     standard: Sha256 | None = None
     """Revision of the standard by which it was done."""
     covers: tuple[str, ...] = Field(default=(), max_length=2_000)

@@ -28,7 +28,7 @@ from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.textures import texture_of
 from fieldapp.ui.photo.view_sheet import ViewSheet
 from fieldapp.ui.rehab_work import RehabLine, rehab_lines
-from fieldapp.ui.repair_panel import RepairPanel
+from fieldapp.ui.repair.repair_panel import RepairPanel
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.widgets.asking import CodeSheet, KeySheet, TroubleSheet
 from fieldapp.ui.widgets.bounce import BOUNCE_S

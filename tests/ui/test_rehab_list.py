@@ -33,6 +33,7 @@ CORNERS = ((0.2, 0.2), (0.6, 0.2), (0.6, 0.6), (0.2, 0.6))
 LENGTH = (Thing("length", CORNERS[:2]),)
 TECHNICIAN = "Geotechnical technician"
 LINE = "P2\N{NO-BREAK SPACE}· 4180 Main, 590.4 m"
+TOLD = "restored 6 May 2031, Bolter, crew A, 4 bolts, a sheet of mesh, no photo: the camera failed"
 ORDER = "bar down from supported ground, patch with a sheet, plate it all round"
 
 
@@ -57,6 +58,10 @@ def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path
     tear = record_damage(hands.site, a_tear(hands), None)
     keep_photo(hands.site, taken(tmp_path / "before.jpg"), None, tear.id)
 
+    at(hands, TECHNICIAN, LINE, "Propose repair", ORDER)
+    hands.tap(LINE)
+    hands.sees("the engineer only")
+    hands.tap("Return")
     at(hands, ENGINEER, LINE, "Plan repair", ORDER)
     at(hands, BOLTER, LINE, "Begin", BOLTER)
     hands.type("585")
@@ -65,19 +70,25 @@ def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path
     hands.tap(LINE, "Photos", "Before")
     hands.rest()
     assert "1 photo is kept" in hands.tablet.texts()
-    hands.tap("Return", LINE, "Done", "Restored", "3")
+    hands.tap("Return", LINE, "Done", "Restored", "?")
     hands.type("4")
     hands.rest()
-    hands.tap("All of it")
+    hands.tap("a sheet of mesh", "That is all", "All of it", "the camera failed", LINE)
+    told = [it for it in hands.tablet.texts() if it.startswith("restored 6 May 2031")]
+    hands.sees("supervisor or technician")
     (repair,) = current(hands.site, "rehab", Rehab)
+    hands.tap("Return")
+    at(hands, TECHNICIAN, LINE, "Verify", "Take a photo")
     keep_photo(hands.site, taken(tmp_path / "after.jpg"), None, repair.id)
-    at(hands, TECHNICIAN, LINE, "Verify", "Good, and the barrier is down")
+    hands.tap("Return", "3", "Good, and the barrier is down")
     hands.type(CODES[TECHNICIAN])
     hands.rest()
 
     (verified,) = current(hands.site, "rehab", Rehab)
     assert barred == "barricaded"
+    assert told == [TOLD]
     assert (verified.body.state, verified.body.bolts_added) == ("verified", 4)
+    assert verified.body.lap_openings == 3, "as whoever verified it measured it"
     assert [it.outcome for it in damages(hands.site, hands.clock())] == ["restored"]
     assert state(hands) == "entry allowed"
 

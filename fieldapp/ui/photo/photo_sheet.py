@@ -65,6 +65,8 @@ class PhotoSheet(Sheet):
         Told the quantity, the value and ± of what a person chose to use; the sheet goes first.
     quantity : What, optional
         The one thing that is wanted, such as a lap.
+    then : callable, optional
+        Told once a person returns from here.
     """
 
     photos = ListProperty()
@@ -83,8 +85,10 @@ class PhotoSheet(Sheet):
         on_kept: Kept | None = None,
         on_measured: OnMeasured | None = None,
         quantity: What | None = None,
+        then: Callable[[], None] | None = None,
     ) -> None:
         super().__init__(place="full", title=title or _("Photos"))
+        self._then = then
         self.make_cell, self.fill_cell = self._cell, self._fill
         self._shell, self._of = shell, of
         self._on_kept, self._on_measured, self._quantity = on_kept, on_measured, quantity
@@ -97,6 +101,12 @@ class PhotoSheet(Sheet):
         self._looking = Clock.schedule_interval(self._look, LOOKS_S) if folder else None
         self.new_second = _("in the camera's folder") if folder else _("name it in Settings")
         self._show()
+
+    def go_back(self) -> None:
+        """Return to what asked for the photos."""
+        self.close()
+        if self._then is not None:
+            self._then()
 
     def take_new(self) -> None:
         """Keep the newest photo of the camera's folder."""

@@ -9,7 +9,7 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 from fieldapp.ui.looking import Looking
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.rehab_work import BegunLine, RehabLine, begun_lines, rehab_lines
-from fieldapp.ui.repair_panel import RepairPanel
+from fieldapp.ui.repair.repair_panel import RepairPanel
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine

@@ -3,33 +3,29 @@
 from collections.abc import Callable
 
 from kivy.properties import BooleanProperty
-from kivy.uix.gridlayout import GridLayout
 
 from fieldapp.ui import theme
-from fieldapp.ui.paired import PairedWidget
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.bounce import AFTER_A_CODE_S, bounce
 from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.message_panel import MessagePanel
 from fieldapp.ui.widgets.number_pad import NumberPad
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 from schemas.trouble import Trouble
 
-
-class KeyGrid(PairedWidget, GridLayout):
-    """Keys beside and below each other, each as wide as a thumb needs, or as a sentence does."""
-
-    holds_sentences = BooleanProperty(False)
+__all__ = ["CodeSheet", "Key", "KeyRow", "KeySheet", "TroubleSheet"]
 
 
 class KeySheet(Sheet):
     """A panel of keys: each does one thing and closes it; Return does nothing."""
 
+    holds_sentences = BooleanProperty(False)
+    """Whether keys are as wide as a sentence needs, not as a thumb does."""
+
     def __init__(self, title: str, note: str = "", *, holds_sentences: bool = False) -> None:
-        super().__init__(title=title, note=note)
-        self._grid = KeyGrid(holds_sentences=holds_sentences)
-        self.add_widget(self._grid)
+        super().__init__(title=title, note=note, holds_sentences=holds_sentences)
         self.add_widget(Key(title=_("Return"), tall=True, on_release=lambda *_a: self.close()))
 
     def offer(
@@ -38,7 +34,7 @@ class KeySheet(Sheet):
         """Add a key that closes the panel and acts."""
         key = Key(title=label, second=second, tall=True, role=role)
         key.bind(on_release=lambda *_args: self._act(act))
-        self._grid.add_widget(key)
+        self.ids.offered.add_widget(key)
 
     def _act(self, act: Callable[[], None]) -> None:
         self.close()

@@ -86,9 +86,11 @@ def test_a_repair_is_planned_begun_done_and_verified_by_somebody_else(
 ) -> None:
     damage = short(tear(lastrow, home))
     plan = ("--order", "Bar down, sheet, bolt.", "--as", ENGINEER, "--home", home)
-    rehab = short(lastrow("rehab", "plan", damage, *plan))
+    propose = ("--order", "Sheet, bolt.", "--as", TECHNICIAN, "--home", home)
+    rehab = short(lastrow("rehab", "propose", damage, *propose))
+    planned = lastrow("rehab", "plan", rehab, *plan, typed=f"{CODES[ENGINEER]}\n")
     barrier = ("--barrier-by", "Bolter", "--barrier-at", "585 m", "--as", BOLTER, "--home", home)
-    begun = lastrow("rehab", "start", rehab, *barrier)
+    begun = lastrow("rehab", "start", damage, *barrier)
     photo = taken(tmp_path / "after.jpg")
     said = ("--outcome", "restored", "--lap", "3", "--photo", photo, "--as", BOLTER)
     done = lastrow("rehab", "done", rehab, *said, "--home", home)
@@ -96,7 +98,9 @@ def test_a_repair_is_planned_begun_done_and_verified_by_somebody_else(
     by = ("--barrier-down", "--as", TECHNICIAN, "--home", home)
     verified = lastrow("rehab", "verify", rehab, *by, typed=f"{CODES[TECHNICIAN]}\n")
 
-    assert (begun.code, done.code, verified.code) == (0, 0, 0), (begun.err, done.err, verified.err)
+    acts = (planned, begun, done, verified)
+    assert [it.code for it in acts] == [0, 0, 0, 0], [it.err for it in acts]
+    assert short(planned) == short(begun) == rehab
     assert "barricaded" in barred
     assert "is verified" in verified.out
     assert lastrow("rehab", "list", "--home", home).out == "Nothing is to be repaired.\n"
@@ -108,13 +112,16 @@ def test_a_repair_without_a_photo_is_not_verified_and_says_what_to_do(
 ) -> None:
     damage = short(tear(lastrow, home))
     plan = ("--order", "Sheet, bolt.", "--as", ENGINEER, "--home", home)
-    rehab = short(lastrow("rehab", "plan", damage, *plan))
+    rehab = short(lastrow("rehab", "plan", damage, *plan, typed=f"{CODES[ENGINEER]}\n"))
     barrier = ("--barrier-by", "Bolter", "--barrier-at", "585 m", "--as", BOLTER, "--home", home)
     lastrow("rehab", "start", rehab, *barrier)
     said = ("--outcome", "patched", "--lap", "3", "--as", BOLTER, "--home", home)
-    lastrow("rehab", "done", rehab, *said)
+    untold = lastrow("rehab", "done", rehab, *said)
+    lastrow("rehab", "done", rehab, *said, "--no-photo", "no camera was there")
     by = ("--barrier-down", "--as", TECHNICIAN, "--home", home)
     refused = lastrow("rehab", "verify", rehab, *by, typed=f"{CODES[TECHNICIAN]}\n")
 
     assert refused.code != 0
-    assert refused.sentence == "The repair was not verified: no photo shows what was done."
+    assert "nobody said why" in untold.sentence
+    told = "no photo shows what was done (no camera was there)."
+    assert refused.sentence == f"The repair was not verified: {told}"

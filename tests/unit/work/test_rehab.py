@@ -5,10 +5,11 @@ from typing import Any
 
 import pytest
 
+from fieldapp.work.called import called
 from fieldapp.work.damage import damage_known, damages
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.known import Known, current
-from fieldapp.work.rehab import Done, finish, plan, plan_of, start
+from fieldapp.work.rehab import Done, finish, plan, plan_of, propose, start
 from fieldapp.work.rehab_list import not_planned, rehab_list
 from fieldapp.work.rehab_revisions import rehab_known
 from fieldapp.work.rehab_troubles import (
@@ -17,6 +18,8 @@ from fieldapp.work.rehab_troubles import (
     InstallerVerifies,
     NotInThatState,
     NotToBeVerified,
+    PhotoOrWhy,
+    SeveralRehabs,
 )
 from fieldapp.work.rehab_verified import refuse, reopen, verify
 from fieldapp.work.roles import NotYours
@@ -60,11 +63,70 @@ def test_a_plan_alone_leaves_entry_as_the_damage_holds_it(shift: Shift) -> None:
     assert shift.entry(MAIN).outbye == "restricted"
 
 
-def test_a_bolter_plans_nothing(shift: Shift) -> None:
+@pytest.mark.parametrize("who", [BOLTER, TECHNICIAN, DAY])
+def test_the_order_of_work_is_the_engineers(shift: Shift, who: str) -> None:
     tear = damage_known(shift.site, record(shift).id, shift.clock())
 
     with pytest.raises(NotYours):
-        plan(shift.site, plan_of(tear), shift.who(BOLTER))
+        plan(shift.site, plan_of(tear), shift.who(who))
+
+
+def test_what_is_proposed_is_begun_once_an_engineer_has_planned_it(shift: Shift) -> None:
+    tear = damage_known(shift.site, record(shift).id, shift.clock())
+    found = propose(shift.site, plan_of(tear, "bolt, then sheet"), shift.who(TECHNICIAN))
+    with pytest.raises(NotInThatState, match="it is proposed"):
+        start(shift.site, found.id, shift.who(BOLTER), barricade=BARRIER)
+    shift.wait(minutes=1)
+    ordered = plan(shift.site, plan_of(tear, "sheet, then bolt"), shift.who(ENGINEER))
+
+    assert ordered.id == found.id, "it takes the proposal's place"
+    (listed,) = [it for it in rehab_list(shift.site, shift.clock()) if it.id == found.id]
+    assert listed.rehab is not None
+    assert (listed.state, listed.rehab.order_of_work) == ("planned", "sheet, then bolt")
+    begun_now = start(shift.site, found.id, shift.who(BOLTER), barricade=BARRIER)
+    assert begun_now.body.state == "in hand"
+
+
+def test_a_bolter_proposes_nothing(shift: Shift) -> None:
+    tear = damage_known(shift.site, record(shift).id, shift.clock())
+
+    with pytest.raises(NotYours):
+        propose(shift.site, plan_of(tear), shift.who(BOLTER))
+
+
+def test_a_plan_past_the_rule_counts_as_none(shift: Shift) -> None:
+    """As another program could write it, in the name of a technician."""
+    tear = damage_known(shift.site, record(shift).id, shift.clock())
+    author = shift.who(TECHNICIAN).person_id
+    state(shift.site, "rehab", plan_of(tear), author=author)
+
+    assert next(it.state for it in rehab_list(shift.site, shift.clock())) == "not planned"
+
+
+def test_a_repair_is_found_by_what_stands_on_the_label_of_its_damage(shift: Shift) -> None:
+    found = planned(shift)
+    (tear,) = found.body.damages
+    again = record(shift, again=tear)
+
+    assert rehab_known(shift.site, called(tear)).id == found.id
+    assert rehab_known(shift.site, again.id).id == found.id
+    shift.wait(minutes=1)
+    known = damage_known(shift.site, tear, shift.clock())
+    plan(shift.site, plan_of(known, "from the other side"), shift.who(ENGINEER))
+    with pytest.raises(SeveralRehabs, match=called(found.id)):
+        rehab_known(shift.site, called(tear))
+
+
+def test_of_a_patch_and_what_is_to_follow_it_the_label_means_what_is_still_to_be_done(
+    shift: Shift,
+) -> None:
+    patched = verified(shift, done(shift, outcome="patched"))
+    (tear,) = patched.body.damages
+    assert rehab_known(shift.site, tear).id == patched.id
+    known = damage_known(shift.site, tear, shift.clock())
+    restored = plan(shift.site, plan_of(known, "mesh anew"), shift.who(ENGINEER))
+
+    assert rehab_known(shift.site, called(tear)).id == restored.id
 
 
 def test_damage_of_one_heading_is_planned_together_over_all_its_stretch(shift: Shift) -> None:
@@ -152,7 +214,10 @@ def test_what_an_installer_signed_past_the_rule_counts_as_not_verified(shift: Sh
 @pytest.mark.parametrize(
     ("how", "reason"),
     [
-        ({"after": ()}, "no photo shows what was done"),
+        (
+            {"after": (), "no_photo_because": "the camera failed"},
+            "no photo shows what was done (the camera failed)",
+        ),
         ({"lap_openings": None}, "nobody said how far new mesh laps sound old mesh"),
         ({"lap_openings": 2}, "new mesh laps sound old mesh by 2 openings, not by 3"),
     ],
@@ -164,6 +229,37 @@ def test_a_repair_on_paper_only_is_not_verified(
         verified(shift, done(shift, **how))
 
     assert caught.value.reason == reason
+
+
+def test_nobody_says_that_it_is_done_without_a_photo_or_a_reason(shift: Shift) -> None:
+    with pytest.raises(PhotoOrWhy):
+        done(shift, after=())
+    (found,) = current(shift.site, "rehab", Rehab)
+    assert found.body.state == "in hand"
+
+
+def test_a_lap_that_nobody_knew_is_measured_by_whoever_verifies_it(shift: Shift) -> None:
+    found = done(shift, lap_openings=None)
+    with pytest.raises(NotToBeVerified, match="by 2 openings, not by 3"):
+        measured(shift, found, 2)
+
+    assert measured(shift, found, 3).body.lap_openings == 3
+
+
+def test_a_lap_that_the_crew_measured_short_is_not_measured_away(shift: Shift) -> None:
+    with pytest.raises(NotToBeVerified, match="by 2 openings, not by 3"):
+        measured(shift, done(shift, lap_openings=2), 4)
+
+
+def measured(shift: Shift, found: Known[Rehab], openings: int) -> Known[Rehab]:
+    return verify(
+        shift.site,
+        found.id,
+        shift.who(TECHNICIAN),
+        CODES[TECHNICIAN],
+        barrier_down=True,
+        lap_openings=openings,
+    )
 
 
 def test_it_is_not_verified_while_the_barrier_still_stands(shift: Shift) -> None:

@@ -9,10 +9,10 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 from fieldapp.report.lengths import chainage_words
 from fieldapp.ui import theme
 from fieldapp.ui.damage_work import RankWords
-from fieldapp.ui.panels.repairing import Repairing
 from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
-from fieldapp.ui.rehab_work import CORRECT, Act, RehabLine, may
+from fieldapp.ui.rehab_work import CORRECT, Act, RehabLine
+from fieldapp.ui.repair.repairing import Repairing
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.key import Key
@@ -48,10 +48,10 @@ class RepairPanel(Sheet):
         self._no_entry.size_hint_x = NO_ENTRY_SHARE
         self.rank = line.rank
         ordered = [line.order_of_work] if line.order_of_work else []
-        self.facts = [*ordered, *line.seen, *line.rank.reasons]
+        self.facts = [*line.done, *ordered, *line.seen, *line.rank.reasons]
         bears = _("on its label {code}").format(code=line.called)
         self.bears = ", ".join(filter(None, (line.rank.title, bears)))
-        for act in line.acts:
+        for act in line.acts(shell.session):
             self._offer(act)
         self._add(_("Photos"), self._photos)
         if line.row.damages:
@@ -62,13 +62,15 @@ class RepairPanel(Sheet):
     def _offer(self, act: Act) -> None:
         repairing = Repairing(self._shell, self._line)
         key = self._add(act.title, partial(repairing.ask, act.name))
-        key.disabled = not may(act, self._shell.session)
-        main = act is self._line.acts[0] and not key.disabled
+        key.second = self._line.why_not(act, self._shell.session)
+        key.disabled = bool(key.second)
+        main = act is self._line.acts(self._shell.session)[0] and not key.disabled
         key.role = "main" if main else "ordinary"
 
     def _offer_correction(self) -> None:
         key = self._add(_("Correct"), self._correct)
-        key.disabled = not may(CORRECT, self._shell.session) or not self._line.observed
+        key.second = self._line.why_not(CORRECT, self._shell.session)
+        key.disabled = bool(key.second) or not self._line.observed
 
     def _add(self, title: str, then: Callable[[], object]) -> Key:
         key = Key(title=title, tall=True)

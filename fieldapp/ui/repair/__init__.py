@@ -1,0 +1,1 @@
+"""A repair on the glass: what is known of it, and what is asked before each of its steps."""
