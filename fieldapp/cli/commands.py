@@ -32,6 +32,7 @@ from fieldapp.cli import (
     person,
     record,
     rehab,
+    report,
     schema,
     selfcheck,
     share,
@@ -152,6 +153,11 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
             ("list", bolt_tests.made),
             ("show", bolt_tests.show),
         ),
+    ),
+    (
+        "report",
+        "Write what was recorded for paper, spreadsheet and plan, from a tablet or an office.",
+        (("round", report.round_), ("heading", report.heading)),
     ),
     (
         "batch",

@@ -17,15 +17,21 @@ if TYPE_CHECKING:
 
 def verify(
     ctx: typer.Context,
-    code: Annotated[str, typer.Argument(help="The code printed or scanned from a round sheet.")],
+    code: Annotated[
+        str, typer.Argument(help="The code printed or scanned from a round sheet or a report.")
+    ],
     *,
     home: Home = None,
 ) -> int:
-    """Look up the code of a round sheet: which round, who decided what, whether all of it fits.
+    """Look up the code of a round sheet or a report: what it is of, and whether all of it fits.
 
     Example: lastrow verify 7K3Q-9XTR-4F2A-91BC-77E0-5
     """
+    from fieldapp.report.report_code import is_report_code
+
     with door_of(ctx).site(home) as site:
+        if is_report_code(code):
+            return _report(site, code)
         from fieldapp.report.verified import verified
 
         found = verified(site, code)
@@ -33,6 +39,23 @@ def verify(
             print(line)
     fits = found.signature_fits and not found.superseded
     return ACCEPTED if fits else NOT_YET
+
+
+def _report(site: "Site", code: str) -> int:
+    from fieldapp.report.report_verified import report_verified
+    from fieldapp.report.reported import title_of
+    from fieldapp.report.words import when
+
+    found = report_verified(site, code)
+    at = when(found.code.at, ZoneInfo(site.settings.zone))
+    print(f"{title_of(found.facts)}, {site.mine.name}, as at {at}.")
+    if found.fits:
+        print("It fits: the records here come to the same facts.")
+        return ACCEPTED
+    print("It does NOT fit: the records here come to other facts as at that time.")
+    print("Something stated before then came in since, or is not here, or the page was altered.")
+    print("Print it anew, and take this one down.")
+    return NOT_YET
 
 
 def _said(site: "Site", found: "Verified") -> "Iterator[str]":

@@ -1,10 +1,8 @@
 """What was found, drawn on the unrolled drive: gaps, laps, readings and their tags."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 
-from fieldapp.assess.demanded import laps_demanded
-from fieldapp.assess.laps import lap_mm
+from fieldapp.assess.lap_places import LapPlace, lap_places
 from fieldapp.assess.seen import Seen
 from fieldapp.report.colours import MARK_COLOURS
 from fieldapp.report.shapes import Band, Circle, Tag
@@ -35,10 +33,7 @@ def gap_tags(assessment: Assessment | None) -> Iterator[Tag]:
 
 def lap_bands(seen: Seen, assessment: Assessment | None) -> tuple[Band, ...]:
     """Draw each lap as wide as it was read, where the standard's sheets put it."""
-    read = {lap.number: lap for lap in seen.round.laps}
-    wanted = laps_demanded(seen.support_class, seen.round.rows_planned)
-    numbers = sorted({*range(1, wanted + 1), *read})
-    return tuple(_band(seen, assessment, number, read.get(number)) for number in numbers)
+    return tuple(_band(seen, assessment, place) for place in lap_places(seen))
 
 
 def lap_tags(seen: Seen, bands: tuple[Band, ...]) -> Iterator[Tag]:
@@ -98,32 +93,18 @@ def _circle(finding: Finding, place: Place) -> Circle:
     )
 
 
-def _band(seen: Seen, assessment: Assessment | None, number: int, lap: LapSeen | None) -> Band:
-    mesh, limit = seen.support_class.mesh, seen.support_class.limits.mesh_lap
-    demanded_m = limit.at_least_mm / 1000 if limit else Decimal(0)
-    advance_m = mesh.along_drive_m - demanded_m if mesh else Decimal(0)
-    width_m = _width_m(seen, lap) if lap else None
-    middle = float(seen.round.joint_m + (number - 1) * advance_m)
-    half = float(demanded_m if width_m is None else width_m) / 2
+def _band(seen: Seen, assessment: Assessment | None, lap: LapPlace) -> Band:
+    middle, half = float(lap.middle_m), float(lap.width_m) / 2
     line = seen.rows[0].line if seen.rows else seen.all_rows[0].line
     return Band(
         x_from_m=middle - half,
         x_to_m=middle + half,
         s_from_m=line.left_s_m,
         s_to_m=line.right_s_m,
-        number=number,
-        colour=_lap_colour(assessment, number),
-        read=width_m is not None,
+        number=lap.number,
+        colour=_lap_colour(assessment, lap.number),
+        read=lap.read is not None,
     )
-
-
-def _width_m(seen: Seen, lap: LapSeen) -> Decimal | None:
-    if lap.least_mm is not None:
-        return lap.least_mm / 1000
-    mesh = seen.support_class.mesh
-    if lap.openings is None or mesh is None:
-        return None
-    return lap_mm(lap.openings, mesh.pitch_mm) / 1000
 
 
 def _lap_words(lap: LapSeen) -> str:

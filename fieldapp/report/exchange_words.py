@@ -77,7 +77,8 @@ def progress_line(progress: Progress) -> str:
     parts = [_(progress.doing)]
     if progress.of:
         parts.append(_("{done} of {all}").format(done=progress.done, all=progress.of))
-    parts.append(f"{progress.bytes_done / MEGABYTE:.1f} MB")
+    if progress.bytes_done:
+        parts.append(f"{progress.bytes_done / MEGABYTE:.1f} MB")
     if progress.of and progress.done >= ENOUGH_TO_TELL:
         left_s = progress.elapsed_s / progress.done * (progress.of - progress.done)
         parts.append(_("about {seconds} s left").format(seconds=round(left_s)))

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
+from io import BytesIO
 from math import atan2, degrees
 from typing import TYPE_CHECKING
 
@@ -85,6 +86,10 @@ class PdfPen:
         with pdf.rotation(slope, *middle):
             kind = Type(size_pt, bold=True, colour="watermark", align="middle")
             self.write(text, middle, kind)
+
+    def picture(self, jpeg: bytes, corner: Point, size_mm: tuple[float, float]) -> None:
+        """Lay a JPEG file into a box; its bytes go into the file as they are."""
+        self._pdf.image(BytesIO(jpeg), *corner, *size_mm)
 
     def next_page(self) -> None:
         """Begin another page of the same paper; nothing is painted on those before any more."""

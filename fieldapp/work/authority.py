@@ -11,7 +11,7 @@ from contextvars import ContextVar
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import groupby
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 from fieldapp.store.lacking import Lacking
 from fieldapp.work.contested import Apart, Contested
@@ -252,7 +252,8 @@ def counting(site: Sight) -> Counting:
         return held
     ledger = site.store.ledger
     lacking = site.store.wholeness.lacking if isinstance(site, Site) else None
-    return _counting(ledger, ledger.state(), site.mine.site_key, lacking)
+    as_itself = cast("Hashable", ledger)  # every ledger is one: none is equal to another
+    return _counting(as_itself, ledger.state(), site.mine.site_key, lacking)
 
 
 @contextmanager

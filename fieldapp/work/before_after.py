@@ -13,7 +13,7 @@ from fieldapp.work.measuring import NotMeasured, frame_of
 from fieldapp.work.photo_file import PhotoSeen, photo_seen
 from fieldapp.work.photo_measured import measured_on
 from fieldapp.work.photographs import photo_path, photos_of
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight, Site
 from schemas.bodies.photo import Photo
 from schemas.bodies.rehab import Rehab
 
@@ -22,7 +22,7 @@ Photos = tuple[Known[Photo], ...]
 
 @dataclass(frozen=True)
 class Sides:
-    """Photos of a repair that are on this tablet: those with a frame first, then the newest."""
+    """Photos of a repair; of those on this tablet those with a frame first, then the newest."""
 
     before: Photos = ()
     after: Photos = ()
@@ -44,6 +44,12 @@ class Pair:
 
 
 def sides_of(site: Site, rehab_id: str, rehab: Rehab) -> Sides:
+    """Give the photos from before a repair and from after it that are on this tablet."""
+    told = sides_told(site, rehab_id, rehab)
+    return Sides(_best_first(site, told.before), _best_first(site, told.after))
+
+
+def sides_told(site: Sight, rehab_id: str, rehab: Rehab) -> Sides:
     """Give the photos from before a repair and from after it; none before it was begun.
 
     Before are those that it names, and those of its damage that others kept before the work
@@ -58,7 +64,7 @@ def sides_of(site: Site, rehab_id: str, rehab: Rehab) -> Sides:
     before = [it for it in own if it.id in named]
     before += [it for it in of_damage if it.id in named or it.entry.made_at < begun]
     after = [it for it in own if it.id not in named]
-    return Sides(_best_first(site, before), _best_first(site, after))
+    return Sides(tuple(before), tuple(after))
 
 
 def pair_of(site: Site, before: Known[Photo], after: Known[Photo], edge_px: int) -> Pair:
@@ -80,7 +86,7 @@ def pair_of(site: Site, before: Known[Photo], after: Known[Photo], edge_px: int)
     return Pair(was.picture, Image.fromarray(shown), is_aligned=True)
 
 
-def _best_first(site: Site, photos: list[Known[Photo]]) -> Photos:
+def _best_first(site: Site, photos: Photos) -> Photos:
     here = [it for it in reversed(photos) if photo_path(site, it.body).exists()]
     return tuple(sorted(here, key=lambda it: measured_on(site, it.id) is None))
 

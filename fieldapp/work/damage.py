@@ -16,7 +16,7 @@ from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import NotYours, require
-from fieldapp.work.site import Session, Site
+from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, revision_in_force
 from fieldapp.work.writing import written
 from schemas.bodies.damage import Damage, DecidedPriority
@@ -176,7 +176,7 @@ def decide_priority(
     return record_damage(site, body, session)
 
 
-def damages(site: Site, at: datetime, heading_id: str | None = None) -> tuple[DamageKnown, ...]:
+def damages(site: Sight, at: datetime, heading_id: str | None = None) -> tuple[DamageKnown, ...]:
     """Give all damage, or a heading's, the most urgent first; what is restored at the end."""
     places = [heading(site, heading_id)] if heading_id else headings(site)
     found = [it for place in places for it in _of_heading(site, place, at)]
@@ -184,7 +184,7 @@ def damages(site: Site, at: datetime, heading_id: str | None = None) -> tuple[Da
     return tuple(sorted(order, key=lambda it: (it.outcome == "restored", urgency(it.ranked))))
 
 
-def damage_known(site: Site, name: str, at: datetime) -> DamageKnown:
+def damage_known(site: Sight, name: str, at: datetime) -> DamageKnown:
     """Find a damage by its id or short id, or by that of any observation of it.
 
     Raises
@@ -213,7 +213,7 @@ def preview(
     return _judge(site, place.body, now).ranked(seen, now)
 
 
-def _of_heading(site: Site, place: Known[Heading], at: datetime) -> Iterator[DamageKnown]:
+def _of_heading(site: Sight, place: Known[Heading], at: datetime) -> Iterator[DamageKnown]:
     record = heading_record(site, place.id)
     now = at.astimezone(ZoneInfo(site.settings.zone))
     by = _judge(site, record.place, at)
@@ -232,7 +232,7 @@ def _under_a_patch(ranked: Ranked, by: Judge) -> Ranked:
     return replace(ranked, holds=rule.patched_holds, entry="patched, to be restored")
 
 
-def _judge(site: Site, place: Heading, at: datetime) -> Judge:
+def _judge(site: Sight, place: Heading, at: datetime) -> Judge:
     return judge(site, place.support_class, at)
 
 

@@ -36,11 +36,17 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
 
 def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
     """Give the entry line and the state up to the face by what is recorded of a heading."""
+    facts = heading_facts(site, record, at)
+    return entry_state(facts, at.astimezone(ZoneInfo(site.settings.zone)))
+
+
+def heading_facts(site: Sight, record: HeadingRecord, at: datetime) -> HeadingFacts:
+    """Give everything that entry into a heading follows from at a time."""
     lacking = counting(site).lacking
     classes = _classes(site, record.place)
     spacings = [it.pattern.row_spacing_m for it in classes]
     allowances = [it.limits.last_row_to_face.at_most_m for it in classes]
-    facts = HeadingFacts(
+    return HeadingFacts(
         last_row_m=record.place.last_row_m,
         face_m=record.face_m,
         fired_from_m=record.fired_from_m,
@@ -62,7 +68,6 @@ def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
         supported_before=record.place.supported_before,
         other_way_out=record.place.other_way_out,
     )
-    return entry_state(facts, at.astimezone(ZoneInfo(site.settings.zone)))
 
 
 def has_ended(site: Sight, until: datetime | None, at: datetime) -> bool:

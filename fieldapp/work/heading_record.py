@@ -16,7 +16,7 @@ from fieldapp.work.authority import counting
 from fieldapp.work.gathering import READ_FOR_ENTRY, HeadingRecord, gathered
 from fieldapp.work.headings import headings
 from fieldapp.work.remembering import recalled, remember
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight, Site
 from schemas.trouble import DiskTrouble
 from sync.ledger import FOR_ALL
 
@@ -43,9 +43,15 @@ class RecordUnfit(DiskTrouble):
         return cls(f"{first} and {len(others)} more" if len(others) > 1 else ", ".join(names))
 
 
-def heading_record(site: Site, heading_id: str) -> HeadingRecord:
-    """Give what the ledger says of a heading, as it was kept or gathered anew."""
-    return counting(site).remembered(("record", heading_id), lambda: _record(site, heading_id))
+def heading_record(site: Sight, heading_id: str) -> HeadingRecord:
+    """Give what the ledger says of a heading, as a tablet kept it or gathered anew."""
+
+    def found() -> HeadingRecord:
+        if isinstance(site, Site):
+            return _record(site, heading_id)
+        return gathered(site, heading_id)
+
+    return counting(site).remembered(("record", heading_id), found)
 
 
 def remembered_wrongly(site: Site) -> RecordUnfit | None:

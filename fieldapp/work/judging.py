@@ -7,9 +7,19 @@ from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
 from fieldapp.work.rounds import round_before, rounds
 from fieldapp.work.site import Sight
+from fieldapp.work.standard_in_force import in_force, of_revision
 from schemas.bodies.round import Round
+from schemas.bodies.sign_off import SignOff
 from schemas.bundle import Bundle
 from schemas.standard import Standard
+
+
+def judged_bundle(
+    site: Sight, seen: Known[Round], signed: Known[SignOff] | None, now: datetime
+) -> Bundle:
+    """Give what a recorded round was judged by, at the time of its sign-off; else as it is now."""
+    standard = of_revision(site, seen.body.standard) or in_force(site, now)
+    return bundle_of(site, seen, standard, signed.body.judged_at if signed else now)
 
 
 def bundle_of(

@@ -13,7 +13,7 @@ from fieldapp.work.damage import DamageKnown, damages
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current
 from fieldapp.work.rehab_revisions import strictest_of
-from fieldapp.work.site import Site
+from fieldapp.work.site import Sight
 from schemas.bodies.heading import Heading
 from schemas.bodies.rehab import Rehab, RehabState
 
@@ -46,7 +46,7 @@ class RehabRow:
         return self.state != "verified"
 
 
-def rehab_list(site: Site, at: datetime, *, verified: bool = False) -> tuple[RehabRow, ...]:
+def rehab_list(site: Sight, at: datetime, *, verified: bool = False) -> tuple[RehabRow, ...]:
     """Give the list: by overdue, priority, growth, due date and place; `verified` ones at the end.
 
     Damage that is repaired under no plan stands there by itself, patched damage to be restored.
@@ -57,13 +57,13 @@ def rehab_list(site: Site, at: datetime, *, verified: bool = False) -> tuple[Reh
     return tuple(sorted(wanted, key=_order))
 
 
-def rehab_rows(site: Site, heading_id: str, at: datetime) -> tuple[RehabRow, ...]:
+def rehab_rows(site: Sight, heading_id: str, at: datetime) -> tuple[RehabRow, ...]:
     """Give what of the list is still to be done in one heading."""
     known = _of_heading(site, heading(site, heading_id), at)
     return tuple(sorted((it for it in known if it.is_open), key=_order))
 
 
-def not_planned(site: Site, damage: DamageKnown, at: datetime) -> tuple[DamageKnown, ...]:
+def not_planned(site: Sight, damage: DamageKnown, at: datetime) -> tuple[DamageKnown, ...]:
     """Give the other damage of a heading for which no repair is planned, the nearest first."""
     waiting = (it for it in rehab_rows(site, damage.heading_id, at) if it.rehab is None)
     others = (one for it in waiting for one in it.damages if one.id != damage.id)
@@ -76,7 +76,7 @@ def _order(row: RehabRow) -> tuple[object, ...]:
     return (not row.is_open, *urgent, row.heading, row.from_m, row.id)
 
 
-def _of_heading(site: Site, place: Known[Heading], at: datetime) -> Iterator[RehabRow]:
+def _of_heading(site: Sight, place: Known[Heading], at: datetime) -> Iterator[RehabRow]:
     known = damages(site, at, place.id)
     repairs = _repairs(site, place.id)
     for repair in repairs:
@@ -120,7 +120,7 @@ def _is_open(repair: Known[Rehab]) -> bool:
     return repair.body.state != "verified"
 
 
-def _repairs(site: Site, heading_id: str) -> tuple[Known[Rehab], ...]:
+def _repairs(site: Sight, heading_id: str) -> tuple[Known[Rehab], ...]:
     """Give each repair once, as the strictest of its revisions has it."""
     heads = defaultdict(list)
     for it in current(site, "rehab", Rehab, heading=heading_id):

@@ -60,6 +60,12 @@ def standing(site: Sight, heads: Sequence[Known[Round]]) -> tuple[Known[SignOff]
     return of_revisions(believed(site, sign_offs(site, heads[0].id)), heads)
 
 
+def deciding(site: Sight, seen: Known[Round]) -> Known[SignOff] | None:
+    """Give the sign-off of a round that counts: the strictest where several do, none forged."""
+    signed = standing(site, [seen])
+    return max(signed, key=lambda it: STRICTEST.index(it.body.decision), default=None)
+
+
 def of_revisions(
     signed: Iterable[Known[SignOff]], heads: Iterable[Known[Round]]
 ) -> tuple[Known[SignOff], ...]:

@@ -14,7 +14,7 @@ from schemas.settings import Settings
 from schemas.signatures import SigningKey
 
 if TYPE_CHECKING:
-    from fieldapp.store.ledger import SqlLedger
+    from sync.ledger import Ledger
 
 Clock = Callable[[], datetime]
 Chance = Callable[[int], bytes]
@@ -35,7 +35,7 @@ class Records(Protocol):
     """What is kept, as far as whoever only looks needs it."""
 
     @property
-    def ledger(self) -> "SqlLedger":
+    def ledger(self) -> "Ledger":
         """The entries."""
 
 

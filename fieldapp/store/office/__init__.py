@@ -41,16 +41,20 @@ class Office(ClosedAtTheEnd):
         self.database.close()
 
 
-def open_office(address: str) -> Office:
-    """Open an office's database, made new if it is empty.
+def open_office(address: str, *, filled: bool = False) -> Office:
+    """Open an office's database, made new if it is empty, unless it should have been filled.
 
     Parameters
     ----------
     address : str
         `sqlite:///office.db`, or `postgresql+psycopg://user@server/database`.
+    filled : bool
+        Whether it is only to be asked: none is made then.
 
     Raises
     ------
+    NothingCollated
+        It should have been filled, and there is none.
     UnknownDatabase, DatabasePartMissing, PlaceRefused
         The address names nothing that can be filled.
     NotOffice, DatabaseNewer
@@ -61,9 +65,13 @@ def open_office(address: str) -> Office:
     from fieldapp.store.kept_trust import KeptTrust
     from fieldapp.store.ledger import SqlLedger
     from fieldapp.store.office.addresses import database_at
+    from fieldapp.store.office.troubles import NothingCollated
     from fieldapp.store.office.versions import upgrade
 
     database = database_at(address)
+    if filled and not database.is_there():
+        database.close()
+        raise NothingCollated(database.place)
     try:
         upgrade(database)
     except BaseException:

@@ -16,6 +16,9 @@ def shown(url: URL) -> str:
 class OfficeDatabase(Transactions, Protocol):
     """What an office's database can besides being written and read."""
 
+    def is_there(self) -> bool:
+        """Whether it was made already; a server's database always was."""
+
     def taking_in(self) -> AbstractContextManager[Transactions]:
         """Give what a collator takes entries in with, quicker than others may write."""
 

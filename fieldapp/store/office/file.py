@@ -53,6 +53,10 @@ class OfficeFile(Database, OfficeDatabase):
         for engine in (self._write_engine, self._read_engine):
             of_an_office(engine)
 
+    def is_there(self) -> bool:
+        """Whether there is such a file."""
+        return self.path.exists()
+
     @contextmanager
     def taking_in(self) -> Iterator[Transactions]:
         """Give what a collator takes entries in with; nobody else reads meanwhile."""

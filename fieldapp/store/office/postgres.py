@@ -60,6 +60,10 @@ class PostgresDatabase(OfficeDatabase):
             with connection.begin():
                 yield connection
 
+    def is_there(self) -> bool:
+        """Say yes: a server's database is made by whoever looks after the server."""
+        return True
+
     @contextmanager
     def taking_in(self) -> Iterator[Transactions]:
         """Give what a collator takes entries in with: others read and write beside it."""

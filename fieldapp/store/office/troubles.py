@@ -26,6 +26,16 @@ class UnknownDatabase(BadInput):
 
 
 @dataclass(eq=False)
+class NothingCollated(BadInput):
+    """An office's database holds no mine, or is not there at all."""
+
+    place: str
+    happened = "No mine's records are in {place}."
+    kept = "Nothing was written anywhere."
+    do_next = "Look at its name, or fill it first: lastrow collate SHARE --database URL."
+
+
+@dataclass(eq=False)
 class DatabasePartMissing(NotAllowed):
     """PostgreSQL is spoken to by a part that is not installed everywhere."""
 

@@ -7,12 +7,12 @@ import pytest
 
 from fieldapp.assess.contradictions import contradictions
 from fieldapp.assess.seen import seen_in
-from fieldapp.report.printed import judged_bundle
 from fieldapp.start import open_site
 from fieldapp.work.board import board
 from fieldapp.work.demo import DEMO_PEOPLE, READY, make_demo
 from fieldapp.work.demo.story import CUDDY, DECLINE, JUNCTION, MAIN, ORE_N, ORE_S
 from fieldapp.work.headings import headings
+from fieldapp.work.judging import judged_bundle
 from fieldapp.work.mine import MineStarted
 from fieldapp.work.people import people, person, sign_in
 from fieldapp.work.rounds import begin_round, open_rounds, rounds
@@ -71,7 +71,9 @@ def test_every_recorded_round_was_signed_by_a_person(shift: Shift) -> None:
 
 def test_no_fact_of_any_round_of_it_contradicts_another(shift: Shift) -> None:
     recorded = [
-        judged_bundle(shift.site, known, next(iter(sign_offs(shift.site, known.id))))
+        judged_bundle(
+            shift.site, known, next(iter(sign_offs(shift.site, known.id))), shift.site.now()
+        )
         for place in headings(shift.site)
         for known in rounds(shift.site, place.id)
     ]

@@ -1,0 +1,150 @@
+"""`lastrow report …`: what was recorded, for the file, the meeting and the mine plan.
+
+From this tablet's records, or with --office from an office's database: the same reports.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from fieldapp.cli.door import Door, Home, door_of
+from fieldapp.cli.files import write_into
+from fieldapp.cli.progress import show_progress
+from fieldapp.cli.stated import one_of
+from schemas.trouble import BadInput
+
+if TYPE_CHECKING:
+    from fieldapp.report.pdf_pen import Paper
+    from fieldapp.work.reporting.facts import AnyFacts
+    from fieldapp.work.reporting.then import Reported
+
+PAPERS = ("A4", "Letter")
+Out = Annotated[
+    Path | None,
+    typer.Option("--out", metavar="FILE", help="A .pdf, .xlsx or .json file."),
+]
+PaperName = Annotated[str, typer.Option("--paper", metavar="SIZE", help="A4 or Letter.")]
+Office = Annotated[
+    str | None,
+    typer.Option("--office", metavar="URL", help="An office's database, in place of a tablet."),
+]
+Share = Annotated[
+    Path | None,
+    typer.Option("--share", metavar="FOLDER", help="Beside --office: where the photos are."),
+]
+
+
+@dataclass(eq=False)
+class NoReportFile(BadInput):
+    """A file was named whose ending is no form of that report."""
+
+    name: str
+    forms: str
+
+    happened = "This report can't be written to {name}."
+    kept = "Nothing was written."
+    do_next = "Name a file that ends in one of these: {forms}."
+
+
+@dataclass(frozen=True)
+class Source:
+    """Where the command looks, and where it writes if nothing else is said."""
+
+    on: "Reported"
+    folder: Path
+
+
+@contextmanager
+def source(
+    door: Door, home: Path | None, office: str | None, share: Path | None
+) -> Iterator[Source]:
+    """Open what is reported from: this tablet's records, or an office's database."""
+    if office is None:
+        from fieldapp.report.printed import SHEETS
+        from fieldapp.work.reporting.then import of_tablet
+
+        with door.site(home) as site:
+            yield Source(of_tablet(site), site.folder / SHEETS)
+        return
+    from fieldapp.start import SETTINGS_FILE, read_settings, utc_now
+    from fieldapp.store.office import open_office
+    from fieldapp.work.reporting.then import of_office
+
+    settings = read_settings(door.home_folder(home) / SETTINGS_FILE)
+    now = (door.now or utc_now)()
+    with open_office(office, filled=True) as opened:
+        yield Source(of_office(opened, settings, now, at=None, share=share), Path())
+
+
+def heading(  # noqa: PLR0913 - what a report is asked for
+    ctx: typer.Context,
+    name: Annotated[str, typer.Argument(metavar="HEADING", help="Name of the heading.")],
+    *,
+    out: Out = None,
+    paper: PaperName = "A4",
+    office: Office = None,
+    share: Share = None,
+    home: Home = None,
+) -> int:
+    """Write a heading's history: rounds, coverage, events, damage, repairs, the drive.
+
+    Example: lastrow report heading "4180 Main" --out history.pdf
+    """
+    with source(door_of(ctx), home, office, share) as found:
+        from fieldapp.work.reporting.heading import heading_report
+
+        facts = heading_report(found.on, name, show_progress)
+        _write(found, facts, out, paper_of(paper))
+    return 0
+
+
+def round_(
+    ctx: typer.Context,
+    name: Annotated[str, typer.Argument(metavar="ROUND", help="Its id, or heading and number.")],
+    *,
+    out: Out = None,
+    paper: PaperName = "A4",
+    office: Office = None,
+    home: Home = None,
+) -> int:
+    """Write the sheet of a recorded round: findings with reasons, the drive, who signed.
+
+    Example: lastrow report round "Wrenfall Decline 412" --paper Letter --out round-412.pdf
+    """
+    size = paper_of(paper)
+    if out is not None and out.suffix.lower() != ".pdf":
+        raise NoReportFile(out.name, ".pdf")
+    with source(door_of(ctx), home, office, None) as found:
+        from fieldapp.report.printed import round_reported, sheet_name
+        from fieldapp.report.round_sheet import round_sheet
+
+        sheet = replace(round_reported(found.on, name), paper=size)
+        path = out or found.folder / f"{sheet_name(sheet)}.pdf"
+        print(f"Written: {write_into(path.parent, path.name, round_sheet(sheet))}")
+        print(f"Sheet code {sheet.code.readable}")
+    return 0
+
+
+def paper_of(name: str) -> "Paper":
+    """Give the paper that is meant."""
+    from fieldapp.report.pdf_pen import A4, LETTER
+
+    return {"A4": A4, "Letter": LETTER}[one_of(PAPERS, name, "paper")]
+
+
+def _write(found: Source, facts: "AnyFacts", out: Path | None, paper: "Paper") -> None:
+    from fieldapp.report.reported import Wanted, code_of, file_name, forms_of, report_file
+
+    forms = forms_of(facts)
+    form = "pdf" if out is None else out.suffix.lower().removeprefix(".")
+    if form not in forms:
+        raise NoReportFile(str(out), ", ".join(f".{it}" for it in forms))
+    wanted = Wanted(form, paper, found.on.sight.settings.units)
+    content = report_file(found.on, facts, wanted, show_progress)
+    path = out or found.folder / file_name(facts, wanted.form)
+    print(f"Written: {write_into(path.parent, path.name, content)}")
+    print(f"Report code {code_of(facts).readable}")

@@ -1,0 +1,264 @@
+"""The tables that reports have in common: rounds, findings, damage, repairs, events, months."""
+
+from collections.abc import Iterator, Sequence
+
+from assets.translate import _
+from fieldapp.report.damage_words import HOLDS, STANDINGS, extent_words
+from fieldapp.report.lengths import chainage_words
+from fieldapp.report.marks import VERDICT_MARKS
+from fieldapp.report.pages.flow import Piece, text_pieces, title_piece
+from fieldapp.report.pages.laying import NOT_SAID, Laying, photo_pieces
+from fieldapp.report.pages.table import Column, Row, table
+from fieldapp.report.sheet_code import sheet_code
+from fieldapp.report.words import counted, with_role
+from fieldapp.work.reporting.facts import (
+    DamageTold,
+    EventTold,
+    MonthTold,
+    PhotoTold,
+    RepairTold,
+    RoundTold,
+)
+
+MOST_PHOTOS = 4
+"""So many photos of one damage, or of one side of a repair, are printed: the rest is counted."""
+
+
+def round_table(on: Laying, rounds: Sequence[RoundTold]) -> list[Piece]:
+    """Give the rounds: where, who decided what and when, and the code of each one's sheet."""
+    columns = (
+        Column(_("round"), 9),
+        Column(_("from – to"), 19),
+        Column(_("recorded"), 22),
+        Column(_("decided"), 42),
+        Column(_("last row to face"), 12, "right"),
+        Column(_("judged"), 26),
+        Column(_("sheet code"), 29),
+    )
+    rows = [
+        Row(
+            (
+                str(it.number),
+                on.span(it.joint_m, it.last_row_m),
+                f"{on.when(it.recorded_at)}, {it.recorded_by}",
+                _decided(on, it),
+                on.metres(it.last_row_to_face_m),
+                _judged(it),
+                sheet_code(it.id, it.assessment).readable if it.assessment else NOT_SAID,
+            ),
+            VERDICT_MARKS[it.verdict] if it.verdict else None,
+        )
+        for it in rounds
+    ]
+    return table(columns, rows, on.wide_mm, nothing=_("No round was recorded."))
+
+
+def _decided(on: Laying, it: RoundTold) -> str:
+    if it.decision is None or it.signed_by is None or it.role is None:
+        return _("NOT SIGNED")
+    fits = _("signature fits") if it.signature_fits else _("SIGNATURE DOES NOT FIT")
+    parts = [_(it.decision), with_role(it.signed_by, it.role), on.when(it.signed_at), fits]
+    if it.first_decision and it.first_decision != it.decision:
+        parts.append(_("first {decision}").format(decision=_(it.first_decision)))
+    if it.in_dispute:
+        parts.append(_("IN DISPUTE"))
+    return " · ".join(parts)
+
+
+def _judged(it: RoundTold) -> str:
+    if it.verdict is None:
+        return _("not judged here")
+    return f"{_(it.headline)} ({it.standard})"
+
+
+def finding_table(on: Laying, rounds: Sequence[RoundTold]) -> list[Piece]:
+    """Give every finding that was not plainly accepted, with its reason."""
+    columns = (
+        Column(_("round"), 10),
+        Column(_("finding"), 34),
+        Column(_("measured"), 20),
+        Column(_("limit"), 20),
+        Column(_("where"), 34),
+        Column(_("because"), 34),
+        Column(_("to be done"), 40),
+    )
+    rows = [
+        Row(
+            (
+                str(it.number),
+                f"{_(one.title)}: {_(one.verdict.value)}",
+                on.words(one.measured) or NOT_SAID,
+                on.words(one.limit) or NOT_SAID,
+                _(on.words(one.places)) or NOT_SAID,
+                one.because,
+                on.words("; ".join([*map(_, one.fix), *filter(None, [one.deviation])]))
+                or NOT_SAID,
+            ),
+            VERDICT_MARKS[one.verdict],
+        )
+        for it in rounds
+        for one in it.findings
+    ]
+    nothing = _("Everything that was looked at in these rounds was accepted.")
+    return table(columns, rows, on.wide_mm, nothing=nothing)
+
+
+def damage_table(on: Laying, damages: Sequence[DamageTold], *, nothing: str) -> list[Piece]:
+    """Give damage with how soon it is repaired, why, and what entry is beneath it."""
+    columns = (
+        Column(_("label"), 24),
+        Column(_("what"), 26),
+        Column(_("where"), 34),
+        Column(_("first seen, last seen"), 28),
+        Column(_("priority, due"), 26),
+        Column(_("entry beneath"), 24),
+        Column(_("because"), 50),
+    )
+    rows = [
+        Row(
+            (
+                it.label,
+                ", ".join(filter(None, (_(it.kind), extent_words(it.extent, on.units)))),
+                f"{on.span(it.from_m, it.to_m)}, {_(it.zone)}",
+                f"{on.day(it.first_seen_at)}, {on.day(it.last_seen_at)} "
+                f"({counted(it.observations, 'look')})",
+                due_of(on, it),
+                _(HOLDS[it.holds]) if it.outcome != "restored" else NOT_SAID,
+                on.words("; ".join(it.because)),
+            ),
+            bold=it.overdue_days is not None and it.outcome != "restored",
+        )
+        for it in damages
+    ]
+    return table(columns, rows, on.wide_mm, nothing=nothing)
+
+
+def due_of(on: Laying, it: DamageTold) -> str:
+    """Say how soon a damage is repaired, or that it was."""
+    if it.outcome == "restored":
+        return _("restored")
+    code = it.priority or "P?"
+    if it.due_on is None:
+        said = _("the engineer decides")
+    elif it.overdue_days is None:
+        said = _("due {day}").format(day=on.day(it.due_on))
+    else:
+        said = _("OVERDUE since {day}").format(day=on.day(it.due_on))
+    patched = f", {_('patched')}" if it.outcome == "patched" else ""
+    return f"{code}, {said}{patched}"
+
+
+def repair_pieces(on: Laying, it: RepairTold, title: str) -> Iterator[Piece]:
+    """Give one repair: how far it is, in which order it is done, who verified it, its photos."""
+    yield title_piece(title, level=2)
+    for words in _repair_words(on, it):
+        yield from text_pieces(words, on.wide_mm)
+    yield from photo_pieces(on, _sides(on, it))
+
+
+def _repair_words(on: Laying, it: RepairTold) -> Iterator[str]:
+    zones = ", ".join(map(_, it.zones))
+    where = ", ".join(filter(None, (on.span(it.from_m, it.to_m), zones)))
+    labels = ", ".join(it.damages)
+    yield f"{where} · {_(STANDINGS[it.state])} · " + _("repairs {labels}").format(labels=labels)
+    if it.order_of_work:
+        yield _("Order of work: {words}").format(words=it.order_of_work)
+    done = [
+        _("crew {name}").format(name=it.crew) if it.crew else "",
+        _("barrier {where}").format(where=it.barrier) if it.barrier else "",
+        _("begun {at}").format(at=on.when(it.started_at)) if it.started_at else "",
+        _("done {at}").format(at=on.when(it.finished_at)) if it.finished_at else "",
+        _(it.outcome) if it.outcome else "",
+        counted(it.bolts_added, "bolt added") if it.bolts_added == 1 else "",
+        f"{it.bolts_added} bolts added" if it.bolts_added and it.bolts_added > 1 else "",
+        f"{it.lap_openings} openings of lap" if it.lap_openings is not None else "",
+        ", ".join(it.materials),
+    ]
+    if any(done):
+        yield " · ".join(filter(None, done))
+    if it.verified_by and it.role:
+        who = with_role(it.verified_by, it.role)
+        yield _("Verified by {who}, {at}, signed.").format(who=who, at=on.when(it.verified_at))
+    elif it.refused_because:
+        yield _("Refused or reopened: {why}").format(why=it.refused_because)
+    else:
+        yield _("Nobody has verified it yet.")
+
+
+def _sides(on: Laying, it: RepairTold) -> list[tuple[str, PhotoTold]]:
+    """Give photos from before and after beside each other, as far as there are pairs."""
+    before, after = it.before[:MOST_PHOTOS], it.after[:MOST_PHOTOS]
+    said = [(_("before the work, {day}"), before), (_("after the work, {day}"), after)]
+    told = [
+        [(words.format(day=on.day(one.taken_at)), one) for one in side] for words, side in said
+    ]
+    pairs = [one for pair in zip(*told, strict=False) for one in pair]
+    both = min(map(len, told))
+    return [*pairs, *told[0][both:], *told[1][both:]]
+
+
+def damage_photos(on: Laying, damages: Sequence[DamageTold]) -> Iterator[Piece]:
+    """Give photos of damage that is not restored, with its label."""
+    photos = [
+        (f"{it.label}, {_(it.kind)}, {on.day(one.taken_at)}", one)
+        for it in damages
+        if it.outcome != "restored"
+        for one in it.photos[-MOST_PHOTOS:]
+    ]
+    if photos:
+        yield title_piece(_("Photos of damage"), level=2)
+        yield from photo_pieces(on, photos)
+
+
+def event_table(on: Laying, events: Sequence[EventTold]) -> list[Piece]:
+    """Give what happened to the ground, and when somebody looked after it."""
+    columns = (
+        Column(_("what"), 22),
+        Column(_("when"), 34),
+        Column(_("at, within"), 34),
+        Column(_("inspected"), 34),
+        Column(_("stated by"), 30),
+        Column(_("note"), 40),
+    )
+    rows = [
+        Row(
+            (
+                _(it.what) + (f" {on.metres(it.fired_m)}" if it.fired_m is not None else ""),
+                on.when(it.at),
+                f"{chainage_words(it.chainage_m, on.units)}, ± {on.metres(it.radius_m)}",
+                on.when(it.inspected_at) if it.inspected_at else _("not inspected since"),
+                it.stated_by,
+                it.note or NOT_SAID,
+            )
+        )
+        for it in events
+    ]
+    return table(columns, rows, on.wide_mm, nothing=_("No event was stated."))
+
+
+def month_table(on: Laying, months: Sequence[MonthTold]) -> list[Piece]:
+    """Give the figures of each month, the newest first."""
+    columns = (
+        Column(_("month"), 20),
+        Column(_("fired"), 20, "right"),
+        Column(_("signed"), 20, "right"),
+        Column(_("accepted first, of signed"), 28, "right"),
+        Column(_("greatest last row to face"), 28, "right"),
+        Column(_("damage found"), 22, "right"),
+        Column(_("damage repaired"), 22, "right"),
+    )
+    rows = [
+        Row(
+            (
+                it.month,
+                on.metres(it.fired_m),
+                on.metres(it.signed_m),
+                _("{n} of {m}").format(n=it.accepted_first, m=it.signed_off),
+                on.metres(it.last_row_to_face_m),
+                str(it.damage_found),
+                str(it.damage_repaired),
+            )
+        )
+        for it in reversed(months)
+    ]
+    return table(columns, rows, on.wide_mm, nothing=_("Nothing was recorded."))

@@ -1,0 +1,56 @@
+"""Whether the records here come to what a printed report says, as at the time that it names."""
+
+from dataclasses import dataclass
+
+from fieldapp.report.report_code import KINDS, ReportCode, parse_report_code
+from fieldapp.report.reported import code_of, heading_digits
+from fieldapp.work.headings import headings
+from fieldapp.work.reporting.facts import AnyFacts
+from fieldapp.work.reporting.heading import heading_report
+from fieldapp.work.reporting.then import Reported, of_tablet
+from fieldapp.work.site import Site
+from schemas.trouble import BadInput
+
+
+@dataclass(eq=False)
+class ReportUnknown(BadInput):
+    """A report is of something that is not known here."""
+
+    code: str
+    kind: str
+    mine: str
+    happened = "The report {code} is of no {kind} of {mine}."
+    kept = "Nothing was changed."
+    do_next = "Ask where it was printed; don't rely on it meanwhile."
+
+
+@dataclass(frozen=True)
+class ReportVerified:
+    """What the records here come to, as at the time of a printed report."""
+
+    code: ReportCode
+    facts: AnyFacts
+    fits: bool
+    """Whether that is what the report says."""
+
+
+def report_verified(site: Site, text: str) -> ReportVerified:
+    """Gather a report's facts again by its code, as it was scanned or typed.
+
+    Raises
+    ------
+    SheetCodeUnread
+        It is no code of a report.
+    ReportUnknown
+        It is of something that is not known here.
+    """
+    code = parse_report_code(text)
+    facts = _again(of_tablet(site, code.at), code)
+    return ReportVerified(code, facts, code_of(facts) == code)
+
+
+def _again(on: Reported, code: ReportCode) -> AnyFacts:
+    of_one = [it.id for it in headings(on.sight) if heading_digits(it.id) == code.of]
+    if not of_one:
+        raise ReportUnknown(code.readable, KINDS[code.kind], on.sight.mine.name)
+    return heading_report(on, of_one[0])

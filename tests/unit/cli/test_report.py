@@ -1,0 +1,117 @@
+"""Reports from a terminal: from a tablet and from an office's database, the same page."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from fieldapp.work.demo.story import MAIN
+from tests.demo_mine import SetClock
+from tests.office import demo_share, fill
+from tests.unit.cli.conftest import Terminal, Told
+from tests.unit.report.pages import reader_of
+
+CODE = re.compile(r"Report code ([0-9A-Z-]{34})")
+
+
+def code_of(told: Told) -> str:
+    assert told.code == 0, told.err
+    found = CODE.search(told.out)
+    assert found, told.out
+    return found[1]
+
+
+def test_a_tablet_and_an_office_print_the_same_history(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    share = demo_share(tmp_path / "share", of=MAIN)
+    fill(f"sqlite:///{tmp_path}/office.db", share.place)
+    here, there = tmp_path / "tablet.json", tmp_path / "office.json"
+    database = f"sqlite:///{tmp_path}/office.db"
+    by_tablet = lastrow("report", "heading", MAIN, "--out", here, "--home", home)
+    by_office = lastrow("report", "heading", MAIN, "--out", there, "--office", database)
+
+    assert code_of(by_tablet) == code_of(by_office)
+    assert here.read_bytes() == there.read_bytes()
+
+
+def test_a_report_fits_as_at_its_time_whatever_is_stated_later_and_nothing_else_does(
+    lastrow: Terminal, home: Path, clock: SetClock
+) -> None:
+    told = lastrow("report", "heading", MAIN, "--home", home)
+    clock.go_on(minutes=5)
+    tear = ("590.4", "--zone", "right shoulder", "--severity", "S3", "--exposure", "E3")
+    lastrow("damage", "add", MAIN, "torn mesh", "--at", *tear, "--as", "Geotechnical technician",
+            "--home", home)  # fmt: skip
+    fits = lastrow("verify", code_of(told), "--home", home)
+    later = lastrow("report", "heading", MAIN, "--home", home)
+    other = code_of(later)[:15] + code_of(told)[15:-1]
+
+    assert fits.code == 0, fits.err
+    assert f"Heading report · {MAIN}, Wrenfall, as at 6 May 2031 09:30 UTC." in fits.out
+    assert "It fits: the records here come to the same facts." in fits.out
+    assert code_of(later) != code_of(told)
+    assert lastrow("verify", f"{other}0", "--home", home).code == 2
+
+
+def test_every_page_says_what_outranks_it_and_which_page_it_is(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    lastrow("report", "heading", MAIN, "--paper", "letter", "--out", tmp_path / "it.pdf",
+            "--home", home)  # fmt: skip
+    pages = reader_of((tmp_path / "it.pdf").read_bytes()).pages
+    words = [" ".join(page.extract_text().split()) for page in pages]
+
+    assert {tuple(map(float, page.mediabox[2:])) for page in pages} == {(612.0, 792.0)}
+    for number, said in enumerate(words, start=1):
+        assert "A barricade or sign in the heading outranks this page." in said
+        assert f"page {number} of {len(pages)}" in said
+    assert "certified" not in " ".join(words)
+
+
+def test_an_office_that_was_never_filled_is_told_and_not_made(
+    lastrow: Terminal, tmp_path: Path
+) -> None:
+    told = lastrow("report", "heading", MAIN, "--office", f"sqlite:///{tmp_path}/none.db")
+
+    assert told.code == 2
+    assert told.sentence.startswith("No mine's records are in ")
+    assert not (tmp_path / "none.db").exists()
+
+
+@pytest.mark.parametrize("name", ["it.docx", "it"])
+def test_a_form_that_is_not_known_is_refused_before_anything_is_written(
+    name: str, lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    told = lastrow("report", "heading", MAIN, "--out", tmp_path / name, "--home", home)
+
+    assert told.code == 2
+    assert ".pdf" in told.err
+    assert not (tmp_path / name).exists()
+
+
+def test_a_report_that_is_stopped_leaves_no_file(
+    lastrow: Terminal, home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def stopped(_progress: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("fieldapp.cli.report.show_progress", stopped)
+    told = lastrow("report", "heading", MAIN, "--out", tmp_path / "it.pdf", "--home", home)
+
+    assert told.code == 130
+    assert list(tmp_path.glob("*.pdf*")) == []
+
+
+def test_a_round_is_printed_from_an_office_as_from_a_tablet(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    fill(f"sqlite:///{tmp_path}/office.db", demo_share(tmp_path / "share", of=MAIN).place)
+    name = f"{MAIN} 87"
+    here = lastrow("report", "round", name, "--home", home)
+    there = lastrow("report", "round", name, "--office", f"sqlite:///{tmp_path}/office.db",
+                    "--out", tmp_path / "it.pdf")  # fmt: skip
+
+    assert here.code == there.code == 0, there.err
+    assert here.out.splitlines()[-1] == there.out.splitlines()[-1]
+    assert reader_of((tmp_path / "it.pdf").read_bytes()).pages[0].extract_text()
