@@ -142,7 +142,7 @@ def by_en_1990(
     ------
     EN 1990:2002, annex D, D7.1(5) (least variation 0.10; from memory) and D7.2.
     """
-    refused = _refused(loads_kn, distribution, 1 if v_known else FEWEST)
+    refused = _refused(loads_kn, distribution, FEWEST if v_known is None else 1)
     if refused is not None:
         return refused
     factor = k_n(len(loads_kn), v_known=v_known is not None)

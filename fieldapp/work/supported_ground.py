@@ -1,16 +1,59 @@
-"""Which ground of a heading is supported: what condition walks go through."""
+"""Which ground of a heading is supported, and what of its support is on record."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from fieldapp.assess.damage import done_of
 from fieldapp.assess.readings import last_row_m
 from fieldapp.assess.walk import Section, today_m
 from fieldapp.work.authority import Which, counting
+from fieldapp.work.damage_record import verified
 from fieldapp.work.heading_record import heading_record
+from fieldapp.work.known import Known, one
 from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Site
+from schemas.bodies.damage import DamageZone
 from schemas.bodies.heading import Heading
+from schemas.bodies.rehab import Rehab
+from schemas.bodies.round import Round
+
+
+@dataclass(frozen=True)
+class Installed:
+    """A stretch of ground, and the round in which its support was put up."""
+
+    ground: Section
+    """In today's chainages."""
+    support_class: str
+    round: Known[Round] | None
+    """None: it was supported before the record began."""
+
+    @property
+    def at(self) -> datetime | None:
+        """When the support was put up; None where nobody knows."""
+        if self.round is None:
+            return None
+        body = self.round.body
+        return body.bolter.bolting_finished_at or body.started_at
+
+
+@dataclass(frozen=True)
+class Restored:
+    """A stretch of which the support was put up anew, and by whom it was verified is on record."""
+
+    ground: Section
+    """In today's chainages."""
+    zones: tuple[DamageZone, ...]
+    """None named: all of them."""
+    rehab: Rehab
+    at: datetime
+
+    def covers(self, zone: DamageZone, ground: Section) -> bool:
+        """Whether all of a stretch lies in it, in a zone."""
+        named = not self.zones or zone in self.zones
+        return named and self.ground.from_m <= ground.from_m and ground.to_m <= self.ground.to_m
 
 
 def supported_ground(site: Site, heading_id: str) -> Section:
@@ -22,12 +65,77 @@ def supported_ground(site: Site, heading_id: str) -> Section:
     """
     record = heading_record(site, heading_id)
     began_m = _entered_m(site, heading_id, record.place)
-    accepted = {it.round_id for it in record.rounds if it.decision == "accepted"}
     if record.place.rechained:
-        rows = [began_m, *_rows_m(site, heading_id, record.place, accepted)]
+        rows = [it.ground.to_m for it in _rounds_installed(site, heading_id)]
     else:
-        rows = [began_m, *(it.last_row_m for it in record.rounds if it.round_id in accepted)]
-    return Section(Decimal(0) if record.place.supported_before else began_m, max(rows))
+        rows = [it.last_row_m for it in record.rounds if it.decision == "accepted"]
+    return Section(_origin_m(record.place, began_m), max([began_m, *rows]))
+
+
+def installed(site: Site, heading_id: str, within: Section | None = None) -> tuple[Installed, ...]:
+    """Give the support of a heading as it was put up, from the origin inbye.
+
+    Only what lies in some of one stretch, where that is asked: no other round is read then.
+    """
+    place = heading_record(site, heading_id).place
+    began_m = _entered_m(site, heading_id, place)
+    before = Section(_origin_m(place, began_m), began_m)
+    old = [Installed(before, place.support_class, None)] if before.from_m < before.to_m else []
+    found = [*old, *_rounds_installed(site, heading_id, within)]
+    return tuple(
+        it for it in found if within is None or within.overlaps(it.ground.from_m, it.ground.to_m)
+    )
+
+
+def restored(site: Site, heading_id: str) -> tuple[Restored, ...]:
+    """Give where support was put up anew, the oldest first: repairs that somebody verified."""
+    record = heading_record(site, heading_id)
+    found = []
+    for it in verified(record.rehabs):
+        if it.outcome == "restored" and it.finished_at is not None:
+            ground = _stretch(*done_of(it), it.finished_at, record.place)
+            found.append(Restored(ground, it.zones, it, it.finished_at))
+    return tuple(sorted(found, key=lambda it: (it.at, it.ground.from_m)))
+
+
+def _rounds_installed(
+    site: Site, heading_id: str, within: Section | None = None
+) -> Iterator[Installed]:
+    """Yield what the accepted rounds put up.
+
+    Chainages of a round are those of the day on which it was begun.
+    """
+    record = heading_record(site, heading_id)
+    rechained = record.place.rechained
+    accepted = {
+        it.round_id
+        for it in record.rounds
+        if it.decision == "accepted"
+        and (rechained or within is None or within.overlaps(it.joint_m, it.last_row_m))
+    }
+    for it in _read(site, heading_id, accepted, all_of_them=within is None or bool(rechained)):
+        ground = _stretch(it.body.joint_m, last_row_m(it.body), it.body.started_at, record.place)
+        yield Installed(ground, it.body.support_class, it)
+
+
+def _read(
+    site: Site, heading_id: str, accepted: set[str], *, all_of_them: bool
+) -> Iterator[Known[Round]]:
+    if all_of_them:
+        yield from (it for it in rounds(site, heading_id) if it.id in accepted)
+    else:
+        for round_id in sorted(accepted):
+            yield from one(site, "round", Round, round_id)
+
+
+def _stretch(from_m: Decimal, to_m: Decimal, at: datetime, place: Heading) -> Section:
+    """Give where a stretch that was read at a time lies today."""
+    ends_m = today_m(to_m, at, place.rechained, ends_there=True)
+    return Section(today_m(from_m, at, place.rechained), ends_m)
+
+
+def _origin_m(place: Heading, began_m: Decimal) -> Decimal:
+    return Decimal(0) if place.supported_before else began_m
 
 
 def _entered_m(site: Site, heading_id: str, place: Heading) -> Decimal:
@@ -38,10 +146,3 @@ def _entered_m(site: Site, heading_id: str, place: Heading) -> Decimal:
 def _entered_at(site: Site, heading_id: str) -> datetime:
     stated = counting(site).stated(Which("heading", thing=heading_id))
     return min(it.made_at for it in stated)
-
-
-def _rows_m(site: Site, heading_id: str, place: Heading, accepted: set[str]) -> Iterator[Decimal]:
-    """Yield where the last rows of rounds are today: each was read when it was looked at."""
-    for it in rounds(site, heading_id):
-        if it.id in accepted:
-            yield today_m(last_row_m(it.body), it.body.started_at, place.rechained)

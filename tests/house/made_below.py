@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import get_args
 
+from fieldapp.assess.corrosion.lasting import Governs
 from fieldapp.assess.entry_caps import State
 from fieldapp.work.deviations import REASONS
 from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
@@ -31,6 +32,8 @@ MAKERS = (
     "fieldapp/assess/entry_damage.py",
     "fieldapp/assess/entry_deviations.py",
     "fieldapp/assess/damage/",
+    "fieldapp/assess/sampling/statement.py",
+    "fieldapp/assess/corrosion/lasting.py",
     "fieldapp/assess/times.py",
     "fieldapp/assess/checks/",
     "fieldapp/assess/contradictions/",
@@ -114,6 +117,7 @@ LISTED: tuple[str, ...] = (
     *get_args(Cause),
     *get_args(Age),
     *get_args(How),
+    *get_args(Governs),
     *REASONS,
     "{verdict}, under a deviation",
     "{verdict}, held as {held}",

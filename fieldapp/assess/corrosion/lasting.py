@@ -69,8 +69,9 @@ class Lasts:
             return "less than must be left"
         if self.latest is None:
             return f"enough for {self.earliest} years or more"
-        to = "" if self.latest == self.earliest else f" to {self.latest}"
-        return f"enough for {self.earliest}{to} years"
+        if self.latest == self.earliest:
+            return f"enough for {self.latest} years"
+        return f"enough for {self.earliest} to {self.latest} years"
 
 
 @dataclass(frozen=True)
@@ -97,8 +98,9 @@ class SteelJudged:
         if self.share is None:
             return "not known what is left"
         percent = rounded(self.share * 100, _STEP_PERCENT).normalize()
-        for_how_long = "no rate is known" if self.lasts is None else self.lasts.words
-        return f"at most {percent:f} % left, by {self.governs}; {for_how_long}"
+        left = ", ".join((f"at most {percent:f} % left", f"by {self.governs}"))
+        words = "no rate is known" if self.lasts is None else self.lasts.words
+        return "; ".join((left, words))
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ It never says accept: a sample judges how the work is done. It excuses no bolt t
 be bad, and what could not be reached counts as bad.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from math import ceil
@@ -52,26 +53,33 @@ class Statement:
     @property
     def words(self) -> str:
         """As it is said: "none found in 47 of 120; at most 5 % bad, 95 % confidence"."""
+        return "; ".join(self._parts())
+
+    def _parts(self) -> Iterator[str]:
         looked = self.looked
         if looked.contradicts:
-            return f"the counts of {looked.of} contradict each other; nothing is known"
-        if looked.looked_at == 0:
-            return f"none of {looked.of} looked at; nothing is known" + self._beside()
-        found = f"{looked.bad or 'none'} found in {looked.looked_at} of {looked.of}"
-        if looked.not_reached:
-            found += f", {looked.not_reached} not reached and counted as bad"
-        return found + self._of_the_rest() + self._beside()
+            yield f"the counts of {looked.of} contradict each other"
+            yield "nothing is known"
+            return
+        yield from self._of_the_draw() if looked.looked_at else self._of_no_look()
+        if looked.bad_beside:
+            yield f"{looked.bad_beside} more found bad beside the draw"
 
-    def _of_the_rest(self) -> str:
-        if self.looked.looked_at == self.looked.of:
-            return ""
-        share = ceil(100 * self.most_bad / self.looked.of)  # up, so that it is never said milder
-        sure = f"{(self.confidence * 100).normalize():f}"
-        return f"; at most {share} % bad, {sure} % confidence"
+    def _of_no_look(self) -> Iterator[str]:
+        yield f"none of {self.looked.of} looked at"
+        yield "nothing is known"
 
-    def _beside(self) -> str:
-        beside = self.looked.bad_beside
-        return f"; {beside} more found bad beside the draw" if beside else ""
+    def _of_the_draw(self) -> Iterator[str]:
+        bad, looked_at, of = self.looked.bad, self.looked.looked_at, self.looked.of
+        yield (
+            f"{bad} found in {looked_at} of {of}" if bad else f"none found in {looked_at} of {of}"
+        )
+        if self.looked.not_reached:
+            yield f"{self.looked.not_reached} not reached and counted as bad"
+        if looked_at < of:
+            share = ceil(100 * self.most_bad / of)  # up, so that it is never said milder
+            sure = (self.confidence * 100).normalize()
+            yield ", ".join((f"at most {share} % bad", f"{sure:f} % confidence"))
 
 
 def stated(looked: Looked, confidence: Decimal) -> Statement:

@@ -22,7 +22,7 @@ def test_what_was_not_reached_counts_as_bad() -> None:
     statement = said(of=120, drawn=53, looked_at=47, bad=0)
 
     assert statement.words == (
-        "none found in 47 of 120, 6 not reached and counted as bad;"
+        "none found in 47 of 120; 6 not reached and counted as bad;"
         " at most 19 % bad, 95 % confidence"
     )
     assert statement.most_bad == said(of=120, drawn=53, looked_at=53, bad=6).most_bad

@@ -1,0 +1,118 @@
+"""What is known of a section when its next walk is worked out: its class, air, rust, damage."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from zoneinfo import ZoneInfo
+
+from fieldapp.assess.walk import (
+    Condition,
+    PartStated,
+    Section,
+    gravest,
+    last_severities,
+    today_m,
+    worst_grade,
+)
+from fieldapp.work.damage_record import left
+from fieldapp.work.gathering import HeadingRecord
+from fieldapp.work.heading_record import heading_record
+from fieldapp.work.section_history import Look, SectionKnown
+from fieldapp.work.site import Site
+from fieldapp.work.supported_ground import Installed, Restored, installed, restored
+from schemas.bodies.damage import Damage
+from schemas.bodies.event import Event
+from schemas.bodies.heading import Heading
+from schemas.bodies.walk import PartSeen
+from schemas.standard import Standard
+
+
+@dataclass(frozen=True)
+class SupportRecord:
+    """What the ledger says of a heading's support, once for all of its sections."""
+
+    place: Heading
+    installed: tuple[Installed, ...]
+    restored: tuple[Restored, ...]
+    damages: tuple[tuple[Section, Damage], ...]
+    """What no verified repair has restored, and where it lies today."""
+    events: tuple[Event, ...]
+
+    def put_up_in(self, section: Section) -> tuple[Installed, ...]:
+        """Give the support that was put up in a section."""
+        return tuple(it for it in self.installed if _touches(section, it.ground))
+
+
+def support_record(site: Site, heading_id: str, within: Section | None = None) -> SupportRecord:
+    """Gather what is on record of a heading's support, or of that in one stretch."""
+    record = heading_record(site, heading_id)
+    return SupportRecord(
+        record.place,
+        installed(site, heading_id, within),
+        restored(site, heading_id),
+        tuple(_damages(record)),
+        tuple(it.event for it in record.events),
+    )
+
+
+def condition(
+    site: Site, known: SectionKnown, support: SupportRecord, standard: Standard
+) -> Condition:
+    """Give what is known of a section. What nobody has said is None."""
+    stated = tuple(parts_stated(site, known, support.restored))
+    damages = (it.severity for ground, it in support.damages if _touches(known.section, ground))
+    card = [it.code for it in standard.severities]
+    classes = {it.support_class for it in support.put_up_in(known.section)}
+    return Condition(
+        support_classes=frozenset(classes or {support.place.support_class}),
+        corrosivity=support.place.corrosivity,
+        exposure=support.place.exposure,
+        corrosion=worst_grade(stated),
+        severity=gravest([*last_severities(stated), *damages], card),
+    )
+
+
+def parts_stated(
+    site: Site, known: SectionKnown, renewed: Sequence[Restored]
+) -> Iterator[PartStated]:
+    """Yield what was said of the parts of a section that is not of support replaced since."""
+    zone = ZoneInfo(site.settings.zone)
+    for look in known.looks:
+        for seen in look.seen.parts:
+            ground = ground_of(look, seen, known.section)
+            if ground is not None and not _is_replaced(look, seen, ground, renewed):
+                on = look.seen.at.astimezone(zone).date()
+                yield PartStated(on, seen, None if seen.chainage_m is None else ground.from_m)
+
+
+def ground_of(look: Look, seen: PartSeen, section: Section) -> Section | None:
+    """Give where in a section a part stands, today; None where that is in another one.
+
+    What was said of all of the ground that was looked at is said of the section.
+    """
+    if seen.chainage_m is None:
+        return section
+    at_m = look.chaining.today_m(seen.chainage_m)
+    return Section(at_m, at_m) if section.from_m <= at_m <= section.to_m else None
+
+
+def _is_replaced(look: Look, seen: PartSeen, ground: Section, renewed: Iterable[Restored]) -> bool:
+    later = (it for it in renewed if it.at > look.seen.at)
+    return any(it.covers(seen.zone, ground) for it in later)
+
+
+def _damages(record: HeadingRecord) -> Iterator[tuple[Section, Damage]]:
+    for known in record.damages:
+        for it in left(known, record.rehabs).seen:
+            damage, rechained = it.damage, record.place.rechained
+            ends_m = damage.chainage_m if damage.to_m is None else damage.to_m
+            from_m, to_m = (
+                today_m(at, damage.seen_at, rechained) for at in (damage.chainage_m, ends_m)
+            )
+            yield Section(from_m, to_m), damage
+
+
+def _touches(section: Section, ground: Section) -> bool:
+    """Whether some of a section lies in a stretch, which may be one place on its border."""
+    if ground.from_m < ground.to_m:
+        return section.overlaps(ground.from_m, ground.to_m)
+    return section.from_m <= ground.from_m <= section.to_m
