@@ -27,8 +27,14 @@ from schemas.trouble import BadInput
 PREFIX: Final = "LR1:"
 SHEET: Final = "S"
 """The letter of a round sheet's code, which is no label's (`fieldapp.report.sheet_code`)."""
-LETTERS: Final[dict[str, str]] = {"damage": "D", "heading": "H", "survey_peg": "P"}
-"""Kinds of entries whose things bear labels, and the letter of each in a square code."""
+LETTERS: Final[dict[str, str]] = {
+    "damage": "D",
+    "heading": "H",
+    "survey_peg": "P",
+    "bolt_test": "B",
+}
+"""Kinds of entries whose things bear labels, and the letter of each in a square code; a tested
+bolt goes by its first test."""
 LENGTH: Final = 8
 LONGEST_SHOWN: Final = 60
 

@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
-from zoneinfo import ZoneInfo
 
 import typer
 
@@ -14,7 +13,6 @@ from schemas.trouble import BadInput
 if TYPE_CHECKING:
     from fieldapp.report.label_form import LabelForm
     from fieldapp.report.labels import Label
-    from fieldapp.work.labels import Labelled
     from fieldapp.work.site import Site
 
 FORMS = ("a4", "roll")
@@ -78,28 +76,16 @@ def label(  # noqa: PLR0913 - what a sheet of labels is
     chosen = replace(chosen, **{name: it for name, it in wanted.items() if it is not None})
     far_m = read_from_m(module_mm(chosen))
     with door_of(ctx).site(home) as site:
+        from fieldapp.report.printed_label import label_of
         from fieldapp.work.labels import thing_named
 
         found = [thing_named(site, name) for name in things]
-        for path in _written(out, [_label(site, it) for it in found], chosen, start, site):
+        for path in _written(out, [label_of(site, it) for it in found], chosen, start, site):
             print(f"Written: {path}")
     for it in found:
         print(f"{it.code.readable}  {it.name}")
     print(f"Read from {far_m:.1f} m on a photo of 12 megapixels, square on and in focus.")
     return 0
-
-
-def _label(site: "Site", thing: "Labelled") -> "Label":
-    from fieldapp.report.label_words import date_words, place_words, title_words
-    from fieldapp.report.labels import Label
-
-    title = title_words(thing)
-    return Label(
-        code=thing.code,
-        title=f"DEMO · {title}" if site.mine.demo else title,
-        place=place_words(thing, site.settings.units),
-        date=date_words(thing, ZoneInfo(site.settings.zone)),
-    )
 
 
 def _written(

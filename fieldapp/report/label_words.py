@@ -12,10 +12,16 @@ from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import BETWEEN, NO_BREAK, day
 from fieldapp.work.damage import damage_known
 from fieldapp.work.entry import entry
-from fieldapp.work.labels import Labelled
+from fieldapp.work.labels import NAMED, Labelled
 from fieldapp.work.site import Site
 
-KINDS: Final = {"damage": "Damage", "heading": "Heading", "survey_peg": "Survey peg"}
+KINDS: Final = {
+    "damage": "Damage",
+    "heading": "Heading",
+    "survey_peg": "Survey peg",
+    "bolt_test": "Tested bolt",
+}
+SINCE: Final = {"damage": _("seen {day}"), "bolt_test": _("tested {day}")}
 
 REPAIRED: Final = {
     "restored": "Repaired, and somebody verified it.",
@@ -26,7 +32,7 @@ REPAIRED: Final = {
 def title_words(thing: Labelled) -> str:
     """Say what it is: "Damage: torn mesh", "Survey peg P41", "Heading 4180 Main"."""
     kind = _(KINDS[thing.kind])
-    return f"{kind}: {_(thing.name)}" if thing.kind == "damage" else f"{kind} {thing.name}"
+    return f"{kind} {thing.name}" if thing.kind in NAMED else f"{kind}: {_(thing.name)}"
 
 
 def place_words(thing: Labelled, units: Units) -> str:
@@ -43,7 +49,7 @@ def place_words(thing: Labelled, units: Units) -> str:
 
 def date_words(thing: Labelled, zone: tzinfo) -> str:
     """Say since when it is known: "seen 6 May 2031"; a peg and a heading "entered"."""
-    said = _("seen {day}") if thing.kind == "damage" else _("entered {day}")
+    said = SINCE.get(thing.kind, _("entered {day}"))
     return said.format(day=day(thing.at, zone))
 
 

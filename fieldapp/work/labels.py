@@ -4,11 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from typing import Final
 
 from fieldapp.work.headings import headings
 from fieldapp.work.known import Known, current
 from fieldapp.work.pegs import pegs
 from fieldapp.work.site import Sight
+from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.damage import Damage
 from schemas.bodies.heading import Heading
 from schemas.bodies.survey_peg import SurveyPeg
@@ -21,6 +23,9 @@ from schemas.short_id import (
     typed,
 )
 from schemas.trouble import BadInput
+
+NAMED: Final = ("heading", "survey_peg")
+"""Kinds of things that people call by a name of their own."""
 
 
 @dataclass(eq=False)
@@ -67,12 +72,12 @@ class Labelled:
     kind: str
     id: str
     name: str
-    """What it is called: a heading's or a peg's name, the kind of damage."""
+    """What it is called: a heading's or a peg's name, the kind of damage, which bolt."""
     heading_id: str
     heading: str
     """Its name; nothing where this tablet doesn't know the heading."""
     at: datetime
-    """When it was entered; damage: when it was seen last."""
+    """When it was entered; damage: when it was seen last; a bolt: when it was tested."""
     chainage_m: Decimal | None = None
     to_m: Decimal | None = None
     s_m: Decimal | None = None
@@ -90,6 +95,8 @@ def every_labelled(site: Sight) -> Iterator[Labelled]:
     yield from (_peg(it, names) for it in pegs(site))
     seen = {_first(it): it for it in current(site, "damage", Damage)}  # the last one stands
     yield from (_damage(it, names) for it in seen.values())
+    tests = current(site, "bolt_test", BoltTest)
+    yield from (_bolt(it, names) for it in tests if it.body.kind != "shotcrete cores")
 
 
 def labelled(site: Sight, code: ShortId) -> tuple[Labelled, ...]:
@@ -130,7 +137,7 @@ def thing_named(site: Sight, name: str) -> Labelled:
 
 
 def _is_called(it: Labelled, name: str) -> bool:
-    if it.id == name or (it.kind != "damage" and it.name.casefold() == name.casefold()):
+    if it.id == name or (it.kind in NAMED and it.name.casefold() == name.casefold()):
         return True
     try:
         return typed(name).is_of(it.id)
@@ -172,5 +179,19 @@ def _damage(known: Known[Damage], names: dict[str, str]) -> Labelled:
         at=body.seen_at,
         chainage_m=body.chainage_m,
         to_m=body.to_m,
+        s_m=body.s_m,
+    )
+
+
+def _bolt(known: Known[BoltTest], names: dict[str, str]) -> Labelled:
+    body = known.body
+    return Labelled(
+        kind="bolt_test",
+        id=known.id,
+        name=body.bolt or body.zone,
+        heading_id=body.heading,
+        heading=names.get(body.heading, ""),
+        at=body.tested_at,
+        chainage_m=body.chainage_m,
         s_m=body.s_m,
     )

@@ -64,7 +64,7 @@ def test_a_tear_is_found_ranked_and_kept_also_after_the_power_was_cut(hands: Han
     assert hands.is_at("rehab_list")
     assert faults_both_ways(hands.tablet) == []
 
-    answer(hands, "Correct", "4")
+    answer(hands, "More", "Correct", "4")
     answer(hands, "6")
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Keep")

@@ -58,7 +58,10 @@ def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path
     tear = record_damage(hands.site, a_tear(hands), None)
     keep_photo(hands.site, taken(tmp_path / "before.jpg"), None, tear.id)
 
-    at(hands, TECHNICIAN, LINE, "Propose repair", ORDER)
+    at(hands, TECHNICIAN, LINE, "More", "Label")
+    hands.sees("The label is ready to be printed")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Return", LINE, "Propose repair", ORDER)
     hands.tap(LINE)
     hands.sees("the engineer only")
     hands.tap("Return")
@@ -76,6 +79,7 @@ def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path
     hands.tap("a sheet of mesh", "That is all", "All of it", "the camera failed", LINE)
     told = [it for it in hands.tablet.texts() if it.startswith("restored 6 May 2031")]
     hands.sees("supervisor or technician")
+    assert faults_both_ways(hands.tablet) == []
     (repair,) = current(hands.site, "rehab", Rehab)
     hands.tap("Return")
     at(hands, TECHNICIAN, LINE, "Verify", "Take a photo")

@@ -2,13 +2,16 @@
 
 from collections.abc import Callable
 from functools import partial
+from pathlib import Path
 from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.lengths import chainage_words
+from fieldapp.report.printed_label import write_label
 from fieldapp.ui import theme
 from fieldapp.ui.damage_work import RankWords
+from fieldapp.ui.long_paths import path_words
 from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.rehab_work import CORRECT, Act, RehabLine
@@ -56,7 +59,7 @@ class RepairPanel(Sheet):
         self._add(_("Photos"), self._photos)
         if line.row.damages:
             self._add(_("Seen again"), self._see_again)
-            self._offer_correction()
+            self._add(_("More"), self._more)
         self._add(_("Return"), lambda: None)
 
     def _offer(self, act: Act) -> None:
@@ -66,11 +69,6 @@ class RepairPanel(Sheet):
         key.disabled = bool(key.second)
         main = act is self._line.acts(self._shell.session)[0] and not key.disabled
         key.role = "main" if main else "ordinary"
-
-    def _offer_correction(self) -> None:
-        key = self._add(_("Correct"), self._correct)
-        key.second = self._line.why_not(CORRECT, self._shell.session)
-        key.disabled = bool(key.second) or not self._line.observed
 
     def _add(self, title: str, then: Callable[[], object]) -> Key:
         key = Key(title=title, tall=True)
@@ -113,6 +111,26 @@ class RepairPanel(Sheet):
     def _place_of(self, it: DamageKnown) -> str:
         units = self._shell.site.settings.units
         return f"{_(it.newest.kind)}, {chainage_words(it.newest.chainage_m, units)}"
+
+    def _more(self) -> None:
+        """Offer what is seldom done: putting an observation right, printing the label."""
+        sheet = KeySheet(self._line.title, self.bears)
+        why_not = self._line.why_not(CORRECT, self._shell.session)
+        correct = sheet.offer(_("Correct"), self._correct, why_not or _("what was seen"))
+        correct.disabled = bool(why_not) or not self._line.observed
+        sheet.offer(_("Label"), self._print_label, _("to be printed"))
+        sheet.open()
+
+    def _print_label(self) -> None:
+        write = partial(write_label, self._shell.site, self._line.row.damages[0].id)
+        self._shell.do(write, then=self._tell_of_label, lane="long")
+
+    def _tell_of_label(self, written: tuple[Path, Path]) -> None:
+        page, picture = written
+        note = _("{page} for a sheet of A4, {picture} for a roll 62 mm wide, in {folder}").format(
+            page=page.name, picture=picture.name, folder=path_words(str(page.parent))
+        )
+        KeySheet(_("The label is ready to be printed"), note).open()
 
     def _see_again(self) -> None:
         row = self._line.row

@@ -30,11 +30,12 @@ class KeySheet(Sheet):
 
     def offer(
         self, label: str, act: Callable[[], None], second: str = "", role: str = "ordinary"
-    ) -> None:
-        """Add a key that closes the panel and acts."""
+    ) -> Key:
+        """Add a key that closes the panel and acts, and give it."""
         key = Key(title=label, second=second, tall=True, role=role)
         key.bind(on_release=lambda *_args: self._act(act))
         self.ids.offered.add_widget(key)
+        return key
 
     def _act(self, act: Callable[[], None]) -> None:
         self.close()

@@ -1,11 +1,12 @@
 """What bears a label is found by its short id, or the tablet says that it isn't known here."""
 
-from datetime import timedelta
+from datetime import UTC, timedelta
 from decimal import Decimal
 from uuid import UUID
 
 import pytest
 
+from fieldapp.report.label_words import date_words, title_words
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.labels import (
     Labelled,
@@ -18,6 +19,7 @@ from fieldapp.work.labels import (
 from fieldapp.work.pegs import PegStandsAlready, add_peg, pegs
 from fieldapp.work.withdrawals import withdraw
 from fieldapp.work.writing import new_thing_id, state
+from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.damage import Damage
 from schemas.bodies.survey_peg import SurveyPeg
 from schemas.short_id import ShortId, scanned, short_id, typed
@@ -49,6 +51,26 @@ def peg(shift: Shift, name: str = "P41", at: str = "38.25") -> str:
 def same_end(thing_id: str) -> str:
     """Give another id with the same last 40 bits: chance had it so."""
     return str(UUID(int=UUID(thing_id).int ^ 1 << 62 - 1))
+
+
+def test_a_bolt_that_was_pulled_bears_a_label_of_its_own_letter(shift: Shift) -> None:
+    body = BoltTest(
+        heading=shift.place(MAIN).id,
+        kind="proof pull",
+        tested_at=shift.clock(),
+        why="suspected",
+        chainage_m=Decimal("588.2"),
+        zone="back",
+        bolt="row 3, bolt 2",
+    )
+    test = state(shift.site, "bolt_test", body, author=None).id
+    code = short_id("bolt_test", test)
+    (found,) = labelled(shift.site, scanned(code.payload))
+
+    assert code.payload.startswith("LR1:B/")
+    assert (found.kind, found.id, found.name) == ("bolt_test", test, "row 3, bolt 2")
+    assert title_words(found) == "Tested bolt: row 3, bolt 2"
+    assert date_words(found, UTC) == "tested 6 May 2031"
 
 
 def test_a_label_leads_to_the_damage_that_it_is_on(shift: Shift) -> None:
