@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from datetime import datetime
+from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.walk import (
@@ -19,7 +21,7 @@ from fieldapp.work.heading_record import heading_record
 from fieldapp.work.section_history import Look, SectionKnown
 from fieldapp.work.site import Site
 from fieldapp.work.supported_ground import Installed, Restored, installed, restored
-from schemas.bodies.damage import Damage
+from schemas.bodies.damage import Damage, DamageZone
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.walk import PartSeen
@@ -41,6 +43,26 @@ class SupportRecord:
         """Give the support that was put up in a section."""
         return tuple(it for it in self.installed if _touches(section, it.ground))
 
+    def put_up_at(self, ground: Section, zone: DamageZone) -> datetime | None:
+        """Give when the oldest support of a stretch was put up; None where nobody knows.
+
+        Of support over support, the newer counts; so does what a verified repair renewed.
+        """
+        grounds = [*(it.ground for it in self.installed), *(it.ground for it in self.restored)]
+        ends = {end for it in grounds for end in (it.from_m, it.to_m)}
+        within = sorted(it for it in ends if ground.from_m < it < ground.to_m)
+        borders = [ground.from_m, *within, ground.to_m]
+        pieces = pairwise(borders) if ground.from_m < ground.to_m else [borders]
+        newest = [self._newest_at(Section(*it), zone) for it in pieces]
+        known = [it for it in newest if it is not None]
+        return min(known) if len(known) == len(newest) else None
+
+    def _newest_at(self, piece: Section, zone: DamageZone) -> datetime | None:
+        renewed = (it.at for it in self.restored if it.covers(zone, piece))
+        put_up = (it.at for it in self.installed if _is_within(piece, it.ground))
+        times = [it for it in (*renewed, *put_up) if it is not None]
+        return max(times, default=None)
+
 
 def support_record(site: Site, heading_id: str, within: Section | None = None) -> SupportRecord:
     """Gather what is on record of a heading's support, or of that in one stretch."""
@@ -58,7 +80,8 @@ def condition(
     site: Site, known: SectionKnown, support: SupportRecord, standard: Standard
 ) -> Condition:
     """Give what is known of a section. What nobody has said is None."""
-    stated = tuple(parts_stated(site, known, support.restored))
+    zone = ZoneInfo(site.settings.zone)
+    stated = tuple(parts_stated(known, support.restored, zone))
     damages = (it.severity for ground, it in support.damages if _touches(known.section, ground))
     card = [it.code for it in standard.severities]
     classes = {it.support_class for it in support.put_up_in(known.section)}
@@ -72,14 +95,14 @@ def condition(
 
 
 def parts_stated(
-    site: Site, known: SectionKnown, renewed: Sequence[Restored]
+    known: SectionKnown, renewed: Sequence[Restored], zone: ZoneInfo
 ) -> Iterator[PartStated]:
-    """Yield what was said of the parts of a section that is not of support replaced since."""
-    zone = ZoneInfo(site.settings.zone)
+    """Yield what was said of the parts of a section that is not of support renewed since."""
     for look in known.looks:
         for seen in look.seen.parts:
             ground = ground_of(look, seen, known.section)
-            if ground is not None and not _is_replaced(look, seen, ground, renewed):
+            replaced = ground and is_replaced(look.seen.at, seen.zone, ground, renewed)
+            if ground is not None and not replaced:
                 on = look.seen.at.astimezone(zone).date()
                 yield PartStated(on, seen, None if seen.chainage_m is None else ground.from_m)
 
@@ -95,9 +118,12 @@ def ground_of(look: Look, seen: PartSeen, section: Section) -> Section | None:
     return Section(at_m, at_m) if section.from_m <= at_m <= section.to_m else None
 
 
-def _is_replaced(look: Look, seen: PartSeen, ground: Section, renewed: Iterable[Restored]) -> bool:
-    later = (it for it in renewed if it.at > look.seen.at)
-    return any(it.covers(seen.zone, ground) for it in later)
+def is_replaced(
+    seen_at: datetime, zone: DamageZone, ground: Section, renewed: Iterable[Restored]
+) -> bool:
+    """Whether the support of a place was renewed after something was seen of it."""
+    later = (it for it in renewed if it.at > seen_at)
+    return any(it.covers(zone, ground) for it in later)
 
 
 def _damages(record: HeadingRecord) -> Iterator[tuple[Section, Damage]]:
@@ -116,3 +142,10 @@ def _touches(section: Section, ground: Section) -> bool:
     if ground.from_m < ground.to_m:
         return section.overlaps(ground.from_m, ground.to_m)
     return section.from_m <= ground.from_m <= section.to_m
+
+
+def _is_within(piece: Section, ground: Section) -> bool:
+    """Whether ground holds a stretch, or one place; a row at a joint belongs outbye of it."""
+    if piece.from_m < piece.to_m:
+        return ground.from_m <= piece.from_m and piece.to_m <= ground.to_m
+    return ground.from_m < piece.from_m <= ground.to_m or piece.from_m == ground.from_m == 0

@@ -2,47 +2,23 @@
 
 import re
 from calendar import monthrange
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
-from zoneinfo import ZoneInfo
+from datetime import date
 
-from fieldapp.assess.times import date_words
 from fieldapp.assess.walk import (
-    Due,
-    LookedAt,
     Section,
-    Shaken,
     ToLookAt,
-    due,
-    interval,
     section_number,
     to_look_at,
-    today_m,
     zones_in_full,
 )
 from fieldapp.work.headings import heading
 from fieldapp.work.rows_there import rows_there
-from fieldapp.work.section_condition import SupportRecord, condition, support_record
-from fieldapp.work.section_history import Look, SectionKnown, sections_known
+from fieldapp.work.section_due import SectionDue, Walking, section_due, walking
+from fieldapp.work.section_history import Look, sections_known
 from fieldapp.work.site import Site
-from fieldapp.work.standard_in_force import in_force
 from schemas.bodies.damage import DamageZone
-from schemas.numbers import SAID_M, rounded, text
-from schemas.standard import Standard
-from schemas.trouble import BadInput, NotAllowed
-from schemas.walk_rules import WalkRule
-
-
-@dataclass(eq=False)
-class NoWalkRule(NotAllowed):
-    """The standard in force says nothing of condition walks."""
-
-    standard: str
-
-    happened = "{standard} does not say how often supported ground is walked."
-    kept = "Every walk that was recorded is kept."
-    do_next = "The geotechnical engineer adopts a revision that says so under walk."
+from schemas.trouble import BadInput
 
 
 @dataclass(eq=False)
@@ -73,6 +49,9 @@ class PlannedSection:
     """The newest look that reached some of it."""
     at_once: bool = False
     """Whether it waits for no interval."""
+    before_next_walk: tuple[str, ...] = ()
+    """What may not last until the walk after, and why: such sections come before all others,
+    whenever they are due."""
 
 
 @dataclass(frozen=True)
@@ -82,19 +61,11 @@ class WalkPlan:
     heading_id: str
     month: str
     sections: tuple[PlannedSection, ...]
-    """Due by the end of the month, in the order in which they matter: the late ones first."""
+    """Due by the end of the month: first what may not last, then the late ones."""
     there: int
     """Sections of the heading's supported ground in all."""
     looked_at: tuple[ToLookAt, ...]
     """Bolts and bays that were drawn to be looked at, of all its supported ground."""
-
-
-@dataclass(frozen=True)
-class _Rule:
-    """By what a plan is made."""
-
-    standard: Standard
-    walk: WalkRule
 
 
 def plan_of_month(site: Site, heading_id: str, month: str) -> WalkPlan:
@@ -116,32 +87,19 @@ def plan_of_month(site: Site, heading_id: str, month: str) -> WalkPlan:
     """
     last_day = _last_day(month)
     place = heading(site, heading_id)
-    rule = _rule(site)
-    support = support_record(site, place.id)
+    by = walking(site, place.id)
     known = sections_known(site, place.id)
-    numbers = {it.section: _number(it.section, rule) for it in known}
-    in_ten = rule.walk.full_zones_in_ten_sections
     seed = seed_of(site, place.id, month)
-    in_full = zones_in_full(numbers.values(), in_ten, seed)
-    as_at = site.now().astimezone(ZoneInfo(site.settings.zone))
+    numbers = [section_number(it.section.from_m, by.rule.section_m) for it in known]
+    in_full = zones_in_full(numbers, by.rule.full_zones_in_ten_sections, seed)
     planned = (
-        PlannedSection(
-            section=one.section,
-            due_on=when.on,
-            late_days=when.late_days(as_at.date()),
-            why=when.why,
-            in_full=in_full.get(numbers[one.section], ()),
-            photo=numbers[one.section] % rule.walk.photo_every == 0,
-            last=one.last,
-            at_once=when.at_once,
-        )
-        for one, when in _dues(site, known, support, rule)
-        if when.on <= last_day
+        _planned(section_due(site, by, it), by, in_full.get(number, ()), number)
+        for it, number in zip(known, numbers, strict=True)
     )
-    in_order = sorted(planned, key=lambda it: (-it.late_days, not it.at_once, it.section.from_m))
-    rows = rows_there(site, support.place, support.installed, rule.standard)
-    looked_at = to_look_at(rows, rule.walk.looked_at, seed)
-    return WalkPlan(place.id, month, tuple(in_order), len(known), looked_at)
+    due = [it for it in planned if it.due_on <= last_day or it.before_next_walk]
+    rows = rows_there(site, by.support.place, by.support.installed, by.standard)
+    looked_at = to_look_at(rows, by.rule.looked_at, seed)
+    return WalkPlan(place.id, month, tuple(sorted(due, key=_urgency)), len(known), looked_at)
 
 
 def seed_of(site: Site, heading_id: str, month: str) -> str:
@@ -149,36 +107,25 @@ def seed_of(site: Site, heading_id: str, month: str) -> str:
     return f"{site.mine.name}, {heading_id}, {month}"
 
 
-def _rule(site: Site) -> _Rule:
-    standard = in_force(site, site.now()).body
-    if standard.walk is None:
-        raise NoWalkRule(standard.name)
-    return _Rule(standard, standard.walk)
+def _planned(
+    it: SectionDue, by: Walking, in_full: tuple[DamageZone, ...], number: int
+) -> PlannedSection:
+    return PlannedSection(
+        section=it.known.section,
+        due_on=it.due.on,
+        late_days=it.due.late_days(by.as_at.date()),
+        why=it.due.why,
+        in_full=in_full,
+        photo=number % by.rule.photo_every == 0,
+        last=it.known.last,
+        at_once=it.due.at_once,
+        before_next_walk=it.before_next_walk,
+    )
 
 
-def _dues(
-    site: Site, known: Sequence[SectionKnown], support: SupportRecord, rule: _Rule
-) -> Iterator[tuple[SectionKnown, Due]]:
-    as_at = site.now().astimezone(ZoneInfo(site.settings.zone))
-    shaken = tuple(_shaken(support, as_at))
-    for one in known:
-        reached = [LookedAt(it.ground, it.seen.at) for it in one.looks if it.reached]
-        found = condition(site, one, support, rule.standard)
-        how_often = interval(rule.standard, rule.walk, found)
-        yield one, due(one.section, reached, shaken, how_often, as_at)
-
-
-def _shaken(support: SupportRecord, as_at: datetime) -> Iterator[Shaken]:
-    """Yield the ground that each event of a heading reached, as it lies today."""
-    for it in support.events:
-        at_m = today_m(it.chainage_m, it.at, support.place.rechained)
-        ground = Section(at_m - it.radius_m, at_m + it.radius_m)
-        where, when = text(rounded(at_m, SAID_M)), date_words(it.at.astimezone(as_at.tzinfo))
-        yield Shaken(ground, it.at, f"{it.what} at {where} m on {when}")
-
-
-def _number(section: Section, rule: _Rule) -> int:
-    return section_number(section.from_m, rule.walk.section_m)
+def _urgency(it: PlannedSection) -> tuple[object, ...]:
+    """Put what may not last first, then the latest, then what is due at once."""
+    return (not it.before_next_walk, -it.late_days, not it.at_once, it.section.from_m)
 
 
 def _last_day(month: str) -> date:

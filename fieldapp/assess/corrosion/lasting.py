@@ -174,8 +174,7 @@ def _loss(
     piece: Piece, good: Sequence[Thickness], rate: Rate | None, expected: CorrosionRate | None
 ) -> _Loss | None:
     """Take what was measured of steel, and what is expected unless that rules it out."""
-    thin = (it.at for it in good if piece.new_mm - it.left_mm > BEYOND_DOUBT * it.u_mm)
-    bare_at = min(thin, default=None)
+    bare_at = min((it.at for it in good if _is_bare(piece, it)), default=None)
     zinc = _zinc_years(piece, expected, bare_at)
     usual = None if expected is None else expected.steel_um_per_year
     if rate is None or (piece.zinc_um and bare_at is None):
@@ -188,10 +187,15 @@ def _loss(
     return _Loss(um, max(um, high), low, zinc, is_measured=True)
 
 
+def _is_bare(piece: Piece, reading: Thickness) -> bool:
+    """Whether a reading tells that zinc was gone: it was looked for, or the steel was thinner."""
+    return reading.zinc_gone or piece.new_mm - reading.left_mm > BEYOND_DOUBT * reading.u_mm
+
+
 def _zinc_years(
     piece: Piece, expected: CorrosionRate | None, bare_at: datetime | None
 ) -> Decimal | None:
-    """Say how long zinc lasts: no longer than until steel was read thinner than new.
+    """Say how long zinc lasts: no longer than until a reading told that it was gone.
 
     Where nobody said how fast it goes, or when it was put up, it counts for nothing.
     """

@@ -46,6 +46,8 @@ class Thickness:
     left_mm: Decimal
     u_mm: Decimal
     """Standard uncertainty."""
+    zinc_gone: bool = False
+    """Whether it was looked for and no zinc was there any more."""
 
 
 @dataclass(eq=False)

@@ -1,6 +1,12 @@
 """Condition walks: supported ground in sections, where they are today, and when each is due."""
 
-from fieldapp.assess.walk.condition import PartStated, gravest, last_severities, worst_grade
+from fieldapp.assess.walk.condition import (
+    PartStated,
+    gravest,
+    last_severities,
+    said_last,
+    worst_grade,
+)
 from fieldapp.assess.walk.due import Due, Interval, LookedAt, Shaken, due
 from fieldapp.assess.walk.how_often import Condition, interval
 from fieldapp.assess.walk.in_full import zones_in_full
@@ -24,6 +30,7 @@ __all__ = [
     "gravest",
     "interval",
     "last_severities",
+    "said_last",
     "section_number",
     "sections_of",
     "to_look_at",

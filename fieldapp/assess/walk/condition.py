@@ -43,8 +43,32 @@ def worst_grade(stated: Iterable[PartStated]) -> int | None:
     Common practice, no source: where nothing new was seen, what was there is still there.
     """
     graded = [it for it in stated if it.seen.corrosion_grade is not None]
-    grades = (it.seen.corrosion_grade for it in _said_last(graded))
+    grades = (it.seen.corrosion_grade for it in said_last(graded))
     return max((it for it in grades if it is not None), default=None)
+
+
+def said_last(stated: Iterable[PartStated]) -> list[PartStated]:
+    """Give what was said on the last day on which anything was said of the same.
+
+    Parameters
+    ----------
+    stated : iterable of PartStated
+        Everything that was said of a section, in any order. [m]
+
+    Returns
+    -------
+    list of PartStated
+        Of each part, zone and place; both of a day on which two people looked. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    of_one: dict[tuple[object, ...], list[PartStated]] = defaultdict(list)
+    for it in stated:
+        of_one[it.what].append(it)
+    last = {what: max(it.on for it in said) for what, said in of_one.items()}
+    return [it for what, said in of_one.items() for it in said if it.on == last[what]]
 
 
 def gravest(codes: Iterable[str | None], card: Sequence[str]) -> str | None:
@@ -88,17 +112,8 @@ def last_severities(stated: Iterable[PartStated]) -> tuple[str, ...]:
     Common practice, no source.
     """
     judged = [it for it in stated if it.seen.severity is not None]
-    return tuple(it.seen.severity for it in _said_last(judged) if it.seen.severity is not None)
+    return tuple(it.seen.severity for it in said_last(judged) if it.seen.severity is not None)
 
 
 def _rank(code: str, card: Sequence[str]) -> int:
     return card.index(code) if code in card else len(card)
-
-
-def _said_last(stated: Iterable[PartStated]) -> list[PartStated]:
-    """Give what was said on the last day on which anything was said of the same."""
-    of_one: dict[tuple[object, ...], list[PartStated]] = defaultdict(list)
-    for it in stated:
-        of_one[it.what].append(it)
-    last = {what: max(it.on for it in said) for what, said in of_one.items()}
-    return [it for what, said in of_one.items() for it in said if it.on == last[what]]

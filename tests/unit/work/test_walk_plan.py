@@ -9,10 +9,10 @@ import pytest
 from fieldapp.assess.walk import ToLookAt
 from fieldapp.work.demo.story import CUDDY, MAIN, READY
 from fieldapp.work.events import report_event
+from fieldapp.work.section_due import NoWalkRule
 from fieldapp.work.standard_in_force import NoStandard, adopt, in_force
 from fieldapp.work.walk_plan import (
     NoSuchMonth,
-    NoWalkRule,
     PlannedSection,
     WalkPlan,
     plan_of_month,

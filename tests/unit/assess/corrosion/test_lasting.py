@@ -91,6 +91,15 @@ def test_zinc_ends_no_later_than_steel_was_read_thin() -> None:
     assert found.lasts == lasts("1.9", "1.9", "1.9")
 
 
+def test_zinc_that_was_looked_for_and_was_gone_keeps_nothing_any_more() -> None:
+    """84 µm of zinc at 2.1 µm a year would last 40 years; after 5 none was there."""
+    wire, expected = piece("wire", "5.6", "84"), place(10, usual("50", "2.1"))
+    seen = Thickness(at(5), Decimal("5.6"), Decimal("0.05"), zinc_gone=True)
+
+    assert judged(wire, [read(5, "5.6")], expected).share == 1
+    assert judged(wire, [seen], expected).share == Decimal("0.8294"), "0.25 mm off each side"
+
+
 def test_readings_while_zinc_is_there_tell_nothing_of_steel() -> None:
     wire = piece("wire", "5.6", "42")
     whole = [read(n, "5.6") for n in range(1, 7)]
