@@ -157,7 +157,12 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
     (
         "report",
         "Write what was recorded for paper, spreadsheet and plan, from a tablet or an office.",
-        (("round", report.round_), ("heading", report.heading)),
+        (
+            ("round", report.round_),
+            ("month", report.month),
+            ("rehab", report.rehab),
+            ("heading", report.heading),
+        ),
     ),
     (
         "batch",

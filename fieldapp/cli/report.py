@@ -3,11 +3,13 @@
 From this tablet's records, or with --office from an office's database: the same reports.
 """
 
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
+from zoneinfo import ZoneInfo
 
 import typer
 
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
     from fieldapp.work.reporting.then import Reported
 
 PAPERS = ("A4", "Letter")
+MONTH = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])")
 Out = Annotated[
     Path | None,
     typer.Option("--out", metavar="FILE", help="A .pdf, .xlsx or .json file."),
@@ -48,6 +51,17 @@ class NoReportFile(BadInput):
     happened = "This report can't be written to {name}."
     kept = "Nothing was written."
     do_next = "Name a file that ends in one of these: {forms}."
+
+
+@dataclass(eq=False)
+class MonthToCome(BadInput):
+    """A month was named that has not begun."""
+
+    month: str
+
+    happened = "{month} has not begun by this machine's clock."
+    kept = "Nothing was written."
+    do_next = "Name this month or one that is past, and look whether the clock is right."
 
 
 @dataclass(frozen=True)
@@ -77,7 +91,7 @@ def source(
     settings = read_settings(door.home_folder(home) / SETTINGS_FILE)
     now = (door.now or utc_now)()
     with open_office(office, filled=True) as opened:
-        yield Source(of_office(opened, settings, now, at=None, share=share), Path())
+        yield Source(of_office(opened, settings, now, share), Path())
 
 
 def heading(  # noqa: PLR0913 - what a report is asked for
@@ -98,6 +112,64 @@ def heading(  # noqa: PLR0913 - what a report is asked for
         from fieldapp.work.reporting.heading import heading_report
 
         facts = heading_report(found.on, name, show_progress)
+        _write(found, facts, out, paper_of(paper))
+    return 0
+
+
+def month(  # noqa: PLR0913 - what a report is asked for
+    ctx: typer.Context,
+    words: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[YYYY-MM] [HEADING…]", help="This month, every heading if none."),
+    ] = None,
+    *,
+    out: Out = None,
+    paper: PaperName = "A4",
+    office: Office = None,
+    share: Share = None,
+    home: Home = None,
+) -> int:
+    """Write a month: coverage, entry, rounds, damage found and repaired, what is overdue.
+
+    Example: lastrow report month 2031-05 --out may.pdf
+    """
+    with source(door_of(ctx), home, office, share) as found:
+        from fieldapp.work.reporting.month import month_report
+        from fieldapp.work.reporting.months import last_second_of, month_of
+
+        zone = ZoneInfo(found.on.sight.settings.zone)
+        first, *others = words or [""]
+        named = bool(MONTH.fullmatch(first))
+        chosen = first if named else month_of(found.on.at, zone)
+        names = others if named else [it for it in (first, *others) if it]
+        if chosen > month_of(found.on.at, zone):
+            raise MonthToCome(chosen)
+        then = found.on.as_at(last_second_of(chosen, zone))
+        facts = month_report(then, chosen, names, show_progress)
+        _write(found, facts, out, paper_of(paper))
+    return 0
+
+
+def rehab(  # noqa: PLR0913 - what a report is asked for
+    ctx: typer.Context,
+    name: Annotated[
+        str | None, typer.Argument(metavar="[HEADING]", help="Every heading if none is named.")
+    ] = None,
+    *,
+    out: Out = None,
+    paper: PaperName = "A4",
+    office: Office = None,
+    share: Share = None,
+    home: Home = None,
+) -> int:
+    """Write the rehab list: what is done first and why, order of work, photos, who verified.
+
+    Example: lastrow report rehab "4180 Main" --out rehab.pdf
+    """
+    with source(door_of(ctx), home, office, share) as found:
+        from fieldapp.work.reporting.rehab import rehab_report
+
+        facts = rehab_report(found.on, name, show_progress)
         _write(found, facts, out, paper_of(paper))
     return 0
 

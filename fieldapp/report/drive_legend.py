@@ -28,6 +28,13 @@ _BOLTS: tuple[tuple[BoltState, str], ...] = (
 )
 
 
+_CIRCLES = {
+    "plated": "largest gap",
+    "anchored": "largest gap, anchored bolts",
+    "damage": "damage, of whatever size",
+}
+
+
 @dataclass(frozen=True)
 class _Item:
     """A small picture, how wide it is, and its meaning; `paint` is given its left middle."""
@@ -77,8 +84,9 @@ def _items(drawing: Drawing) -> list[_Item]:
     if any(not band.read for band in drawing.bands):
         items.append(_Item("mesh lap not read", _SWATCH_MM, _dashed_swatch))
     if drawing.circles:
-        dash_mm = GAP_DASH_MM if drawing.circles[0].of == "plated" else 0.0
-        words = "largest gap" if dash_mm else "largest gap, anchored bolts"
+        of = drawing.circles[0].of
+        dash_mm = GAP_DASH_MM if of == "plated" else 0.0
+        words = _CIRCLES[of]
         items.append(_Item(words, 2 * _HALF_MM, lambda pen, at: _gap(pen, at, dash_mm)))
     return items
 

@@ -3,10 +3,18 @@
 from dataclasses import dataclass
 
 from fieldapp.report.report_code import KINDS, ReportCode, parse_report_code
-from fieldapp.report.reported import code_of, heading_digits
+from fieldapp.report.reported import (
+    EVERY_HEADING,
+    code_of,
+    heading_digits,
+    month_digits,
+    month_in,
+)
 from fieldapp.work.headings import headings
 from fieldapp.work.reporting.facts import AnyFacts
 from fieldapp.work.reporting.heading import heading_report
+from fieldapp.work.reporting.month import month_report
+from fieldapp.work.reporting.rehab import rehab_report
 from fieldapp.work.reporting.then import Reported, of_tablet
 from fieldapp.work.site import Site
 from schemas.trouble import BadInput
@@ -22,6 +30,16 @@ class ReportUnknown(BadInput):
     happened = "The report {code} is of no {kind} of {mine}."
     kept = "Nothing was changed."
     do_next = "Ask where it was printed; don't rely on it meanwhile."
+
+
+@dataclass(eq=False)
+class SomeHeadings(BadInput):
+    """A month's report is of several headings, and its code doesn't say of which."""
+
+    code: str
+    happened = "The report {code} is of some headings of a month, and its code can't name them."
+    kept = "Nothing was changed."
+    do_next = "Print it anew: lastrow report month, with the same headings, and compare the two."
 
 
 @dataclass(frozen=True)
@@ -45,12 +63,26 @@ def report_verified(site: Site, text: str) -> ReportVerified:
         It is of something that is not known here.
     """
     code = parse_report_code(text)
-    facts = _again(of_tablet(site, code.at), code)
+    facts = _again(of_tablet(site).as_at(code.at), code)
     return ReportVerified(code, facts, code_of(facts) == code)
 
 
 def _again(on: Reported, code: ReportCode) -> AnyFacts:
+    if code.kind == "R" and code.of == EVERY_HEADING:
+        return rehab_report(on)
+    if code.kind == "M":
+        return _month_again(on, code)
     of_one = [it.id for it in headings(on.sight) if heading_digits(it.id) == code.of]
     if not of_one:
         raise ReportUnknown(code.readable, KINDS[code.kind], on.sight.mine.name)
-    return heading_report(on, of_one[0])
+    return (heading_report if code.kind == "H" else rehab_report)(on, of_one[0])
+
+
+def _month_again(on: Reported, code: ReportCode) -> AnyFacts:
+    """Gather a month of every heading, or of one: which several it was of, a code can't say."""
+    month = month_in(code.of)
+    some = ((), *((it.id,) for it in headings(on.sight)))
+    for ids in some:
+        if month_digits(month, ids) == code.of:
+            return month_report(on, month, ids)
+    raise SomeHeadings(code.readable)

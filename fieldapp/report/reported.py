@@ -2,19 +2,33 @@
 
 import re
 from dataclasses import dataclass
+from hashlib import sha256
 from typing import Final, Literal, get_args
 
 from assets.translate import _
 from fieldapp.report.lengths import Units
 from fieldapp.report.pages.heading_pages import heading_pages
 from fieldapp.report.pages.laying import Laying
+from fieldapp.report.pages.month_pages import month_pages
+from fieldapp.report.pages.rehab_pages import rehab_pages
 from fieldapp.report.pdf_pen import A4, Paper
 from fieldapp.report.report_code import ReportCode, of_number, report_code
-from fieldapp.work.reporting.facts import AnyFacts, facts_bytes, facts_sha256
+from fieldapp.report.words import month_words
+from fieldapp.work.reporting.facts import (
+    AnyFacts,
+    HeadingFacts,
+    MonthFacts,
+    facts_bytes,
+    facts_sha256,
+)
 from fieldapp.work.reporting.then import Reported
+from schemas.check_character import number_of
 from sync.outcome import Watcher, nobody
 
 Form = Literal["pdf", "json"]
+EVERY_HEADING: Final = "00000000"
+MONTH_BITS: Final = 20
+"""Room for year and month as one number."""
 FORMS: Final[tuple[Form, ...]] = get_args(Form)
 
 
@@ -29,12 +43,23 @@ class Wanted:
 
 def code_of(facts: AnyFacts) -> ReportCode:
     """Give the code by which a report is known."""
-    return report_code("H", heading_digits(facts.heading.id), facts.as_at, facts_sha256(facts))
+    known_by = facts_sha256(facts)
+    if isinstance(facts, HeadingFacts):
+        return report_code("H", heading_digits(facts.heading.id), facts.as_at, known_by)
+    if isinstance(facts, MonthFacts):
+        some = () if facts.every_heading else tuple(it.heading.id for it in facts.headings)
+        return report_code("M", month_digits(facts.month, some), facts.as_at, known_by)
+    of = heading_digits(facts.heading) if facts.heading else EVERY_HEADING
+    return report_code("R", of, facts.as_at, known_by)
 
 
 def title_of(facts: AnyFacts) -> str:
     """Say which report it is."""
-    return _("Heading report · {name}").format(name=facts.heading.name)
+    if isinstance(facts, HeadingFacts):
+        return _("Heading report · {name}").format(name=facts.heading.name)
+    if isinstance(facts, MonthFacts):
+        return _("Month report · {month}").format(month=month_words(facts.month))
+    return _("Rehab list · {name}").format(name=facts.heading_name or _("every heading"))
 
 
 def forms_of(_facts: AnyFacts) -> tuple[Form, ...]:
@@ -44,8 +69,14 @@ def forms_of(_facts: AnyFacts) -> tuple[Form, ...]:
 
 def file_name(facts: AnyFacts, form: Form) -> str:
     """Name the file of a report; what no file may be called becomes a stroke."""
-    words = re.sub(r"[^\w-]+", "-", f"{facts.heading.name}-history")
-    return f"{words.strip('-')}.{form}"
+    if isinstance(facts, HeadingFacts):
+        words = f"{facts.heading.name}-history"
+    elif isinstance(facts, MonthFacts):
+        words = f"month-{facts.month}"
+    else:
+        words = f"rehab-{facts.heading_name or 'list'}"
+    plain = re.sub(r"[^\w-]+", "-", words).strip("-")
+    return f"{plain}.{form}"
 
 
 def report_file(on: Reported, facts: AnyFacts, wanted: Wanted, watch: Watcher = nobody) -> bytes:
@@ -59,7 +90,25 @@ def report_file(on: Reported, facts: AnyFacts, wanted: Wanted, watch: Watcher = 
     if wanted.form == "json":
         return facts_bytes(facts) + b"\n"
     laying = Laying(facts, code_of(facts), wanted.units, on.picture_of, wanted.paper, watch)
-    return heading_pages(laying, facts, title_of(facts))
+    if isinstance(facts, HeadingFacts):
+        return heading_pages(laying, facts, title_of(facts))
+    if isinstance(facts, MonthFacts):
+        return month_pages(laying, facts, title_of(facts))
+    return rehab_pages(laying, facts, title_of(facts))
+
+
+def month_digits(month: str, some: tuple[str, ...]) -> str:
+    """Give a month, and which headings it is of where it is not of all, as in a code."""
+    number = int(month.replace("-", ""))
+    which = sha256("\n".join(sorted(some)).encode()).digest()
+    chosen = int.from_bytes(which[:2], "big") if some else 0
+    return of_number(chosen << MONTH_BITS | number)
+
+
+def month_in(of: str) -> str:
+    """Give the month that stands in a code."""
+    number = number_of(of) % (1 << MONTH_BITS)
+    return f"{number // 100:04}-{number % 100:02}"
 
 
 def heading_digits(heading_id: str) -> str:

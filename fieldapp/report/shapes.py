@@ -56,13 +56,13 @@ class Band:
 
 @dataclass(frozen=True)
 class Circle:
-    """The largest circle without a bolt that counts."""
+    """The largest circle without a bolt that counts, or the mark around a damage."""
 
     x_m: float
     s_m: float
     diameter_m: float
     colour: str
-    of: Literal["plated", "anchored"] = "plated"
+    of: Literal["plated", "anchored", "damage"] = "plated"
 
 
 @dataclass(frozen=True)

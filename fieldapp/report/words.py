@@ -43,6 +43,11 @@ def month(at: datetime, zone: tzinfo) -> str:
     return day(at, zone).partition(" ")[2]
 
 
+def month_words(named: str) -> str:
+    """Write a month by its name in records: "2031-05" as "May 2031"."""
+    return month(datetime.fromisoformat(f"{named}-01T00:00:00+00:00"), UTC)
+
+
 def _in_months(words: str) -> str:
     """Put the month into the language that is spoken."""
     return " ".join(_(word) if word in MONTHS else word for word in words.split(" "))

@@ -168,7 +168,7 @@ def _colour(it: DamageTold) -> str:
 
 
 def _circle(it: DamageTold, zones: Zones) -> Circle:
-    return Circle(*_place(it, zones), MARK_M, _colour(it))
+    return Circle(*_place(it, zones), MARK_M, _colour(it), of="damage")
 
 
 def _spans(damages: list[DamageTold], zones: Zones) -> Iterator[Span]:

@@ -74,15 +74,16 @@ def _pieces(on: Laying, facts: HeadingFacts) -> Iterator[Piece]:
 def standing_facts(on: Laying, heading: HeadingTold) -> Sequence[tuple[str, str]]:
     """Say where people might go, how much is signed, and what damage is open."""
     entry = heading.entry
-    covered = _("{signed} of {fired} fired").format(
+    covered = _("{signed} of {fired} fired lie under accepted rounds").format(
         signed=on.metres(entry.signed_m), fired=on.metres(entry.fired_m)
     )
     damage = _("{n} open, {m} of it overdue").format(n=heading.open_damage, m=heading.overdue)
+    nothing = _("No event, notice or damage withdraws it.")
     return (
         ("Entry", entry_words(on, entry)),
-        ("Why", sentence(on.words("; ".join(entry.because))) or _("Nothing holds it back.")),
-        ("Under accepted rounds", covered),
-        ("Damage", damage),
+        ("Why", sentence(on.words("; ".join(entry.because))) or nothing),
+        ("Signed since the record began", covered),
+        ("Damage now", damage),
     )
 
 

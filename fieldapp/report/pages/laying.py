@@ -94,6 +94,12 @@ class Laying:
             at = datetime(at.year, at.month, at.day, 12, tzinfo=self.zone)
         return day(at, self.zone)
 
+    def taken(self, photo: PhotoTold) -> str:
+        """Say when a photo was taken, or kept where its camera told no time."""
+        if photo.taken_at is None:
+            return _("kept {day}").format(day=self.day(photo.kept_at))
+        return _("taken {day}").format(day=self.day(photo.taken_at))
+
     def metres(self, value_m: Decimal | None) -> str:
         """Write a length."""
         return NOT_SAID if value_m is None else metres_words(value_m, self.units)

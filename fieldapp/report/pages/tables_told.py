@@ -24,16 +24,15 @@ MOST_PHOTOS = 4
 """So many photos of one damage, or of one side of a repair, are printed: the rest is counted."""
 
 
-def round_table(on: Laying, rounds: Sequence[RoundTold]) -> list[Piece]:
-    """Give the rounds: where, who decided what and when, and the code of each one's sheet."""
+def round_table(on: Laying, rounds: Sequence[RoundTold], *, judged: bool = True) -> list[Piece]:
+    """Give the rounds: where, who decided what and when; judged, with each one's sheet code."""
     columns = (
         Column(_("round"), 9),
         Column(_("from – to"), 19),
         Column(_("recorded"), 22),
         Column(_("decided"), 42),
         Column(_("last row to face"), 12, "right"),
-        Column(_("judged"), 26),
-        Column(_("sheet code"), 29),
+        *((Column(_("judged"), 26), Column(_("sheet code"), 29)) if judged else ()),
     )
     rows = [
         Row(
@@ -43,8 +42,7 @@ def round_table(on: Laying, rounds: Sequence[RoundTold]) -> list[Piece]:
                 f"{on.when(it.recorded_at)}, {it.recorded_by}",
                 _decided(on, it),
                 on.metres(it.last_row_to_face_m),
-                _judged(it),
-                sheet_code(it.id, it.assessment).readable if it.assessment else NOT_SAID,
+                *((_judged(it), _sheet_code(it)) if judged else ()),
             ),
             VERDICT_MARKS[it.verdict] if it.verdict else None,
         )
@@ -63,6 +61,10 @@ def _decided(on: Laying, it: RoundTold) -> str:
     if it.in_dispute:
         parts.append(_("IN DISPUTE"))
     return " · ".join(parts)
+
+
+def _sheet_code(it: RoundTold) -> str:
+    return sheet_code(it.id, it.assessment).readable if it.assessment else NOT_SAID
 
 
 def _judged(it: RoundTold) -> str:
@@ -188,10 +190,8 @@ def _repair_words(on: Laying, it: RepairTold) -> Iterator[str]:
 def _sides(on: Laying, it: RepairTold) -> list[tuple[str, PhotoTold]]:
     """Give photos from before and after beside each other, as far as there are pairs."""
     before, after = it.before[:MOST_PHOTOS], it.after[:MOST_PHOTOS]
-    said = [(_("before the work, {day}"), before), (_("after the work, {day}"), after)]
-    told = [
-        [(words.format(day=on.day(one.taken_at)), one) for one in side] for words, side in said
-    ]
+    said = [(_("before the work, {taken}"), before), (_("after the work, {taken}"), after)]
+    told = [[(words.format(taken=on.taken(one)), one) for one in side] for words, side in said]
     pairs = [one for pair in zip(*told, strict=False) for one in pair]
     both = min(map(len, told))
     return [*pairs, *told[0][both:], *told[1][both:]]
@@ -200,7 +200,7 @@ def _sides(on: Laying, it: RepairTold) -> list[tuple[str, PhotoTold]]:
 def damage_photos(on: Laying, damages: Sequence[DamageTold]) -> Iterator[Piece]:
     """Give photos of damage that is not restored, with its label."""
     photos = [
-        (f"{it.label}, {_(it.kind)}, {on.day(one.taken_at)}", one)
+        (f"{it.label}, {_(it.kind)}, {on.taken(one)}", one)
         for it in damages
         if it.outcome != "restored"
         for one in it.photos[-MOST_PHOTOS:]

@@ -92,4 +92,5 @@ def _photos(known: Iterable[Known[Photo]]) -> Iterator[PhotoTold]:
             month=body.month,
             ending=ENDINGS[body.media_type],
             taken_at=body.taken_at,
+            kept_at=it.entry.made_at,
         )

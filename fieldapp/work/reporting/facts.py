@@ -122,6 +122,8 @@ class PhotoTold(Own):
     month: str
     ending: str
     taken_at: datetime | None
+    """By the camera's clock; None: it told none."""
+    kept_at: datetime
 
     @property
     def name(self) -> PhotoName:
@@ -209,9 +211,9 @@ class MonthTold(Own):
 
     month: str = Field(pattern="^[0-9]{4}-(0[1-9]|1[0-2])$")
     fired_m: Chainage
-    """Metres that the face went inbye."""
+    """Metres of the firings that were stated in it."""
     signed_m: Chainage
-    """Metres that came under accepted rounds."""
+    """Of those, the metres that lie under accepted rounds by the time of the report."""
     signed_off: int
     """Rounds about which somebody first decided in it."""
     accepted_first: int
@@ -297,7 +299,7 @@ class RehabLine(Own):
     """In the list: 1 is done first."""
     from_m: Chainage
     to_m: Chainage
-    state: str
+    state: RehabState | Literal["not planned", "patched"]
     damages: tuple[DamageTold, ...]
     """The most urgent first."""
     repair: RepairTold | None
@@ -315,7 +317,7 @@ class RehabFacts(Facts):
     """What was repaired and verified lately, the last first."""
 
 
-AnyFacts: TypeAlias = HeadingFacts
+AnyFacts: TypeAlias = HeadingFacts | MonthFacts | RehabFacts
 
 
 def facts_bytes(facts: Facts) -> bytes:

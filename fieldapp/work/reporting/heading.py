@@ -2,7 +2,8 @@
 
 import time
 from dataclasses import dataclass
-from datetime import tzinfo
+from datetime import datetime, tzinfo
+from typing import TypedDict
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_facts import HeadingFacts as EntryFacts
@@ -96,12 +97,7 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
         happened = events(sight, all_of.place.id)
         record = heading_record(sight, all_of.place.id)
         return HeadingFacts(
-            mine=sight.mine.name,
-            demo=sight.mine.demo,
-            zone=sight.settings.zone,
-            as_at=on.at,
-            method_version=METHOD_VERSION,
-            lacking=on.lacking,
+            **about(on),
             heading=all_of.told,
             support=judge(sight, all_of.place.body.support_class, on.at).demanded,
             surveyed=all_of.place.body.surveyed,
@@ -112,6 +108,29 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
             repairs=all_of.repairs,
             months=months_told(all_of.for_months, on.at, zone_of(on)),
         )
+
+
+class About(TypedDict):
+    """What every report says of itself."""
+
+    mine: str
+    demo: bool
+    zone: str
+    as_at: datetime
+    method_version: int
+    lacking: tuple[str, ...]
+
+
+def about(on: Reported) -> About:
+    """Give what a report says of itself."""
+    return About(
+        mine=on.sight.mine.name,
+        demo=on.sight.mine.demo,
+        zone=on.sight.settings.zone,
+        as_at=on.at,
+        method_version=METHOD_VERSION,
+        lacking=on.lacking,
+    )
 
 
 def zone_of(on: Reported) -> tzinfo:

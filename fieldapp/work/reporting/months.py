@@ -1,12 +1,12 @@
 """What came of each month in a heading, and in several together."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime, tzinfo
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta, tzinfo
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.coverage import Coverage, coverage
+from fieldapp.assess.coverage import Coverage, covered, signed_stretches
 from fieldapp.assess.entry_facts import HeadingFacts
 from fieldapp.work.reporting.facts import DamageTold, MonthTold, RepairTold, RoundTold
 
@@ -40,6 +40,11 @@ def start_of(month: str, zone: tzinfo) -> datetime:
 def end_of(month: str, zone: tzinfo) -> datetime:
     """Give when a month is over: when the next one begins."""
     return start_of(_named(_count(month) + 1), zone)
+
+
+def last_second_of(month: str, zone: tzinfo) -> datetime:
+    """Give the last moment of a month for which a report may be asked."""
+    return end_of(month, zone) - timedelta(seconds=1)
 
 
 def months_between(first: str, last: str) -> tuple[str, ...]:
@@ -83,13 +88,13 @@ def _month(told: Told, month: str, zone: tzinfo) -> MonthTold:
     def within(at: datetime | None) -> bool:
         return at is not None and month_of(at, zone) == month
 
-    before, after = (_reached(told, at) for at in (start_of(month, zone), end_of(month, zone)))
+    fired = _covered(told.facts, within)
     first = [it for it in told.rounds if within(it.first_signed_at)]
     read = (it.last_row_to_face_m for it in told.rounds if within(it.recorded_at))
     return MonthTold(
         month=month,
-        fired_m=max(Decimal(0), after.fired_m - before.fired_m),
-        signed_m=max(Decimal(0), after.signed_m - before.signed_m),
+        fired_m=fired.fired_m,
+        signed_m=fired.signed_m,
         signed_off=len(first),
         accepted_first=sum(it.first_decision == "accepted" for it in first),
         last_row_to_face_m=max(filter(None, read), default=None),
@@ -100,21 +105,18 @@ def _month(told: Told, month: str, zone: tzinfo) -> MonthTold:
     )
 
 
-def _reached(told: Told, at: datetime) -> Coverage:
-    """Give how much was fired and signed by a time."""
-    facts = told.facts
-    recorded = {it.id: it for it in told.rounds if it.recorded_at < at}
-    here = [it for it in facts.rounds if it.round_id in recorded]
-    fired = (it for it in facts.events if it.event.at < at and it.face_before_m is not None)
-    faces = [it.face_m for it in here if it.face_m is not None]
-    faces += [it.face_before_m + (it.event.fired_m or 0) for it in fired if it.face_before_m]
-    signed = tuple(it for it in here if _is_signed_by(recorded[it.round_id], at))
-    face_m = min(facts.face_m, max(faces, default=facts.fired_from_m))
-    return coverage(replace(facts, rounds=signed, face_m=face_m))
-
-
-def _is_signed_by(told: RoundTold, at: datetime) -> bool:
-    return told.signed_at is not None and told.signed_at < at
+def _covered(facts: HeadingFacts, within: Callable[[datetime], bool]) -> Coverage:
+    """Give the metres of a month's firings, and how many of them lie under accepted rounds."""
+    signed = signed_stretches(facts.rounds, facts.face_allowance_m)
+    found = [
+        covered(signed, it.face_before_m, it.face_before_m + it.event.fired_m)
+        for it in facts.events
+        if it.face_before_m is not None and it.event.fired_m and within(it.event.at)
+    ]
+    return Coverage(
+        sum((it.signed_m for it in found), Decimal(0)),
+        sum((it.fired_m for it in found), Decimal(0)),
+    )
 
 
 def _added(month: str, several: Sequence[MonthTold]) -> MonthTold:

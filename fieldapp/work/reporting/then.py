@@ -1,7 +1,7 @@
 """Records as they were known at a time, to report from and to check a report by."""
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -102,9 +102,9 @@ class LedgerThen(Ledger):
 
 @dataclass(frozen=True)
 class RecordsThen:
-    """What is kept, as it was known at a time."""
+    """What is kept, or what of it was known at a time."""
 
-    ledger: LedgerThen
+    ledger: Ledger
 
 
 @dataclass(frozen=True)
@@ -118,18 +118,21 @@ class Reported:
     lacking: tuple[str, ...] = ()
     """What has to be known about these records before anybody goes by them."""
 
+    def as_at(self, at: datetime) -> "Reported":
+        """Give the same as it was known at an earlier time."""
+        return _known_at(self, at)
 
-def of_tablet(site: Site, at: datetime | None = None) -> Reported:
-    """Give what a tablet reports from, as it is now or was known at a time."""
-    now = _next_second(site.now())
+
+def of_tablet(site: Site) -> Reported:
+    """Give what a tablet reports from, as it is now."""
     told = [" ".join(trouble.sentences()) for trouble in not_whole(site)]
     lacking = (*told, *((REVOKED,) if is_revoked(site) else ()))
-    return _reported(site, now, at, lambda it: _if_there(site.store.photos.path(it)), lacking)
+    sight = Sight(site.mine, RecordsThen(site.store.ledger), site.settings)
+    at = _next_second(site.now())
+    return Reported(sight, at, lambda it: _if_there(site.store.photos.path(it)), lacking)
 
 
-def of_office(
-    office: Office, settings: Settings, now: datetime, *, at: datetime | None, share: Path | None
-) -> Reported:
+def of_office(office: Office, settings: Settings, now: datetime, share: Path | None) -> Reported:
     """Give what an office's database reports from; photos lie in the share, where it is here."""
     mine = Mine(name="", demo=False, site_key=_site_key(office), tablet="")
     sight = Sight(mine, office, settings)
@@ -138,19 +141,15 @@ def of_office(
         newest = stated[-1].body
         named = mine.model_copy(update={"name": newest.mine, "demo": newest.demo})
         sight = Sight(named, office, settings)
-    return _reported(sight, _next_second(now), at, lambda it: _in_share(share, it), ())
+    return Reported(sight, _next_second(now), lambda it: _in_share(share, it))
 
 
-def _reported(
-    sight: Sight,
-    now: datetime,
-    at: datetime | None,
-    picture_of: PictureOf,
-    lacking: tuple[str, ...],
-) -> Reported:
-    asked = now if at is None else min(at, now)
-    then = RecordsThen(LedgerThen(sight.store.ledger, asked, now))
-    return Reported(Sight(sight.mine, then, sight.settings), asked, picture_of, lacking)
+def _known_at(on: Reported, at: datetime) -> Reported:
+    """Leave out what was made after a time, but by now."""
+    whole, now = on.sight.store.ledger, on.at
+    asked = min(at, now)
+    then = RecordsThen(LedgerThen(whole, asked, now))
+    return replace(on, sight=Sight(on.sight.mine, then, on.sight.settings), at=asked)
 
 
 def _next_second(at: datetime) -> datetime:

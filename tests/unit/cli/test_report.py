@@ -1,5 +1,6 @@
 """Reports from a terminal: from a tablet and from an office's database, the same page."""
 
+import json
 import re
 from pathlib import Path
 
@@ -115,3 +116,48 @@ def test_a_round_is_printed_from_an_office_as_from_a_tablet(
     assert here.code == there.code == 0, there.err
     assert here.out.splitlines()[-1] == there.out.splitlines()[-1]
     assert reader_of((tmp_path / "it.pdf").read_bytes()).pages[0].extract_text()
+
+
+def test_a_month_and_a_rehab_list_fit_their_codes_from_the_tablet_that_printed_them(
+    lastrow: Terminal, home: Path, clock: SetClock
+) -> None:
+    tear = ("590.4", "--zone", "right shoulder", "--severity", "S3", "--exposure", "E3")
+    lastrow("damage", "add", MAIN, "torn mesh", "--at", *tear, "--as", "Geotechnical technician",
+            "--home", home)  # fmt: skip
+    clock.go_on(days=1)
+    told = [
+        lastrow("report", *words, "--home", home)
+        for words in (("month",), ("month", "2031-05", MAIN), ("rehab",), ("rehab", MAIN))
+    ]
+    clock.go_on(days=1)
+
+    for it in told:
+        fits = lastrow("verify", code_of(it), "--home", home)
+        assert fits.code == 0, fits.out + fits.err
+
+
+def test_a_month_that_is_past_is_told_as_it_was_known_at_its_end(
+    lastrow: Terminal, home: Path, tmp_path: Path, clock: SetClock
+) -> None:
+    clock.go_on(days=40)
+    tear = ("590.4", "--zone", "right shoulder", "--severity", "S3", "--exposure", "E3")
+    lastrow("damage", "add", MAIN, "torn mesh", "--at", *tear, "--as", "Geotechnical technician",
+            "--home", home)  # fmt: skip
+    by_month = {}
+    for month in ("2031-05", "2031-06"):
+        out = tmp_path / f"{month}.json"
+        lastrow("report", "month", month, MAIN, "--out", out, "--home", home)
+        by_month[month] = json.loads(out.read_bytes())
+    may, june = by_month.values()
+
+    assert may["as_at"] == "2031-05-31T23:59:59Z"
+    assert may["headings"][0]["heading"]["open_damage"] == 0
+    assert [it["damage_found"] for it in june["months"]] == [0, 1]
+    assert june["headings"][0]["found"][0]["kind"] == "torn mesh"
+
+
+def test_a_month_to_come_is_refused(lastrow: Terminal, home: Path) -> None:
+    told = lastrow("report", "month", "2031-06", "--home", home)
+
+    assert told.code == 2
+    assert told.sentence.startswith("2031-06 has not begun")

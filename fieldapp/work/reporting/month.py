@@ -1,0 +1,77 @@
+"""What a report says of a month: every heading, or some of them."""
+
+import time
+from collections.abc import Sequence
+from datetime import datetime, tzinfo
+
+from fieldapp.work.authority import at_one_state
+from fieldapp.work.headings import heading, headings
+from fieldapp.work.rehab_list import rehab_list
+from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
+from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, zone_of
+from fieldapp.work.reporting.months import month_of, months_told, together
+from fieldapp.work.reporting.rehab import rehab_lines
+from fieldapp.work.reporting.then import Reported
+from sync.outcome import Progress, Watcher, nobody
+
+
+def month_report(
+    on: Reported, month: str, names: Sequence[str] = (), watch: Watcher = nobody
+) -> MonthFacts:
+    """Gather a month, as it is known at the report's time.
+
+    Parameters
+    ----------
+    on : Reported
+        The records.
+    month : str
+        "2031-05", by the mine's own clock; its end, or the report's time if that is earlier,
+        is the time for which everything is asked.
+    names : sequence of str
+        The headings; every one where none is named.
+    watch : Watcher
+        Told of each heading; may stop it.
+
+    Raises
+    ------
+    NoSuchHeading
+        Nothing of a name is known.
+    Stopped
+        The watcher stopped it.
+    """
+    began_s, sight, zone = time.monotonic(), on.sight, zone_of(on)
+    wanted = [heading(sight, it).id for it in names] or [it.id for it in headings(sight)]
+    told, months = [], []
+    for number, heading_id in enumerate(wanted):
+        elapsed_s = time.monotonic() - began_s
+        watch(Progress("gathering headings", number, len(wanted), 0, elapsed_s))
+        with at_one_state(sight, anew=True):
+            known = gathered_heading(on, heading_id)
+            of_it = months_told(known.for_months, on.at, zone)
+            told.append(_of_month(known, of_it[-1], zone))
+            months.append(of_it)
+    with at_one_state(sight, anew=True):
+        listed = [it for it in rehab_list(sight, on.at) if it.heading_id in wanted]
+        late = [it for it in listed if it.ranked is not None and it.ranked.overdue is not None]
+        overdue = rehab_lines(on, late)
+    return MonthFacts(
+        **about(on),
+        month=month,
+        every_heading=not names,
+        headings=tuple(told),
+        overdue=overdue,
+        months=together(months),
+    )
+
+
+def _of_month(known: Gathered, month: MonthTold, zone: tzinfo) -> HeadingMonth:
+    def within(at: datetime | None) -> bool:
+        return at is not None and month_of(at, zone) == month.month
+
+    return HeadingMonth(
+        heading=known.told,
+        month=month,
+        rounds=tuple(it for it in known.rounds if within(it.recorded_at)),
+        found=tuple(it for it in known.damages if within(it.first_seen_at)),
+        repaired=tuple(it for it in known.repairs if within(it.verified_at)),
+    )
