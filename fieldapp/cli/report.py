@@ -21,6 +21,7 @@ from schemas.trouble import BadInput
 
 if TYPE_CHECKING:
     from fieldapp.report.pdf_pen import Paper
+    from fieldapp.report.reported import Wanted
     from fieldapp.work.reporting.facts import AnyFacts
     from fieldapp.work.reporting.then import Reported
 
@@ -28,7 +29,7 @@ PAPERS = ("A4", "Letter")
 MONTH = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])")
 Out = Annotated[
     Path | None,
-    typer.Option("--out", metavar="FILE", help="A .pdf, .xlsx or .json file."),
+    typer.Option("--out", metavar="FILE", help="A .pdf, .xlsx or .json file; a heading's .dxf."),
 ]
 PaperName = Annotated[str, typer.Option("--paper", metavar="SIZE", help="A4 or Letter.")]
 Office = Annotated[
@@ -108,11 +109,12 @@ def heading(  # noqa: PLR0913 - what a report is asked for
 
     Example: lastrow report heading "4180 Main" --out history.pdf
     """
+    wanted = _wanted("heading", out, paper)
     with source(door_of(ctx), home, office, share) as found:
         from fieldapp.work.reporting.heading import heading_report
 
         facts = heading_report(found.on, name, show_progress)
-        _write(found, facts, out, paper_of(paper))
+        _write(found, facts, out, wanted)
     return 0
 
 
@@ -133,6 +135,7 @@ def month(  # noqa: PLR0913 - what a report is asked for
 
     Example: lastrow report month 2031-05 --out may.pdf
     """
+    wanted = _wanted("month", out, paper)
     with source(door_of(ctx), home, office, share) as found:
         from fieldapp.work.reporting.month import month_report
         from fieldapp.work.reporting.months import last_second_of, month_of
@@ -146,7 +149,7 @@ def month(  # noqa: PLR0913 - what a report is asked for
             raise MonthToCome(chosen)
         then = found.on.as_at(last_second_of(chosen, zone))
         facts = month_report(then, chosen, names, show_progress)
-        _write(found, facts, out, paper_of(paper))
+        _write(found, facts, out, wanted)
     return 0
 
 
@@ -166,11 +169,12 @@ def rehab(  # noqa: PLR0913 - what a report is asked for
 
     Example: lastrow report rehab "4180 Main" --out rehab.pdf
     """
+    wanted = _wanted("rehab", out, paper)
     with source(door_of(ctx), home, office, share) as found:
         from fieldapp.work.reporting.rehab import rehab_report
 
         facts = rehab_report(found.on, name, show_progress)
-        _write(found, facts, out, paper_of(paper))
+        _write(found, facts, out, wanted)
     return 0
 
 
@@ -208,14 +212,20 @@ def paper_of(name: str) -> "Paper":
     return {"A4": A4, "Letter": LETTER}[one_of(PAPERS, name, "paper")]
 
 
-def _write(found: Source, facts: "AnyFacts", out: Path | None, paper: "Paper") -> None:
-    from fieldapp.report.reported import Wanted, code_of, file_name, forms_of, report_file
+def _wanted(kind: str, out: Path | None, paper: str) -> "Wanted":
+    """Give the form and paper that are meant, refused before anything is gathered."""
+    from fieldapp.report.reported import Wanted, forms_of
 
-    forms = forms_of(facts)
+    forms = forms_of(kind)
     form = "pdf" if out is None else out.suffix.lower().removeprefix(".")
     if form not in forms:
         raise NoReportFile(str(out), ", ".join(f".{it}" for it in forms))
-    wanted = Wanted(form, paper, found.on.sight.settings.units)
+    return Wanted(form, paper_of(paper))
+
+
+def _write(found: Source, facts: "AnyFacts", out: Path | None, wanted: "Wanted") -> None:
+    from fieldapp.report.reported import code_of, file_name, report_file
+
     content = report_file(found.on, facts, wanted, show_progress)
     path = out or found.folder / file_name(facts, wanted.form)
     print(f"Written: {write_into(path.parent, path.name, content)}")

@@ -6,13 +6,14 @@ from hashlib import sha256
 from typing import Final, Literal, get_args
 
 from assets.translate import _
-from fieldapp.report.lengths import Units
 from fieldapp.report.pages.heading_pages import heading_pages
 from fieldapp.report.pages.laying import Laying
 from fieldapp.report.pages.month_pages import month_pages
 from fieldapp.report.pages.rehab_pages import rehab_pages
 from fieldapp.report.pdf_pen import A4, Paper
+from fieldapp.report.plan_drawing import plan_drawing
 from fieldapp.report.report_code import ReportCode, of_number, report_code
+from fieldapp.report.spreadsheet import spreadsheet
 from fieldapp.report.words import month_words
 from fieldapp.work.reporting.facts import (
     AnyFacts,
@@ -25,7 +26,7 @@ from fieldapp.work.reporting.then import Reported
 from schemas.check_character import number_of
 from sync.outcome import Watcher, nobody
 
-Form = Literal["pdf", "json"]
+Form = Literal["pdf", "xlsx", "json", "dxf"]
 EVERY_HEADING: Final = "00000000"
 MONTH_BITS: Final = 20
 """Room for year and month as one number."""
@@ -38,7 +39,6 @@ class Wanted:
 
     form: Form = "pdf"
     paper: Paper = A4
-    units: Units = "metres"
 
 
 def code_of(facts: AnyFacts) -> ReportCode:
@@ -62,9 +62,9 @@ def title_of(facts: AnyFacts) -> str:
     return _("Rehab list · {name}").format(name=facts.heading_name or _("every heading"))
 
 
-def forms_of(_facts: AnyFacts) -> tuple[Form, ...]:
-    """Give the forms in which a report can be written."""
-    return FORMS
+def forms_of(kind: str) -> tuple[Form, ...]:
+    """Give the forms in which a report can be written: only a heading lies in one place."""
+    return FORMS if kind == "heading" else tuple(it for it in FORMS if it != "dxf")
 
 
 def file_name(facts: AnyFacts, form: Form) -> str:
@@ -89,7 +89,12 @@ def report_file(on: Reported, facts: AnyFacts, wanted: Wanted, watch: Watcher = 
     """
     if wanted.form == "json":
         return facts_bytes(facts) + b"\n"
-    laying = Laying(facts, code_of(facts), wanted.units, on.picture_of, wanted.paper, watch)
+    if wanted.form == "xlsx":
+        return spreadsheet(facts, code_of(facts), watch)
+    if wanted.form == "dxf" and isinstance(facts, HeadingFacts):
+        return plan_drawing(facts, code_of(facts), watch)
+    units = on.sight.settings.units
+    laying = Laying(facts, code_of(facts), units, on.picture_of, wanted.paper, watch)
     if isinstance(facts, HeadingFacts):
         return heading_pages(laying, facts, title_of(facts))
     if isinstance(facts, MonthFacts):

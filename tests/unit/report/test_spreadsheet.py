@@ -1,0 +1,98 @@
+"""The spreadsheet, read back from its own XML: numbers are numbers, times are times."""
+
+import re
+from datetime import UTC, datetime, timedelta
+from io import BytesIO
+from xml.etree import ElementTree as ET
+from zipfile import ZipFile
+
+from fieldapp.report.reported import code_of
+from fieldapp.report.spreadsheet import spreadsheet
+from fieldapp.work.reporting.facts import HeadingFacts
+from tests.unit.report.told import AT, bolt, damage_told, heading_facts, round_told
+
+MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
+FIRST_DAY = datetime(1899, 12, 30, tzinfo=UTC)
+"""Of a workbook's serial dates: ECMA-376 part 1, 18.17.4.1, with its leap day of 1900."""
+
+Sheets = dict[str, list[dict[str, str | float]]]
+
+
+def read(facts: HeadingFacts) -> Sheets:
+    """Give each sheet's rows by the heads of its columns; what is no text is a number."""
+    with ZipFile(BytesIO(spreadsheet(facts, code_of(facts)))) as book:
+        shared = [
+            "".join(it.text or "" for it in one.iter(f"{MAIN}t"))
+            for one in parsed(book.read("xl/sharedStrings.xml"))
+        ]
+        names = [
+            it.get("name") or ""
+            for it in parsed(book.read("xl/workbook.xml")).iter(f"{MAIN}sheet")
+        ]
+        return {
+            name: _rows(parsed(book.read(f"xl/worksheets/sheet{number}.xml")), shared)
+            for number, name in enumerate(names, start=1)
+        }
+
+
+def parsed(content: bytes) -> ET.Element:
+    return ET.fromstring(content)  # noqa: S314 - our own bytes
+
+
+def _rows(sheet: ET.Element, shared: list[str]) -> list[dict[str, str | float]]:
+    head: dict[str, str] = {}
+    rows = []
+    for row in sheet.iter(f"{MAIN}row"):
+        cells = {}
+        for it in row.iter(f"{MAIN}c"):
+            value = it.find(f"{MAIN}v")
+            assert it.find(f"{MAIN}f") is None, "a formula"
+            if value is not None and value.text is not None:
+                column = re.sub(r"\d", "", it.get("r") or "")
+                is_text = it.get("t") == "s"
+                cells[column] = shared[int(value.text)] if is_text else float(value.text)
+        if not head:
+            head = {column: str(words) for column, words in cells.items()}
+        else:
+            rows.append({head[column]: value for column, value in cells.items()})
+    return rows
+
+
+def test_lengths_are_numbers_and_their_unit_stands_in_the_head() -> None:
+    (told,) = read(heading_facts(round_told(bolt("151.2", "0"))))["rounds"]
+
+    assert told["joint [m]"] == 150.0
+    assert told["last row to face [m]"] == 0.82
+    assert told["decision"] == "accepted"
+
+
+def test_a_time_is_a_date_by_the_mine_s_own_clock_and_the_head_says_which() -> None:
+    (told,) = read(heading_facts(round_told(), zone="Australia/Perth"))["rounds"]
+    serial = told["recorded at [Australia/Perth]"]
+
+    assert isinstance(serial, float)
+    local = AT + timedelta(hours=8)
+    assert abs(FIRST_DAY + timedelta(days=serial) - local) < timedelta(seconds=1)
+
+
+def test_there_is_a_sheet_a_subject_and_what_is_nothing_says_so() -> None:
+    sheets = read(heading_facts(round_told(bolt("151.2", "0")), damages=(damage_told(),)))
+
+    assert {"about", "rounds", "findings", "bolts", "laps", "damage", "months"} <= set(sheets)
+    assert sheets["bolts"][0]["s [m]"] == 0.0
+    assert sheets["damage"][0]["extent openings"] == 6.0
+    assert sheets["repairs"] == []
+
+
+def test_words_that_begin_like_a_formula_stay_words() -> None:
+    (told,) = read(heading_facts(round_told()))["rounds"]
+
+    assert told["recorded by"] == "=HYPERLINK(1)"
+
+
+def test_it_bears_the_code_of_its_facts_and_the_cautions() -> None:
+    facts = heading_facts()
+    sheets = read(facts)
+
+    assert sheets["about"][0]["report code"] == code_of(facts).readable
+    assert any("does not make ground safe" in str(it["caution"]) for it in sheets["cautions"])
