@@ -24,6 +24,9 @@ def demo(
     fresh: Annotated[
         bool, typer.Option("--fresh", help="Start the demo mine over, as it was the first time.")
     ] = False,
+    past: Annotated[
+        bool, typer.Option(help="Tell a year and a half of its past, or its last days alone.")
+    ] = True,
     portrait: Portrait = False,
     home: Home = None,
 ) -> int:
@@ -35,7 +38,7 @@ def demo(
 
     door = door_of(ctx)
     place = door.home_folder(home, demo=True)
-    _made_ready(door, place, fresh=fresh)
+    _made_ready(door, place, fresh=fresh, past=past)
     if folder is None and door.open_app is not None and has_screen():
         return door.open_app(place, portrait=portrait)
     with door.new_site(place) as site:
@@ -43,7 +46,7 @@ def demo(
     return 0
 
 
-def _made_ready(door: Door, place: Path, *, fresh: bool) -> None:
+def _made_ready(door: Door, place: Path, *, fresh: bool, past: bool) -> None:
     """Make the demo mine the first time, and where it was never finished."""
     from fieldapp.cli.demo_home import clear_demo, is_made, mark_made
 
@@ -54,8 +57,15 @@ def _made_ready(door: Door, place: Path, *, fresh: bool) -> None:
 
         print("Making the Wrenfall mine …")
         with door.new_site(place) as site:
-            record_damages(make_demo(site))
+            record_damages(make_demo(site, past=_show_how_far if past else None))
         mark_made(place)
+
+
+def _show_how_far(share: float) -> None:
+    """Say how much of the mine's past is told."""
+    from fieldapp.cli.progress import show_line
+
+    show_line(f"A year and a half of its past: {share:.0%}" if share < 1 else "")
 
 
 def _write(site: "Site", folder: Path) -> None:

@@ -17,6 +17,7 @@ from fieldapp.report.png import drive_png
 from fieldapp.report.printed import sheet_of
 from fieldapp.report.round_sheet import round_sheet
 from fieldapp.work.demo.scenarios import looked_at, works
+from fieldapp.work.demo.story import HEADINGS
 from fieldapp.work.headings import headings
 from fieldapp.work.known import Known
 from fieldapp.work.rounds import open_rounds, rounds
@@ -34,7 +35,7 @@ PX_PER_MM = 6.0
 
 
 def write_pages(site: Site, folder: Path) -> None:
-    """Assess every round of the mine, print the findings, and write everything there is."""
+    """Assess each round of the last days, print the findings, and write everything there is."""
     for known in _rounds(site):
         _write_round(site, folder, known)
     for opened in open_rounds(site):
@@ -48,8 +49,11 @@ def write_pages(site: Site, folder: Path) -> None:
 
 
 def _rounds(site: Site) -> "Iterator[Known[Round]]":
+    """Yield the rounds of the last days: of the past there are hundreds."""
+    past = {place.name: place.last_round for place in HEADINGS}
     for place in headings(site):
-        yield from rounds(site, place.id)
+        last = past.get(place.body.name, 0)
+        yield from (it for it in rounds(site, place.id) if it.body.number > last)
 
 
 def _write_round(site: Site, folder: Path, known: "Known[Round]") -> None:

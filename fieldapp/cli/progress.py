@@ -14,5 +14,10 @@ def show_progress(progress: "Progress") -> None:
     if sys.stderr.isatty():
         from fieldapp.report.exchange_words import progress_line
 
-        words = progress_line(progress)
+        show_line(progress_line(progress))
+
+
+def show_line(words: str) -> None:
+    """Show some words on the line that is written over; nowhere but on a terminal."""
+    if sys.stderr.isatty():
         print(f"\r{words:<{WIDEST}}\r", end="", file=sys.stderr, flush=True)

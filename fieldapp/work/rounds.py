@@ -126,7 +126,8 @@ def begin_round(
         raise ClassLeftOut(standard.body.name, place.body.support_class)
     began = _first(site, place, previous, standard.entry.revision)
     began = began.model_copy(update={"rows_planned": rows or _rows_before(previous)})
-    began = began.model_copy(update={"old_rows": _old_rows(support_class, began, previous)})
+    old_rows = old_rows_before(support_class, began, previous.body if previous else None)
+    began = began.model_copy(update={"old_rows": old_rows})
     about = DraftAbout(
         heading_id=place.id,
         standard=standard.entry.revision,
@@ -270,12 +271,13 @@ def _rows_before(previous: Known[Round] | None) -> int:
     return previous.body.rows_planned if previous else ROWS_AT_FIRST
 
 
-def _old_rows(
-    support_class: SupportClass, began: Round, previous: Known[Round] | None
+def old_rows_before(
+    support_class: SupportClass, began: Round, previous: Round | None
 ) -> tuple[OldRow, ...]:
+    """Give the last two rows before a round, which the blast may have loosened."""
     if previous is None:
         return tuple(_standard_old_rows(support_class, began))
-    return tuple(_recorded_old_rows(support_class, previous.body))
+    return tuple(_recorded_old_rows(support_class, previous))
 
 
 def _standard_old_rows(support_class: SupportClass, began: Round) -> Iterator[OldRow]:

@@ -137,7 +137,9 @@ def assessment_hash(assessment: Assessment) -> str:
 
 
 @dataclass(frozen=True)
-class _Judged:
+class Judged:
+    """A round that somebody decided on, by what it comes to."""
+
     session: Session
     role: Role
     work: RoundWork
@@ -162,7 +164,7 @@ def sign_round(site: Site, session: Session, signing: Signing, code: str) -> Sig
     _refuse_an_old_view(site, work)
     assessment = assess(work.bundle(min(signing.at, site.now())))
     before = _not_accepted_before(site, work)
-    judged = _Judged(session, role, work, assessment, signing.decision, before)
+    judged = Judged(session, role, work, assessment, signing.decision, before)
     _refuse_a_clock_that_is_behind(site, signing)
     _refuse_unless_it_may_be(site, judged)
     key = key_with(site, person(site, session.person_id), code)
@@ -221,7 +223,7 @@ def _refuse_an_old_view(site: Site, work: RoundWork) -> None:
         raise TouchedSince(counted(more, "more time"))
 
 
-def _refuse_unless_it_may_be(site: Site, judged: _Judged) -> None:
+def _refuse_unless_it_may_be(site: Site, judged: Judged) -> None:
     if judged.session.person_id in judged.work.seen.installed_by:
         raise OwnWork(judged.session.name)
     if judged.work.standard.demo and not site.mine.demo:
@@ -243,12 +245,12 @@ def _refuse_a_clock_that_is_behind(site: Site, signing: Signing) -> None:
         raise ClockIsBehind(*(time_words(it.astimezone(zone)) for it in (signing.at, newest)))
 
 
-def _kept(site: Site, judged: _Judged, key: SigningKey) -> Signed:
+def _kept(site: Site, judged: Judged, key: SigningKey) -> Signed:
     work, author = judged.work, judged.session.person_id
     seen = written(
         site, "round", work.seen, author=author, thing_id=work.round_id, parents=work.parents
     )
-    body = _sign_off(judged, seen, key)
+    body = sign_off_of(judged, seen, key)
     signed = sign(written(site, "sign_off", body, author=author, after=seen), key)
     notice = _barricade(site, judged, body, signed) if body.decision == "barricaded" else None
     site.store.drafts.finish(work.draft_id, [it for it in (seen, signed, notice) if it])
@@ -256,7 +258,8 @@ def _kept(site: Site, judged: _Judged, key: SigningKey) -> Signed:
     return Signed(seen, sign_off, judged.assessment, notice)
 
 
-def _sign_off(judged: _Judged, seen: Entry, key: SigningKey) -> SignOff:
+def sign_off_of(judged: Judged, seen: Entry, key: SigningKey) -> SignOff:
+    """Give what a person's key is to sign of a revision of a round."""
     work, assessment = judged.work, judged.assessment
     granted = {finding.deviation for finding in assessment.findings if finding.deviation}
     return SignOff(
@@ -286,7 +289,7 @@ def barricading(seen: Round, line_m: Decimal, role: Role | None = None) -> Entry
     )
 
 
-def _barricade(site: Site, judged: _Judged, body: SignOff, after: Entry) -> Entry:
+def _barricade(site: Site, judged: Judged, body: SignOff, after: Entry) -> Entry:
     notice = barricading(judged.work.seen, body.entry_line_m, judged.role)
     author = judged.session.person_id
     return written(site, "entry_notice", notice, author=author, after=after)

@@ -40,6 +40,16 @@ SHOWN: Final = (
     ),
 )
 
+MENDED: Final = Damage(
+    "mended-mesh",
+    seed=52,
+    rust=0.05,
+    bag_px=12,
+    plates=((0.16, 0.2), (0.84, 0.18), (0.15, 0.84), (0.86, 0.82)),
+)
+"""As a crew leaves it: new mesh, held by four plates."""
+RENDERED: Final = (*SHOWN, MENDED)
+
 
 def photograph(damage: Damage) -> Grey:
     """Take the photo: bytes of red, green and blue."""
@@ -139,7 +149,7 @@ def _dust(chance: np.random.Generator) -> Grey:
 def write(folder: Path = FOLDER) -> None:
     """Write every photo as a camera does, a JPEG without anything beside the picture."""
     folder.mkdir(parents=True, exist_ok=True)
-    for damage in SHOWN:
+    for damage in RENDERED:
         picture = Image.fromarray(photograph(damage))
         picture.save(folder / f"{damage.name}.jpg", "JPEG", quality=74, optimize=True)
 

@@ -1,16 +1,17 @@
 """Making the demo mine: its people, standard and headings, then its story, step by step."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from decimal import Decimal
 from hashlib import sha256
 from importlib import resources
-from zoneinfo import ZoneInfo
 
 from fieldapp.work.batches import add_batch
+from fieldapp.work.demo.history import LASTS, Hand, History, Progress
 from fieldapp.work.demo.people import (
     DAY,
+    DEMO_PEOPLE,
     ENGINEER,
     KEEPER,
     MINE_NAME,
@@ -18,6 +19,7 @@ from fieldapp.work.demo.people import (
     SITE_CODE,
     DemoPerson,
     enrol_everybody,
+    on_shift,
     session_of,
 )
 from fieldapp.work.demo.story import (
@@ -36,16 +38,18 @@ from fieldapp.work.headings import add_heading, heading
 from fieldapp.work.mine import start_mine
 from fieldapp.work.notices import answer
 from fieldapp.work.notices import inspect as inspect_after
+from fieldapp.work.own_keys import key_with
+from fieldapp.work.people import person
 from fieldapp.work.rounds import begin_round
 from fieldapp.work.sign import Signing, sign_round
 from fieldapp.work.site import Chance, Session, Site
 from fieldapp.work.standard_in_force import adopt
 from schemas.bodies.batch import Batch
+from schemas.bodies.heading import Heading
 from schemas.reading import read_model
 from schemas.standard import Standard
 
 BEGINS = timedelta(hours=72)
-DAY_HOURS = range(6, 18)
 
 BATCHES = (
     ("LB50-0102", "bolts", "LB50", "5.0"),
@@ -67,14 +71,23 @@ class _Teller:
 
     def supervisor(self) -> DemoPerson:
         """Give the supervisor of the shift that it is."""
-        local = self.clock().astimezone(ZoneInfo(self.site.settings.zone))
-        return DAY if local.hour in DAY_HOURS else NIGHT
+        return on_shift(self.clock(), self.site.settings.zone)
 
 
-def make_demo(site: Site) -> Site:
+def make_demo(site: Site, *, past: Progress | None = None, story: Sequence[Step] = STORY) -> Site:
     """Start the demo mine in an empty home: the same story before every present.
 
     Everything follows from the site's clock, except the tablet's own key and what it signs.
+
+    Parameters
+    ----------
+    site : Site
+        The empty home.
+    past : callable, optional
+        Hears how much of the mine's past is told; without it the mine has none, and its record
+        begins with the story of the last days.
+    story : sequence of Step, optional
+        What has happened in the last days.
 
     Raises
     ------
@@ -82,14 +95,21 @@ def make_demo(site: Site) -> Site:
         This home holds a mine already.
     """
     present = site.now()
-    clock = StoryClock(present - BEGINS)
+    begins = present - BEGINS
+    clock = StoryClock(begins if past is None else begins - LASTS)
     making = replace(site, now=clock, chance=_seeded())
     making = start_mine(making, MINE_NAME, site_code=SITE_CODE, demo=True)
     enrol_everybody(making)
     sessions = {who: session_of(making, who) for who in (DAY, NIGHT, ENGINEER, KEEPER)}
     teller = _Teller(making, clock, present, sessions)
-    _enter_what_is_there(teller)
-    for step in STORY:
+    adopt(teller.site, demo_standard(clock()), sessions[ENGINEER])
+    if past is None:
+        _enter_headings(teller, map(heading_body, HEADINGS))
+    else:
+        _tell_the_past(teller, past)
+        clock.at = begins
+    _enter_batches(teller)
+    for step in story:
         clock.at = present - timedelta(hours=step.hours_ago)
         _DONE[type(step)](teller, step)
     making.store.sealing.seal()
@@ -104,16 +124,31 @@ def demo_standard(before: datetime) -> Standard:
     return standard.model_copy(update={"effective_from": from_then})
 
 
-def _enter_what_is_there(teller: _Teller) -> None:
-    adopt(teller.site, demo_standard(teller.clock()), teller.sessions[ENGINEER])
+def _tell_the_past(teller: _Teller, told: Progress) -> None:
+    """Enter the headings as they were, then tell what happened until the last days."""
+    history = History.of(demo_standard(teller.clock()))
+    _enter_headings(teller, history.headings())
+    hands = {who: _hand(teller, who) for who in DEMO_PEOPLE}
+    history.tell(teller.site, teller.clock(), hands, told)
+
+
+def _hand(teller: _Teller, who: DemoPerson) -> Hand:
+    session = teller.sessions.get(who) or session_of(teller.site, who)
+    return Hand(session, key_with(teller.site, person(teller.site, who.name), who.sign_code))
+
+
+def _enter_headings(teller: _Teller, bodies: Iterable[Heading]) -> None:
+    for body in bodies:
+        teller.clock.go_on(timedelta(seconds=20))
+        add_heading(teller.site, body, teller.sessions[KEEPER])
+
+
+def _enter_batches(teller: _Teller) -> None:
     for label, of, bolt_type, length_m in BATCHES:
         batch = Batch.model_validate(
             {"label": label, "of": of, "bolt_type": bolt_type, "length_m": length_m}
         )
         add_batch(teller.site, batch, teller.sessions[KEEPER])
-    for place in HEADINGS:
-        teller.clock.go_on(timedelta(seconds=20))
-        add_heading(teller.site, heading_body(place), teller.sessions[KEEPER])
 
 
 def _fire(teller: _Teller, step: Step) -> None:

@@ -5,7 +5,9 @@ anywhere else.
 """
 
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Final
+from zoneinfo import ZoneInfo
 
 from fieldapp.work.people import enrol, sign_in
 from fieldapp.work.people import person as enrolled
@@ -14,6 +16,7 @@ from schemas.bodies.person import Role
 
 MINE_NAME: Final = "Wrenfall"
 SITE_CODE: Final = "4155"
+DAY_HOURS: Final = range(6, 18)
 
 
 @dataclass(frozen=True)
@@ -34,6 +37,11 @@ BOLTER: Final = DemoPerson("Bolter, crew A", "bolter", "6666")
 
 DEMO_PEOPLE: Final = (DAY, NIGHT, ENGINEER, TECHNICIAN, KEEPER, BOLTER)
 """Everybody who can sign in at the demo mine, in the order in which they are shown."""
+
+
+def on_shift(at: datetime, zone: str) -> DemoPerson:
+    """Give the supervisor of the shift that it is at a time."""
+    return DAY if at.astimezone(ZoneInfo(zone)).hour in DAY_HOURS else NIGHT
 
 
 def enrol_everybody(site: Site) -> None:

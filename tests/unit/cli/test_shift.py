@@ -308,7 +308,7 @@ def test_the_demo_is_started_over_when_asked(
     lastrow: Terminal, home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     shaken(lastrow, home)
-    code, _ = demo(home, "--fresh", monkeypatch=monkeypatch)
+    code, _ = demo(home, "--fresh", "--no-past", monkeypatch=monkeypatch)
     events = lastrow("export", "--kind", "event", "--home", home).out
 
     assert code == 0
@@ -321,7 +321,7 @@ def test_a_demo_that_was_never_finished_is_made_anew(
 ) -> None:
     shaken(lastrow, home)
     (home / "demo.made").unlink()
-    demo(home, monkeypatch=monkeypatch)
+    demo(home, "--no-past", monkeypatch=monkeypatch)
 
     assert "seismic" not in lastrow("export", "--kind", "event", "--home", home).out
     assert (home / "demo.made").exists()

@@ -26,6 +26,7 @@ from schemas.bodies.deviation import Deviation
 from schemas.bodies.heading import Heading
 from schemas.bodies.sign_off import Decision
 from tests.demo_mine import CODES, PRESENT, demo_home, session
+from tests.past import Past, the_past
 
 
 @dataclass
@@ -109,3 +110,9 @@ def shift(tmp_path: Path) -> Iterator[Shift]:
     opened = Shift(home, clock, open_site(home, now=clock))
     yield opened
     opened.site.store.close()
+
+
+@pytest.fixture
+def past() -> Past:
+    """The demo mine's year and a half before the last days: look, and state nothing in it."""
+    return the_past()

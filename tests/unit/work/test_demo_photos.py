@@ -4,13 +4,13 @@ import pytest
 from PIL import Image
 
 from fieldapp.work.photo_file import photo_read
-from tests.photos.underground import FOLDER, SHOWN
+from tests.photos.underground import FOLDER, RENDERED
 from tests.photos.underground_steel import HIGH, WIDE
 
 LARGEST_BYTES = 300_000
 
 
-@pytest.mark.parametrize("name", [it.name for it in SHOWN])
+@pytest.mark.parametrize("name", [it.name for it in RENDERED])
 def test_a_photograph_of_the_demo_can_be_kept(name: str) -> None:
     path = FOLDER / f"{name}.jpg"
     read = photo_read(path)
@@ -24,4 +24,4 @@ def test_a_photograph_of_the_demo_can_be_kept(name: str) -> None:
 
 
 def test_every_photograph_is_one_that_is_rendered() -> None:
-    assert {it.stem for it in FOLDER.iterdir()} == {it.name for it in SHOWN}
+    assert {it.stem for it in FOLDER.iterdir()} == {it.name for it in RENDERED}

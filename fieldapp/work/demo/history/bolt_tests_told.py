@@ -1,0 +1,107 @@
+"""Tests of support as they were stated: load by load, or the torque that was read."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
+from typing import Final
+
+from fieldapp.work.demo.history.draws import to_step
+from fieldapp.work.demo.history.places import S_M
+from fieldapp.work.demo.history.pulling import (
+    ZONES,
+    TrueTest,
+    bolt_type_of,
+    fails,
+    proof_kn,
+)
+from fieldapp.work.demo.history.teller import Happening, Teller
+from fieldapp.work.demo.people import TECHNICIAN
+from schemas.bodies.bolt_test import BoltTest, PullReading
+from schemas.standard import Standard
+
+RIG_CHECKED_EVERY: Final = 180
+INSTALLED_AFTER: Final = 0.2
+"""Days after the firing."""
+STEPS: Final = (0.25, 0.5, 0.75, 1.0)
+STEP_S, HOLD_S = 25, 70
+MM_FOR_A_KN, SLIPS_MM, SLIPS_TO = 0.036, 14.0, 0.6
+"""How far the head moves for each kN, how far once the anchor slips, and what it then holds."""
+BREAKS_KN: Final = 149.0
+"""Where the bar gives, however well it is anchored."""
+
+
+@dataclass(frozen=True)
+class ToldTest:
+    """One test as the technician stated it."""
+
+    it: TrueTest
+    standard: Standard
+
+    def happening(self) -> Happening:
+        """Give it."""
+        return Happening(self.it.day, self._tell)
+
+    def _tell(self, teller: Teller) -> None:
+        at = teller.at(self.it.day)
+        entry = teller.pen.write(
+            "bolt_test", self._body(teller, at), teller.hands[TECHNICIAN].id, at
+        )
+        teller.ids[self.it.name] = entry.id
+
+    def _body(self, teller: Teller, at: datetime) -> BoltTest:
+        it = self.it
+        place = teller.places[it.heading]
+        rig_day = it.day // RIG_CHECKED_EVERY * RIG_CHECKED_EVERY
+        body = BoltTest(
+            heading=place.known.id,
+            kind=it.kind,
+            tested_at=at,
+            why=it.why,
+            chainage_m=it.at_m,
+            s_m=S_M[it.zone],
+            zone=it.zone,
+            bolt_type=bolt_type_of(it.one),
+            bolt=f"row {it.row + 1}, bolt {2 + ZONES.index(it.zone)}",
+            round=teller.ids[f"{it.heading} {it.one.number}"],
+            installed_at=teller.at(it.one.day + INSTALLED_AFTER),
+            batch=it.one.batches[0] if it.kind == "torque" else it.one.batches[-2],
+            crew=it.one.crew.name,
+            part_of_support=it.kind != "destructive pull",
+            rig="wrench 2" if it.kind == "torque" else "rig 1",
+            rig_checked_at=teller.at(rig_day),
+            after=teller.ids[it.after] if it.after else None,
+            standard=place.standard.entry.revision,
+        )
+        return body.model_copy(update=self._read())
+
+    def _read(self) -> dict[str, object]:
+        if self.it.kind == "torque":
+            return {"torque_nm": to_step(self.it.holds, "5")}
+        if self.it.kind == "destructive pull":
+            breaks_kn = min(self.it.holds, BREAKS_KN)
+            broke = "bar" if breaks_kn == BREAKS_KN else "anchor slipped"
+            return {"pulled": _pulled(breaks_kn, slips=broke != "bar"), "broke": broke}
+        if fails(self.it, self.standard):
+            return {"pulled": _pulled(self.it.holds, slips=True), "broke": "anchor slipped"}
+        load_kn = proof_kn(self.standard, bolt_type_of(self.it.one))
+        pulled = _pulled(load_kn, slips=False)
+        held = pulled[-1].model_copy(update={"after_s": Decimal(STEP_S * len(pulled) + HOLD_S)})
+        return {"pulled": (*pulled, held), "held_min": 1, "broke": "nothing"}
+
+
+def _pulled(to_kn: float, *, slips: bool) -> tuple[PullReading, ...]:
+    """Give the readings of a pull, step by step; where the anchor slips, it lets go."""
+    readings = [
+        _reading(to_kn * step, to_kn * step * MM_FOR_A_KN, nth) for nth, step in enumerate(STEPS)
+    ]
+    if slips:
+        readings.append(_reading(to_kn * SLIPS_TO, SLIPS_MM, len(STEPS)))
+    return tuple(readings)
+
+
+def _reading(load_kn: float, moved_mm: float, nth: int) -> PullReading:
+    return PullReading(
+        load_kn=to_step(load_kn, "0.1"),
+        displacement_mm=to_step(moved_mm, "0.1"),
+        after_s=Decimal(STEP_S * nth),
+    )
