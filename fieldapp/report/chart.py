@@ -1,25 +1,26 @@
-"""Charts as plain strokes, for paper and screen alike: figures over months, rounds or tests.
+"""Charts as plain figures, for paper and screen alike, and where each figure lies in its frame.
 
 Every series has a mark or a hatching of its own: colour says it once more and never alone.
 Control lines carry their name. What was not read is left out, never drawn as nought.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil, floor, log10
 from typing import Final, Literal
 
-from fieldapp.report.letters import cut, width_mm
-from fieldapp.report.paint_drive import paint_hatching
-from fieldapp.report.pen import Line, Pen, Point, Type, box
-from fieldapp.report.set_text import line_mm, set_line
+from fieldapp.report.letters import width_mm
+from fieldapp.report.pen import Point
+from fieldapp.report.set_text import line_mm
 
-SMALL: Final = Type(7.0, colour="quiet")
 TICKS: Final = 5
-MARK_MM: Final = 1.1
 SWATCH_MM: Final = 4.0
-BAR_SHARE: Final = 0.7
-"""Of the width of a step."""
+PAPER_PT: Final = 7.0
+"""The small letters of paper; a screen has larger ones, and marks grow with them."""
+TITLE: Final = 9 / 7
+"""How much larger a title is."""
+APART_MM: Final = 5.0
+"""Between what a legend names."""
 
 
 @dataclass(frozen=True)
@@ -28,7 +29,18 @@ class Series:
 
     name: str
     values: tuple[float | None, ...]
-    drawn: Literal["bars", "points"] = "bars"
+    drawn: Literal["bars", "points", "marks"] = "bars"
+    """Points are joined by a line, marks stand alone."""
+    at: tuple[float, ...] = ()
+    """Where each figure stands, in steps from the first one's middle; empty: one on each step."""
+    reach: tuple[tuple[float, float] | None, ...] = ()
+    """From where to where each may be off; empty: nothing is said of it."""
+
+    def places(self) -> Iterator[tuple[int, float, float]]:
+        """Yield each figure that there is: which one, at what step, and how large."""
+        for number, value in enumerate(self.values):
+            if value is not None:
+                yield number, self.at[number] if self.at else float(number), value
 
 
 @dataclass(frozen=True)
@@ -52,194 +64,124 @@ class Chart:
     """What stands below each: months, rounds."""
     series: tuple[Series, ...]
     lines: tuple[ControlLine, ...] = ()
+    from_nought: bool = True
+    """Whether the axis takes in nought, as bars have to; points may stand on a part of it."""
 
     @property
     def has_values(self) -> bool:
         """Whether anything was read at all."""
         return any(value is not None for it in self.series for value in it.values)
 
+    @property
+    def figures(self) -> list[float]:
+        """Everything that has to find room on the axis."""
+        found = [value for it in self.series for _, _, value in it.places()]
+        found += [end for it in self.series for both in it.reach if both for end in both]
+        return [*found, *(it.value for it in self.lines)]
+
 
 @dataclass(frozen=True)
-class _Frame:
+class Scale:
+    """Where an axis begins and ends, and its step: 1, 2 or 5 times a power of ten."""
+
+    low: float
+    high: float
+    step: float
+
+    @property
+    def ticks(self) -> list[tuple[float, str]]:
+        """Each tick with its figure, from the lowest."""
+        decimals = max(0, -floor(log10(self.step) + 1e-9))
+        count = round((self.high - self.low) / self.step) + 1
+        values = [self.low + number * self.step for number in range(count)]
+        return [(value, f"{value + 0.0:.{decimals}f}") for value in values]
+
+
+def scale_of(chart: Chart) -> Scale:
+    """Give the axis that holds every figure of a chart."""
+    values = chart.figures + ([0.0] if chart.from_nought else [])
+    least, most = min(values, default=0.0), max(values, default=0.0)
+    rough = ((most - least) or abs(most) or 1.0) / TICKS
+    power = 10.0 ** floor(log10(rough))
+    step = next(it * power for it in (1, 2, 5, 10) if it * power >= rough * 0.999)
+    if all(value.is_integer() for value in values):
+        step = max(1.0, step)
+    low = floor(least / step + 1e-9) * step
+    return Scale(low, max(low + step, ceil(most / step - 1e-9) * step), step)
+
+
+@dataclass(frozen=True)
+class Frame:
+    """The part of a chart's box where its figures lie, in millimetres from the upper left."""
+
     left: float
     top: float
     right: float
     bottom: float
-    low: float
-    high: float
+    scale: Scale
     steps: int
+    letters_pt: float
 
     def x(self, step: float) -> float:
+        """Give where a step's middle lies."""
         return self.left + (step + 0.5) * self.step_mm
 
     def y(self, value: float) -> float:
-        share = (value - self.low) / (self.high - self.low)
+        """Give how high a figure lies."""
+        share = (value - self.scale.low) / (self.scale.high - self.scale.low)
         return self.bottom - share * (self.bottom - self.top)
 
     @property
     def step_mm(self) -> float:
+        """How wide a step is."""
         return (self.right - self.left) / max(1, self.steps)
 
+    @property
+    def larger(self) -> float:
+        """How many times larger than on paper letters and marks are."""
+        return self.letters_pt / PAPER_PT
 
-def paint_chart(pen: Pen, chart: Chart, corner: Point, size_mm: tuple[float, float]) -> None:
-    """Paint a chart into a box from its upper left corner."""
+    def places(self, series: Series) -> Iterator[tuple[int, Point]]:
+        """Yield where each figure lies that there is."""
+        for number, step, value in series.places():
+            yield number, (self.x(step), self.y(value))
+
+
+def frame_of(
+    chart: Chart, corner: Point, size_mm: tuple[float, float], letters_pt: float = PAPER_PT
+) -> Frame:
+    """Find the room for a chart's figures in a box: its words, ticks and legend lie around it."""
     (left, top), (wide, high) = corner, size_mm
-    set_line(pen, cut(chart.title, 9.0, wide, bold=True), (left, top), Type(9.0, bold=True))
-    top += line_mm(9.0)
-    set_line(pen, cut(chart.unit, SMALL.size_pt, wide), (left, top), SMALL)
-    top += line_mm(SMALL.size_pt) + 1.0
-    legend_mm = line_mm(SMALL.size_pt) * len(list(_legend_rows(chart, wide)))
-    low, most, step = _scale(chart)
-    labels = [_figure(low + it * step, step) for it in range(round((most - low) / step) + 1)]
-    margin = max(width_mm(it, SMALL.size_pt) for it in labels) + 2.0
-    bottom = corner[1] + high - legend_mm - line_mm(SMALL.size_pt) - 1.5
-    frame = _Frame(left + margin, top, left + wide - 1.0, bottom, low, most, len(chart.steps))
-    _grid(pen, frame, labels, step)
-    _steps(pen, frame, chart.steps)
-    for number, it in enumerate(chart.series):
-        _paint_series(pen, frame, chart, number, it)
-    for line in chart.lines:
-        _control(pen, frame, line)
-    _legend(pen, chart, (left, corner[1] + high - legend_mm), wide)
+    scale, line = scale_of(chart), line_mm(letters_pt)
+    head = (line * TITLE if chart.title else 0.0) + line + letters_pt / PAPER_PT
+    foot = line * len(legend_rows(chart, wide, letters_pt)) + line + 1.5
+    ticks = max(width_mm(words, letters_pt) for _, words in scale.ticks) + 2.0
+    names = max((width_mm(it.name, letters_pt) + 1.5 for it in chart.lines), default=1.0)
+    return Frame(
+        left + ticks,
+        top + head,
+        left + wide - names,
+        top + high - foot,
+        scale,
+        len(chart.steps),
+        letters_pt,
+    )
 
 
-def _scale(chart: Chart) -> tuple[float, float, float]:
-    """Give where the axis begins and ends, and its step: 1, 2 or 5 times a power of ten."""
-    values = [value for it in chart.series for value in it.values if value is not None]
-    values += [it.value for it in chart.lines]
-    least, most = min([0.0, *values]), max([0.0, *values])
-    reach = (most - least) or 1.0
-    rough = reach / TICKS
-    power = 10.0 ** floor(log10(rough))
-    step = next(it * power for it in (1, 2, 5, 10) if it * power >= rough * 0.999)
-    if all(float(value).is_integer() for value in values):
-        step = max(1.0, step)
-    return floor(least / step) * step, max(1, ceil(most / step - 1e-9)) * step, step
-
-
-def _figure(value: float, step: float) -> str:
-    decimals = max(0, -floor(log10(step) + 1e-9))
-    return f"{value + 0.0:.{decimals}f}"
-
-
-def _grid(pen: Pen, frame: _Frame, labels: Sequence[str], step: float) -> None:
-    right = Type(SMALL.size_pt, colour="quiet", align="right")
-    for number, words in enumerate(labels):
-        y = frame.y(frame.low + number * step)
-        colour = "outline" if number == 0 else "faint"
-        pen.stroke([(frame.left, y), (frame.right, y)], Line(colour, 0.15))
-        pen.write(words, (frame.left - 1.2, y + 0.9), right)
-
-
-def _steps(pen: Pen, frame: _Frame, steps: Sequence[str]) -> None:
-    """Write as many names below the axis as have room, the last one always."""
-    if not steps:
-        return
-    widest = max(width_mm(it, SMALL.size_pt) for it in steps) + 2.0
-    every = max(1, ceil(widest / frame.step_mm))
-    middle = Type(SMALL.size_pt, colour="quiet", align="middle")
-    for number, words in enumerate(steps):
-        if (len(steps) - 1 - number) % every == 0:
-            half = width_mm(words, SMALL.size_pt) / 2
-            x = min(frame.x(number), frame.right - half)
-            pen.write(words, (max(x, frame.left + half), frame.bottom + 3.2), middle)
-
-
-_COLOURS: Final = ("measures", "rework", "accept", "text")
-
-
-def _paint_series(pen: Pen, frame: _Frame, chart: Chart, number: int, series: Series) -> None:
-    if series.drawn == "points":
-        _points(pen, frame, number, series)
-        return
-    bars = [it for it in chart.series if it.drawn == "bars"]
-    place, wide = bars.index(series), frame.step_mm * BAR_SHARE / len(bars)
-    for step, value in enumerate(series.values):
-        if value is not None:
-            x = frame.x(step) - frame.step_mm * BAR_SHARE / 2 + place * wide
-            top, base = frame.y(max(value, 0.0)), frame.y(min(value, 0.0))
-            _BARS[number % len(_BARS)](pen, (x, top), (wide * 0.92, base - top), number)
-
-
-def _points(pen: Pen, frame: _Frame, number: int, series: Series) -> None:
-    colour = _COLOURS[number % len(_COLOURS)]
-    last: Point | None = None
-    for step, value in enumerate(series.values):
-        here = None if value is None else (frame.x(step), frame.y(value))
-        if here and last:
-            pen.stroke([last, here], Line(colour, 0.25))
-        last = here
-    for step, value in enumerate(series.values):
-        if value is not None:
-            _MARKS[number % len(_MARKS)](pen, (frame.x(step), frame.y(value)), number)
-
-
-def _filled(pen: Pen, corner: Point, size: tuple[float, float], number: int) -> None:
-    if size[1] > 0:
-        pen.fill(box(corner, size), _COLOURS[number % len(_COLOURS)])
-
-
-def _hatched(pen: Pen, corner: Point, size: tuple[float, float], number: int) -> None:
-    if size[1] > 0:
-        pen.fill(box(corner, size), "ground")
-        paint_hatching(pen, corner, size, _COLOURS[number % len(_COLOURS)])
-
-
-def _hollow(pen: Pen, corner: Point, size: tuple[float, float], number: int) -> None:
-    if size[1] > 0:
-        pen.fill(box(corner, size), "ground")
-        pen.stroke(box(corner, size), Line(_COLOURS[number % len(_COLOURS)], 0.3), closed=True)
-
-
-def _disc(pen: Pen, at: Point, number: int) -> None:
-    pen.disc(at, MARK_MM, _COLOURS[number % len(_COLOURS)])
-
-
-def _ring(pen: Pen, at: Point, number: int) -> None:
-    pen.disc(at, MARK_MM, "ground")
-    pen.circle(at, MARK_MM, Line(_COLOURS[number % len(_COLOURS)], 0.35))
-
-
-def _square(pen: Pen, at: Point, number: int) -> None:
-    corner = (at[0] - MARK_MM, at[1] - MARK_MM)
-    pen.fill(box(corner, (2 * MARK_MM, 2 * MARK_MM)), _COLOURS[number % len(_COLOURS)])
-
-
-_Bar = Callable[[Pen, Point, tuple[float, float], int], None]
-_BARS: Final[tuple[_Bar, ...]] = (_filled, _hatched, _hollow)
-_MARKS: Final = (_disc, _ring, _square)
-
-
-def _control(pen: Pen, frame: _Frame, line: ControlLine) -> None:
-    y = frame.y(line.value)
-    dash_mm = 0.0 if line.graver else 2.0
-    pen.stroke([(frame.left, y), (frame.right, y)], Line("text", 0.3, dash_mm, 1.2))
-    words = Type(SMALL.size_pt, colour="text", align="right")
-    pen.write(line.name, (frame.right, y - 0.8), words)
-
-
-def _legend_rows(chart: Chart, wide: float) -> Iterator[list[tuple[int, Series]]]:
-    row: list[tuple[int, Series]] = []
+def legend_rows(chart: Chart, wide_mm: float, letters_pt: float) -> list[list[tuple[int, Series]]]:
+    """Break the names of the series into lines; each with its number, which gives its mark."""
+    rows: list[list[tuple[int, Series]]] = [[]]
     used = 0.0
     for number, it in enumerate(chart.series):
-        needed = SWATCH_MM + width_mm(it.name, SMALL.size_pt) + 5.0
-        if row and used + needed > wide:
-            yield row
-            row, used = [], 0.0
-        row.append((number, it))
+        needed = swatch_mm(letters_pt) + width_mm(it.name, letters_pt) + APART_MM
+        if rows[-1] and used + needed > wide_mm:
+            rows.append([])
+            used = 0.0
+        rows[-1].append((number, it))
         used += needed
-    yield row
+    return rows
 
 
-def _legend(pen: Pen, chart: Chart, corner: Point, wide: float) -> None:
-    x, y = corner
-    for row in _legend_rows(chart, wide):
-        for number, it in row:
-            if it.drawn == "points":
-                at = (x + SWATCH_MM / 2, y + line_mm(SMALL.size_pt) / 2)
-                _MARKS[number % len(_MARKS)](pen, at, number)
-            else:
-                _BARS[number % len(_BARS)](pen, (x, y + 0.5), (SWATCH_MM - 1.0, 2.2), number)
-            set_line(pen, it.name, (x + SWATCH_MM, y), Type(SMALL.size_pt))
-            x += SWATCH_MM + width_mm(it.name, SMALL.size_pt) + 5.0
-        x, y = corner[0], y + line_mm(SMALL.size_pt)
+def swatch_mm(letters_pt: float) -> float:
+    """Give the room of a mark in the legend."""
+    return SWATCH_MM * letters_pt / PAPER_PT

@@ -1,19 +1,32 @@
 """A trend in words: its newest value, which way it goes, and what asks for its reason."""
 
+from datetime import timedelta
+from decimal import Decimal
+from typing import Final
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.words import day, month
+from assets.translate import _
+from fieldapp.report.words import NO_BREAK, day, month
 from fieldapp.work.trends import Measure, Point, Series
 from schemas.numbers import text
+
+LEAST_TIME: Final = timedelta(days=60)
+"""What changed within less says nothing of a year. Common practice, no source."""
+
+
+def figure_words(measure: Measure, point: Point) -> str:
+    """Give a value with its unit."""
+    return f"{text(point.value)}{NO_BREAK}{_(measure.unit)}"
 
 
 def value_words(measure: Measure, point: Point) -> str:
     """Give a value with its unit, and how sure a share is."""
-    said = f"{text(point.value)}\N{NO-BREAK SPACE}{measure.unit}"
+    said = figure_words(measure, point)
     if point.interval is None:
         return said
     low, high = text(point.interval.low), text(point.interval.high)
-    return f"{said} ({low} to {high}\N{NO-BREAK SPACE}%, 95 % sure)"
+    sure = _("{low} to {high} %, 95 % sure").format(low=low, high=high)
+    return f"{said} ({sure})"
 
 
 def at_words(measure: Measure, point: Point, zone: ZoneInfo) -> str:
@@ -23,14 +36,37 @@ def at_words(measure: Measure, point: Point, zone: ZoneInfo) -> str:
 
 def course_words(series: Series) -> str:
     """Say which way it goes in a year; nothing where the readings don't tell."""
-    trend = series.trend
+    trend, first = series.trend, series.points[0]
     if trend is None or trend.interval is None:
-        return "too few to tell a trend"
-    low, high, unit = text(trend.interval.low), text(trend.interval.high), series.measure.unit
+        return _("too few to tell a trend")
+    if series.newest.at - first.at < LEAST_TIME:
+        return _("too short a time to tell a trend")
+    facts = {
+        "low": text(trend.interval.low),
+        "high": text(trend.interval.high),
+        "unit": _(series.measure.unit),
+        "much": text(abs(trend.per_year)),
+    }
     if trend.interval.low <= 0 <= trend.interval.high:
-        return f"no sure trend ({low} to {high} {unit} a year)"
-    way = "rises" if trend.per_year > 0 else "falls"
-    return f"{way} by {text(abs(trend.per_year))} {unit} a year ({low} to {high})"
+        return _("no sure trend ({low} to {high} {unit} a year)").format(**facts)
+    if trend.per_year > 0:
+        return _("rises by {much} {unit} a year ({low} to {high})").format(**facts)
+    return _("falls by {much} {unit} a year ({low} to {high})").format(**facts)
+
+
+def usual(series: Series) -> tuple[Decimal, Decimal]:
+    """Give the control limits; none below nought where nothing that was read can be.
+
+    Raises
+    ------
+    ValueError
+        The series has no limits: a bug.
+    """
+    chart = series.chart
+    if chart is None:
+        raise ValueError(f"{series.measure.key} has no control limits")
+    positive = all(it.value >= 0 for it in series.points)
+    return max(chart.lower, Decimal(0)) if positive else chart.lower, chart.upper
 
 
 def limits_words(series: Series) -> str:
@@ -38,8 +74,24 @@ def limits_words(series: Series) -> str:
     chart = series.chart
     if chart is None:
         return ""
-    unit, found = series.measure.unit, len(series.outside)
-    said = f"usually {text(chart.lower)} to {text(chart.upper)} {unit}"
+    lower, upper = usual(series)
+    usually = _("usually {lower} to {upper} {unit}")
+    said = usually.format(lower=text(lower), upper=text(upper), unit=_(series.measure.unit))
     if not chart.settled:
-        said += ", limits for now only"
-    return f"{said}; {found} outside or in a run" if found else f"{said}; all within"
+        said = _("{said}, limits for now only").format(said=said)
+    found = len(series.outside)
+    if not found:
+        return _("{said}; all within").format(said=said)
+    return _("{said}; {n} outside or in a run").format(said=said, n=found)
+
+
+def why_asked(series: Series, number: int) -> str:
+    """Say why a point asks for its reason; nothing where it doesn't."""
+    chart = series.chart
+    if chart is None or number not in series.outside:
+        return ""
+    if number in chart.outside:
+        return _("outside its limits: ask why")
+    if number in chart.jumps:
+        return _("far from the one before: ask why")
+    return _("in a run on one side of the middle: ask why")

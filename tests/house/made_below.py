@@ -14,6 +14,7 @@ from typing import get_args
 from fieldapp.assess.corrosion.lasting import Governs
 from fieldapp.assess.entry_caps import State
 from fieldapp.work.deviations import REASONS
+from fieldapp.work.trends import MEASURES
 from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
 from schemas.bodies.person import Role
 from schemas.bodies.round import Basis, GroundSeen, Method, PlateGap
@@ -26,6 +27,7 @@ MAKERS = (
     "fieldapp/work/damage_questions.py",
     "fieldapp/work/board.py",
     "fieldapp/work/shifts.py",
+    "fieldapp/work/trends/",
     "fieldapp/assess/words.py",
     "fieldapp/assess/judge.py",
     "fieldapp/assess/entry_caps.py",
@@ -119,6 +121,8 @@ LISTED: tuple[str, ...] = (
     *get_args(How),
     *get_args(Governs),
     *REASONS,
+    *(it.title for it in MEASURES),
+    *(it.unit for it in MEASURES),
     "{verdict}, under a deviation",
     "{verdict}, held as {held}",
     "{worst}, {count} not looked at",

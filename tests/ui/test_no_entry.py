@@ -9,6 +9,7 @@ from time import sleep
 import pytest
 
 from fieldapp.ui import theme
+from fieldapp.ui.evidence_ways import EvidenceWays
 from fieldapp.ui.panels.cards_panel import CardsPanel
 from fieldapp.ui.panels.dispute_panel import DisputePanel
 from fieldapp.ui.panels.folder_panel import FolderPanel
@@ -18,9 +19,11 @@ from fieldapp.ui.panels.inspecting import InspectedPanel
 from fieldapp.ui.panels.joining import ComparePanel, JoinPanel
 from fieldapp.ui.panels.key_asking import KeyWaits
 from fieldapp.ui.panels.letters_panel import LettersPanel
+from fieldapp.ui.panels.lines_panel import LinesPanel
 from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
 from fieldapp.ui.panels.password_panel import PasswordPanel
+from fieldapp.ui.panels.round_panel import RoundPanel, round_shown
 from fieldapp.ui.panels.stated_panel import StatedPanel
 from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
 from fieldapp.ui.photo.measure_sheet import MeasureSheet, OpenPhoto
@@ -50,10 +53,13 @@ from fieldapp.work.photo_measured import keep_measured
 from fieldapp.work.photo_taps import OnPhoto, Thing
 from fieldapp.work.photographs import keep_photo, photo_path
 from fieldapp.work.rehab import plan_of
+from fieldapp.work.rounds import rounds
 from fieldapp.work.sides import SideBySide, side_by_side
 from fieldapp.work.standard_in_force import in_force
+from fieldapp.work.trends import Evidence
 from fieldapp.work.writing import stated_now
 from schemas.bodies.photo import Photo
+from schemas.bodies.round import Round
 from schemas.entry import corrected
 from sync.pairing import PairingAnswer
 from tests.demo_mine import CODES, session
@@ -62,7 +68,7 @@ from tests.photos.files import photo
 from tests.ui.at_damage import a_tear
 from tests.ui.at_review import A_BOLT_MISSING
 from tests.ui.harness import PORTRAIT, Tablet
-from tests.ui.mine import DAY, ENGINEER, Hands, at_the_demo
+from tests.ui.mine import DAY, ENGINEER, LONG_NAMES, Hands, at_the_demo
 from tests.ui.on_a_round import look_at
 from tests.ui.uilint import faults_both_ways
 
@@ -117,6 +123,8 @@ WAYS = (
     Way(CardsPanel, "share_folder", ()),
     Way(RepairPanel, "share_folder", ()),
     Way(BeforeAfterSheet, "share_folder", ()),
+    Way(LinesPanel, "share_folder", ()),
+    Way(RoundPanel, "share_folder", ()),
     Way(GrantPanel, "review", ("Largest gap", "Grant a deviation", REASONS[0]), READY, ENGINEER),
 )
 """One for each sheet there is; write a line here with each new one."""
@@ -135,9 +143,11 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     CardsPanel: lambda hands: CardsPanel(how_grave(hands), print),
     RepairPanel: lambda hands: RepairPanel(hands.shell, torn(hands)),
     BeforeAfterSheet: lambda hands: before_and_after(hands),
+    LinesPanel: lambda hands: what_a_point_stands_on(hands),
+    RoundPanel: lambda hands: RoundPanel(round_shown(hands.site, a_signed_round(hands).id)),
 }
 """Those that lie there only when an office, another tablet or a server was heard, a photo is kept,
-or damage is known: what leads to them is walked elsewhere."""
+damage is known, or a point of a trend is touched: what leads to them is walked elsewhere."""
 
 
 def a_photo(hands: Hands) -> Known[Photo]:
@@ -178,6 +188,19 @@ def before_and_after(hands: Hands) -> BeforeAfterSheet:
     said = {"before": (was.id,), "started_at": hands.clock()}
     repair = plan_of(tear).model_copy(update=said)
     return BeforeAfterSheet(hands.shell, "0" * 36, repair)
+
+
+def a_signed_round(hands: Hands) -> Known[Round]:
+    return rounds(hands.site, hands.heading_id(OPEN))[-1]
+
+
+def what_a_point_stands_on(hands: Hands) -> LinesPanel:
+    """Have a point with two pages of records, as long as records are."""
+    signed = a_signed_round(hands)
+    words = f"{LONG_NAMES[0]}, round {signed.body.number}"
+    evidence = Evidence("round", signed.id, signed.body.heading, words)
+    lines = [EvidenceWays(hands.shell).line(evidence)] * 12
+    return LinesPanel("6 May 2031: 77.8 %", "It stands on 12 records.", lines)
 
 
 def dispute(hands: Hands) -> SideBySide:

@@ -9,10 +9,11 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from assets.translate import _
-from fieldapp.report.chart import Chart, paint_chart
+from fieldapp.report.chart import Chart
 from fieldapp.report.lengths import Units, chainage_words, in_units, metres_words, span_words
 from fieldapp.report.letters import cut, width_mm
 from fieldapp.report.pages.flow import Pages, Piece, text_pieces, title_piece
+from fieldapp.report.paint_chart import paint_chart
 from fieldapp.report.pdf_pen import A4, Paper, PdfPen
 from fieldapp.report.pen import Line, Type, box
 from fieldapp.report.report_code import ReportCode

@@ -5,6 +5,7 @@ stroke: the texture fades in over the first pixel. `v` picks the row of the colo
 """
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import ceil, cos, pi, sin
 
 import numpy as np
@@ -53,6 +54,26 @@ class Strokes:
     def box(self, corner: Pixel, size: Pixel, width: float, ink: str, rounding: float = 0) -> None:
         """Draw the line of a box."""
         self.line(box_points(corner, size, rounding), width, ink, closed=True)
+
+    def polygon(self, points: Sequence[Pixel], ink: str) -> None:
+        """Fill what points go around, that bulges nowhere inwards."""
+        self._fan(points[0], points[1:], (1.0, 1.0), ink)
+
+    def disc(self, centre: Pixel, radius: float, ink: str) -> None:
+        """Fill a circle, with a smooth edge."""
+        reach = radius + 0.5
+        self._fan(centre, circle_points(centre, reach), (reach / DEEPEST_PX, 0.0), ink)
+
+    def _fan(
+        self, middle: Pixel, around: Sequence[Pixel], solid: tuple[float, float], ink: str
+    ) -> None:
+        """Fill from a point to a line around it; `solid` is how much so there and at the line."""
+        v, (inside, edge) = self._rows[ink], solid
+        quads = [
+            [(*middle, inside, v), (*one, edge, v), (*other, edge, v), (*other, edge, v)]
+            for one, other in pairwise(around)
+        ]
+        self._parts.append(np.array(quads, dtype=np.float32))
 
     def hatched(self, corner: Pixel, size: Pixel, spacing: float, width: float, ink: str) -> None:
         """Draw slanting lines in a box."""

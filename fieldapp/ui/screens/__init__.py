@@ -12,6 +12,8 @@ from fieldapp.ui.screens.share_folder import ShareFolderScreen
 from fieldapp.ui.screens.shift_board import ShiftBoardScreen
 from fieldapp.ui.screens.sign_in import SignInScreen
 from fieldapp.ui.screens.standard import StandardScreen
+from fieldapp.ui.screens.trend import TrendScreen
+from fieldapp.ui.screens.trends import TrendsScreen
 
 SCREENS: tuple[type[PairedScreen], ...] = (
     ShiftBoardScreen,
@@ -21,6 +23,8 @@ SCREENS: tuple[type[PairedScreen], ...] = (
     FindLabelScreen,
     DamageScreen,
     RehabListScreen,
+    TrendsScreen,
+    TrendScreen,
     StandardScreen,
     ShareFolderScreen,
     SettingsScreen,

@@ -1,0 +1,116 @@
+"""What the screens of trends ask their worker for, and the words they write; no widgets here."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+from zoneinfo import ZoneInfo
+
+from fieldapp.report.trend_words import (
+    at_words,
+    course_words,
+    figure_words,
+    limits_words,
+    value_words,
+    why_asked,
+)
+from fieldapp.report.words import BETWEEN, sentence
+from fieldapp.ui.names import short
+from fieldapp.ui.translate import _, counted
+from fieldapp.work.site import Site
+from fieldapp.work.trends import (
+    Grouping,
+    Measure,
+    Series,
+    groupings_of,
+    measure,
+    trends,
+)
+
+NOTHING: Final = _("nothing is recorded of it")
+WORKING: Final = _("worked out from what is recorded …")
+BY: Final[dict[Grouping, str]] = {
+    "mine": _("the whole mine"),
+    "heading": _("by heading"),
+    "support class": _("by support class"),
+    "crew": _("by crew"),
+    "section": _("by section"),
+}
+"""How a measure is told apart: never by name."""
+
+
+@dataclass(frozen=True)
+class MeasureLine:
+    """One thing that is followed, in words."""
+
+    key: str
+    title: str
+    detail: str = WORKING
+    is_known: bool = False
+    """Whether there is anything to be seen of it."""
+
+
+@dataclass(frozen=True)
+class TrendPage:
+    """One measure, told apart in one way."""
+
+    measure: Measure
+    by: Grouping
+    ways: tuple[Grouping, ...]
+    """In which it could be told apart."""
+    series: tuple[Series, ...]
+
+
+def measure_line(site: Site, what: Measure) -> MeasureLine:
+    """Say the newest value of a measure in the whole mine, and which way it goes."""
+    found = trends(site, what, "mine")
+    title = _(what.title)
+    if not found:
+        return MeasureLine(what.key, title, sentence(NOTHING))
+    (series,), zone = found, ZoneInfo(site.settings.zone)
+    at = at_words(what, series.newest, zone)
+    said = f"{figure_words(what, series.newest)}, {at}{BETWEEN}{course_words(series)}"
+    return MeasureLine(what.key, title, said, is_known=True)
+
+
+def trend_page(site: Site, key: str, by: Grouping) -> TrendPage:
+    """Follow a measure, a series for each group."""
+    what = measure(key)
+    return TrendPage(what, by, groupings_of(site, what), trends(site, what, by))
+
+
+def group_name(series: Series) -> str:
+    """Name a group; the mine has no name of its own here."""
+    return short(series.group) if series.group else _("the whole mine")
+
+
+def point_words(series: Series, number: int, zone: ZoneInfo) -> tuple[str, str]:
+    """Say a point: when and how much, and whether it asks for its reason."""
+    point = series.points[number]
+    at = at_words(series.measure, point, zone)
+    value = value_words(series.measure, point)
+    return f"{at}{BETWEEN}{value}", why_asked(series, number)
+
+
+def stands_on(series: Series, number: int) -> str:
+    """Say how much a point stands on."""
+    found = len(series.points[number].evidence)
+    if not found:
+        return _("Nothing of it happened then.")
+    return counted("It stands on {} record.", "It stands on {} records.", found)
+
+
+def group_words(series: Series) -> str:
+    """Say the newest value of a group and which way it goes."""
+    return f"{figure_words(series.measure, series.newest)}{BETWEEN}{course_words(series)}"
+
+
+def series_words(series: Series, zone: ZoneInfo) -> str:
+    """Say under a chart what it shows: the newest value, its course, its limits."""
+    return " ".join(sentence(it) for it in _series_words(series, zone) if it)
+
+
+def _series_words(series: Series, zone: ZoneInfo) -> Iterator[str]:
+    at = at_words(series.measure, series.newest, zone)
+    yield _("{at}: {value}").format(at=at, value=value_words(series.measure, series.newest))
+    yield course_words(series)
+    yield limits_words(series)

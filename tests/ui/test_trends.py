@@ -1,0 +1,80 @@
+"""Trends under a glove: from the list to a chart, and from a point to what it stands on."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from fieldapp.ui.panels.round_panel import RoundPanel
+from fieldapp.ui.repair.repair_panel import RepairPanel
+from fieldapp.ui.widgets.trend_plot import TrendPlot
+from fieldapp.work.damage import record_damage
+from tests.ui.at_damage import a_tear
+from tests.ui.harness import Tablet
+from tests.ui.mine import ENGINEER, Hands, at_the_demo
+from tests.ui.uilint import faults_both_ways
+
+pytestmark = pytest.mark.window
+
+
+@pytest.fixture
+def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
+    with at_the_demo(tablet, tmp_path) as hands:
+        yield hands
+
+
+def touch_newest(hands: Hands) -> None:
+    """Touch the newest point; where others lie close, say that it was that one."""
+    plot = hands.tablet.find(TrendPlot)
+    hands.tablet.tap(plot.place(max(plot.drawn.points)))
+    hands.rest()
+    if "Which point?" in hands.tablet.texts():
+        hands.tap(hands.tablet.texts()[3])
+
+
+def test_a_point_leads_to_the_round_and_to_the_damage_that_it_stands_on(hands: Hands) -> None:
+    record_damage(hands.site, a_tear(hands), None)
+    hands.signed_in(ENGINEER)
+    hands.go("rehab_list")
+    hands.tap("Trends")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Last row to face")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Told apart", "by heading", "Choose")
+    if "4180 Main" not in hands.tablet.texts():
+        hands.tap("Down")
+    hands.tap("4180 Main")
+    touch_newest(hands)
+    hands.sees("It stands on 1 record.")
+    hands.tap("4180 Main, round 87")
+    round_shown = hands.tablet.find(RoundPanel)
+    hands.tap("Return")
+
+    hands.go("trend", key="damage-found")
+    touch_newest(hands)
+    hands.tap(next(it for it in hands.tablet.texts() if it.startswith("4180 Main,")))
+
+    assert round_shown.title.endswith("Round 87")
+    assert hands.is_at("rehab_list")
+    assert hands.tablet.find(RepairPanel).title.startswith("P2")
+
+
+def test_what_nobody_recorded_has_no_chart_and_says_so(hands: Hands) -> None:
+    hands.signed_in(ENGINEER)
+    hands.go("trend", key="steel-left")
+
+    assert "Nothing is recorded of it." in hands.tablet.texts()
+    assert hands.tablet.find(TrendPlot).drawn is None
+    assert faults_both_ways(hands.tablet) == []
+
+
+def test_where_points_lie_close_a_person_says_which_was_meant(hands: Hands) -> None:
+    hands.signed_in(ENGINEER)
+    hands.go("trend", key="last-row-to-face")
+    plot = hands.tablet.find(TrendPlot)
+    close = next(it for it in plot.drawn.points if len(plot.picked(plot.place(it)).marks) > 1)
+    hands.tablet.tap(plot.place(close))
+    hands.rest()
+
+    assert "Which point?" in hands.tablet.texts()
+    assert plot.picked((plot.x, plot.y)).marks == ()
