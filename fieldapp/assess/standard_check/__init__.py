@@ -10,12 +10,14 @@ from typing import Final
 
 from fieldapp.assess.standard_check import (
     bolt_rules,
+    corrosion_rules,
     doubt_rules,
     gap_rules,
     limit_rules,
     mesh_rules,
     repair_rules,
     shape_rules,
+    walk_rules,
     whole_rules,
 )
 from fieldapp.assess.standard_check.faults import Caution, Fault, Refusal
@@ -30,6 +32,13 @@ _CLASS_RULES: Final = (
     *limit_rules.RULES,
     *mesh_rules.RULES,
     *bolt_rules.RULES,
+)
+_WHOLE_RULES: Final = (
+    *whole_rules.RULES,
+    *repair_rules.RULES,
+    *doubt_rules.RULES,
+    *walk_rules.RULES,
+    *corrosion_rules.RULES,
 )
 
 
@@ -78,5 +87,5 @@ def _faults(standard: Standard) -> Iterator[Fault]:
         for rule in _CLASS_RULES:
             for fault in rule(support_class):
                 yield replace(fault, path=f"$.classes[{index}]{fault.path}")
-    for whole in (*whole_rules.RULES, *repair_rules.RULES, *doubt_rules.RULES):
+    for whole in _WHOLE_RULES:
         yield from whole(standard)

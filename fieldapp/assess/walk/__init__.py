@@ -8,13 +8,14 @@ from fieldapp.assess.walk.condition import (
     worst_grade,
 )
 from fieldapp.assess.walk.due import Due, Interval, LookedAt, Shaken, due
-from fieldapp.assess.walk.how_often import Condition, interval
+from fieldapp.assess.walk.how_often import WORSE, Condition, interval
 from fieldapp.assess.walk.in_full import zones_in_full
 from fieldapp.assess.walk.rechaining import today_m
 from fieldapp.assess.walk.sections import Section, section_number, sections_of
 from fieldapp.assess.walk.to_look_at import BoltThere, RowThere, Spot, ToLookAt, to_look_at
 
 __all__ = [
+    "WORSE",
     "BoltThere",
     "Condition",
     "Due",

@@ -12,7 +12,6 @@ from itertools import pairwise
 
 from fieldapp.assess.pattern import ZoneBorders, zone_of
 from fieldapp.assess.sampling import Plan, Stratum, drawn, looks_needed, single_plan
-from fieldapp.assess.standard_check.faults import plain
 from schemas.numbers import STEP_M, rounded
 from schemas.walk_rules import LookedAtShare
 
@@ -70,7 +69,8 @@ class ToLookAt:
     def words(self) -> str:
         """As it is said: what to look at, and what it means if none of them is bad."""
         rule = self.rule
-        bad, sure = (plain(it * 100) for it in (rule.bad_share_at_most, rule.confidence))
+        shares = (rule.bad_share_at_most, rule.confidence)
+        bad, sure = (f"{(it * 100).normalize() + 0:f}" for it in shares)
         found = f"look at {len(self.spots)} of {self.there} {rule.of}; none found would mean"
         means = f"{found} at most {bad} % bad, {sure} % confidence"
         return means + self._estimated() + self._plan()
