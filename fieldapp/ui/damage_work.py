@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 from fieldapp.assess.damage import Ranked
 from fieldapp.report.damage_picture import damage_picture, middle_on, stretch_on, zone_at
 from fieldapp.report.damage_words import due_words, holds_words, place_words, seen_words
-from fieldapp.report.lengths import chainage_words, in_units
+from fieldapp.report.lengths import Units, chainage_words, in_units
 from fieldapp.report.shapes import Drawing
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
@@ -146,7 +146,7 @@ def damage_page(site: Site, work: DamageWork, session: Session | None) -> Damage
             else question_now(work, standard, near(site, work, known), state.face_m)
         ),
         rank=_shown(site, work, session),
-        where=place_words(damage, units) if damage else _at(work, site),
+        where=_where(damage, units) if damage else _at(work, site),
         told=seen_words(damage, units) if damage else "",
         drawing=drawing,
         place=middle_on(damage, zones) if damage else None,
@@ -219,6 +219,11 @@ def _entry_first(ranked: Ranked) -> tuple[str, ...]:
 def _by_a_limit(ranked: Ranked) -> bool:
     """Tell whether entry is what a limit on holes or bagging makes it, not the table alone."""
     return any(it.holds == ranked.holds for it in ranked.beneath)
+
+
+def _where(damage: Damage, units: Units) -> str:
+    """Say where it is in the one line of a narrow head; how far aside, the drive shows."""
+    return place_words(damage.model_copy(update={"s_m": None}), units)
 
 
 def _at(work: DamageWork, site: Site) -> str:

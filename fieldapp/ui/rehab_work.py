@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import islice
 from typing import Final
 from zoneinfo import ZoneInfo
 
@@ -32,8 +31,6 @@ from schemas.findings import Verdict
 from schemas.rehab_rules import RehabPriority
 
 BARRICADED: Final = ("in hand", "done", "refused", "reopened")
-MOST_OBSERVED: Final = 6
-"""So many are offered to be put right: keys for more would find no room."""
 
 
 @dataclass(frozen=True)
@@ -76,8 +73,9 @@ class Observed:
     """One observation that can be put right."""
 
     id: str
-    title: str
-    where: str
+    seen: str
+    """When it was."""
+    told: str
 
 
 @dataclass(frozen=True)
@@ -179,7 +177,7 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
         rank=_rank(site, row),
         called=called(first.id if first else row.id),
         seen=observations(first, units, zone) if first else (),
-        observed=tuple(islice(_observed(site, row), MOST_OBSERVED)),
+        observed=tuple(_observed(site, row)),
         order_of_work=row.rehab.order_of_work if row.rehab else "",
         done=repair_words(row.rehab, units, zone) if row.rehab else (),
         installers=counting(site).installers(row.id) if row.rehab else frozenset(),
@@ -204,8 +202,9 @@ def _observed(site: Site, row: RehabRow) -> Iterator[Observed]:
             if it.damage.decided is None:
                 seen = it.damage
                 judged = seen.severity or _("not judged")
-                title = f"{when(seen.seen_at, zone)}: {_(seen.kind)}, {judged}"
-                yield Observed(it.id, title, place_words(seen, site.settings.units))
+                place = place_words(seen.model_copy(update={"s_m": None}), site.settings.units)
+                told = f"{_(seen.kind)}, {judged}, {place}"
+                yield Observed(it.id, when(seen.seen_at, zone), told)
 
 
 def verdict_of(row: RehabRow) -> str:

@@ -1,16 +1,23 @@
 """Putting an observation right: what was stated stands on keys; what is touched is asked anew."""
 
+from collections.abc import Iterator
 from decimal import Decimal
+from textwrap import shorten
 from typing import Any, Final
 
 from assets.translate import _
 from fieldapp.work.damage_draft import ANEW, DamageWork
 from fieldapp.work.damage_questions import (
+    LARGEST_MM,
+    LENGTHS_MM,
     UNKNOWN,
     DamageChoice,
+    DamageLetters,
     DamageQuestion,
+    answered,
     question_now,
     questions,
+    reading,
 )
 from schemas.standard import Standard
 
@@ -24,13 +31,21 @@ NAMES: Final = {
     "bag_depth": _("it hangs by"),
     "loose_mass": _("broken rock in it"),
     "length": _("length"),
+    "width": _("width"),
+    "area": _("area"),
+    "note": _("note"),
     "severity": _("how grave"),
     "rock_behind": _("rock behind"),
     "exposure": _("people beneath"),
     "cause": _("cause"),
     "age": _("age"),
 }
-UNITS: Final = {"value_m": "m", "value_mm": "mm", "value_t": "t"}
+UNITS: Final = {"value_m": "m", "value_mm": "mm", "value_m2": "m²", "value_t": "t"}
+AREAS_M2: Final = ("0.1", "0.25", "0.5", "1", "2")
+NO_NOTE: Final = "no note"
+LONGEST_NOTE: Final = 120
+"""Letters that a glove types; from a terminal a note may be longer."""
+SHOWN_OF_A_NOTE: Final = 24
 
 
 def question_of_correction(
@@ -38,14 +53,17 @@ def question_of_correction(
 ) -> DamageQuestion:
     """Give what is asked anew; what else is to be put right, once that was answered."""
     asked = question_now(work, standard, (), face_m)
-    return asked or what_to_correct(work, standard, face_m)
+    anew = {it.says[ANEW] for it in work.standing if ANEW in it.says} - answered(work)
+    further = (it for it in _further(work) if it.key in anew)
+    return asked or next(further, None) or what_to_correct(work, standard, face_m)
 
 
 def what_to_correct(
     work: DamageWork, standard: Standard | None, face_m: Decimal
 ) -> DamageQuestion:
     """Ask which of the things that were stated is to be put right."""
-    keys = (it.key for it in questions(work, standard, (), face_m) if it.key in NAMES)
+    asked = (*questions(work, standard, (), face_m), *_further(work))
+    keys = dict.fromkeys(it.key for it in asked if it.key in NAMES)
     return DamageQuestion(
         ANEW,
         ask="What is to be put right?",
@@ -54,9 +72,28 @@ def what_to_correct(
     )
 
 
+def _further(work: DamageWork) -> Iterator[DamageQuestion]:
+    """Yield what nobody is asked on the way, and what a photo or somebody told all the same."""
+    how = work.said.get("how")
+    by = "eye" if how in (None, "photo") else str(how)
+    millimetres = ("mm", tuple(map(str, LENGTHS_MM)), LARGEST_MM)
+    yield reading("length", millimetres, by, ask="How long is it?")
+    yield reading("width", millimetres, by, ask="How wide is it?")
+    yield reading("area", ("m²", AREAS_M2, "1000"), by, ask="How large is it?")
+    yield DamageQuestion(
+        "note",
+        ask="What is to be noted?",
+        hint="In a few words.",
+        choices=(DamageChoice(NO_NOTE, {"note": ""}),),
+        digits=DamageLetters(LONGEST_NOTE, lambda typed: {"note": typed.strip()}),
+    )
+
+
 def _stated(work: DamageWork, key: str) -> str:
     """Say what was stated of one thing: "torn mesh", "590.4 m", "?"."""
     value: Any = work.said.get(key, work.said.get("extent", {}).get(key))
+    if key == "note":
+        return shorten(value or NO_NOTE, SHOWN_OF_A_NOTE, placeholder="…")
     if isinstance(value, dict):
         return next(f"{value[it]} {unit}" for it, unit in UNITS.items() if it in value)
     if value is None:

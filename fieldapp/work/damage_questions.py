@@ -24,6 +24,7 @@ LENGTHS_MM: Final = (200, 500, 1000, 2000)
 BELOW_HEADS: Final = ("floor",)
 """In a square metre."""
 LARGEST_MM: Final = "20000"
+OTHER: Final = "Other…"
 
 
 @dataclass(frozen=True)
@@ -50,6 +51,18 @@ class DamageDigits:
     limit: str
     largest: str
     says: Callable[[Decimal], dict[str, Any]]
+    words: str = OTHER
+    """On the key that leads to it."""
+
+
+@dataclass(frozen=True)
+class DamageLetters:
+    """An answer in a person's own words."""
+
+    longest: int
+    says: Callable[[str], dict[str, Any]]
+    words: str = OTHER
+    unit: str = ""
 
 
 @dataclass(frozen=True)
@@ -60,7 +73,7 @@ class DamageQuestion:
     ask: str
     hint: str
     choices: tuple[DamageChoice, ...]
-    digits: DamageDigits | None = None
+    digits: DamageDigits | DamageLetters | None = None
 
 
 @dataclass(frozen=True)
@@ -77,7 +90,7 @@ def question_now(
 ) -> DamageQuestion | None:
     """Give what is asked next; None once everything was answered."""
     asked = questions(work, standard, near, face_m)
-    return next((it for it in asked if it.key not in _answered(work)), None)
+    return next((it for it in asked if it.key not in answered(work)), None)
 
 
 def questions(
@@ -110,7 +123,7 @@ def measured_on_photo(quantity: str, value: Decimal, plus_minus: Decimal) -> dic
     return {"extent": {"length": read}}
 
 
-def _answered(work: DamageWork) -> set[str]:
+def answered(work: DamageWork) -> set[str]:
     """Give the keys of what was answered: fields said, readings of the extent by their names."""
     return {*work.said, *work.said.get("extent", {})}
 
@@ -126,7 +139,13 @@ def _of(
 
 def _chainage(face_m: Decimal) -> DamageQuestion:
     limit = f"the face is at {text(face_m)} m"
-    digits = DamageDigits("m", limit, str(face_m + 1), lambda typed: {"chainage_m": text(typed)})
+    digits = DamageDigits(
+        "m",
+        limit,
+        str(face_m + 1),
+        lambda typed: {"chainage_m": text(typed)},
+        words="Type the chainage",
+    )
     hint = "Touch it on the drive, or type the chainage."
     return DamageQuestion("chainage_m", ask="Where is it?", hint=hint, choices=(), digits=digits)
 
@@ -180,23 +199,24 @@ def _readings(work: DamageWork, how: str) -> Iterator[DamageQuestion]:
     how = "eye" if on_photo else how
     if kind == "torn mesh" and work.said.get("zone") not in BELOW_HEADS:
         ask = "How high above the floor is its lower edge?"
-        yield _read("above_floor", ("m", HEIGHTS_M, "100"), how, ask=ask)
+        yield reading("above_floor", ("m", HEIGHTS_M, "100"), how, ask=ask)
     elif kind == "bagged mesh":
         millimetres = ("mm", tuple(map(str, DEPTHS_MM)), LARGEST_MM)
         ask = "How far does the mesh hang below the rock?"
-        yield _read("bag_depth", millimetres, how, ask=ask)
+        yield reading("bag_depth", millimetres, how, ask=ask)
         tonnes, ask = ("t", MASSES_T, "1000"), "How much broken rock hangs in it?"
-        yield _read("loose_mass", tonnes, how, ask=ask)
+        yield reading("loose_mass", tonnes, how, ask=ask)
     elif not on_photo and kind not in ("plate gone", "bolt broken", "bolt pulled", "torn mesh"):
         millimetres = ("mm", tuple(map(str, LENGTHS_MM)), LARGEST_MM)
-        yield _read("length", millimetres, how, ask="How long is it?")
+        yield reading("length", millimetres, how, ask="How long is it?")
 
 
-def _read(
+def reading(
     name: str, values: tuple[str, Sequence[str], str], how: str, *, ask: str
 ) -> DamageQuestion:
+    """Ask for one reading: of the unit, what is offered and the largest."""
     unit, offered, largest = values
-    field = {"m": "value_m", "mm": "value_mm", "t": "value_t"}[unit]
+    field = {"m": "value_m", "mm": "value_mm", "m²": "value_m2", "t": "value_t"}[unit]
 
     def says(value: str) -> dict[str, Any]:
         return {"extent": {name: {field: value, "how": how}}}

@@ -96,8 +96,7 @@ def photo_read(path: Path) -> PhotoRead:
         As `photo_facts` says.
     """
     file = _file(path)
-    with _opened(file) as picture:
-        picture.load()
+    with _loaded(file) as picture:
         kind, facts = KINDS[picture.format or ""], _facts(picture.size, file.told)
     return PhotoRead(file.content, kind, facts, file.told.taken)
 
@@ -111,8 +110,7 @@ def upright(path: Path) -> Image.Image:
         As `photo_facts` says.
     """
     file = _file(path)
-    with _opened(file) as picture:
-        picture.load()
+    with _loaded(file) as picture:
         return _turned(picture, file.told).convert("RGB")
 
 
@@ -186,6 +184,14 @@ def _opened(file: _File) -> Iterator[Image.Image]:
         raise NoPhoto(file.name, "it has too many pixels") from None
     except (OSError, ValueError, SyntaxError) as error:
         raise NoPhoto(file.name, "the picture is cut off or damaged") from error
+
+
+@contextmanager
+def _loaded(file: _File) -> Iterator[Image.Image]:
+    """Open a picture, and look at every byte of it."""
+    with _opened(file) as picture:
+        picture.load()
+        yield picture
 
 
 def _other_kind(content: bytes) -> str:

@@ -11,7 +11,8 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from fieldapp.work.known import Known, current
-from fieldapp.work.photo_file import photo_read
+from fieldapp.work.photo_file import NoPhoto, photo_read
+from fieldapp.work.photo_sources import own_camera
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.writing import state
 from schemas.bodies.photo import ENDINGS, Photo
@@ -65,6 +66,31 @@ def keep_photo(site: Site, file: Path, session: Session | None, of: str) -> Know
     )
     author = session.person_id if session else None
     return Known(state(site, "photo", photo, author=author), photo)
+
+
+def keep_taken(site: Site, file: Path, session: Session | None, of: str) -> Known[Photo]:
+    """Keep a photo as `keep_photo` does; what the tablet's own camera gave is cleared away then.
+
+    So it is where it can't be used. Where the disk has no room for it, it stays.
+
+    Raises
+    ------
+    NoPhoto, DiskTrouble
+        As for `keep_photo`.
+    """
+    try:
+        kept = keep_photo(site, file, session, of)
+    except NoPhoto:
+        clear_taken(site, file)
+        raise
+    clear_taken(site, file)
+    return kept
+
+
+def clear_taken(site: Site, file: Path) -> None:
+    """Take a picture away that the tablet's own camera gave; another's file stays untouched."""
+    if file.parent == own_camera(site.folder).folder:
+        file.unlink(missing_ok=True)
 
 
 def photos_of(site: Sight, *of: str) -> tuple[Known[Photo], ...]:

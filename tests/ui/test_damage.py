@@ -38,7 +38,7 @@ def answer(hands: Hands, *labels: str) -> None:
 
 def test_a_tear_is_found_ranked_and_kept_also_after_the_power_was_cut(hands: Hands) -> None:
     hands.tap("Report", OPEN, "Damage")
-    answer(hands, "torn mesh", "Other…")
+    answer(hands, "torn mesh", "Type the chainage")
     hands.type("590.4")
     hands.rest()
     told = hands.tablet.touches - len("590.4")

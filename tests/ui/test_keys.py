@@ -1,6 +1,8 @@
 """What keys do under a finger."""
 
 import pytest
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.floatlayout import FloatLayout
 from kivy.uix.widget import Widget
 
 from fieldapp.ui import theme
@@ -37,6 +39,25 @@ def test_a_key_acts_when_the_finger_leaves_it(tablet: Tablet) -> None:
     tablet.let_go()
 
     assert told == [key]
+
+
+def test_a_key_that_is_hidden_takes_no_touch_from_what_lies_under_it(tablet: Tablet) -> None:
+    told: list[object] = []
+    under = Key(title="Look again", on_release=told.append)
+    hidden = Key(title="Records are missing", disabled=True)
+    line = BoxLayout(opacity=0)
+    line.add_widget(hidden)
+    over = FloatLayout()
+    for each in (under, line):
+        over.add_widget(each)
+    tablet.show(over)
+
+    at = tablet.place_of(hidden)
+    tablet.tap(at)
+    line.opacity = 1
+    tablet.tap(at)
+
+    assert told == [under], "in sight it takes the touch, though nothing can be done with it"
 
 
 def test_sliding_off_a_key_takes_the_touch_back(tablet: Tablet) -> None:

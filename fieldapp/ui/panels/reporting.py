@@ -52,7 +52,7 @@ class Reporting:
     def _ask_what(self, _looked: None) -> None:
         sheet = KeySheet(
             _("What happened in {heading}?").format(heading=self._name),
-            _("Entry is withdrawn around it at once, until somebody has inspected."),
+            _("Around an event entry is withdrawn at once, until somebody has inspected."),
         )
         for what, name in EVENTS:
             sheet.offer(name, partial(self._ask_where, what, name))

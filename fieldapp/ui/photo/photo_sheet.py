@@ -25,7 +25,7 @@ from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.known import Known
 from fieldapp.work.photo_sources import ENDINGS, CameraFolder, PhotoSource, own_camera
-from fieldapp.work.photographs import keep_photo, photo_name, photo_path, photos_of
+from fieldapp.work.photographs import keep_taken, photo_name, photo_path, photos_of
 from fieldapp.work.photos_wanted import photos_wanted
 from fieldapp.work.site import Site
 from fieldapp.work.thumbnails import thumbnail
@@ -130,8 +130,8 @@ class PhotoSheet(Sheet):
         """Keep a photo, and open it."""
         self._offered.add(file)
         shell = self._shell
-        job = partial(keep_photo, shell.site, file, shell.session, self._of[0])
-        shell.do(job, then=partial(self._kept, file))
+        job = partial(keep_taken, shell.site, file, shell.session, self._of[0])
+        shell.do(job, then=self._kept)
 
     def view(self, photo: Known[Photo]) -> None:
         """Open a photo."""
@@ -166,9 +166,7 @@ class PhotoSheet(Sheet):
         if files:
             self.keep(files[0])
 
-    def _kept(self, file: Path, photo: Known[Photo]) -> None:
-        if file.parent == own_camera(self._shell.site.folder).folder:
-            file.unlink(missing_ok=True)  # the shelf has it now
+    def _kept(self, photo: Known[Photo]) -> None:
         if self._on_kept is not None:
             self._on_kept(photo)
         if self.parent is None:

@@ -14,7 +14,7 @@ from fieldapp.ui.damage_work import RankWords
 from fieldapp.ui.long_paths import path_words
 from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
-from fieldapp.ui.rehab_work import CORRECT, Act, RehabLine
+from fieldapp.ui.rehab_work import CORRECT, Act, Observed, RehabLine
 from fieldapp.ui.repair.repairing import Repairing
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -32,6 +32,8 @@ __all__ = ["Key", "PagedList", "RankCard", "RepairPanel", "StatedRow"]
 
 KEY_WIDTH = theme.mm(24)
 """Seven keys stand in one line of a wide glass: a second one would take the facts' room."""
+SHOWN_AT_ONCE = 5
+"""Observations on keys: with the way to older ones they stand in two lines, held either way."""
 NO_ENTRY_SHARE = 0.75
 """Beside six others it is no narrower than a main key is to be."""
 
@@ -139,12 +141,20 @@ class RepairPanel(Sheet):
     def _correct(self) -> None:
         """Ask which observation is to be put right, where there is more than one."""
         first, *more = self._line.observed
-        if not more:
+        if more:
+            self._ask_which(self._line.observed)
+        else:
             self._open_correction(first.id)
-            return
-        sheet = KeySheet(_("Which is to be put right?"), self._line.title)
-        for it in self._line.observed:
-            sheet.offer(it.title, partial(self._open_correction, it.id), it.where)
+
+    def _ask_which(self, observed: tuple[Observed, ...]) -> None:
+        """Offer some of them, and the way to those before."""
+        title = _("Which is to be put right?")
+        sheet = KeySheet(title, self._line.title, holds_sentences=True)
+        shown, older = observed[:SHOWN_AT_ONCE], observed[SHOWN_AT_ONCE:]
+        for it in shown:
+            sheet.offer(it.seen, partial(self._open_correction, it.id), it.told)
+        if older:
+            sheet.offer(_("Older ones"), partial(self._ask_which, older))
         sheet.open()
 
     def _open_correction(self, observation_id: str) -> None:

@@ -21,6 +21,7 @@ from fieldapp.ui.damage_work import (
 )
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.cards_panel import CardsPanel
+from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -38,7 +39,12 @@ from fieldapp.work.damage_draft import (
     let_go,
     undo_damage,
 )
-from fieldapp.work.damage_questions import DamageChoice, DamageQuestion, measured_on_photo
+from fieldapp.work.damage_questions import (
+    DamageChoice,
+    DamageLetters,
+    DamageQuestion,
+    measured_on_photo,
+)
 from fieldapp.work.known import Known
 from schemas.bodies.damage import Damage
 from schemas.numbers import text
@@ -97,7 +103,13 @@ class DamageScreen(PairedScreen):
     def other_value(self, question: DamageQuestion) -> None:
         """Ask for a value that stands on no chip."""
         digits = question.digits
-        if digits is not None:
+        if isinstance(digits, DamageLetters):
+            LettersPanel(
+                _(question.ask),
+                lambda typed: self._say(digits.says(typed)),
+                longest=digits.longest,
+            ).open()
+        elif digits is not None:
             self.shell.ask_number(
                 _(question.ask),
                 lambda typed: self._say(digits.says(Decimal(typed))),

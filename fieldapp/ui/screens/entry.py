@@ -97,7 +97,7 @@ class EntryScreen(PairedScreen):
             Restricting(self.shell, self.heading_id, self.page).ask()
 
     def report(self) -> None:
-        """Report an event here."""
+        """Report an event or damage here."""
         Reporting(self.shell, self.heading_id).ask()
 
     def touched(self, stated: Stated) -> None:

@@ -29,9 +29,11 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.progress_line import ProgressLine
-from fieldapp.work.finding_labels import find_in_photo, find_typed
+from fieldapp.work.finding_labels import Watch, find_in_photo, find_typed
 from fieldapp.work.labels import Labelled
 from fieldapp.work.photo_sources import ENDINGS, PhotoSource, own_camera
+from fieldapp.work.photographs import clear_taken
+from fieldapp.work.site import Site
 from schemas.trouble import Trouble
 from sync.outcome import Stopped
 
@@ -106,11 +108,8 @@ class FindLabelScreen(PairedScreen):
     def search(self, photo: Path) -> None:
         """Look for labels in a photo."""
         self._begin(_("Looking for a label"))
-        watch = partial(self._watch, self._search)
-        job = partial(find_in_photo, self.shell.site, photo, watch)
-        self.shell.do(
-            partial(_unless_stopped, job), then=self._found, on_trouble=self._failed, lane="long"
-        )
+        job = partial(_find, self.shell.site, photo, partial(self._watch, self._search))
+        self.shell.do(job, then=self._found, on_trouble=self._failed, lane="long")
 
     def entered(self, typed: str) -> None:
         """Find what bears a short id."""
@@ -220,8 +219,11 @@ class FindLabelScreen(PairedScreen):
         return key
 
 
-def _unless_stopped(job: Callable[[], Found]) -> Found | None:
+def _find(site: Site, photo: Path, watch: Watch) -> Found | None:
+    """Look for labels in a photo; None where somebody stopped it."""
     try:
-        return job()
+        return find_in_photo(site, photo, watch)
     except Stopped:
         return None
+    finally:
+        clear_taken(site, photo)

@@ -78,8 +78,8 @@ class ShiftBoardScreen(PairedScreen):
             self._to_round(line)
 
     def report(self) -> None:
-        """Report an event: first where."""
-        HeadingPanel(_("Report an event: where?"), self.lines, self._report_in).open()
+        """Report an event or damage: first where."""
+        HeadingPanel(_("Report: in which heading?"), self.lines, self._report_in).open()
 
     def tell_not_whole(self) -> None:
         """Tell what is missing or was altered, and offer to put back what can be."""
@@ -130,7 +130,7 @@ class ShiftBoardScreen(PairedScreen):
             _("Nothing waits in {heading}").format(heading=line.name),
             _("Its last round is accepted. Report the firing first, when there was one."),
         )
-        sheet.offer(_("Report an event"), partial(self._report_in, line), _("fired, seismic"))
+        sheet.offer(_("Report"), partial(self._report_in, line), _("fired, damage"))
         number = _("round {number}").format(number=line.waits.number)
         sheet.offer(_("Begin the next round"), partial(self._to_round, line), number)
         sheet.offer(_("Entry"), partial(self.to_entry, line))

@@ -47,6 +47,10 @@ class Typed(Protocol):
     def unit(self) -> str:
         """In which it is typed."""
 
+    @property
+    def words(self) -> str:
+        """What stands on the key that leads to it."""
+
 
 class Asked(Protocol):
     """What is asked: of a round, or of damage."""
@@ -124,7 +128,7 @@ class QuestionPanel(PairedWidget, BoxLayout):
         if answer is not None:
             return _(answer.label), _(answer.note)
         digits = self.question.digits if self.question else None
-        return _("Other…"), _(digits.unit) if digits else ""
+        return (_(digits.words), _(digits.unit)) if digits else ("", "")
 
     def _lay_out_now(self, *_args: object) -> None:
         """Put up the answers: on chips, or on keys with two lines where words are long."""

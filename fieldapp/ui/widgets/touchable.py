@@ -1,10 +1,12 @@
 """The ground of everything that is touched: a rounded face that answers at once."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from kivy.properties import BooleanProperty, ColorProperty, OptionProperty
 from kivy.uix.behaviors import ButtonBehavior
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
 
 from fieldapp.ui.paired import PairedWidget
 from fieldapp.ui.theme import look
@@ -56,6 +58,19 @@ class Touchable(ButtonBehavior, PairedWidget, BoxLayout):
         if self.state == "down":
             return PRESSED
         return SELECTED if self.selected else FACES[self.role]
+
+    def on_touch_down(self, touch: object) -> bool:
+        """Take no touch while it can't be seen: it was meant for what lies there."""
+        return not self._is_hidden and bool(super().on_touch_down(touch))
+
+    @property
+    def _is_hidden(self) -> bool:
+        at: Any = self
+        while isinstance(at, Widget):
+            if at.opacity == 0:
+                return True
+            at = at.parent
+        return False
 
     def recolour(self) -> None:
         self._paint()

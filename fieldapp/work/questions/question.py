@@ -76,6 +76,8 @@ class Digits:
     touch: Callable[[Decimal, Method], AnyTouch]
     on_photo: OnPhoto | None = None
     """None: a photo is no way of reading it."""
+    words: str = "Other…"
+    """On the key that leads to it."""
 
 
 @dataclass(frozen=True)

@@ -71,6 +71,30 @@ def test_a_reading_is_asked_anew_with_how_it_is_read(shift: Shift) -> None:
     assert (first, asked(shift, work)) == ("how", "above_floor")
 
 
+def test_what_a_photo_or_a_terminal_told_is_put_right_too(shift: Shift) -> None:
+    extent = {
+        "width": {"value_mm": "300", "how": "tape"},
+        "area": {"value_m2": "0.5", "how": "eye"},
+    }
+    work = begin_correction(shift.site, record(shift, extent=extent, note="by the niche").id)
+    question = question_of_correction(work, in_force(shift.site, shift.clock()).body, FACE_M)
+    stated = {it.note: it.label for it in question.choices}
+    assert (stated["width"], stated["area"]) == ("300 mm", "0.5 m²")
+    assert (stated["note"], stated["length"]) == ("by the niche", "?")
+
+    work = told(shift, work, {"anew": "width"}, {"how": "tape"})
+    width = asked(shift, work)
+    work = told(shift, work, {"extent": {"width": {"value_mm": "500", "how": "tape"}}})
+    work = told(shift, work, {"anew": "note"})
+    note = asked(shift, work)
+    kept = keep_damage(shift.site, told(shift, work, {"note": ""}), shift.who(TECHNICIAN))
+
+    assert (width, note) == ("width", "note")
+    assert kept.body.extent.width is not None
+    assert (str(kept.body.extent.width.value_mm), kept.body.note) == ("500", "")
+    assert kept.body.extent.area is not None, "what was not touched stays"
+
+
 def test_nothing_is_kept_that_was_not_changed_or_is_left_open(shift: Shift) -> None:
     work = begin_correction(shift.site, record(shift).id)
     open_again = told(shift, work, {"anew": "severity"})

@@ -20,7 +20,13 @@ from fieldapp.work.damage_draft import (
     open_damage,
     undo_damage,
 )
-from fieldapp.work.damage_questions import DamageQuestion, Near, measured_on_photo, question_now
+from fieldapp.work.damage_questions import (
+    DamageDigits,
+    DamageQuestion,
+    Near,
+    measured_on_photo,
+    question_now,
+)
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.photographs import keep_photo
 from fieldapp.work.rounds import open_rounds
@@ -158,7 +164,7 @@ def test_whichever_end_was_stated_first_it_ends_further_inbye(shift: Shift, type
     work = begun(shift, *PLACE)
     question = question_now(work, None, (), Decimal(612))
     assert question is not None
-    assert question.digits is not None
+    assert isinstance(question.digits, DamageDigits)
     limit = question.digits.limit
     kept = keep_damage(shift.site, told(shift, work, question.digits.says(Decimal(typed))), None)
 

@@ -8,7 +8,8 @@ from PIL import Image
 
 from fieldapp.work.exif import told_in
 from fieldapp.work.photo_file import NoPhoto, photo_facts, photo_seen, upright
-from fieldapp.work.photographs import keep_photo, photo_path, photos_of
+from fieldapp.work.photo_sources import own_camera
+from fieldapp.work.photographs import keep_photo, keep_taken, photo_path, photos_of
 from fieldapp.work.thumbnails import THUMBNAILS, thumbnail
 from fieldapp.work.withdrawals import withdraw
 from tests.photos.files import photo
@@ -218,3 +219,26 @@ def test_a_photo_that_has_not_arrived_has_no_thumbnail(shift: Shift, tmp_path: P
     photo_path(shift.site, kept).unlink()
 
     assert thumbnail(shift.site, kept) is None
+
+
+@pytest.mark.parametrize("content", [b"", b"no picture"])
+def test_what_the_own_camera_gave_goes_once_it_is_kept_or_can_not_be_used(
+    shift: Shift, content: bytes
+) -> None:
+    folder = own_camera(shift.site.folder).folder
+    folder.mkdir()
+    good, bad = taken(folder / "taken-1.jpg"), folder / "taken-2.jpg"
+    bad.write_bytes(content)
+    keep_taken(shift.site, good, None, DAMAGE)
+    with pytest.raises(NoPhoto):
+        keep_taken(shift.site, bad, None, DAMAGE)
+
+    assert list(folder.iterdir()) == []
+    assert len(photos_of(shift.site, DAMAGE)) == 1
+
+
+def test_what_lies_elsewhere_is_never_touched(shift: Shift, tmp_path: Path) -> None:
+    given = taken(tmp_path / "a.jpg")
+    keep_taken(shift.site, given, None, DAMAGE)
+
+    assert given.exists()
