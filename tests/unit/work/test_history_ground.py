@@ -23,6 +23,7 @@ from fieldapp.work.demo.history.truth import (
     DRY_STEEL_UM_PER_YEAR,
     GROWS_A_MONTH,
     LATE_REPAIRS,
+    LOOSE_SHARE,
     MONTH_DAYS,
     STRESS_A_MONTH,
     TRAFFIC_A_MONTH,
@@ -222,10 +223,19 @@ def test_every_section_was_walked_every_month_once_it_was_there(past: Past) -> N
     assert all(len(it.looks) >= 17 for it in oldest)
 
 
+def test_as_many_old_bolts_are_found_loose_as_truly_are(past: Past) -> None:
+    drawn = [it for walk in past.walks for it in walk.looked_at]
+    bad, looked_at = sum(it.bad for it in drawn), sum(it.looked_at for it in drawn)
+
+    assert holds(share([*[True] * bad, *[False] * (looked_at - bad)]), LOOSE_SHARE)
+
+
 def test_what_was_read_before_the_old_drive_was_surveyed_anew_is_shifted(past: Past) -> None:
     known = sections_known(past.site, heading(past.site, RETURN).id)
     inbye = next(it for it in known if it.section.from_m > RECHAINED_FROM_M + 10)
     shifted = [it for it in inbye.looks if it.ground.from_m != it.seen.from_m]
 
     assert {it.ground.from_m - it.seen.from_m for it in shifted} == {RECHAINED_BY_M}
+    assert known[-1].last is not None
+    assert known[-1].last.month == max(it.month for it in inbye.looks), "walked to its new end"
     assert 0 < len(shifted) < len(inbye.looks)

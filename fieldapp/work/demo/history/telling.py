@@ -57,6 +57,7 @@ class History:
     damages: tuple[TrueDamage, ...]
     events: tuple[TrueEvent, ...]
     tests: tuple[TrueTest, ...]
+    walked: tuple[str, ...] = (*PASTS, RETURN)
 
     @classmethod
     def of(cls, standard: Standard) -> "History":
@@ -123,7 +124,7 @@ class History:
         observed = tuple(map(Observed, self.damages))
         for one in observed:
             yield from one.happenings()
-        for name in (*PASTS, RETURN):
+        for name in self.walked:
             yield from self._walks(name, [it for it in observed if it.it.heading == name])
         yield from event_happenings(self.events, self.standard)
         yield from Batches(self.tests, self.standard).happenings()
@@ -161,17 +162,22 @@ class Supported:
     """Where the last row of accepted support of a heading is, day by day."""
 
     def __init__(self, name: str, rounds: Sequence[TrueRound]) -> None:
+        self._name = name
         self._rounds = rounds
-        self._stands_m = RETURN_M - RETURN_LAST_M if name == RETURN else _last_row_m(name, rounds)
 
     def __call__(self, day: float) -> float:
         """Give its chainage; a round counts from the day after it was fired."""
         there = [it.last_row_m for it in self._rounds if it.day + 1 < day]
-        return float(there[-1] if there else self._stands_m)
+        return float(there[-1] if there else self._before_m(day))
 
-
-def _last_row_m(name: str, rounds: Sequence[TrueRound]) -> Decimal:
-    return rounds[0].last_row_before_m if rounds else Decimal(PASTS[name].now.last_row_m)
+    def _before_m(self, day: float) -> Decimal:
+        """Give where it was before the first round of the record."""
+        if self._name == RETURN:
+            by_m = RECHAINED_BY_M if day > RECHAINED_DAY else Decimal(0)
+            return RETURN_M - RETURN_LAST_M + by_m
+        if self._rounds:
+            return self._rounds[0].last_row_before_m
+        return Decimal(PASTS[self._name].now.last_row_m)
 
 
 def _rechain(teller: Teller) -> None:

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.walk import Section, sections_of
+from fieldapp.assess.walk import Section, section_number, sections_of, zones_in_full
 from fieldapp.work.demo.history.draws import Draws, to_step
 from fieldapp.work.demo.history.places import RETURN, S_M
 from fieldapp.work.demo.history.repairs_told import Observed
@@ -22,6 +22,7 @@ from fieldapp.work.demo.history.truth import (
     convergence_mm,
 )
 from fieldapp.work.demo.people import TECHNICIAN
+from fieldapp.work.walk_plan import seed_of
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.walk import (
     DistanceRead,
@@ -40,11 +41,10 @@ WET_STATIONS_M: Final = (463, 471, 478, 486, 495)
 DRY_STATIONS_M: Final = {WET.heading: 425, "Wrenfall Decline": 1052, RETURN: 44}
 """Places at which steel is read each month, in the wet stretch and elsewhere."""
 NOT_REACHED_SHARE: Final = 0.012
-IN_FULL_SHARE: Final = 0.2 / 5
-"""Two zones of ten sections, of five zones each."""
 ACROSS_MM, DISTANCE_DEVIATION_MM = 4480.0, 0.35
 DISTANCE_U_MM: Final = Decimal("0.5")
-BOLTS_A_SECTION, DRAWN = 75, 59
+BOLTS_A_SECTION, DRAWN = 15, 45
+"""In each zone."""
 ZONES: Final = tuple(S_M)
 LOW_WALL: Final[DamageZone] = "right wall"
 
@@ -71,17 +71,23 @@ class WalkOf:
         rule = place.standard.body.walk
         assert rule is not None  # noqa: S101 - the demo's standard has one
         cut = sections_of(Decimal(0), self.supported_to_m, rule.section_m)
+        month = f"{began_at.year:04}-{began_at.month:02}"
+        in_full = zones_in_full(
+            [section_number(it.from_m, rule.section_m) for it in cut],
+            rule.full_zones_in_ten_sections,
+            seed_of(teller.site, place.known.id, month),
+        )
         sections = tuple(
-            self._section(teller, began_at + A_SECTION * (nth + 1), it)
+            self._section(teller, began_at + A_SECTION * (nth + 1), it, in_full.get(nth, ()))
             for nth, it in enumerate(cut)
         )
         body = Walk(
             heading=place.known.id,
-            month=f"{began_at.year:04}-{began_at.month:02}",
+            month=month,
             began_at=began_at,
             ended_at=sections[-1].at,
             sections=sections,
-            looked_at=(self._looked_at(len(sections)),),
+            looked_at=tuple(self._looked_at(place.demanded.code, len(sections))),
             standard=place.standard.entry.revision,
         )
         teller.pen.write("walk", body, teller.hands[TECHNICIAN].id, sections[-1].at)
@@ -89,7 +95,9 @@ class WalkOf:
     def _share(self, *about: object) -> float:
         return self.draws.share(self.heading, "walk", self.nth, *about)
 
-    def _section(self, teller: Teller, at: datetime, it: Section) -> SectionSeen:
+    def _section(
+        self, teller: Teller, at: datetime, it: Section, in_full: tuple[DamageZone, ...]
+    ) -> SectionSeen:
         there = [
             one for one in self.observed if one.it.is_seen_on(self.day) and _is_in(it, one.it.at_m)
         ]
@@ -104,7 +112,6 @@ class WalkOf:
         hand = teller.hands[TECHNICIAN]
         damages = tuple(one.see(teller, hand, at, self.day) for one in there)
         wet = is_wet(self.heading, float(it.from_m))
-        in_full = tuple(one for one in ZONES if self._share(it.from_m, one) < IN_FULL_SHARE)
         return SectionSeen(
             from_m=it.from_m,
             to_m=it.to_m,
@@ -168,14 +175,20 @@ class WalkOf:
                 u_mm=DISTANCE_U_MM,
             )
 
-    def _looked_at(self, sections: int) -> LookedAt:
-        """Give what came of the bolts that were drawn to be looked at one by one."""
+    def _looked_at(self, support_class: str, sections: int) -> Iterator[LookedAt]:
+        """Yield what came of the bolts that were drawn to be looked at one by one."""
         there = BOLTS_A_SECTION * sections
         drawn = min(DRAWN, there)
-        bad = sum(self._share("bolt", nth) < LOOSE_SHARE for nth in range(drawn))
-        return LookedAt(
-            of="bolts", stratum="all zones", there=there, drawn=drawn, looked_at=drawn, bad=bad
-        )
+        for zone in ZONES:
+            bad = sum(self._share(zone, nth) < LOOSE_SHARE for nth in range(drawn))
+            yield LookedAt(
+                of="bolts",
+                stratum=f"{support_class}, {zone}",
+                there=there,
+                drawn=drawn,
+                looked_at=drawn,
+                bad=bad,
+            )
 
 
 def _is_in(it: Section, at_m: float) -> bool:
