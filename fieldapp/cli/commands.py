@@ -40,6 +40,7 @@ from fieldapp.cli import (
     target,
     trends,
     verify,
+    walk,
     withdraw,
 )
 from fieldapp.cli.door import Door, NoScreen, Portrait, door_of
@@ -119,6 +120,11 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
         "peg",
         "Enter survey pegs, from which places are taped.",
         (("add", peg.add), ("list", peg.pegs)),
+    ),
+    (
+        "walk",
+        "Condition walks: what is due, and what is known of each section of old support.",
+        (("plan", walk.plan), ("show", walk.show)),
     ),
     (
         "damage",

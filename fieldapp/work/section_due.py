@@ -1,7 +1,7 @@
 """When each section is walked next, why, and what of it may not last until then."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
 from zoneinfo import ZoneInfo
 
@@ -10,7 +10,7 @@ from fieldapp.assess.times import date_words
 from fieldapp.assess.walk import Due, LookedAt, Section, Shaken, due, interval, today_m
 from fieldapp.work.section_condition import SupportRecord, condition, support_record
 from fieldapp.work.section_corrosion import SectionCorrosion, section_corrosion
-from fieldapp.work.section_history import SectionKnown
+from fieldapp.work.section_history import Look, SectionKnown
 from fieldapp.work.section_steel import Rusting, SteelKnown
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import in_force
@@ -82,6 +82,8 @@ def section_due(site: Site, by: Walking, known: SectionKnown) -> SectionDue:
     reached = [LookedAt(it.ground, it.seen.at) for it in known.looks if it.reached]
     how_often = interval(by.standard, by.rule, condition(site, known, by.support, by.standard))
     when = due(known.section, reached, by.shaken, how_often, by.as_at)
+    if known.looks and not known.looks[0].reached:
+        when = replace(when, why=f"{when.why}; {_not_reached(known.looks[0], by.as_at)}")
     next_at = by.as_at + timedelta(days=how_often.days)
     if when.on > by.as_at.date():
         next_at = datetime.combine(when.on, time(), by.as_at.tzinfo)
@@ -96,6 +98,11 @@ def _shaken(support: SupportRecord, as_at: datetime) -> Iterator[Shaken]:
         ground = Section(at_m - it.radius_m, at_m + it.radius_m)
         where, when = text(rounded(at_m, SAID_M)), date_words(it.at.astimezone(as_at.tzinfo))
         yield Shaken(ground, it.at, f"{it.what} at {where} m on {when}")
+
+
+def _not_reached(look: Look, as_at: datetime) -> str:
+    words = f"not reached on {date_words(look.seen.at.astimezone(as_at.tzinfo))}"
+    return f"{words}: {look.seen.not_reached}" if look.seen.not_reached else words
 
 
 def _may_fall(steel: SteelKnown) -> str:

@@ -25,13 +25,28 @@ from fieldapp.work.supported_ground import supported_ground
 from schemas.bodies.heading import Rechained
 from schemas.bodies.walk import SectionSeen
 from schemas.entry import Entry
-from schemas.numbers import Chainage, Offset
+from schemas.numbers import Chainage, Offset, text
 from schemas.part import Part
+from schemas.trouble import BadInput
 from schemas.walk_rules import WalkRule
 from sync.ledger import name_in
 
 SECTION_WITHOUT_A_STANDARD_M: Final = Decimal(10)
 _CHAINAGE: Final[TypeAdapter[Decimal]] = TypeAdapter(Chainage)
+
+
+@dataclass(eq=False)
+class NoSectionThere(BadInput):
+    """A place lies outside of the supported ground."""
+
+    heading: str
+    at_m: str
+    from_m: str
+    to_m: str
+
+    happened = "No ground of {heading} is supported at {at_m} m, as far as is recorded."
+    kept = "Nothing was changed."
+    do_next = "Name a place from {from_m} m to {to_m} m; past that, accept the round first."
 
 
 @dataclass(frozen=True)
@@ -116,6 +131,22 @@ def section_known(site: Site, heading_id: str, chainage_m: Decimal) -> SectionKn
     here = [it for it in cut if it.from_m <= chainage_m < it.to_m]
     here = here or [it for it in cut[-1:] if it.to_m == chainage_m]
     return _known(site, here[0], looks(site, heading_id, here[0])) if here else None
+
+
+def section_at(site: Site, heading_id: str, chainage_m: Decimal) -> SectionKnown:
+    """Give the section in which a chainage lies.
+
+    Raises
+    ------
+    NoSectionThere
+        No ground is supported there, as far as is recorded.
+    """
+    known = section_known(site, heading_id, chainage_m)
+    if known is None:
+        ground = supported_ground(site, heading_id)
+        name, at_m = strictest_of(site, heading_id).name, text(chainage_m)
+        raise NoSectionThere(name, at_m, text(ground.from_m), text(ground.to_m))
+    return known
 
 
 def looks(site: Sight, heading_id: str, within: Section | None = None) -> Iterator[Look]:

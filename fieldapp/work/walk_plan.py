@@ -4,6 +4,7 @@ import re
 from calendar import monthrange
 from dataclasses import dataclass
 from datetime import date
+from zoneinfo import ZoneInfo
 
 from fieldapp.assess.walk import (
     Section,
@@ -100,6 +101,11 @@ def plan_of_month(site: Site, heading_id: str, month: str) -> WalkPlan:
     rows = rows_there(site, by.support.place, by.support.installed, by.standard)
     looked_at = to_look_at(rows, by.rule.looked_at, seed)
     return WalkPlan(place.id, month, tuple(sorted(due, key=_urgency)), len(known), looked_at)
+
+
+def this_month(site: Site) -> str:
+    """Give the month that it is at the mine: "2031-05"."""
+    return site.now().astimezone(ZoneInfo(site.settings.zone)).date().isoformat()[:7]
 
 
 def seed_of(site: Site, heading_id: str, month: str) -> str:

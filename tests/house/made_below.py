@@ -19,7 +19,11 @@ from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockB
 from schemas.bodies.person import Role
 from schemas.bodies.round import Basis, GroundSeen, Method, PlateGap
 from schemas.bodies.sign_off import Decision
+from schemas.bodies.walk import Answer, NotReached, SupportPart, Water
+from schemas.corrosion_rules import Steel
 from schemas.findings import Verdict
+from schemas.standard import EventWhat
+from schemas.walk_rules import LookedAtShare
 from tests.house.tree import name_of, syntax
 
 MAKERS = (
@@ -36,6 +40,11 @@ MAKERS = (
     "fieldapp/assess/damage/",
     "fieldapp/assess/sampling/statement.py",
     "fieldapp/assess/corrosion/lasting.py",
+    "fieldapp/assess/walk/",
+    "fieldapp/work/both_standards.py",
+    "fieldapp/work/rows_there.py",
+    "fieldapp/work/section_due.py",
+    "fieldapp/work/section_steel.py",
     "fieldapp/assess/times.py",
     "fieldapp/assess/checks/",
     "fieldapp/assess/contradictions/",
@@ -86,6 +95,8 @@ SAID_NAMES = (
     "NOBODY",
     "AT_THE_FACE",
     "UNSUPPORTED",
+    "NEVER",
+    "PARTLY",
     "NO_MATRIX",
     "NOT_JUDGED",
     "UNDECIDED",
@@ -120,6 +131,13 @@ LISTED: tuple[str, ...] = (
     *get_args(Age),
     *get_args(How),
     *get_args(Governs),
+    *get_args(Answer),
+    *get_args(NotReached),
+    *get_args(SupportPart),
+    *get_args(Water),
+    *get_args(Steel),
+    *get_args(EventWhat),
+    *get_args(LookedAtShare.model_fields["of"].annotation),
     *REASONS,
     *(it.title for it in MEASURES),
     *(it.unit for it in MEASURES),

@@ -1,7 +1,7 @@
 """Which zones of which sections are answered in full on a month's walk, drawn from a text."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Final
 
 from fieldapp.assess.sampling import Stratum, drawn
@@ -46,14 +46,7 @@ def zones_in_full(
     tens: dict[int, list[int]] = defaultdict(list)
     for number in sorted(set(sections)):
         tens[number // TOGETHER].append(number)
-    strata = [
-        Stratum(
-            name=f"sections {ten * TOGETHER} to {ten * TOGETHER + TOGETHER - 1}",
-            members=tuple(f"{number} {zone}" for number in numbers for zone in ZONES),
-            draw=-(-in_ten * len(numbers) // TOGETHER),
-        )
-        for ten, numbers in tens.items()
-    ]
+    strata = [_stratum(ten, numbers, in_ten) for ten, numbers in tens.items()]
     chosen = {member for members in drawn(strata, seed).values() for member in members}
     return {
         number: zones
@@ -61,3 +54,9 @@ def zones_in_full(
         for number in numbers
         if (zones := tuple(it for it in ZONES if f"{number} {it}" in chosen))
     }
+
+
+def _stratum(ten: int, numbers: Sequence[int], in_ten: int) -> Stratum:
+    key = f"sections {ten * TOGETHER} to {ten * TOGETHER + TOGETHER - 1}"
+    members = tuple(f"{number} {zone}" for number in numbers for zone in ZONES)
+    return Stratum(key, members, -(-in_ten * len(numbers) // TOGETHER))

@@ -68,25 +68,22 @@ class ToLookAt:
     @property
     def words(self) -> str:
         """As it is said: what to look at, and what it means if none of them is bad."""
-        rule = self.rule
-        shares = (rule.bad_share_at_most, rule.confidence)
+        shares = (self.rule.bad_share_at_most, self.rule.confidence)
         bad, sure = (f"{(it * 100).normalize() + 0:f}" for it in shares)
-        found = f"look at {len(self.spots)} of {self.there} {rule.of}; none found would mean"
-        means = f"{found} at most {bad} % bad, {sure} % confidence"
-        return means + self._estimated() + self._plan()
+        looks = f"look at {len(self.spots)} of {self.there} {self.rule.of}"
+        means = f"none found would mean at most {bad} % bad, {sure} % confidence"
+        return "; ".join((looks, means, *self._estimated(), *self._beside()))
 
-    def _estimated(self) -> str:
-        if not self.estimated:
-            return ""
-        how_many = "all" if self.estimated == self.there else f"{self.estimated}"
-        return f"; {how_many} by the class's pattern, nothing is on record of them"
+    def _estimated(self) -> Iterator[str]:
+        if self.estimated == self.there:
+            yield "all of them by the class's pattern, nothing is on record"
+        elif self.estimated:
+            yield f"{self.estimated} of them by the class's pattern, nothing is on record"
 
-    def _plan(self) -> str:
-        if self.plan is None or self.rule.aql_percent is None:
-            return ""
-        aql = self.rule.aql_percent
-        looks, most = self.plan.looks, self.plan.lets_pass
-        return f"; ISO 2859-1, level II, AQL {aql} %: {looks}, at most {most} bad"
+    def _beside(self) -> Iterator[str]:
+        if self.plan is not None and self.rule.aql_percent is not None:
+            aql, looks = self.rule.aql_percent, self.plan.looks
+            yield f"ISO 2859-1, level II, AQL {aql} %: {looks}, at most {self.plan.lets_pass} bad"
 
 
 def to_look_at(

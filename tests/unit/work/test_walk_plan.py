@@ -96,6 +96,7 @@ def test_a_section_that_was_not_reached_stays_due(shift: Shift) -> None:
 
     assert starts(found) == [0]
     assert first(found).last is None
+    assert first(found).why.endswith("; not reached on 6 May 2031: water")
 
 
 @pytest.mark.parametrize("what", ["seismic", "nearby blast", "vehicle strike", "water change"])

@@ -71,8 +71,11 @@ def test_a_bay_lies_between_two_rows_and_two_bolts_of_the_outbye_one() -> None:
 def test_ground_without_a_record_is_estimated_and_said_to_be() -> None:
     rows = [row(it, -0.5, 0.5, estimated=it < 10) for it in range(20)]
 
-    assert "; 20 by the class's pattern, nothing is on record of them" in one(rows, rule()).words
-    assert "; all by the class's pattern" in one(rows[:10], rule()).words
+    assert "; 20 of them by the class's pattern, nothing is on record" in one(rows, rule()).words
+    assert (
+        "; all of them by the class's pattern, nothing is on record"
+        in one(rows[:10], rule()).words
+    )
 
 
 def test_whoever_draws_again_draws_the_same_in_whatever_order_rows_are_known() -> None:
