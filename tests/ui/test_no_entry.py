@@ -32,6 +32,7 @@ from fieldapp.ui.photo.textures import texture_of
 from fieldapp.ui.photo.view_sheet import ViewSheet
 from fieldapp.ui.rehab_work import RehabLine, rehab_lines
 from fieldapp.ui.repair.repair_panel import RepairPanel
+from fieldapp.ui.report_sheet import ReportSheet
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.widgets.asking import CodeSheet, KeySheet, TroubleSheet
 from fieldapp.ui.widgets.bounce import BOUNCE_S
@@ -109,6 +110,7 @@ WAYS = (
     Way(ReadingPad, "round", ("Other…",), READY),
     Way(QuestionsPanel, "round", ("More", "Answer again"), READY),
     Way(PhotoSheet, "round", ("More", "Photos"), READY),
+    Way(ReportSheet, "settings", ("Reports", "This month")),
     Way(LettersPanel, "share_folder", ()),
     Way(ViewSheet, "share_folder", ()),
     Way(MeasureSheet, "share_folder", ()),

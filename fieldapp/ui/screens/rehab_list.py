@@ -10,6 +10,7 @@ from fieldapp.ui.looking import Looking
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.rehab_work import BegunLine, RehabLine, begun_lines, rehab_lines
 from fieldapp.ui.repair.repair_panel import RepairPanel
+from fieldapp.ui.report_work import ask_report
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
@@ -64,6 +65,10 @@ class RehabListScreen(PairedScreen):
         for line in self.begun:
             sheet.offer(line.where, partial(self._go_on, line), line.what)
         sheet.open()
+
+    def report(self) -> None:
+        """Ask which report is written."""
+        ask_report(self.shell)
 
     def no_entry(self) -> None:
         """State no entry; the next touch confirms."""

@@ -16,6 +16,7 @@ from fieldapp.ui.long_paths import path_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.panels.heading_panel import HeadingPanel
+from fieldapp.ui.report_work import ask_report
 from fieldapp.ui.setting_choices import (
     Setting,
     Value,
@@ -64,6 +65,10 @@ class SettingsScreen(PairedScreen):
         self.shell.do(
             partial(backup_words, self.shell.site), then=self._take_backups, lane="backup"
         )
+
+    def report(self) -> None:
+        """Ask which report is written."""
+        ask_report(self.shell)
 
     def take(self, value: Value) -> None:
         """Do what a key stands for."""
