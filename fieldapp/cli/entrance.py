@@ -15,6 +15,7 @@ import sys
 import traceback
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 import typer
@@ -37,6 +38,9 @@ _WordsRefused: Any = typer.BadParameter.__mro__[1]
 """Whatever the library raises about the words of a command, in each of its versions."""
 
 log = logging.getLogger(__name__)
+
+_put_together = cache(typer.main.get_command)
+"""Done once a process, since there are many commands."""
 
 
 @dataclass(eq=False)
@@ -88,9 +92,10 @@ def main(
 
 
 def _done(words: list[str], door: Door) -> int:
-    command = typer.main.get_command(app)
     try:
-        answer = command.main(words, prog_name="lastrow", standalone_mode=False, obj=door)
+        answer = _put_together(app).main(
+            words, prog_name="lastrow", standalone_mode=False, obj=door
+        )
         sys.stdout.flush()
     except _WordsRefused as refused:
         where = refused.ctx.command_path if refused.ctx else "lastrow"

@@ -12,7 +12,10 @@ import pytest
 
 from fieldapp.store import Store
 from tests.faults.killed import CALLS, Killing, MakeTrial, Nursery, Trial, nursery, prepared
+from tests.new_tables import remember_new_tables
 from tests.not_tried import not_tried
+
+remember_new_tables()
 
 
 @pytest.fixture(scope="module")

@@ -11,7 +11,8 @@ from tests.run.place import ROOT
 
 WINDOWS = Path("tests/ui")
 PLAIN = (
-    ("unit, property, reference", ("tests/unit", "tests/property", "tests/reference")),
+    ("unit", ("tests/unit",)),
+    ("property, reference", ("tests/property", "tests/reference")),
     ("house", ("tests/house",)),
 )
 """Longest first, so that the lanes end together."""
@@ -24,8 +25,10 @@ OF_FAULTS = (
 """In parts, so that who is done first can take one; a file belongs to the first that fits."""
 DISK = ("tests/faults", "tests/house")
 """Where tests need a real disk, or run what they install."""
+KILLED_OR_SHARED = ("tests/faults/test_killed", "tests/faults/test_s")
+"""Not those: a kill leaves what was written, and a share what was put, wherever they lie."""
 WAITS = ("tests/faults",)
-"""Where tests wait for the disk more than they compute."""
+"""Where tests wait for the disk, for servers and for children."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +42,10 @@ class Part:
     @property
     def disk(self) -> bool:
         """Whether any of it needs a real disk."""
-        return any(path.startswith(DISK) or path == "tests" for path in self.paths)
+        return any(
+            path == "tests" or (path.startswith(DISK) and not path.startswith(KILLED_OR_SHARED))
+            for path in self.paths
+        )
 
     @property
     def waits(self) -> bool:

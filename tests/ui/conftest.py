@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 # The clock reads it once, when Kivy first makes it: hands wait for what they see, never for
 # the next sixtieth of a second.
 Config.set("graphics", "maxfps", "0")
+# Nor for a key that would look pressed a while longer than it is.
+Config.set("graphics", "min_state_time", "0")
 
 NOT_THE_OLDEST = (5_000, 10, 1_000_000)
 """Garbage is looked for among all objects once a test; a third of the time went there."""
@@ -34,11 +36,12 @@ def the_tablet() -> "Tablet":
 
 
 @pytest.fixture
-def tablet(the_tablet: "Tablet") -> Iterator["Tablet"]:
-    """A tablet in landscape, dark, with nothing on the glass."""
+def tablet(the_tablet: "Tablet", monkeypatch: pytest.MonkeyPatch) -> Iterator["Tablet"]:
+    """A tablet in landscape, dark, with nothing on the glass, in quick hands."""
     from fieldapp.ui.theme import look
-    from tests.ui.harness import LANDSCAPE
+    from tests.ui.harness import BOUNCE_S, LANDSCAPE
 
+    monkeypatch.setattr("fieldapp.ui.widgets.bounce.BOUNCE_S", BOUNCE_S)
     look.use("dark")
     look.badge = "DEMO – Wrenfall mine"
     the_tablet.show()

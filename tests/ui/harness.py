@@ -23,8 +23,10 @@ LANDSCAPE = (1280, 800)
 PORTRAIT = (800, 1280)
 
 A_BREATH_S = 0.001
-LOOKS_PRESSED_S = 0.04
-"""Kivy lets a key look pressed for 35 ms, however short the touch."""
+PATIENCE_S = 30.0
+"""How long hands wait for what must come: the machine may be busy, and a time is no verdict."""
+BOUNCE_S = 0.03
+"""How long no touch is taken after a change here; the app waits longer, for slower fingers."""
 
 
 class Finger(MotionEvent):
@@ -66,7 +68,6 @@ class Tablet:
         self.window = Window
         self.bounce = bounce
         self.touches = 0
-        self._looks_pressed_until = 0.0
         self._waiting: list[tuple[str, Finger]] = []
         if EventLoop.status != "started":
             runTouchApp(embedded=True)
@@ -125,13 +126,10 @@ class Tablet:
             self.window.mainloop()
 
     def settle(self) -> None:
-        """Let layout, text and textures come to rest, and the last key look released."""
-        self.until(lambda: time.monotonic() >= self._looks_pressed_until)
-        self.frames(5)
-        with self._looking():
-            self.frames(1)
+        """Let layout, text and textures come to rest."""
+        self.frames(6)
 
-    def until(self, so: Callable[[], bool], seconds: float = 5.0) -> None:
+    def until(self, so: Callable[[], bool], seconds: float = PATIENCE_S) -> None:
         """Let frames pass until something is so; fail when it takes too long."""
         end = time.monotonic() + seconds
         while not so():
@@ -154,6 +152,7 @@ class Tablet:
         from kivy.graphics.opengl import GL_RGB, GL_UNSIGNED_BYTE, glReadPixels
 
         with self._looking():
+            self.frames(1)
             self.window.dispatch("on_draw")
         width, height = self.window.system_size
         pixels = glReadPixels(0, 0, width, height, GL_RGB, GL_UNSIGNED_BYTE)
@@ -240,7 +239,7 @@ class Tablet:
         self.until(lambda: not self.bounce.is_on)
         self.press_at_once(target)
 
-    def look_for(self, text: str, seconds: float = 5.0) -> None:
+    def look_for(self, text: str, seconds: float = PATIENCE_S) -> None:
         """Wait until a text is on the glass, as eyes do: what it says may still be looked up."""
         end = time.monotonic() + seconds
         while not self.find_all(text) and time.monotonic() < end:
@@ -261,7 +260,6 @@ class Tablet:
     def let_go(self) -> None:
         """Lift the finger that pressed."""
         self._do(("end", self.finger))
-        self._looks_pressed_until = time.monotonic() + LOOKS_PRESSED_S
         self.frames(3)
 
     def drag(

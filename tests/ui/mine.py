@@ -101,7 +101,7 @@ class Hands:
         told: list[None] = []
         self.shell.do(lambda: None, then=told.append)
         self.shell.do(lambda: None, then=told.append, lane="long")
-        self.tablet.until(lambda: len(told) == 2, seconds=20)
+        self.tablet.until(lambda: len(told) == 2)
         self.tablet.settle()
 
     def sees(self, text: str) -> None:

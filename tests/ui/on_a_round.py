@@ -10,7 +10,6 @@ from pathlib import Path
 from time import sleep
 from typing import Any
 
-from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.question_panel import QuestionPanel
@@ -19,7 +18,7 @@ from fieldapp.work.demo.walking import Look, StoryClock, as_standard, walk
 from fieldapp.work.questions import Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import begin_round, open_round
-from tests.ui.harness import Tablet
+from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.mine import DAY, Hands, at_the_demo
 
 A_MOMENT = timedelta(seconds=9)

@@ -35,7 +35,6 @@ from fieldapp.ui.repair.repair_panel import RepairPanel
 from fieldapp.ui.report_sheet import ReportSheet
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.widgets.asking import CodeSheet, KeySheet, TroubleSheet
-from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.questions_panel import QuestionsPanel
 from fieldapp.ui.widgets.reading_pad import ReadingPad
@@ -68,7 +67,7 @@ from tests.house.tree import modules
 from tests.photos.files import photo
 from tests.ui.at_damage import a_tear
 from tests.ui.at_review import A_BOLT_MISSING
-from tests.ui.harness import PORTRAIT, Tablet
+from tests.ui.harness import BOUNCE_S, PORTRAIT, Tablet
 from tests.ui.mine import DAY, ENGINEER, LONG_NAMES, Hands, at_the_demo
 from tests.ui.on_a_round import look_at
 from tests.ui.uilint import faults_both_ways

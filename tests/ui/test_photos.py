@@ -14,7 +14,6 @@ from fieldapp.ui.photo.photo_cell import taken_words
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.photo_view import PhotoView
 from fieldapp.ui.photo.view_sheet import ViewSheet
-from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.frames_known import Yardstick
 from fieldapp.work.photo_file import PhotoFacts
 from fieldapp.work.photo_marks import marks_on
@@ -23,7 +22,7 @@ from fieldapp.work.photo_taps import OnPhoto, Thing
 from fieldapp.work.photographs import keep_photo, photo_path, photos_of
 from tests.photos.files import EQUIVALENT_MM, FOUR_HUNDRED_PX, METRE_PX, photo
 from tests.stand_ins import GivenPhotos
-from tests.ui.harness import Point, Tablet
+from tests.ui.harness import BOUNCE_S, Point, Tablet
 from tests.ui.mine import Hands, at_the_demo
 from tests.ui.on_a_round import at_a_round
 from tests.ui.uilint import faults_both_ways

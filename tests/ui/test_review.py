@@ -195,7 +195,7 @@ def test_the_last_digit_of_the_code_one_came_in_with_signs_and_a_finger_after_it
         tablet.let_go()
         hands.rest()
         still_open = tablet.find_all(SignedSheet)
-        tablet.until(lambda: not tablet.bounce.is_on, seconds=8)
+        tablet.until(lambda: not tablet.bounce.is_on)
 
         assert [it.decision for it in signed(hands)] == ["sent back"]
         assert still_open

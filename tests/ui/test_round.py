@@ -6,12 +6,11 @@ from time import sleep
 
 import pytest
 
-from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.worst_findings import MoreRow
 from schemas.bodies.round import BoltSeen
-from tests.ui.harness import Tablet
+from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.on_a_round import at_a_round
 
 pytestmark = pytest.mark.window

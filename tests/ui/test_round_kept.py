@@ -6,13 +6,12 @@ from time import sleep
 
 import pytest
 
-from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.demo import READY
 from fieldapp.work.rounds import open_round
 from fieldapp.work.touches import BoltMarked
 from schemas.bodies.round import BoltSeen
-from tests.ui.harness import PORTRAIT, Tablet
+from tests.ui.harness import BOUNCE_S, PORTRAIT, Tablet
 from tests.ui.on_a_round import as_a_power_cut_leaves_it, at_a_round
 
 pytestmark = pytest.mark.window

@@ -8,10 +8,9 @@ from time import sleep
 import pytest
 
 from fieldapp.ui.theme import look
-from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.demo.walking import Look
 from schemas.bodies.round import BoltSeen
-from tests.ui.harness import Tablet
+from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.mine import DAY, LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.on_a_round import Recorder, look_at
 from tests.ui.uilint import faults_both_ways

@@ -11,12 +11,11 @@ import pytest
 from fieldapp.start import SETTINGS_FILE, write_settings
 from fieldapp.ui.panels.letters_panel import PAGES
 from fieldapp.ui.panels.password_panel import PasswordPanel
-from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.joining import join, request
 from fieldapp.work.office import enrol_tablet
 from schemas.check_number import check_number
 from tests.share.samba import PASSWORD, Samba, samba
-from tests.ui.harness import Tablet
+from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.mine import Hands, at_a_mine
 from tests.ui.test_share_folder import SITE_CODE, Office, office, says
 

@@ -124,6 +124,12 @@ def test_what_is_about_the_disk_stays_on_it() -> None:
     assert [part.disk for part in (FAULTS, PART, unit, WINDOW)] == [True, True, False, False]
 
 
+def test_kills_and_shares_are_tried_in_memory_and_power_cuts_on_the_disk(root: Path) -> None:
+    parts, _ = parts_of([], root)
+
+    assert [part.disk for part in parts if part.waits] == [False, False, True]
+
+
 def test_no_room_is_found_where_nothing_may_be_written(tmp_path: Path) -> None:
     assert not has_room(tmp_path / "missing")
 

@@ -14,28 +14,30 @@ from fieldapp.start import open_site
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.walking import Look, StoryClock, walk
 from fieldapp.work.headings import heading
-from fieldapp.work.record import discard
 from fieldapp.work.rounds import begin_round
 from schemas.canonical import parse_json, revision_of
-from tests.demo_mine import CODES, PRESENT, session
+from tests.demo_mine import CODES, PRESENT, demo_home, session
 from tests.unit.cli.bundles import written
 from tests.unit.cli.conftest import Terminal, Told, digest_of
 
 CODE = CODES["Day supervisor"]
 
 
-@pytest.fixture
-def bundle(home: Path, tmp_path: Path) -> Path:
+@pytest.fixture(scope="module")
+def round_65(tmp_path_factory: pytest.TempPathFactory) -> bytes:
     """The round that waits to be looked at, as somebody wrote it down elsewhere."""
     clock = StoryClock(PRESENT - timedelta(hours=1))
-    site = open_site(home, now=clock)
+    site = open_site(demo_home(tmp_path_factory.mktemp("elsewhere") / "home"), now=clock)
     with site.store:
         who = session(site, "Day supervisor")
         work = begin_round(site, heading(site, READY).id, who)
         work = walk(site, clock, work, who, Look())
-        discard(site, work)
-        raw = bundle_bytes(work.bundle(clock()))
-    return written(tmp_path / "round-65.json", raw)
+        return bundle_bytes(work.bundle(clock()))
+
+
+@pytest.fixture
+def bundle(round_65: bytes, tmp_path: Path) -> Path:
+    return written(tmp_path / "round-65.json", round_65)
 
 
 def changed(path: Path, **fields: Any) -> Path:
