@@ -97,7 +97,7 @@ def trend_chart(series: Series, months: range, zone: ZoneInfo) -> TrendChart:
             steps=tuple(_name(it, zone) for it in months),
             series=tuple(_drawn(series, numbers, months, zone)),
             lines=tuple(_lines(series)),
-            from_nought=series.measure.summary != "each",
+            from_nought=series.measure.summary != "each" or series.measure.step == 1,
         ),
         numbers,
     )
@@ -113,7 +113,7 @@ def _drawn(
     points = Drawn(
         name=name,
         values=tuple(float(series.points[it].value) for it in numbers),
-        drawn="points",
+        drawn="points" if _is_one_course(series) else "marks",
         at=tuple(_at(series.points[it], months, zone, by_month=by_month) for it in numbers),
         reach=tuple(_reach(series.points[it]) for it in numbers),
     )
@@ -122,6 +122,12 @@ def _drawn(
         return (points,)
     values, places = (points.values[it] for it in asked), (points.at[it] for it in asked)
     return points, Drawn(_("ask why"), tuple(values), "marks", tuple(places))
+
+
+def _is_one_course(series: Series) -> bool:
+    """Tell whether one point follows from the one before: readings of many places don't."""
+    places = {(it.heading_id, it.chainage_m) for point in series.points for it in point.evidence}
+    return series.measure.summary != "each" or series.measure.charted or len(places) == 1
 
 
 def _at(point: Point, months: range, zone: ZoneInfo, *, by_month: bool) -> float:

@@ -21,12 +21,16 @@ def figure_words(measure: Measure, point: Point) -> str:
 
 def value_words(measure: Measure, point: Point) -> str:
     """Give a value with its unit, and how sure a share is."""
-    said = figure_words(measure, point)
+    sure, said = sure_words(point), figure_words(measure, point)
+    return f"{said} ({sure})" if sure else said
+
+
+def sure_words(point: Point) -> str:
+    """Say how sure a share is; nothing where that isn't known."""
     if point.interval is None:
-        return said
+        return ""
     low, high = text(point.interval.low), text(point.interval.high)
-    sure = _("{low} to {high} %, 95 % sure").format(low=low, high=high)
-    return f"{said} ({sure})"
+    return _("{low} to {high} %, 95 % sure").format(low=low, high=high)
 
 
 def at_words(measure: Measure, point: Point, zone: ZoneInfo) -> str:
@@ -41,17 +45,19 @@ def course_words(series: Series) -> str:
         return _("too few to tell a trend")
     if series.newest.at - first.at < LEAST_TIME:
         return _("too short a time to tell a trend")
+    if trend.interval.low == trend.interval.high == 0:
+        return _("no sure trend")
     facts = {
         "low": text(trend.interval.low),
         "high": text(trend.interval.high),
-        "unit": _(series.measure.unit),
+        "unit": "" if series.measure.summary == "count" else f" {_(series.measure.unit)}",
         "much": text(abs(trend.per_year)),
     }
     if trend.interval.low <= 0 <= trend.interval.high:
-        return _("no sure trend ({low} to {high} {unit} a year)").format(**facts)
+        return _("no sure trend ({low} to {high}{unit} a year)").format(**facts)
     if trend.per_year > 0:
-        return _("rises by {much} {unit} a year ({low} to {high})").format(**facts)
-    return _("falls by {much} {unit} a year ({low} to {high})").format(**facts)
+        return _("rises by {much}{unit} a year ({low} to {high})").format(**facts)
+    return _("falls by {much}{unit} a year ({low} to {high})").format(**facts)
 
 
 def usual(series: Series) -> tuple[Decimal, Decimal]:

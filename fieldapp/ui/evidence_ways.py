@@ -3,10 +3,16 @@
 from collections.abc import Callable
 from functools import partial
 from typing import Any, Final
+from zoneinfo import ZoneInfo
 
-from fieldapp.ui.panels.lines_panel import Line
+from fieldapp.report.bolt_test_words import known_lines
+from fieldapp.report.lengths import in_units
+from fieldapp.report.words import sentence
+from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.panels.round_panel import RoundPanel, round_shown
 from fieldapp.ui.translate import _
+from fieldapp.work.bolt_tests import bolt_test
+from fieldapp.work.site import Site
 from fieldapp.work.trends import Evidence
 
 KINDS: Final = {
@@ -14,6 +20,7 @@ KINDS: Final = {
     "event": _("the heading's entry"),
     "damage": _("the rehab list"),
     "walk": _("what was seen there"),
+    "bolt_test": _("what was read"),
 }
 
 
@@ -26,21 +33,37 @@ class EvidenceWays:
             "round": self._round,
             "event": self._entry,
             "damage": self._damage,
+            "bolt_test": self._bolt_test,
         }
 
     def line(self, evidence: Evidence) -> Line:
         """Name what a point stands on, and lead to it."""
         way = self._ways.get(evidence.kind)
         then = partial(way, evidence) if way is not None else None
-        return Line(_(evidence.words), KINDS.get(evidence.kind, ""), then)
+        words = _(in_units(evidence.words, self._shell.site.settings.units))
+        return Line(words, KINDS.get(evidence.kind, ""), then)
 
     def _round(self, evidence: Evidence) -> None:
         shell = self._shell
         job = partial(round_shown, shell.site, evidence.id)
         shell.do(job, then=lambda shown: RoundPanel(shown).open(), lane="long")
 
+    def _bolt_test(self, evidence: Evidence) -> None:
+        job = partial(test_shown, self._shell.site, evidence.id)
+        self._shell.do(job, then=partial(_show_lines, self.line(evidence).title), lane="long")
+
     def _entry(self, evidence: Evidence) -> None:
         self._shell.open("entry", heading_id=evidence.heading_id)
 
     def _damage(self, evidence: Evidence) -> None:
         self._shell.open("rehab_list", damage_id=evidence.id)
+
+
+def test_shown(site: Site, test_id: str) -> tuple[str, ...]:
+    """Say what a test of support came to, and everything that was stated of it."""
+    known, zone = bolt_test(site, test_id), ZoneInfo(site.settings.zone)
+    return sentence(known.result.words), *known_lines(known, site.settings.units, zone)
+
+
+def _show_lines(title: str, said: tuple[str, ...]) -> None:
+    LinesPanel(title, "", [Line("", it) for it in said]).open()

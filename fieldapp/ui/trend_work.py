@@ -10,6 +10,7 @@ from fieldapp.report.trend_words import (
     course_words,
     figure_words,
     limits_words,
+    sure_words,
     value_words,
     why_asked,
 )
@@ -66,9 +67,13 @@ def measure_line(site: Site, what: Measure) -> MeasureLine:
     title = _(what.title)
     if not found:
         return MeasureLine(what.key, title, sentence(NOTHING))
-    (series,), zone = found, ZoneInfo(site.settings.zone)
+    series, zone = found[0], ZoneInfo(site.settings.zone)
     at = at_words(what, series.newest, zone)
     said = f"{figure_words(what, series.newest)}, {at}{BETWEEN}{course_words(series)}"
+    if series.group:
+        said = f"{series.group}: {said}"
+    if len(found) > 1:
+        said += _("; and {n} more").format(n=len(found) - 1)
     return MeasureLine(what.key, title, said, is_known=True)
 
 
@@ -87,16 +92,25 @@ def point_words(series: Series, number: int, zone: ZoneInfo) -> tuple[str, str]:
     """Say a point: when and how much, and whether it asks for its reason."""
     point = series.points[number]
     at = at_words(series.measure, point, zone)
-    value = value_words(series.measure, point)
+    value = figure_words(series.measure, point)
     return f"{at}{BETWEEN}{value}", why_asked(series, number)
 
 
 def stands_on(series: Series, number: int) -> str:
-    """Say how much a point stands on."""
-    found = len(series.points[number].evidence)
+    """Say why a point asks for its reason, how sure it is, and on how much it stands."""
+    return " ".join(sentence(it) for it in _stands_on(series, number) if it)
+
+
+def _stands_on(series: Series, number: int) -> Iterator[str]:
+    point, found = series.points[number], len(series.points[number].evidence)
+    yield why_asked(series, number)
+    yield sure_words(point)
     if not found:
-        return _("Nothing of it happened then.")
-    return counted("It stands on {} record.", "It stands on {} records.", found)
+        yield _("Nothing of it happened then.")
+        return
+    yield counted("It stands on {} record.", "It stands on {} records.", found)
+    if found > 1 and series.measure.summary == "share":
+        yield _("What fell short stands first.")
 
 
 def group_words(series: Series) -> str:

@@ -118,8 +118,8 @@ class TrendScreen(PairedScreen):
     def _show_evidence(self, number: int) -> None:
         series = self._series
         if series is not None:
-            title, why = point_words(series, number, self._zone)
-            note = " ".join(filter(None, (sentence(why), stands_on(series, number))))
+            title, _why = point_words(series, number, self._zone)
+            note = stands_on(series, number)
             lines = [self._ways.line(it) for it in series.points[number].evidence]
             LinesPanel(title, note, lines).open()
 

@@ -13,7 +13,7 @@ from fieldapp.work.authority import at_one_state
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known
 from fieldapp.work.site import Site
-from fieldapp.work.trends import of_damage, of_rounds, of_walks
+from fieldapp.work.trends import of_damage, of_rounds, of_tests, of_walks
 from fieldapp.work.trends.points import (
     GROUPINGS,
     Evidence,
@@ -50,6 +50,8 @@ _GATHERED: Final[tuple[tuple[Measure, Gather], ...]] = (
     (of_rounds.GAP, of_rounds.gaps),
     (of_rounds.LAP, of_rounds.laps),
     (of_rounds.HASTE, of_rounds.in_haste),
+    (of_tests.PASSED, of_tests.passed),
+    (of_tests.LOAD, of_tests.loads),
     (of_damage.FOUND, of_damage.found),
     (of_damage.REPAIRED, of_damage.repaired),
     (of_damage.OVERDUE, of_damage.overdue),

@@ -1,5 +1,6 @@
 """A trend's chart: points at their day, limits by name, no mark by colour alone."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from zoneinfo import ZoneInfo
@@ -165,3 +166,25 @@ def test_one_comes_closer_and_turns_earlier_and_never_leaves_the_months_there_ar
 def test_what_changed_within_a_few_days_says_nothing_of_a_year() -> None:
     assert course_words(readings(days=50, step=2)) == "too short a time to tell a trend"
     assert course_words(readings(days=400)).startswith("no sure trend")
+
+
+def test_readings_of_many_places_are_not_joined_as_if_one_followed_from_the_other() -> None:
+    grade = replace(READ, charted=False)
+    two_places, one_place = (
+        [
+            Sample(NOW - timedelta(days=n), Decimal(3), at_section(n % places), {"mine": ""})
+            for n in range(6)
+        ]
+        for places in (2, 1)
+    )
+    drawn = [
+        trend_chart(it, whole(it), UTC_ZONE).chart.series[0].drawn
+        for said in (two_places, one_place)
+        for it in series_of(grade, said, "mine", Months(UTC_ZONE, NOW))
+    ]
+
+    assert drawn == ["marks", "points"]
+
+
+def at_section(number: int) -> Evidence:
+    return Evidence("walk", str(number), "heading", "seen", Decimal(10 * number))

@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from fieldapp.work.bolt_tests import record_bolt_test
 from fieldapp.work.damage import record_damage
 from fieldapp.work.demo import DEMO_PEOPLE, READY
 from fieldapp.work.demo.story import CUDDY, MAIN
@@ -13,6 +14,7 @@ from fieldapp.work.demo.walking import Look
 from fieldapp.work.trends import GROUPINGS, MEASURES, NoSuchTrend, Series, measure, trends
 from fieldapp.work.trends.points import Evidence, Measure, Sample
 from fieldapp.work.trends.summing import Months, series_of
+from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.round import BoltSeen
 from tests.damages import damage
 from tests.unit.work.conftest import Shift
@@ -104,6 +106,50 @@ def test_a_section_that_nobody_reached_counts_as_not_reached(shift: Shift) -> No
 
     assert one(shift, "reached", CUDDY).newest.value == 50
     assert one(shift, "worn", CUDDY).newest.of == 1
+
+
+def pull(shift: Shift, load_kn: str, **said: object) -> None:
+    """Record a pull of a bar, as the technician does, and let a minute go by."""
+    readings = [{"load_kn": it, "displacement_mm": "2"} for it in ("0", load_kn)]
+    body = {
+        "heading": shift.place(MAIN).id,
+        "kind": "proof pull",
+        "tested_at": shift.clock(),
+        "why": "by the standard's share",
+        "chainage_m": "590.4",
+        "zone": "back",
+        "bolt_type": "RB24",
+        "pulled": readings,
+        "held_min": 1,
+        "rig": "rig 2",
+        "rig_checked_at": shift.clock() - timedelta(days=20),
+    }
+    test = BoltTest.model_validate(body | said)
+    record_bolt_test(shift.site, test, shift.who("Geotechnical technician"), all_the_same=True)
+    shift.wait(minutes=1)
+
+
+def test_only_a_bolt_that_was_pulled_until_it_gave_way_says_at_which_load(shift: Shift) -> None:
+    pull(shift, "85")
+    until = {"kind": "destructive pull", "broke": "anchor slipped", "part_of_support": False}
+    pull(shift, "121.5", **until)
+    (found,) = trends(shift.site, measure("pull-load"), "mine")
+
+    assert found.group == "RB24", "never pooled with bolts of another kind"
+    assert [str(it.value) for it in found.points] == ["121.5"]
+    assert found.newest.evidence[0].words == f"{MAIN}, destructive pull at 590.4 m: passed"
+
+
+def test_another_look_at_a_suspect_counts_to_no_share_of_tests(shift: Shift) -> None:
+    pull(shift, "85")
+    pull(shift, "85", why="suspected", broke="anchor slipped")
+    suspects_aside = one(shift, "tests-passed", MAIN).newest
+    pull(shift, "85", broke="anchor slipped")
+    with_a_failed_one = one(shift, "tests-passed", MAIN).newest
+
+    assert (int(suspects_aside.value), int(suspects_aside.of)) == (100, 1)
+    assert (int(with_a_failed_one.value), int(with_a_failed_one.of)) == (50, 2)
+    assert with_a_failed_one.evidence[0].words.endswith("failed")
 
 
 def test_everything_that_is_followed_is_found_by_its_key_in_every_grouping(shift: Shift) -> None:
