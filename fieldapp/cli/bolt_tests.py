@@ -95,6 +95,33 @@ def show(
     return 0
 
 
+def summary(
+    ctx: typer.Context, heading: OfHeading = None, *, as_json: AsJson = False, home: Home = None
+) -> int:
+    """Say what the tests tell together, by kind, bolt type and ground.
+
+    Example: lastrow bolt-test summary
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.assess.bolt_tests import Together
+        from fieldapp.report.bolt_test_words import together_lines, together_title
+        from fieldapp.work.bolt_tests import together
+
+        found = together(site, heading)
+        if as_json:
+            from pydantic import TypeAdapter
+
+            print(TypeAdapter(tuple[Together, ...]).dump_json(found).decode())
+            return 0
+        for one in found:
+            print(together_title(one))
+            for line in together_lines(one):
+                print(f"  {line}")
+    if not found:
+        print("No test that can be judged is recorded.")
+    return 0
+
+
 def came_to(site: "Site", known: "BoltTestKnown") -> Iterator[str]:
     """Say what a test comes to, and what it opened."""
     from fieldapp.report.bolt_test_words import opened_words

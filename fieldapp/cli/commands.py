@@ -158,6 +158,7 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
             ("due", bolt_tests.due),
             ("list", bolt_tests.made),
             ("show", bolt_tests.show),
+            ("summary", bolt_tests.summary),
         ),
     ),
     (

@@ -2,16 +2,18 @@
 
 from collections.abc import Iterator
 from datetime import datetime, tzinfo
+from decimal import Decimal
 from typing import Final
 
 from assets.translate import _
-from fieldapp.assess.bolt_tests import Due, Opened
+from fieldapp.assess.bolt_tests import Due, Opened, Together
+from fieldapp.assess.bolt_tests.summary import Spread
 from fieldapp.assess.words import beside_crown
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import counted, day, when
 from fieldapp.work.bolt_tests import BoltTestKnown
 from schemas.bodies.bolt_test import BoltTest, PullReading
-from schemas.numbers import text
+from schemas.numbers import rounded, text
 
 KINDS: Final = {
     "proof pull": "proof pull",
@@ -70,6 +72,47 @@ def opened_words(opened: Opened) -> Iterator[str]:
         )
     if "tell the engineer" in opened.then:
         yield _("tell the engineer")
+
+
+def together_title(one: Together) -> str:
+    """Say what was put together: "pull until it gives, RB24, as expected: 7 of 8 passed"."""
+    what = ", ".join(filter(None, (_(KINDS[one.kind]), one.bolt_type, _(one.ground))))
+    if not one.tests:
+        return what
+    passed = _("{passed} of {tests} passed").format(passed=one.passed, tests=one.tests)
+    return f"{what}: {passed}"
+
+
+def together_lines(one: Together) -> Iterator[str]:
+    """Yield what the tests tell together: share, spread, the characteristic value, suspects."""
+    if one.share is not None:
+        low, high = (_percent(it) for it in (one.share.low, one.share.high))
+        told = _("{share} % pass, within {low} to {high} % (95 %, exact)")
+        yield told.format(share=_percent(one.passed_share), low=low, high=high)
+    if one.spread is not None:
+        yield _spread_words(one.spread, one.unit)
+    if one.characteristic is not None:
+        value = f"{text(one.characteristic.value_kn)} kN"
+        told = _("characteristic value {value} ({rule})")
+        yield told.format(value=value, rule=one.characteristic.rule)
+    elif one.kind == "destructive pull":
+        yield _("too few for a characteristic value")
+    if one.beside:
+        told = _("beside these {n} of suspects or that followed, {failed} failed")
+        yield told.format(n=one.beside, failed=one.beside_failed)
+
+
+def _spread_words(spread: Spread, unit: str) -> str:
+    middle = f"{text(spread.mean)} {unit}"
+    least = f"{text(spread.least)} {unit}"
+    if spread.sd is None:
+        return _("mean {mean}, least {least}").format(mean=middle, least=least)
+    told = _("mean {mean}, standard deviation {sd}, variation {cv} %, least {least}")
+    return told.format(mean=middle, sd=text(spread.sd), cv=spread.cv_percent, least=least)
+
+
+def _percent(share: Decimal) -> str:
+    return text(rounded(100 * share, Decimal("0.1")))
 
 
 def known_lines(known: BoltTestKnown, units: Units, zone: tzinfo) -> Iterator[str]:

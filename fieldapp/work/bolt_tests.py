@@ -13,11 +13,13 @@ from fieldapp.assess.bolt_tests import (
     PutIn,
     Replaced,
     Result,
+    Together,
     counts_as_gone,
     due_tests,
     opened_by,
     put_in,
     result_of,
+    summary,
 )
 from fieldapp.work.batches import batches, doubt_entry, in_doubt
 from fieldapp.work.bolt_test_refusals import ask, refuse
@@ -187,6 +189,15 @@ def heading_tests(site: Site, heading_id: str, at: datetime) -> HeadingTests:
         opened_by(it, judged, accepted, _replaced(it, gone)) for it in judged if _opens(it)
     )
     return HeadingTests(place.id, place.body.name, accepted, made, due, opened)
+
+
+def together(site: Site, heading_id: str | None = None) -> tuple[Together, ...]:
+    """Put the tests of every heading together, or of one, like with like."""
+    now = site.now()
+    of = (
+        (heading_tests(site, heading_id, now),) if heading_id else bolt_tests_by_heading(site, now)
+    )
+    return summary([(test.judged, one.rounds) for one in of for test in one.tests])
 
 
 def _opens(one: JudgedTest) -> bool:

@@ -14,7 +14,7 @@ from pydantic import AwareDatetime, Field
 
 from fieldapp.work.damage import NoSuchDamage, correction_entry, damage_entry
 from fieldapp.work.damage_record import SeenDamage
-from fieldapp.work.drafts_of import is_of_damage
+from fieldapp.work.drafts_of import is_of
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, one
@@ -120,7 +120,7 @@ def begun_damages(site: Site) -> tuple[DamageWork, ...]:
             tuple(DamageTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
         )
         for it in drafts.open_drafts()
-        if is_of_damage(it)
+        if is_of(it, "damage")
     )
 
 
@@ -150,6 +150,11 @@ def begin_damage(site: Site, heading_id: str, again: str | None = None) -> Damag
     known = heading_record(site, place.id).damages
     began = next((_where(it) for it in known if it.id == again), {})
     return _begun(site, place.id, began, site.now())
+
+
+def begin_damage_at(site: Site, heading_id: str, began: dict[str, Any]) -> DamageWork:
+    """Begin another damage, of which this much is known; whatever else was begun waits."""
+    return _begun(site, heading(site, heading_id).id, began, site.now())
 
 
 def begin_correction(site: Site, observation_id: str) -> DamageWork:

@@ -8,7 +8,7 @@ from decimal import Decimal
 from fieldapp.assess.demanded import rows_demanded
 from fieldapp.assess.readings import last_row_m
 from fieldapp.work.deviations import granted_for
-from fieldapp.work.drafts_of import is_of_damage
+from fieldapp.work.drafts_of import is_of
 from fieldapp.work.face import face
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one, parents_over
@@ -88,7 +88,7 @@ class OpenRound:
 
 def open_rounds(site: Site, heading_id: str | None = None) -> tuple[OpenRound, ...]:
     """Give every round that is being recorded here, or only those of one heading."""
-    drafts = (it for it in site.store.drafts.open_drafts() if not is_of_damage(it))
+    drafts = (it for it in site.store.drafts.open_drafts() if is_of(it, "round"))
     abouts = [(it.draft_id, DraftAbout.model_validate_json(it.about)) for it in drafts]
     return tuple(
         _open(site, draft_id, about)

@@ -29,6 +29,7 @@ from tests.house.tree import name_of, syntax
 MAKERS = (
     "fieldapp/work/questions/",
     "fieldapp/work/damage_questions.py",
+    "fieldapp/work/bolt_test_questions.py",
     "fieldapp/work/board.py",
     "fieldapp/work/shifts.py",
     "fieldapp/work/trends/",
@@ -60,6 +61,7 @@ SAID_BY = (
     "Choice",
     "DamageChoice",
     "DamageDigits",
+    "Digits",
     "choice",
     "answer",
     "Breach",

@@ -9,7 +9,9 @@ from time import sleep
 import pytest
 
 from fieldapp.ui import theme
+from fieldapp.ui.bolt_test_work import ResultWords
 from fieldapp.ui.evidence_ways import EvidenceWays
+from fieldapp.ui.panels.bolt_test_panel import BoltTestPanel
 from fieldapp.ui.panels.cards_panel import CardsPanel
 from fieldapp.ui.panels.dispute_panel import DisputePanel
 from fieldapp.ui.panels.folder_panel import FolderPanel
@@ -123,6 +125,7 @@ WAYS = (
     Way(PasswordPanel, "share_folder", ()),
     Way(CardsPanel, "share_folder", ()),
     Way(RepairPanel, "share_folder", ()),
+    Way(BoltTestPanel, "share_folder", ()),
     Way(BeforeAfterSheet, "share_folder", ()),
     Way(LinesPanel, "share_folder", ()),
     Way(RoundPanel, "share_folder", ()),
@@ -146,6 +149,7 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     BeforeAfterSheet: lambda hands: before_and_after(hands),
     LinesPanel: lambda hands: what_a_point_stands_on(hands),
     RoundPanel: lambda hands: RoundPanel(round_shown(hands.site, a_signed_round(hands).id)),
+    BoltTestPanel: lambda _hands: BoltTestPanel("proof pull", "at 590.4 m", ResultWords(), ""),
 }
 """Those that lie there only when an office, another tablet or a server was heard, a photo is kept,
 damage is known, or a point of a trend is touched: what leads to them is walked elsewhere."""

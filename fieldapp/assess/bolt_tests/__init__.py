@@ -12,6 +12,7 @@ from fieldapp.assess.bolt_tests.judged import bolt_of, result_of
 from fieldapp.assess.bolt_tests.pull import beyond_the_thread
 from fieldapp.assess.bolt_tests.put_in import PutIn, put_in
 from fieldapp.assess.bolt_tests.result import Result
+from fieldapp.assess.bolt_tests.summary import Together, summary
 
 __all__ = [
     "Due",
@@ -20,6 +21,7 @@ __all__ = [
     "PutIn",
     "Replaced",
     "Result",
+    "Together",
     "beyond_the_thread",
     "bolt_of",
     "counts_as_gone",
@@ -27,4 +29,5 @@ __all__ = [
     "opened_by",
     "put_in",
     "result_of",
+    "summary",
 ]

@@ -57,10 +57,14 @@ class Reporting:
         for what, name in EVENTS:
             sheet.offer(name, partial(self._ask_where, what, name))
         sheet.offer(_("Damage"), self._to_damage, _("to support that stands"))
+        sheet.offer(_("Bolt tests"), self._to_tests, _("due, made, record one"))
         sheet.open()
 
     def _to_damage(self) -> None:
         self._shell.open("damage", heading_id=self._heading_id)
+
+    def _to_tests(self) -> None:
+        self._shell.open("bolt_tests", heading_id=self._heading_id)
 
     def _ask_where(self, what: EventWhat, name: str) -> None:
         if what == "fired":

@@ -1,6 +1,8 @@
 """The screens: each is one .py and one .kv of the same name, listed here."""
 
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.screens.bolt_test import BoltTestScreen
+from fieldapp.ui.screens.bolt_tests import BoltTestsScreen
 from fieldapp.ui.screens.damage import DamageScreen
 from fieldapp.ui.screens.entry import EntryScreen
 from fieldapp.ui.screens.find_label import FindLabelScreen
@@ -25,6 +27,8 @@ SCREENS: tuple[type[PairedScreen], ...] = (
     RehabListScreen,
     TrendsScreen,
     TrendScreen,
+    BoltTestsScreen,
+    BoltTestScreen,
     StandardScreen,
     ShareFolderScreen,
     SettingsScreen,

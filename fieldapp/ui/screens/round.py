@@ -301,7 +301,8 @@ class RoundScreen(PairedScreen):
     def more(self) -> None:
         """Offer what is asked seldom: rows, profile, notes, an earlier question."""
         if self.view is not None:
-            self.sheets.more(self.view.asked, self.ask_again, self.photos)
+            tests = partial(self.shell.open, "bolt_tests", heading_id=self.heading_id)
+            self.sheets.more(self.view.asked, self.ask_again, self.photos, tests)
 
     def photos(self) -> None:
         """Show the photos of this round."""

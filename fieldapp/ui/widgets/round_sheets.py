@@ -164,8 +164,9 @@ class Sheets:
         asked: Sequence[Question],
         again: Callable[[Question], None],
         photos: Callable[[], None],
+        tests: Callable[[], None],
     ) -> None:
-        """Offer rows, profile, notes, photos, and every answered question once more."""
+        """Offer rows, profile, notes, photos, tests, and every answered question once more."""
         sheet = KeySheet(_("More about this round"))
         now = _("now {n}").format(n=self.work.seen.rows_planned)
         answered = [question for question in asked if question.answered]
@@ -179,6 +180,7 @@ class Sheets:
         sheet.offer(_("Overbreak"), self._width, _("width and rise"))
         sheet.offer(_("Note"), self._notes, _("pick a phrase"))
         sheet.offer(_("Photos"), photos, _("take, draw, measure"))
+        sheet.offer(_("Bolt tests"), tests, _("due, made"))
         sheet.open()
 
     def _rows(self) -> None:

@@ -72,3 +72,18 @@ def test_a_reading_and_a_day_are_refused_where_they_are_none(
     assert reading.sentence == "“85” is no reading of a pull."
     assert day.sentence == "“20 April” is no date."
     assert "No test is recorded." in lastrow("bolt-test", "list", "--home", home).out
+
+
+def test_the_summary_says_the_share_that_passed_with_its_interval(
+    lastrow: Terminal, home: Path
+) -> None:
+    nothing = lastrow("bolt-test", "summary", "--home", home).out
+    record(lastrow, home, *PULL, *CALIBRATED)
+    told = lastrow("bolt-test", "summary", MAIN, "--home", home).out
+    (one,) = lastrow("bolt-test", "summary", "--json", "--home", home).json
+
+    assert nothing == "No test that can be judged is recorded.\n"
+    assert "proof pull, RB24, ground not known: 1 of 1 passed" in told
+    assert "100.0 % pass, within 2.5 to 100.0 % (95 %, exact)" in told
+    assert "mean 85.0 kN, least 85.0 kN" in told
+    assert (one["passed"], one["tests"], one["spread"]["mean"]) == (1, 1, "85.0")

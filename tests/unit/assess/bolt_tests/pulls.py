@@ -6,6 +6,7 @@ from typing import Any
 
 from fieldapp.assess.bolt_tests import JudgedTest, PutIn, Result, result_of
 from schemas.bodies.bolt_test import BoltTest
+from schemas.standard import Standard
 from tests.standards import changed
 
 TESTED = datetime(2031, 5, 6, 9, tzinfo=UTC)
@@ -67,3 +68,24 @@ def a_round(number: int, /, **said: Any) -> PutIn:
         "crew": "crew A",
     }
     return PutIn(**(body | said))
+
+
+def changed_to(*, destructive_kn: str) -> Standard:
+    """Give the demo's standard with another least load for bars pulled until they give."""
+
+    def change(document: Any) -> None:
+        for rule in document["bolt_tests"]:
+            if rule.get("kind") == "destructive":
+                rule["proof_kn"] = destructive_kn
+
+    return changed(change)
+
+
+def pulled_to_the_end(load_kn: str, **said: Any) -> BoltTest:
+    """Give a bar put in for the test, that gave at a load."""
+    said = {"kind": "destructive pull", "part_of_support": False, "broke": "bar", **said}
+    return pull((0, 0), (load_kn, 9), **said)
+
+
+def judged_by(standard: Standard, test: BoltTest) -> JudgedTest:
+    return JudgedTest(f"{test.pulled[-1].load_kn}", test, result_of(test, standard))

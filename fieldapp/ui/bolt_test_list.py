@@ -1,0 +1,185 @@
+"""What the list of bolt tests asks its worker for, and the words it writes; no widgets here."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from fieldapp.assess.bolt_tests import Opened, Together
+from fieldapp.report.bolt_test_words import (
+    KINDS,
+    due_title,
+    due_why,
+    kind_words,
+    opened_words,
+    place_words,
+    together_lines,
+    together_title,
+)
+from fieldapp.report.lengths import chainage_words
+from fieldapp.report.words import BETWEEN, sentence, when
+from fieldapp.ui.bolt_test_work import NO_RESULT, ResultWords, result_words
+from fieldapp.ui.names import short
+from fieldapp.ui.translate import _
+from fieldapp.work.bolt_test_draft import BoltTestWork, begun_bolt_tests
+from fieldapp.work.bolt_tests import (
+    BoltTestKnown,
+    HeadingTests,
+    bolt_tests_by_heading,
+    heading_tests,
+    together,
+)
+from fieldapp.work.called import called
+from fieldapp.work.damage_draft import DamageWork, begin_damage_at, begun_damages
+from fieldapp.work.headings import heading
+from fieldapp.work.site import Site
+from schemas.findings import Verdict
+
+
+@dataclass(frozen=True)
+class TestLine:
+    """One line of the list: tests that are due, what a failed one opened, or one that was made."""
+
+    verdict: str
+    title: str
+    detail: str
+    heading_id: str
+    began: Mapping[str, Any] | None = None
+    """What a test begins with that is made for it; None: nothing is due."""
+    known: BoltTestKnown | None = None
+    opened: Opened | None = None
+    place: str = ""
+    """Where and when it was made."""
+    result: ResultWords = NO_RESULT
+    follows: str = ""
+    """What it opened, in sentences."""
+
+
+@dataclass(frozen=True)
+class BegunTest:
+    """A test that was begun on this tablet and neither kept nor discarded."""
+
+    work: BoltTestWork
+    where: str
+    what: str
+
+
+@dataclass(frozen=True)
+class TestsPage:
+    """Everything that the list shows."""
+
+    due: tuple[TestLine, ...]
+    made: tuple[TestLine, ...]
+    together: tuple[TestLine, ...]
+    """What was made put together, like with like."""
+    begun: tuple[BegunTest, ...]
+    waiting: int
+    """How many tests are due by now."""
+    failed: int
+    """How many failed ones left something open."""
+
+
+def tests_page(site: Site, heading_id: str) -> TestsPage:
+    """Look at the tests of every heading, or of one."""
+    now = site.now()
+    known = (
+        (heading_tests(site, heading_id, now),) if heading_id else bolt_tests_by_heading(site, now)
+    )
+    made = [it for one in known for it in one.tests]
+    newest = sorted(made, key=lambda it: (it.test.tested_at, it.id), reverse=True)
+    opened = {it.failed.id: it for one in known for it in one.opened}
+    due = [it for one in known for it in one.due if it.is_due(now)]
+    return TestsPage(
+        due=tuple(_in_order([line for one in known for line in _due_lines(site, one)])),
+        made=tuple(made_line(site, it, opened.get(it.id)) for it in newest),
+        together=tuple(_together(it) for it in together(site, heading_id or None)),
+        begun=tuple(_begun(site, it) for it in begun_bolt_tests(site)),
+        waiting=sum(it.tests for it in due),
+        failed=sum(it.is_open for it in opened.values()),
+    )
+
+
+def _together(one: Together) -> TestLine:
+    told = tuple(together_lines(one))
+    return TestLine(
+        verdict="",
+        title=together_title(one),
+        detail="; ".join(told[:2]),
+        heading_id="",
+        follows=" ".join(map(sentence, told)),
+    )
+
+
+def _in_order(lines: list[TestLine]) -> list[TestLine]:
+    """Put first what a failed test opened, then what is due, then what will be."""
+    order = [str(Verdict.REWORK), str(Verdict.NOT_LOOKED_AT), ""]
+    return sorted(lines, key=lambda it: order.index(it.verdict))
+
+
+def _due_lines(site: Site, known: HeadingTests) -> Iterator[TestLine]:
+    now, zone, units = site.now(), ZoneInfo(site.settings.zone), site.settings.units
+    name = short(known.heading)
+    by_id = {it.id: it for it in known.tests}
+    for opened in known.opened:
+        if opened.is_open:
+            yield made_line(site, by_id[opened.failed.id], opened)
+    for due in known.due:
+        yield TestLine(
+            verdict=str(Verdict.NOT_LOOKED_AT) if due.is_due(now) else "",
+            title=f"{name}{BETWEEN}{due_title(due, now, zone)}",
+            detail=due_why(due, units),
+            heading_id=known.heading_id,
+            began={"kind": due.kind, "why": due.why, "bolt_type": due.bolt_type},
+        )
+
+
+def made_line(site: Site, known: BoltTestKnown, opened: Opened | None) -> TestLine:
+    """Put one test that was made into words, with what it opened."""
+    zone, units = ZoneInfo(site.settings.zone), site.settings.units
+    where = chainage_words(known.test.chainage_m, units)
+    outcome, at = _(known.result.outcome), when(known.test.tested_at, zone)
+    told = tuple(opened_words(opened)) if opened else ()
+    still_open = "; ".join(told) if opened and opened.is_open else ""
+    return TestLine(
+        verdict=str(known.result.verdict),
+        title=f"{short(known.heading)}, {where}{BETWEEN}{kind_words(known.test)}: {outcome}",
+        detail=still_open or f"{at}: {known.result.because}",
+        heading_id=known.heading_id,
+        known=known,
+        opened=opened,
+        began=_following(known, opened),
+        place=f"{place_words(known.test, units)}, {at}",
+        result=result_words(known.result),
+        follows=" ".join(map(sentence, told)),
+    )
+
+
+def _following(known: BoltTestKnown, opened: Opened | None) -> Mapping[str, Any] | None:
+    """Give what a test begins with that follows a failed one."""
+    if opened is None or not opened.tests:
+        return None
+    said = {"kind": opened.kind, "why": "follows a failed test", "after": known.id}
+    return said | {"bolt_type": known.test.bolt_type}
+
+
+def gone_begun(site: Site, known: BoltTestKnown) -> DamageWork:
+    """Go on with the damage that a failed bolt is, or begin it: touched twice it is one."""
+    began = _gone(known)
+    begun = (it for it in begun_damages(site) if it.about.began == began)
+    return next(begun, None) or begin_damage_at(site, known.heading_id, began)
+
+
+def _gone(known: BoltTestKnown) -> dict[str, Any]:
+    """Give what is known of that damage: what it is, and where."""
+    test = known.test
+    broke = test.broke in ("bar", "thread")
+    said = test.model_dump(mode="json", include={"chainage_m", "s_m", "zone"}, exclude_none=True)
+    note = _("failed test {test}").format(test=called(known.id))
+    return {**said, "kind": "bolt broken" if broke else "bolt pulled", "note": note}
+
+
+def _begun(site: Site, work: BoltTestWork) -> BegunTest:
+    where = short(heading(site, work.about.heading_id).body.name)
+    kind = work.said.get("kind")
+    what = _(KINDS[kind]) if kind else _("bolt test")
+    return BegunTest(work, where, what)

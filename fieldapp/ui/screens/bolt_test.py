@@ -1,0 +1,228 @@
+"""One test of support: one question or reading at a time, the pull growing, what it comes to.
+
+Every reading is on the disk before it shows; nothing counts before it is kept.
+"""
+
+from collections.abc import Callable, Mapping
+from decimal import Decimal
+from functools import partial
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.ui.bolt_test_work import (
+    NOT_YET,
+    BoltTestPage,
+    ResultWords,
+    bolt_test_page,
+    opened_test,
+)
+from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.letters_panel import LettersPanel
+from fieldapp.ui.translate import _
+from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.ui.widgets.caution_line import CautionLine
+from fieldapp.ui.widgets.header import Header
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.pull_plot import PullPlot
+from fieldapp.ui.widgets.question_panel import QuestionPanel
+from fieldapp.ui.widgets.rank_card import RankCard
+from fieldapp.work.asked import Asked, Choice
+from fieldapp.work.bolt_test_draft import (
+    BoltTestTouch,
+    BoltTestWork,
+    discard_test,
+    hold_timed,
+    keep_bolt_test,
+    keep_test_touch,
+    undo_test,
+)
+from fieldapp.work.bolt_test_refusals import KeepItSo
+from fieldapp.work.bolt_tests import Recorded
+from schemas.trouble import Trouble
+
+__all__ = [
+    "BoltTestScreen",
+    "CautionLine",
+    "Header",
+    "Key",
+    "KeyRow",
+    "PullPlot",
+    "QuestionPanel",
+    "RankCard",
+]
+
+LONGEST_NAME = 40
+EVERY_S = 0.5
+"""How often the running hold is shown anew."""
+
+
+class BoltTestScreen(PairedScreen):
+    """One test on its way to being kept."""
+
+    page: BoltTestPage | None = ObjectProperty(None, allownone=True)
+    heading_id = StringProperty()
+    title = StringProperty()
+    subtitle = StringProperty()
+    result: ResultWords = ObjectProperty(NOT_YET, rebind=True)
+    points = ListProperty()
+    held = StringProperty()
+    """How long the hold timer has been running; empty: it is not."""
+    pulls = BooleanProperty(False)
+    wide = BooleanProperty(True)
+    busy = BooleanProperty(False)
+    can_undo = BooleanProperty(False)
+    can_keep = BooleanProperty(False)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._list_of = ""
+        self._ticking = Clock.create_trigger(self._tick, EVERY_S, interval=True)
+
+    def opened(
+        self,
+        heading_id: str,
+        began: Mapping[str, Any] | None = None,
+        test_id: str | None = None,
+        list_of: str = "",
+    ) -> None:
+        """Go on with a test that was begun here, or begin one with what is known of it.
+
+        Once it is kept, the list of `list_of` is shown: of one heading, or of all.
+        """
+        self._list_of = list_of
+        self.heading_id, self.title, self.subtitle, self.page = heading_id, "", "", None
+        self.busy, self.can_keep, self.can_undo, self.result = False, False, False, NOT_YET
+        self.points, self.pulls, self.held = [], False, ""
+        self._ticking.cancel()
+        self.ids.question.show(None)
+        shell = self.shell
+        job = partial(opened_test, shell.site, heading_id, began or {}, test_id)
+        shell.do(job, then=self._take, otherwise=shell.go_back)
+
+    # --- one touch ----------------------------------------------------------------------------
+
+    def answer(self, choice: Choice) -> None:
+        """Give the answer that stands on a chip."""
+        if choice.says:
+            self._say(choice.says)
+        elif self.page is not None and self.page.question is not None:
+            key = self.page.question.key
+            title = _(self.page.question.ask)
+            LettersPanel(title, lambda name: self._say({key: name}), longest=LONGEST_NAME).open()
+
+    def other_value(self, question: Asked) -> None:
+        """Ask for a value that stands on no chip."""
+        digits = question.digits
+        if digits is not None:
+            self.shell.ask_number(
+                _(question.ask),
+                lambda typed: self._say(digits.says(Decimal(typed))),
+                unit=digits.unit,
+                limit=_(digits.limit),
+                largest=digits.largest,
+            )
+
+    def time_hold(self) -> None:
+        """Start the hold timer, or stop it."""
+        self._send(lambda page: hold_timed(self.shell.site, page.work, self._by))
+
+    def undo(self) -> None:
+        """Take the last touch back."""
+        self._send(lambda page: undo_test(self.shell.site, page.work, self._by))
+
+    def keep(self) -> None:
+        """Keep it: it counts from then on."""
+        self._keep(all_the_same=False)
+
+    def discard(self) -> None:
+        """Ask whether what was begun is to go."""
+        sheet = KeySheet(_("Discard what was read here?"), _("Nothing of it counted yet."))
+        sheet.offer(_("Discard it"), self._discard, role="grave")
+        sheet.open()
+
+    def no_entry(self) -> None:
+        """State no entry at once; the next touch confirms."""
+        self.shell.no_entry(heading_id=self.heading_id)
+
+    # --- inside -------------------------------------------------------------------------------
+
+    @property
+    def _by(self) -> str | None:
+        session = self.shell.session
+        return session.person_id if session else None
+
+    def _say(self, says: dict[str, Any]) -> None:
+        shell = self.shell
+        touch = BoltTestTouch(at=shell.now(), by=self._by, says=says)
+        self._send(lambda page: keep_test_touch(shell.site, page.work, touch))
+
+    def _send(self, step: Callable[[BoltTestPage], BoltTestWork]) -> None:
+        page, shell = self.page, self.shell
+        if self.busy or page is None:
+            return
+        self.busy = True
+
+        def job() -> BoltTestPage:
+            return bolt_test_page(shell.site, step(page))
+
+        shell.do(job, then=self._take, otherwise=self._not_kept)
+
+    def _keep(self, *, all_the_same: bool) -> None:
+        page, shell = self.page, self.shell
+        if self.busy or page is None or not page.can_keep or shell.session is None:
+            return
+        self.busy = True
+        job = partial(keep_bolt_test, shell.site, page.work, shell.session)
+        shell.do(lambda: job(all_the_same=all_the_same), then=self._kept, on_trouble=self._asked)
+
+    def _asked(self, trouble: Trouble) -> None:
+        self._not_kept()
+        if isinstance(trouble, KeepItSo):
+            self.shell.say(trouble, partial(self._keep, all_the_same=True), _("Keep it so"))
+        else:
+            self.shell.say(trouble)
+
+    def _not_kept(self) -> None:
+        self.busy = False
+
+    def _kept(self, recorded: Recorded) -> None:
+        self.busy = False
+        self.shell.go_back()
+        self.shell.open("bolt_tests", heading_id=self._list_of, test_id=recorded.known.id)
+
+    def _discard(self) -> None:
+        page, shell = self.page, self.shell
+        if page is not None:
+            job = partial(discard_test, shell.site, page.work)
+            shell.do(job, then=lambda _done: shell.go_back())
+
+    def _take(self, page: BoltTestPage) -> None:
+        if page.heading_id != self.heading_id:
+            return
+        self.busy, self.page = False, page
+        self.title = page.name
+        self.subtitle = page.where or _("test of support")
+        self.result = page.result
+        self.pulls = page.pulls
+        self.points = page.points
+        self.can_undo, self.can_keep = page.work.can_undo, page.can_keep
+        done = _("Everything is read: look at it once more, then keep it.")
+        self.ids.question.show(page.question, done)
+        plot = self.ids.plot
+        plot.load_kn, plot.slip_mm = page.load_kn, page.slip_mm
+        self._tick(0)
+        if self.held:
+            self._ticking()
+        else:
+            self._ticking.cancel()
+
+    def _tick(self, _elapsed: float) -> None:
+        held = self.page.held(self.shell.now()) if self.page else None
+        if held is None:
+            self.held = ""
+            return
+        minutes, seconds = divmod(max(0, int(held.total_seconds())), 60)
+        self.held = f"{minutes}:{seconds:02}"

@@ -1,0 +1,43 @@
+"""What is asked of damage and on a walk: a question, its answers, and what each of them says."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any, Final
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One answer on a chip or key."""
+
+    label: str
+    says: dict[str, Any]
+    note: str = ""
+    words: str = ""
+    """What it stands for, in the standard's own words."""
+
+
+CARDS: Final = Choice("Cards", {}, "in words")
+"""Says nothing by itself: it leads to the answers with their words."""
+UNKNOWN: Final = "?"
+
+
+@dataclass(frozen=True)
+class Digits:
+    """An answer typed on the large pad."""
+
+    unit: str
+    limit: str
+    largest: str
+    says: Callable[[Decimal], dict[str, Any]]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One thing to look at."""
+
+    key: str
+    ask: str
+    hint: str
+    choices: tuple[Choice, ...]
+    digits: Digits | None = None

@@ -1,0 +1,206 @@
+"""A test of support on its way to being kept: the fold of its touches.
+
+Each reading is on the disk before it is shown: a pull can't be made twice. Killed half-way it
+comes back at the same reading. Nothing of it counts before it is kept.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from functools import cached_property
+from typing import Any, Final, Literal
+
+from pydantic import AwareDatetime, Field
+
+from fieldapp.work.bolt_tests import Recorded, bolt_test_entries
+from fieldapp.work.drafts_of import is_of
+from fieldapp.work.headings import heading
+from fieldapp.work.site import Session, Site
+from fieldapp.work.writing import new_thing_id
+from schemas.bodies.bolt_test import BoltTest
+from schemas.part import Own
+
+NEEDED: Final = ("kind", "why", "chainage_m", "zone")
+"""Without these nobody could find the bolt: it can't be kept yet."""
+LOAD_NOW: Final = "load_now"
+"""A load that was read, while its displacement is awaited."""
+CORE: Final = "core"
+"""The strength of one more core."""
+NO_MORE: Final = "no_more"
+"""Everything was read."""
+HOLD_FROM: Final = "hold_from"
+"""When the hold timer was started; None: it is stopped."""
+NOT_OF_THE_BODY: Final = (LOAD_NOW, CORE, NO_MORE, HOLD_FROM)
+_MINUTE: Final = timedelta(minutes=1)
+
+
+class BoltTestTouch(Own):
+    """What one touch said, and who touched; `undone` takes the last standing one back."""
+
+    at: AwareDatetime
+    by: str | None = None
+    says: dict[str, Any] = Field(default_factory=dict)
+    undone: bool = False
+
+
+class BoltTestAbout(Own):
+    """What a draft of a test begins from."""
+
+    draft: Literal["bolt_test"]
+    heading_id: str
+    began: dict[str, Any]
+    """What is known before the first touch: of a test that is due, which and why."""
+    began_at: AwareDatetime
+
+
+@dataclass(frozen=True)
+class BoltTestWork:
+    """One test as it stands: what it began as, and every touch since."""
+
+    test_id: str
+    about: BoltTestAbout
+    touches: tuple[BoltTestTouch, ...] = ()
+
+    @cached_property
+    def standing(self) -> tuple[BoltTestTouch, ...]:
+        """The touches that have not been taken back."""
+        standing: list[BoltTestTouch] = []
+        for touch in self.touches:
+            if not touch.undone:
+                standing.append(touch)
+            elif standing:
+                standing.pop()
+        return tuple(standing)
+
+    @cached_property
+    def said(self) -> dict[str, Any]:
+        """Everything that stands: a field that is not in it was never answered."""
+        said = dict(self.about.began)
+        for touch in self.standing:
+            said = _told(said, touch.says)
+        return said
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether a touch is left to take back."""
+        return bool(self.standing)
+
+    @property
+    def readings(self) -> tuple[Mapping[str, str], ...]:
+        """Load and displacement, one after another."""
+        return tuple(self.said.get("pulled", ()))
+
+    @property
+    def tested_at(self) -> datetime:
+        """When something was read last; before that, when it was begun."""
+        read = (it.at for it in self.standing if _READ & it.says.keys())
+        return max(read, default=self.about.began_at)
+
+    @property
+    def held_since(self) -> datetime | None:
+        """When the hold timer was started that is running."""
+        since = self.said.get(HOLD_FROM)
+        return None if since is None else datetime.fromisoformat(since)
+
+    @property
+    def test(self) -> BoltTest | None:
+        """The test; None while nobody could find the bolt by what was said."""
+        if any(self.said.get(name) is None for name in NEEDED):
+            return None
+        body = {name: it for name, it in self.said.items() if name not in NOT_OF_THE_BODY}
+        body |= {"heading": self.about.heading_id, "tested_at": self.tested_at}
+        return BoltTest.model_validate({name: it for name, it in body.items() if it is not None})
+
+
+_READ: Final = frozenset({LOAD_NOW, "displacement_mm", "torque_nm", CORE})
+
+
+def begun_bolt_tests(site: Site) -> tuple[BoltTestWork, ...]:
+    """Give every test that was begun here and is neither kept nor discarded."""
+    drafts = site.store.drafts
+    return tuple(
+        BoltTestWork(
+            it.draft_id,
+            BoltTestAbout.model_validate_json(it.about),
+            tuple(BoltTestTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
+        )
+        for it in drafts.open_drafts()
+        if is_of(it, "bolt_test")
+    )
+
+
+def begin_bolt_test(site: Site, heading_id: str, began: Mapping[str, Any]) -> BoltTestWork:
+    """Go on with what is being tested in a heading, or begin: on disk before this returns.
+
+    A test begins with what is known of it. What else was begun there waits, unless nothing more
+    is known of this one than the heading.
+    """
+    place = heading(site, heading_id)
+    here = (it for it in begun_bolt_tests(site) if it.about.heading_id == place.id)
+    going_on = next((it for it in here if not began or it.about.began == began), None)
+    if going_on is not None:
+        return going_on
+    about = BoltTestAbout(
+        draft="bolt_test", heading_id=place.id, began=dict(began), began_at=site.now()
+    )
+    draft_id = new_thing_id(site)
+    site.store.drafts.begin(draft_id, about.model_dump_json().encode())
+    return BoltTestWork(draft_id, about)
+
+
+def keep_test_touch(site: Site, work: BoltTestWork, touch: BoltTestTouch) -> BoltTestWork:
+    """Put one touch on disk, then give the work that follows from it."""
+    line = touch.model_dump_json(exclude_defaults=True).encode()
+    site.store.drafts.touch(work.test_id, line)
+    return replace(work, touches=(*work.touches, touch))
+
+
+def undo_test(site: Site, work: BoltTestWork, by: str | None) -> BoltTestWork:
+    """Take the last standing touch back; nothing to take back changes nothing."""
+    if not work.can_undo:
+        return work
+    return keep_test_touch(site, work, BoltTestTouch(at=site.now(), by=by, undone=True))
+
+
+def hold_timed(site: Site, work: BoltTestWork, by: str | None) -> BoltTestWork:
+    """Start the hold timer; touched again it stops, and the whole minutes are the hold."""
+    since, now = work.held_since, site.now()
+    says: dict[str, Any] = {HOLD_FROM: now.isoformat()}
+    if since is not None:
+        says = {HOLD_FROM: None, "held_min": max(0, (now - since) // _MINUTE)}
+    return keep_test_touch(site, work, BoltTestTouch(at=now, by=by, says=says))
+
+
+def keep_bolt_test(
+    site: Site, work: BoltTestWork, session: Session, *, all_the_same: bool = False
+) -> Recorded:
+    """State it: the entries are there and the draft is closed, in one step.
+
+    Raises
+    ------
+    BoltTestRefused, KeepItSo
+        As for `record_bolt_test`; the draft stays as it was.
+    """
+    test = work.test
+    assert test is not None  # noqa: S101 - the key is there once the bolt can be found
+    entries, recorded = bolt_test_entries(
+        site, test, session, thing_id=work.test_id, all_the_same=all_the_same
+    )
+    site.store.drafts.finish(work.test_id, entries)
+    return recorded
+
+
+def discard_test(site: Site, work: BoltTestWork) -> None:
+    """Discard what was begun and is not to be kept."""
+    site.store.drafts.finish(work.test_id, [])
+
+
+def _told(said: dict[str, Any], says: Mapping[str, Any]) -> dict[str, Any]:
+    """Fold what one touch said into what was said before."""
+    said = dict(said)
+    if "displacement_mm" in says:
+        reading = {"load_kn": said.pop(LOAD_NOW), "displacement_mm": says["displacement_mm"]}
+        return said | {"pulled": [*said.get("pulled", ()), reading]}
+    if CORE in says:
+        return said | {"cores_mpa": [*said.get("cores_mpa", ()), says[CORE]]}
+    return said | dict(says)

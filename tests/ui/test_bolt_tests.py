@@ -1,0 +1,88 @@
+"""A pull under a glove: due, read one after another, failed, followed; also after a cut."""
+
+from collections.abc import Iterator
+from pathlib import Path
+from time import sleep
+
+import pytest
+
+from fieldapp.ui.widgets.bounce import BOUNCE_S
+from fieldapp.work.bolt_tests import bolt_tests
+from tests.ui.harness import Tablet
+from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
+from tests.ui.uilint import faults_both_ways
+
+pytestmark = pytest.mark.window
+
+OPEN = "4180 Main"
+TECHNICIAN = "Geotechnical technician"
+DUE = "4180 Main\N{NO-BREAK SPACE}· 3 of 3 proof pull, RB24"
+
+
+@pytest.fixture
+def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
+    with at_the_demo(tablet, tmp_path) as hands:
+        hands.signed_in(TECHNICIAN)
+        yield hands
+
+
+def answer(hands: Hands, *labels: str) -> None:
+    """Touch one chip after the other, each once it takes a touch."""
+    for label in labels:
+        hands.sees(label)
+        sleep(BOUNCE_S)
+        hands.tap(label)
+
+
+def typed(hands: Hands, number: str) -> None:
+    answer(hands, "Other…")
+    hands.type(number)
+    hands.rest()
+
+
+def test_a_pull_is_due_read_cut_off_gone_on_with_and_failed(hands: Hands) -> None:
+    hands.tap("Rehab list", "Bolt tests")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap(DUE)
+    typed(hands, "609.4")
+    answer(hands, "back")
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "?", "crew A", "?", "Another")
+    hands.type("abc", done="Write it")
+    typed(hands, "20")
+    answer(hands, "0", "0", "20", "2", "85", "4")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Hold timer")
+    hands.clock.go_on(seconds=75)
+
+    hands.switch_off_and_on()
+    hands.signed_in(TECHNICIAN)
+    hands.go("bolt_tests")
+    hands.tap("Go on")
+    hands.sees("1:15")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Stop hold")
+    answer(hands, "No more", "anchor slipped")
+    assert faults_both_ways(hands.tablet) == []
+    assert "Failed" in hands.tablet.texts()
+    hands.tap("Keep")
+
+    (kept,) = bolt_tests(hands.site)
+    assert (kept.result.outcome, len(kept.test.pulled), kept.test.held_min) == ("failed", 3, 1)
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Return")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Made", "Summary")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Due", "Made", "4180 Main, 609.4 m\N{NO-BREAK SPACE}· proof pull, RB24: failed")
+    hands.tap("Record as damage")
+    assert hands.is_at("damage")
+
+
+def test_nothing_is_cut_where_names_are_long(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_mine(tablet, tmp_path, long_names) as hands:
+        hands.signed_in("Engineer")
+        hands.go("bolt_tests")
+        assert faults_both_ways(hands.tablet) == []
+        hands.go("bolt_test", heading_id=hands.heading_id(LONG_NAMES[0]))
+        assert faults_both_ways(hands.tablet) == []
