@@ -124,7 +124,11 @@ class Seen:
         }
 
     def doubt_m(self, method: Method, own_m: Decimal | None) -> Decimal:
-        """Give the standard uncertainty of a reading: its method's, or its own if greater [m]."""
+        """Give the standard uncertainty of a reading: its method's, or its own if greater [m].
+
+        They are two evaluations of one doubt, so they are not added up: each of its causes is
+        counted once. Source: JCGM 100:2008, 4.3.10.
+        """
         return max(self.doubts_m[method], own_m or Decimal(0))
 
 

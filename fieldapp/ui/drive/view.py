@@ -44,6 +44,11 @@ class Window:
     width: float
     height: float
 
+    @property
+    def middle(self) -> Pixel:
+        """The pixel in its middle."""
+        return self.left + self.width / 2, self.bottom + self.height / 2
+
     def holds(self, at: Pixel) -> bool:
         """Tell whether a pixel lies in the window."""
         beside, above = at[0] - self.left, at[1] - self.bottom
@@ -88,6 +93,12 @@ class View:
             bottom_px=about[1] + (self.bottom_px - about[1]) * times,
         ).kept_inside()
 
+    def stepped(self, times: float, wanted: Pixel | None) -> "View":
+        """Zoom about a pixel that somebody looks at; out of sight, or none, about the middle."""
+        if wanted is None or not self.window.holds(wanted):
+            wanted = self.window.middle
+        return self.zoomed(times, wanted)
+
     def pinched(self, before: Sequence[Pixel], now: Sequence[Pixel]) -> "View":
         """Make the ground larger or smaller as two fingers went, and move it with them."""
         (x0, y0), (x1, y1) = before[:2]
@@ -100,8 +111,7 @@ class View:
     def centred(self, x_m: float, s_m: float) -> "View":
         """Bring a place into the middle of the window."""
         x, y = self.pixel(x_m, s_m)
-        middle_x = self.window.left + self.window.width / 2
-        middle_y = self.window.bottom + self.window.height / 2
+        middle_x, middle_y = self.window.middle
         return self.panned(middle_x - x, middle_y - y)
 
     def kept_inside(self) -> "View":

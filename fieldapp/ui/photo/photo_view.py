@@ -141,11 +141,8 @@ class PhotoView(PairedWidget, BoxLayout):
     def _zoom(self, times: float) -> None:
         if self.view is None:
             return
-        window = self.view.window
-        about = (window.left + window.width / 2, window.bottom + window.height / 2)
-        if self._touched is not None and window.holds(self.to_glass(self._touched)):
-            about = self.to_glass(self._touched)
-        self._look_from(self.view.zoomed(times, about))
+        touched = None if self._touched is None else self.to_glass(self._touched)
+        self._look_from(self.view.stepped(times, touched))
 
     # --- fingers ----------------------------------------------------------------------------
 

@@ -81,11 +81,8 @@ class DriveMap(PairedWidget, BoxLayout):
         """Make the ground larger or smaller, about the ring or the middle."""
         if self.view is None:
             return
-        window = self.view.window
-        about = (window.left + window.width / 2, window.bottom + window.height / 2)
-        if self.selected is not None and window.holds(self.view.pixel(*self.selected)):
-            about = self.view.pixel(*self.selected)
-        self._look_from(self.view.zoomed(times, about))
+        ring = None if self.selected is None else self.view.pixel(*self.selected)
+        self._look_from(self.view.stepped(times, ring))
 
     def zoom_in(self) -> None:
         """Make the ground larger by a step."""

@@ -5,12 +5,12 @@ from typing import Any
 
 from fieldapp.ui.damage_work import damage_page, rank_words
 from fieldapp.ui.entry_words import Stated, entry_page
-from fieldapp.ui.rehab_work import rehab_lines
+from fieldapp.ui.rehab_work import VERIFY, rehab_lines
 from fieldapp.work.damage import damage_known, preview, record_damage
 from fieldapp.work.damage_draft import begin_damage
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.headings import heading
-from fieldapp.work.rehab import plan, plan_of, start
+from fieldapp.work.rehab import Done, finish, plan, plan_of, start
 from schemas.bodies.damage import Damage
 from schemas.bodies.rehab import Barricade
 from tests.demo_mine import PRESENT, SetClock, open_demo, session
@@ -84,6 +84,24 @@ def test_behind_a_repair_s_barrier_nobody_goes_whatever_the_damage_allows(tmp_pa
 
     assert (planned.state, planned.verdict) == ("nobody on foot beneath", "rework")
     assert (in_hand.state, in_hand.verdict) == ("nobody beneath", "no entry")
+
+
+def test_a_key_that_is_dark_says_whose_it_is(tmp_path: Path) -> None:
+    site = open_demo(tmp_path / "home", SetClock())
+    with site.store:
+        kept = record_damage(site, tear(heading(site, MAIN).id, severity="S3"), None)
+        day, bolter = session(site, "Day supervisor"), session(site, "Bolter, crew A")
+        engineer = session(site, "Geotechnical engineer")
+        (first, *_more) = rehab_lines(site)[0].acts(day)
+        known = damage_known(site, kept.id, PRESENT)
+        repair = plan(site, plan_of(known, "bar down, sheet"), engineer)
+        start(site, repair.id, day, barricade=Barricade(who="crew A", where="585 m"))
+        finish(site, repair.id, day, Done("restored", no_photo_because="the camera failed"))
+        line = rehab_lines(site)[0]
+
+    assert first.title == "Propose repair"
+    whose = [line.why_not(VERIFY, who) for who in (None, bolter, day, engineer)]
+    assert whose == ["sign in first", "supervisor or technician", "you did the work", ""]
 
 
 def test_damage_that_is_seen_again_keeps_its_rank_before_it_is_judged_anew(tmp_path: Path) -> None:

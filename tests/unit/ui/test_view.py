@@ -53,6 +53,14 @@ def test_zooming_keeps_the_place_under_the_fingers() -> None:
     assert again == pytest.approx(there, abs=1 / view.px_per_m)
 
 
+def test_a_step_is_about_what_somebody_looks_at_while_it_is_in_sight() -> None:
+    view = fitted(DRIVE, WINDOW).panned(0, 3000)
+    ring, gone = (300.0, 200.0), (WINDOW.left - 1, 200.0)
+
+    assert view.stepped(2, ring) == view.zoomed(2, ring)
+    assert view.stepped(2, gone) == view.stepped(2, None) == view.zoomed(2, WINDOW.middle)
+
+
 def test_a_place_is_brought_to_the_middle() -> None:
     view = fitted(DRIVE, WINDOW).centred(350.0, 0.0)
 
