@@ -13,7 +13,7 @@ from fieldapp.work.supported_ground import Installed
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import OldRow, Round
 from schemas.bundle import Bundle
-from schemas.standard import Standard
+from schemas.standard import Standard, SupportClass
 
 
 def rows_there(
@@ -98,20 +98,26 @@ def _by_pattern(old: Installed, standard: Standard) -> Iterator[RowThere]:
     if support_class is None:
         return
     borders = borders_of(support_class, profile_of(support_class.profile, None))
+    full, offset = (_demanded(support_class, old.ground, staggered=it) for it in (False, True))
     staggered = support_class.pattern.kind == "staggered"
     for number, at_m in enumerate(_chainages(old.ground, support_class.pattern.row_spacing_m)):
-        offset = staggered and number % 2 == 1
-        demanded = old_row_demanded(support_class, OldRow(chainage_m=at_m, staggered=offset))
-        bolts = (BoltThere(n, s_m) for n, s_m in enumerate(demanded.s_m, start=1))
         yield RowThere(
             key=f"old {number}",
             words="a row as the pattern has it",
             chainage_m=at_m,
             support_class=old.support_class,
-            bolts=tuple(bolts),
+            bolts=offset if staggered and number % 2 else full,
             borders=borders,
             estimated=True,
         )
+
+
+def _demanded(
+    support_class: SupportClass, ground: Section, *, staggered: bool
+) -> tuple[BoltThere, ...]:
+    row = OldRow(chainage_m=ground.to_m, staggered=staggered)
+    places = old_row_demanded(support_class, row).s_m
+    return tuple(BoltThere(number, s_m) for number, s_m in enumerate(places, start=1))
 
 
 def _chainages(ground: Section, spacing_m: Decimal) -> Iterator[Decimal]:

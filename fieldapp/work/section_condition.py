@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from decimal import Decimal
 from itertools import pairwise
 from zoneinfo import ZoneInfo
 
@@ -42,6 +43,11 @@ class SupportRecord:
     def put_up_in(self, section: Section) -> tuple[Installed, ...]:
         """Give the support that was put up in a section."""
         return tuple(it for it in self.installed if _touches(section, it.ground))
+
+    def ended_m(self, at: datetime) -> Decimal:
+        """Give where supported ground ended at a time."""
+        there = (it.ground.to_m for it in self.installed if it.at is None or it.at <= at)
+        return max(there, default=Decimal(0))
 
     def put_up_at(self, ground: Section, zone: DamageZone) -> datetime | None:
         """Give when the oldest support of a stretch was put up; None where nobody knows.

@@ -79,7 +79,7 @@ def walking(site: Site, heading_id: str, within: Section | None = None) -> Walki
 
 def section_due(site: Site, by: Walking, known: SectionKnown) -> SectionDue:
     """Say when a section is walked next, and what of it may not last until then."""
-    reached = [LookedAt(it.ground, it.seen.at) for it in known.looks if it.reached]
+    reached = [_looked_at(by.support, it) for it in known.looks if it.reached]
     how_often = interval(by.standard, by.rule, condition(site, known, by.support, by.standard))
     when = due(known.section, reached, by.shaken, how_often, by.as_at)
     if known.looks and not known.looks[0].reached:
@@ -91,13 +91,24 @@ def section_due(site: Site, by: Walking, known: SectionKnown) -> SectionDue:
     return SectionDue(known, when, next_at, section_corrosion(site, rusting, known, next_at))
 
 
+def _looked_at(support: SupportRecord, look: Look) -> LookedAt:
+    """Give the ground that was looked at, as far as it was supported by then."""
+    ground = look.ground
+    ends_m = min(ground.to_m, support.ended_m(look.seen.at))
+    return LookedAt(Section(ground.from_m, ends_m), look.seen.at)
+
+
 def _shaken(support: SupportRecord, as_at: datetime) -> Iterator[Shaken]:
-    """Yield the ground that each event of a heading reached, as it lies today."""
+    """Yield the ground that each event of a heading reached, as it lies today.
+
+    Ground that was supported later was not there yet.
+    """
     for it in support.events:
         at_m = today_m(it.chainage_m, it.at, support.place.rechained)
-        ground = Section(at_m - it.radius_m, at_m + it.radius_m)
+        ends_m = min(at_m + it.radius_m, support.ended_m(it.at))
         where, when = text(rounded(at_m, SAID_M)), date_words(it.at.astimezone(as_at.tzinfo))
-        yield Shaken(ground, it.at, f"{it.what} at {where} m on {when}")
+        words = f"{it.what} at {where} m on {when}"
+        yield Shaken(Section(at_m - it.radius_m, ends_m), it.at, words)
 
 
 def _not_reached(look: Look, as_at: datetime) -> str:

@@ -13,6 +13,7 @@ from fieldapp.assess.walk import (
     to_look_at,
     zones_in_full,
 )
+from fieldapp.work.authority import counting
 from fieldapp.work.headings import heading
 from fieldapp.work.rows_there import rows_there
 from fieldapp.work.section_due import SectionDue, Walking, section_due, walking
@@ -98,8 +99,8 @@ def plan_of_month(site: Site, heading_id: str, month: str) -> WalkPlan:
         for it, number in zip(known, numbers, strict=True)
     )
     due = [it for it in planned if it.due_on <= last_day or it.before_next_walk]
-    rows = rows_there(site, by.support.place, by.support.installed, by.standard)
-    looked_at = to_look_at(rows, by.rule.looked_at, seed)
+    asked = ("to look at", seed, by.standard.name)
+    looked_at = counting(site).remembered(asked, lambda: _to_look_at(site, by, seed))
     return WalkPlan(place.id, month, tuple(sorted(due, key=_urgency)), len(known), looked_at)
 
 
@@ -111,6 +112,11 @@ def this_month(site: Site) -> str:
 def seed_of(site: Site, heading_id: str, month: str) -> str:
     """Give the text that a month's draws follow from."""
     return f"{site.mine.name}, {heading_id}, {month}"
+
+
+def _to_look_at(site: Site, by: Walking, seed: str) -> tuple[ToLookAt, ...]:
+    rows = rows_there(site, by.support.place, by.support.installed, by.standard)
+    return to_look_at(rows, by.rule.looked_at, seed)
 
 
 def _planned(

@@ -8,6 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from itertools import pairwise
 
 from fieldapp.assess.pattern import ZoneBorders, zone_of
@@ -116,62 +117,79 @@ def to_look_at(
 
 
 def _by_rule(rows: Sequence[RowThere], rule: LookedAtShare, seed: str) -> Iterator[ToLookAt]:
-    strata: dict[str, dict[str, Spot]] = defaultdict(dict)
-    for stratum, spot in _bolts(rows) if rule.of == "bolts" else _bays(rows):
-        strata[stratum][spot.key] = spot
-    needed = [
-        Stratum(f"{rule.of}, {name}", tuple(spots), _looks(len(spots), rule))
-        for name, spots in sorted(strata.items())
-    ]
-    chosen = drawn(needed, seed)
-    for one, (name, spots) in zip(needed, sorted(strata.items()), strict=True):
+    found = _bolts(rows) if rule.of == "bolts" else _bays(rows)
+    strata: dict[str, dict[str, _Candidate]] = defaultdict(dict)
+    for it in found:
+        strata[it.stratum][it.key] = it
+    for name, members in sorted(strata.items()):
+        there = len(members)
+        looks = looks_needed(there, rule.bad_share_at_most, rule.confidence)
+        stratum = Stratum(f"{rule.of}, {name}", tuple(members), looks)
+        (chosen,) = drawn([stratum], seed).values()
         yield ToLookAt(
             stratum=name,
-            there=len(spots),
-            estimated=sum(it.estimated for it in spots.values()),
-            spots=tuple(spots[key] for key in chosen[one.name]),
+            there=there,
+            estimated=sum(it.row.estimated for it in members.values()),
+            spots=tuple(members[key].spot for key in chosen),
             rule=rule,
-            plan=_plan(len(spots), rule),
+            plan=_plan(there, rule),
         )
 
 
-def _looks(there: int, rule: LookedAtShare) -> int:
-    return looks_needed(there, rule.bad_share_at_most, rule.confidence)
-
-
 def _plan(there: int, rule: LookedAtShare) -> Plan | None:
-    return (
-        None if rule.aql_percent is None else single_plan(there, "II", Decimal(rule.aql_percent))
-    )
+    limit = rule.aql_percent
+    return None if limit is None else single_plan(there, "II", Decimal(limit))
 
 
-def _bolts(rows: Iterable[RowThere]) -> Iterator[tuple[str, Spot]]:
-    for row in rows:
-        for bolt in row.bolts:
-            spot = Spot(
-                f"{row.key} {bolt.number}",
-                f"{row.words}, bolt {bolt.number}",
-                rounded(row.chainage_m, STEP_M),
-                rounded(bolt.s_m, STEP_M),
-                row.estimated,
-            )
-            yield _stratum(row, bolt.s_m), spot
+@dataclass(frozen=True)
+class _Candidate:
+    """A bolt of a row, or the bay between two of them and the next row; put into words late.
+
+    A drive has tens of thousands, and a few are drawn.
+    """
+
+    row: RowThere
+    left: BoltThere
+    right: BoltThere | None = None
+    inbye_m: Decimal | None = None
+
+    @property
+    def key(self) -> str:
+        upto = f"-{self.right.number}" if self.right else ""
+        return f"{self.row.key} {self.left.number}{upto}"
+
+    @property
+    def s_m(self) -> float:
+        return (self.left.s_m + self.right.s_m) / 2 if self.right else self.left.s_m
+
+    @property
+    def stratum(self) -> str:
+        return f"{self.row.support_class}, {_zone(self.s_m, self.row.borders)}"
+
+    @property
+    def spot(self) -> Spot:
+        at_m = self.row.chainage_m
+        words = f"{self.row.words}, bolt {self.left.number}"
+        if self.right is not None and self.inbye_m is not None:
+            at_m = (at_m + self.inbye_m) / 2
+            bolts = f"{self.left.number} and {self.right.number}"
+            words = f"inbye of {self.row.words}, between bolts {bolts}"
+        place = rounded(at_m, STEP_M), rounded(self.s_m, STEP_M)
+        return Spot(self.key, words, *place, self.row.estimated)
 
 
-def _bays(rows: Sequence[RowThere]) -> Iterator[tuple[str, Spot]]:
+def _bolts(rows: Iterable[RowThere]) -> Iterator[_Candidate]:
+    return (_Candidate(row, bolt) for row in rows for bolt in row.bolts)
+
+
+def _bays(rows: Sequence[RowThere]) -> Iterator[_Candidate]:
     """Yield the areas between the bolts of a row and the next row inbye."""
     for row, inbye in pairwise(rows):
         for left, right in pairwise(row.bolts):
-            s_m = (left.s_m + right.s_m) / 2
-            spot = Spot(
-                f"{row.key} {left.number}-{right.number}",
-                f"inbye of {row.words}, between bolts {left.number} and {right.number}",
-                rounded((row.chainage_m + inbye.chainage_m) / 2, STEP_M),
-                rounded(s_m, STEP_M),
-                row.estimated,
-            )
-            yield _stratum(row, s_m), spot
+            yield _Candidate(row, left, right, inbye.chainage_m)
 
 
-def _stratum(row: RowThere, s_m: float) -> str:
-    return f"{row.support_class}, {zone_of(s_m, row.borders)}"
+@lru_cache(maxsize=1024)
+def _zone(s_m: float, borders: ZoneBorders) -> str:
+    """Give the zone of a place across the drive; rows of one pattern have the same places."""
+    return str(zone_of(s_m, borders))

@@ -1,5 +1,6 @@
 """What is walked in a month: the late sections first, what was never reached, what happened."""
 
+from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
 from typing import Any
@@ -9,7 +10,8 @@ import pytest
 from fieldapp.assess.walk import ToLookAt
 from fieldapp.work.demo.story import CUDDY, MAIN, READY
 from fieldapp.work.events import report_event
-from fieldapp.work.section_due import NoWalkRule
+from fieldapp.work.section_due import NoWalkRule, section_due, walking
+from fieldapp.work.section_history import sections_known
 from fieldapp.work.standard_in_force import NoStandard, adopt, in_force
 from fieldapp.work.walk_plan import (
     NoSuchMonth,
@@ -18,6 +20,7 @@ from fieldapp.work.walk_plan import (
     plan_of_month,
 )
 from fieldapp.work.writing import state
+from schemas.bodies.event import Event
 from schemas.standard import EventWhat
 from schemas.walk_rules import WalkRule
 from tests.unit.work.conftest import Shift
@@ -113,6 +116,30 @@ def test_after_any_event_every_section_within_its_radius_is_due_at_once(
     assert (first(found).at_once, first(found).late_days) == (True, 2)
     far_m = {"vehicle strike": 10, "water change": 30}.get(what, 40)
     assert max(starts(found)) < far_m
+
+
+def test_an_event_shakes_no_ground_that_was_supported_after_it(shift: Shift) -> None:
+    days_ago = shift.clock() - timedelta(days=4)
+    happened = {"what": "seismic", "chainage_m": "300", "radius_m": "80"}
+    times = {"at": days_ago, "excluded_until": days_ago}
+    event = Event.model_validate({"heading": shift.place(READY).id} | happened | times)
+    state(shift.site, "event", event, author=None)
+    shift.sign(shift.look())
+    found = first(plan(shift, READY), 290)
+
+    assert found.why.startswith("seismic at 300.0 m on 2 May 2031")
+    assert first(plan(shift, READY), 300).why.startswith("fired at "), "a day after it"
+
+
+def test_a_walk_sees_no_ground_that_was_supported_after_it(shift: Shift) -> None:
+    early = shift.clock() - timedelta(days=3)
+    walk(shift, READY, section(290, 300), section(300, 310), at=early)
+    heading_id = shift.place(READY).id
+    nothing_happened = replace(walking(shift.site, heading_id), shaken=())
+    last = sections_known(shift.site, heading_id)[-1]
+
+    assert last.last is not None, "somebody said so"
+    assert section_due(shift.site, nothing_happened, last).due.why == "never looked at"
 
 
 def test_a_walk_after_the_event_settles_it(shift: Shift) -> None:
@@ -226,4 +253,5 @@ def test_a_walk_dated_before_the_support_was_put_up_leaves_it_due(shift: Shift) 
     found = plan(shift)
 
     assert starts(found) == [0, 10, 20, 30]
-    assert min(it.late_days for it in found.sections) > 3_000
+    assert [it.late_days > 3_000 for it in found.sections] == [True, True, True, False]
+    assert starts(found)[-1] == 30, "it was not there yet, all of it"
