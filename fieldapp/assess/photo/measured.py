@@ -8,10 +8,11 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 from scipy.linalg import block_diag
+from shapely import LinearRing
 
 from fieldapp.assess.photo.camera import Lens, Viewpoint, viewpoint
 from fieldapp.assess.photo.frame import Frame
-from fieldapp.assess.photo.homography import Homography, Points, homography
+from fieldapp.assess.photo.homography import Homography, NoPlane, Points, homography
 from fieldapp.assess.photo.sensitivity import Values, propagated
 
 COVERS: Final = 1.96
@@ -117,12 +118,15 @@ def area_m2(picture: Picture, pixels: Points) -> Measured:
     Raises
     ------
     NoPlane
-        A corner lies on or beyond the horizon of the frame's plane.
+        A corner lies on or beyond the horizon of the frame's plane, or the outline crosses itself:
+        the parts on either side would be taken from each other.
 
     Source
     ------
     Gauss's area formula; JCGM 100:2008, 5.2.2.
     """
+    if not LinearRing(pixels).is_simple:
+        raise NoPlane("the outline crosses itself, so that it would come to less than there is")
     return _measured(picture, pixels, lambda places: _enclosed(places) / 1e6)
 
 

@@ -99,7 +99,9 @@ class PhotoSheet(Sheet):
         folder = shell.site.settings.camera_folder
         self._folder = CameraFolder(folder, shell.now() - JUST_TAKEN) if folder else None
         self._looking = Clock.schedule_interval(self._look, LOOKS_S) if folder else None
-        self.new_second = _("in the camera's folder") if folder else _("name it in Settings")
+        self.new_second = (
+            _("in the camera's folder") if folder else _("no camera folder in Settings")
+        )
         self._show()
 
     def go_back(self) -> None:

@@ -127,9 +127,17 @@ def test_what_lies_far_outside_the_frame_is_warned_about(
         (wanted("area", FOUR_HUNDRED_PX), None, "at area: it has 2 points, 3 or more are needed"),
         (wanted("lap", FOUR_HUNDRED_PX), None, "at lap: it has 2 points, 3 are needed"),
         (wanted(), mesh(METRE_PX[::2] + METRE_PX[1::2]), "at the frame: the corners do not go"),
+        (wanted("area", METRE_PX[::2] + METRE_PX[1::2]), None, "at area: the outline crosses"),
         (wanted(), mesh((METRE_PX[0],) * 4), "at the frame: the corners do not go round"),
     ],
-    ids=["outside the photo", "an area of two", "a lap of two", "crossing", "one point"],
+    ids=[
+        "outside the photo",
+        "an area of two",
+        "a lap of two",
+        "crossing",
+        "an eight",
+        "one point",
+    ],
 )
 def test_taps_that_measure_nothing_are_named(
     measure: Any, frame: Any, sentence: str, lastrow: Terminal, seen: Path, tmp_path: Path
