@@ -14,10 +14,17 @@ from fieldapp.report.lengths import Units, chainage_words, in_units
 from fieldapp.report.shapes import Drawing
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
+from fieldapp.work.asked import Asked
 from fieldapp.work.damage import DamageKnown, damages, preview
 from fieldapp.work.damage_correcting import question_of_correction
-from fieldapp.work.damage_draft import ANEW, DamageWork, begin_correction, begin_damage
-from fieldapp.work.damage_questions import DamageQuestion, Near, question_now
+from fieldapp.work.damage_draft import (
+    ANEW,
+    DamageWork,
+    begin_correction,
+    begin_damage,
+    begun_damage,
+)
+from fieldapp.work.damage_questions import Near, question_now
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
 from fieldapp.work.site import Session, Site
@@ -73,7 +80,7 @@ class DamagePage:
     heading_id: str
     name: str
     work: DamageWork
-    question: DamageQuestion | None
+    question: Asked | None
     rank: RankWords
     where: str
     told: str
@@ -104,12 +111,16 @@ def opened_damage(
     heading_id: str,
     seen: tuple[str | None, str | None],
     session: Session | None,
+    draft_id: str | None = None,
 ) -> DamagePage:
     """Go on with the damage that is being recorded in a heading, or begin.
 
-    `seen` are the damage that is seen again, and the observation that is put right.
+    `seen` are the damage that is seen again, and the observation that is put right; `draft_id`
+    is what was begun already.
     """
     again, corrects = seen
+    if draft_id is not None:
+        return damage_page(site, begun_damage(site, draft_id), session)
     if corrects is not None:
         return damage_page(site, begin_correction(site, corrects), session)
     return damage_page(site, begin_damage(site, heading_id, again), session)

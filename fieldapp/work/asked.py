@@ -3,7 +3,16 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any, Final
+from typing import Any, Final, Literal
+
+
+@dataclass(frozen=True)
+class Picture:
+    """Which step of a card is shown: of so many, from the mildest on."""
+
+    of: Literal["damage", "rust"]
+    step: int
+    steps: int
 
 
 @dataclass(frozen=True)
@@ -15,11 +24,16 @@ class Choice:
     note: str = ""
     words: str = ""
     """What it stands for, in the standard's own words."""
+    picture: Picture | None = None
+    """What it looks like."""
 
 
 CARDS: Final = Choice("Cards", {}, "in words")
 """Says nothing by itself: it leads to the answers with their words."""
 UNKNOWN: Final = "?"
+
+
+OTHER: Final = "Other…"
 
 
 @dataclass(frozen=True)
@@ -30,6 +44,18 @@ class Digits:
     limit: str
     largest: str
     says: Callable[[Decimal], dict[str, Any]]
+    words: str = OTHER
+    """On the key that leads to it."""
+
+
+@dataclass(frozen=True)
+class Letters:
+    """An answer in a person's own words."""
+
+    longest: int
+    says: Callable[[str], dict[str, Any]]
+    words: str = OTHER
+    unit: str = ""
 
 
 @dataclass(frozen=True)
@@ -40,4 +66,4 @@ class Asked:
     ask: str
     hint: str
     choices: tuple[Choice, ...]
-    digits: Digits | None = None
+    digits: Digits | Letters | None = None

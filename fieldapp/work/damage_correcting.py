@@ -6,14 +6,11 @@ from textwrap import shorten
 from typing import Any, Final
 
 from assets.translate import _
+from fieldapp.work.asked import UNKNOWN, Asked, Choice, Letters
 from fieldapp.work.damage_draft import ANEW, DamageWork
 from fieldapp.work.damage_questions import (
     LARGEST_MM,
     LENGTHS_MM,
-    UNKNOWN,
-    DamageChoice,
-    DamageLetters,
-    DamageQuestion,
     answered,
     question_now,
     questions,
@@ -48,9 +45,7 @@ LONGEST_NOTE: Final = 120
 SHOWN_OF_A_NOTE: Final = 24
 
 
-def question_of_correction(
-    work: DamageWork, standard: Standard | None, face_m: Decimal
-) -> DamageQuestion:
+def question_of_correction(work: DamageWork, standard: Standard | None, face_m: Decimal) -> Asked:
     """Give what is asked anew; what else is to be put right, once that was answered."""
     asked = question_now(work, standard, (), face_m)
     anew = {it.says[ANEW] for it in work.standing if ANEW in it.says} - answered(work)
@@ -58,21 +53,19 @@ def question_of_correction(
     return asked or next(further, None) or what_to_correct(work, standard, face_m)
 
 
-def what_to_correct(
-    work: DamageWork, standard: Standard | None, face_m: Decimal
-) -> DamageQuestion:
+def what_to_correct(work: DamageWork, standard: Standard | None, face_m: Decimal) -> Asked:
     """Ask which of the things that were stated is to be put right."""
     asked = (*questions(work, standard, (), face_m), *_further(work))
     keys = dict.fromkeys(it.key for it in asked if it.key in NAMES)
-    return DamageQuestion(
+    return Asked(
         ANEW,
         ask="What is to be put right?",
         hint="What was stated before is kept beside it.",
-        choices=tuple(DamageChoice(_stated(work, it), {ANEW: it}, NAMES[it]) for it in keys),
+        choices=tuple(Choice(_stated(work, it), {ANEW: it}, NAMES[it]) for it in keys),
     )
 
 
-def _further(work: DamageWork) -> Iterator[DamageQuestion]:
+def _further(work: DamageWork) -> Iterator[Asked]:
     """Yield what nobody is asked on the way, and what a photo or somebody told all the same."""
     how = work.said.get("how")
     by = "eye" if how in (None, "photo") else str(how)
@@ -80,12 +73,12 @@ def _further(work: DamageWork) -> Iterator[DamageQuestion]:
     yield reading("length", millimetres, by, ask="How long is it?")
     yield reading("width", millimetres, by, ask="How wide is it?")
     yield reading("area", ("m²", AREAS_M2, "1000"), by, ask="How large is it?")
-    yield DamageQuestion(
+    yield Asked(
         "note",
         ask="What is to be noted?",
         hint="In a few words.",
-        choices=(DamageChoice(NO_NOTE, {"note": ""}),),
-        digits=DamageLetters(LONGEST_NOTE, lambda typed: {"note": typed.strip()}),
+        choices=(Choice(NO_NOTE, {"note": ""}),),
+        digits=Letters(LONGEST_NOTE, lambda typed: {"note": typed.strip()}),
     )
 
 

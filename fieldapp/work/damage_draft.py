@@ -124,6 +124,11 @@ def begun_damages(site: Site) -> tuple[DamageWork, ...]:
     )
 
 
+def begun_damage(site: Site, draft_id: str) -> DamageWork:
+    """Give one that was begun here; it was not finished meanwhile, or that is a bug."""
+    return next(it for it in begun_damages(site) if it.damage_id == draft_id)
+
+
 def open_damage(
     site: Site, heading_id: str, *, again: str | None = None, corrects: str | None = None
 ) -> DamageWork | None:

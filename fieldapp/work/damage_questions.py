@@ -4,11 +4,12 @@ What it is and where comes first, so that nobody walks beneath it; what can't be
 measured is said to be so and stays unknown.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Final, get_args
 
+from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture
 from fieldapp.work.damage_draft import DamageWork
 from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
 from schemas.numbers import STEP_MM, rounded, text
@@ -24,56 +25,6 @@ LENGTHS_MM: Final = (200, 500, 1000, 2000)
 BELOW_HEADS: Final = ("floor",)
 """In a square metre."""
 LARGEST_MM: Final = "20000"
-OTHER: Final = "Other…"
-
-
-@dataclass(frozen=True)
-class DamageChoice:
-    """One answer on a chip or key."""
-
-    label: str
-    says: dict[str, Any]
-    note: str = ""
-    words: str = ""
-    """What it stands for, in the standard's own words."""
-
-
-CARDS: Final = DamageChoice("Cards", {}, "in words")
-"""Says nothing by itself: it leads to the answers with their words."""
-UNKNOWN: Final = "?"
-
-
-@dataclass(frozen=True)
-class DamageDigits:
-    """An answer typed on the large pad."""
-
-    unit: str
-    limit: str
-    largest: str
-    says: Callable[[Decimal], dict[str, Any]]
-    words: str = OTHER
-    """On the key that leads to it."""
-
-
-@dataclass(frozen=True)
-class DamageLetters:
-    """An answer in a person's own words."""
-
-    longest: int
-    says: Callable[[str], dict[str, Any]]
-    words: str = OTHER
-    unit: str = ""
-
-
-@dataclass(frozen=True)
-class DamageQuestion:
-    """One thing to look at."""
-
-    key: str
-    ask: str
-    hint: str
-    choices: tuple[DamageChoice, ...]
-    digits: DamageDigits | DamageLetters | None = None
 
 
 @dataclass(frozen=True)
@@ -87,7 +38,7 @@ class Near:
 
 def question_now(
     work: DamageWork, standard: Standard | None, near: Sequence[Near], face_m: Decimal
-) -> DamageQuestion | None:
+) -> Asked | None:
     """Give what is asked next; None once everything was answered."""
     asked = questions(work, standard, near, face_m)
     return next((it for it in asked if it.key not in answered(work)), None)
@@ -95,7 +46,7 @@ def question_now(
 
 def questions(
     work: DamageWork, standard: Standard | None, near: Sequence[Near], face_m: Decimal
-) -> Iterator[DamageQuestion]:
+) -> Iterator[Asked]:
     """Yield everything that is asked of this damage, in the order in which it is asked."""
     yield _of("kind", get_args(DamageKind), ask="What is it?")
     yield _chainage(face_m)
@@ -128,18 +79,16 @@ def answered(work: DamageWork) -> set[str]:
     return {*work.said, *work.said.get("extent", {})}
 
 
-def _of(
-    key: str, words: Sequence[str], *, ask: str, hint: str = "", unknown: str = ""
-) -> DamageQuestion:
-    choices = [DamageChoice(it, {key: it}) for it in words]
+def _of(key: str, words: Sequence[str], *, ask: str, hint: str = "", unknown: str = "") -> Asked:
+    choices = [Choice(it, {key: it}) for it in words]
     if unknown:
-        choices.append(DamageChoice(UNKNOWN, {key: None}, unknown))
-    return DamageQuestion(key, ask=ask, hint=hint, choices=tuple(choices))
+        choices.append(Choice(UNKNOWN, {key: None}, unknown))
+    return Asked(key, ask=ask, hint=hint, choices=tuple(choices))
 
 
-def _chainage(face_m: Decimal) -> DamageQuestion:
+def _chainage(face_m: Decimal) -> Asked:
     limit = f"the face is at {text(face_m)} m"
-    digits = DamageDigits(
+    digits = Digits(
         "m",
         limit,
         str(face_m + 1),
@@ -147,10 +96,10 @@ def _chainage(face_m: Decimal) -> DamageQuestion:
         words="Type the chainage",
     )
     hint = "Touch it on the drive, or type the chainage."
-    return DamageQuestion("chainage_m", ask="Where is it?", hint=hint, choices=(), digits=digits)
+    return Asked("chainage_m", ask="Where is it?", hint=hint, choices=(), digits=digits)
 
 
-def _end(work: DamageWork, face_m: Decimal) -> DamageQuestion:
+def _end(work: DamageWork, face_m: Decimal) -> Asked:
     from_m = Decimal(str(work.said.get("chainage_m", 0)))
 
     def says(typed: Decimal) -> dict[str, Any]:
@@ -159,29 +108,29 @@ def _end(work: DamageWork, face_m: Decimal) -> DamageQuestion:
         return {"chainage_m": text(begins_m), "to_m": text(ends_m)}
 
     limit = f"it is at {text(from_m)} m; the face is at {text(face_m)} m"
-    return DamageQuestion(
+    return Asked(
         "to_m",
         ask="How far along the drive?",
         hint="Other: type the chainage of its other end.",
-        choices=(DamageChoice("at one place", {"to_m": None}),),
-        digits=DamageDigits("m", limit, str(face_m + 1), says),
+        choices=(Choice("at one place", {"to_m": None}),),
+        digits=Digits("m", limit, str(face_m + 1), says),
     )
 
 
-def _again(near: Sequence[Near]) -> DamageQuestion:
-    choices = [DamageChoice(it.words, {"again": it.id}, it.detail) for it in near]
-    choices.append(DamageChoice("none of these", {"again": None}, "it is new"))
+def _again(near: Sequence[Near]) -> Asked:
+    choices = [Choice(it.words, {"again": it.id}, it.detail) for it in near]
+    choices.append(Choice("none of these", {"again": None}, "it is new"))
     hint = "Seen again, it keeps its label and shows whether it grew."
-    return DamageQuestion("again", ask="Was it seen before?", hint=hint, choices=tuple(choices))
+    return Asked("again", ask="Was it seen before?", hint=hint, choices=tuple(choices))
 
 
-def _size(work: DamageWork) -> Iterator[DamageQuestion]:
+def _size(work: DamageWork) -> Iterator[Asked]:
     kind, how = work.said.get("kind"), work.said.get("how")
     if kind == "torn mesh":
-        choices = tuple(DamageChoice(str(it), _opened(it)) for it in OPENINGS)
-        not_counted = DamageChoice(UNKNOWN, {"extent": {"openings": None}}, "not counted")
-        digits = DamageDigits("openings", "along its longer side", "2000", _typed_openings)
-        yield DamageQuestion(
+        choices = tuple(Choice(str(it), _opened(it)) for it in OPENINGS)
+        not_counted = Choice(UNKNOWN, {"extent": {"openings": None}}, "not counted")
+        digits = Digits("openings", "along its longer side", "2000", _typed_openings)
+        yield Asked(
             "openings",
             ask="How many openings long is the hole?",
             hint="Along its longer side.",
@@ -193,7 +142,7 @@ def _size(work: DamageWork) -> Iterator[DamageQuestion]:
     yield from _readings(work, str(how))
 
 
-def _readings(work: DamageWork, how: str) -> Iterator[DamageQuestion]:
+def _readings(work: DamageWork, how: str) -> Iterator[Asked]:
     """Yield what is read of its size; a photo gives lengths, the rest is judged by eye then."""
     kind, on_photo = work.said.get("kind"), how == "photo"
     how = "eye" if on_photo else how
@@ -211,9 +160,7 @@ def _readings(work: DamageWork, how: str) -> Iterator[DamageQuestion]:
         yield reading("length", millimetres, how, ask="How long is it?")
 
 
-def reading(
-    name: str, values: tuple[str, Sequence[str], str], how: str, *, ask: str
-) -> DamageQuestion:
+def reading(name: str, values: tuple[str, Sequence[str], str], how: str, *, ask: str) -> Asked:
     """Ask for one reading: of the unit, what is offered and the largest."""
     unit, offered, largest = values
     field = {"m": "value_m", "mm": "value_mm", "m²": "value_m2", "t": "value_t"}[unit]
@@ -221,12 +168,10 @@ def reading(
     def says(value: str) -> dict[str, Any]:
         return {"extent": {name: {field: value, "how": how}}}
 
-    choices = [DamageChoice(it, says(it), unit) for it in offered]
-    choices.append(DamageChoice(UNKNOWN, {"extent": {name: None}}, NOT_MEASURED))
-    digits = DamageDigits(unit, "as it is read", largest, lambda typed: says(text(typed)))
-    return DamageQuestion(
-        name, ask=ask, hint=f"Read by {how}.", choices=tuple(choices), digits=digits
-    )
+    choices = [Choice(it, says(it), unit) for it in offered]
+    choices.append(Choice(UNKNOWN, {"extent": {name: None}}, NOT_MEASURED))
+    digits = Digits(unit, "as it is read", largest, lambda typed: says(text(typed)))
+    return Asked(name, ask=ask, hint=f"Read by {how}.", choices=tuple(choices), digits=digits)
 
 
 def _opened(openings: int) -> dict[str, Any]:
@@ -237,24 +182,32 @@ def _typed_openings(typed: Decimal) -> dict[str, Any]:
     return _opened(int(typed))
 
 
-def _card(standard: Standard | None) -> Iterator[DamageQuestion]:
+def _card(standard: Standard | None) -> Iterator[Asked]:
     """Yield how grave it is, by the standard's own card; nothing where it has none."""
     steps = standard.severities if standard else ()
     if steps:
-        cards = (DamageChoice(it.code, {"severity": it.code}, words=it.words) for it in steps)
-        not_judged = DamageChoice(UNKNOWN, {"severity": None}, "not judged")
+        cards = (
+            Choice(
+                it.code,
+                {"severity": it.code},
+                words=it.words,
+                picture=Picture("damage", step, len(steps)),
+            )
+            for step, it in enumerate(steps)
+        )
+        not_judged = Choice(UNKNOWN, {"severity": None}, "not judged")
         hint = f"By the card of {standard.name}." if standard else ""
         choices = (*cards, not_judged, CARDS)
-        yield DamageQuestion("severity", ask="How grave is it?", hint=hint, choices=choices)
+        yield Asked("severity", ask="How grave is it?", hint=hint, choices=choices)
 
 
-def _exposure(standard: Standard | None) -> Iterator[DamageQuestion]:
+def _exposure(standard: Standard | None) -> Iterator[Asked]:
     places = standard.exposures if standard else ()
     if places:
-        listed = (DamageChoice(it.code, {"exposure": it.code}, words=it.words) for it in places)
-        unknown = DamageChoice(UNKNOWN, {"exposure": None}, NOT_KNOWN)
+        listed = (Choice(it.code, {"exposure": it.code}, words=it.words) for it in places)
+        unknown = Choice(UNKNOWN, {"exposure": None}, NOT_KNOWN)
         hint = "Not known counts as the most."
-        yield DamageQuestion(
+        yield Asked(
             "exposure",
             ask="How much are people beneath it?",
             hint=hint,

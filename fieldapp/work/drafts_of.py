@@ -1,15 +1,15 @@
 """What a draft is of: its own first bytes say so."""
 
-from typing import Literal
+from typing import Final, Literal
 
 from fieldapp.store.drafts import Draft
 
-Of = Literal["round", "damage", "bolt_test"]
+Of = Literal["round", "damage", "bolt_test", "walk"]
+_BEGINS: Final = {it: f'{{"draft":"{it}"'.encode() for it in ("damage", "bolt_test", "walk")}
 
 
 def is_of(draft: Draft, what: Of) -> bool:
     """Tell what a draft is of; one that says nothing of it is of a round."""
-    begins = {it: f'{{"draft":"{it}"'.encode() for it in ("damage", "bolt_test")}
     if what == "round":
-        return not draft.about.startswith(tuple(begins.values()))
-    return draft.about.startswith(begins[what])
+        return not draft.about.startswith(tuple(_BEGINS.values()))
+    return draft.about.startswith(_BEGINS[what])

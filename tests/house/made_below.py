@@ -28,8 +28,12 @@ from tests.house.tree import name_of, syntax
 
 MAKERS = (
     "fieldapp/work/questions/",
+    "fieldapp/work/asked.py",
     "fieldapp/work/damage_questions.py",
     "fieldapp/work/bolt_test_questions.py",
+    "fieldapp/work/walk_questions.py",
+    "fieldapp/work/walk_things.py",
+    "fieldapp/work/walk_readings.py",
     "fieldapp/work/board.py",
     "fieldapp/work/shifts.py",
     "fieldapp/work/trends/",
@@ -59,8 +63,7 @@ SAID_AS = ("ask", "hint", "limit", "words", "fix", "settle", "beyond")
 """Keywords that take what is said; others take keys and states, which nobody reads."""
 SAID_BY = (
     "Choice",
-    "DamageChoice",
-    "DamageDigits",
+    "Letters",
     "Digits",
     "choice",
     "answer",

@@ -25,6 +25,7 @@ from fieldapp.ui.panels.lines_panel import LinesPanel
 from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
 from fieldapp.ui.panels.password_panel import PasswordPanel
+from fieldapp.ui.panels.plan_panel import PlanPanel
 from fieldapp.ui.panels.round_panel import RoundPanel, round_shown
 from fieldapp.ui.panels.stated_panel import StatedPanel
 from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
@@ -41,9 +42,10 @@ from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.questions_panel import QuestionsPanel
 from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.sheet import Sheet
+from fieldapp.work.asked import Asked
 from fieldapp.work.damage import record_damage
 from fieldapp.work.damage_draft import begin_damage
-from fieldapp.work.damage_questions import DamageQuestion, questions
+from fieldapp.work.damage_questions import questions
 from fieldapp.work.demo import READY
 from fieldapp.work.deviations import REASONS
 from fieldapp.work.frames_known import TARGET
@@ -124,6 +126,7 @@ WAYS = (
     Way(DisputePanel, "share_folder", ()),
     Way(PasswordPanel, "share_folder", ()),
     Way(CardsPanel, "share_folder", ()),
+    Way(PlanPanel, "condition_walk", ()),
     Way(RepairPanel, "share_folder", ()),
     Way(BoltTestPanel, "share_folder", ()),
     Way(BeforeAfterSheet, "share_folder", ()),
@@ -171,7 +174,7 @@ def a_length(facts: PhotoFacts) -> OnPhoto:
     return OnPhoto(facts, TARGET, corners=corners, things=(measured,))
 
 
-def how_grave(hands: Hands) -> DamageQuestion:
+def how_grave(hands: Hands) -> Asked:
     """Ask which card of the standard's fits."""
     standard = in_force(hands.site, hands.clock()).body
     work = begin_damage(hands.site, hands.heading_id(OPEN))

@@ -58,6 +58,7 @@ class Reporting:
             sheet.offer(name, partial(self._ask_where, what, name))
         sheet.offer(_("Damage"), self._to_damage, _("to support that stands"))
         sheet.offer(_("Bolt tests"), self._to_tests, _("due, made, record one"))
+        sheet.offer(_("Condition walk"), self._to_walk, _("of old support"))
         sheet.open()
 
     def _to_damage(self) -> None:
@@ -65,6 +66,9 @@ class Reporting:
 
     def _to_tests(self) -> None:
         self._shell.open("bolt_tests", heading_id=self._heading_id)
+
+    def _to_walk(self) -> None:
+        self._shell.open("condition_walk", heading_id=self._heading_id)
 
     def _ask_where(self, what: EventWhat, name: str) -> None:
         if what == "fired":

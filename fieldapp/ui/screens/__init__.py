@@ -3,6 +3,7 @@
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.screens.bolt_test import BoltTestScreen
 from fieldapp.ui.screens.bolt_tests import BoltTestsScreen
+from fieldapp.ui.screens.condition_walk import ConditionWalkScreen
 from fieldapp.ui.screens.damage import DamageScreen
 from fieldapp.ui.screens.entry import EntryScreen
 from fieldapp.ui.screens.find_label import FindLabelScreen
@@ -23,6 +24,7 @@ SCREENS: tuple[type[PairedScreen], ...] = (
     ReviewScreen,
     EntryScreen,
     FindLabelScreen,
+    ConditionWalkScreen,
     DamageScreen,
     RehabListScreen,
     TrendsScreen,

@@ -29,7 +29,7 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.pull_plot import PullPlot
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
-from fieldapp.work.asked import Asked, Choice
+from fieldapp.work.asked import Asked, Choice, Digits
 from fieldapp.work.bolt_test_draft import (
     BoltTestTouch,
     BoltTestWork,
@@ -116,7 +116,7 @@ class BoltTestScreen(PairedScreen):
     def other_value(self, question: Asked) -> None:
         """Ask for a value that stands on no chip."""
         digits = question.digits
-        if digits is not None:
+        if isinstance(digits, Digits):
             self.shell.ask_number(
                 _(question.ask),
                 lambda typed: self._say(digits.says(Decimal(typed))),

@@ -32,6 +32,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
+from fieldapp.work.asked import Asked, Choice, Letters
 from fieldapp.work.damage_draft import (
     DamageTouch,
     keep_damage,
@@ -39,12 +40,7 @@ from fieldapp.work.damage_draft import (
     let_go,
     undo_damage,
 )
-from fieldapp.work.damage_questions import (
-    DamageChoice,
-    DamageLetters,
-    DamageQuestion,
-    measured_on_photo,
-)
+from fieldapp.work.damage_questions import measured_on_photo
 from fieldapp.work.known import Known
 from schemas.bodies.damage import Damage
 from schemas.numbers import text
@@ -74,16 +70,29 @@ class DamageScreen(PairedScreen):
     can_undo = BooleanProperty(False)
     can_keep = BooleanProperty(False)
 
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._goes_back = False
+
     def opened(
-        self, heading_id: str, again: str | None = None, corrects: str | None = None
+        self,
+        heading_id: str,
+        again: str | None = None,
+        corrects: str | None = None,
+        draft_id: str | None = None,
     ) -> None:
-        """Go on with what is being recorded here, or begin; see damage `again`; or put right."""
+        """Go on with what is being recorded here, or begin; see damage `again`; or put right.
+
+        `draft_id` is what was begun on another screen, which comes back once it is kept.
+        """
+        self._goes_back = draft_id is not None
         self.heading_id, self.title, self.subtitle, self.page = heading_id, "", "", None
         self.busy, self.can_keep, self.can_undo, self.rank = False, False, False, NOT_YET
         self.ids.map.drawing, self.ids.map.selected = None, None
         self.ids.question.show(None)
         shell = self.shell
-        job = partial(opened_damage, shell.site, heading_id, (again, corrects), shell.session)
+        seen = again, corrects
+        job = partial(opened_damage, shell.site, heading_id, seen, shell.session, draft_id)
         shell.do(job, then=self._take, otherwise=shell.go_back)
 
     def refreshed(self) -> None:
@@ -93,17 +102,17 @@ class DamageScreen(PairedScreen):
 
     # --- one touch ----------------------------------------------------------------------------
 
-    def answer(self, choice: DamageChoice) -> None:
+    def answer(self, choice: Choice) -> None:
         """Give the answer that stands on a chip."""
         if choice.says:
             self._say(choice.says)
         elif self.page is not None and self.page.question is not None:
             CardsPanel(self.page.question, self.answer).open()
 
-    def other_value(self, question: DamageQuestion) -> None:
+    def other_value(self, question: Asked) -> None:
         """Ask for a value that stands on no chip."""
         digits = question.digits
-        if isinstance(digits, DamageLetters):
+        if isinstance(digits, Letters):
             LettersPanel(
                 _(question.ask),
                 lambda typed: self._say(digits.says(typed)),
@@ -186,7 +195,10 @@ class DamageScreen(PairedScreen):
 
     def _kept(self, known: Known[Damage]) -> None:
         self.busy = False
-        self.shell.open("rehab_list", damage_id=known.body.again or known.id)
+        if self._goes_back:
+            self.shell.go_back()
+        else:
+            self.shell.open("rehab_list", damage_id=known.body.again or known.id)
 
     def _discard(self) -> None:
         page, shell = self.page, self.shell

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from fieldapp.work.asked import Asked, Digits
 from fieldapp.work.damage import damages
 from fieldapp.work.damage_draft import (
     DamageTouch,
@@ -21,8 +22,6 @@ from fieldapp.work.damage_draft import (
     undo_damage,
 )
 from fieldapp.work.damage_questions import (
-    DamageDigits,
-    DamageQuestion,
     Near,
     measured_on_photo,
     question_now,
@@ -69,7 +68,7 @@ def begun(shift: Shift, *says: dict[str, Any]) -> DamageWork:
     return told(shift, begin_damage(shift.site, shift.place(MAIN).id), *says)
 
 
-def question_of(shift: Shift, work: DamageWork, *near: Near) -> DamageQuestion | None:
+def question_of(shift: Shift, work: DamageWork, *near: Near) -> Asked | None:
     standard = in_force(shift.site, shift.clock()).body
     return question_now(work, standard, near, Decimal(612))
 
@@ -164,7 +163,7 @@ def test_whichever_end_was_stated_first_it_ends_further_inbye(shift: Shift, type
     work = begun(shift, *PLACE)
     question = question_now(work, None, (), Decimal(612))
     assert question is not None
-    assert isinstance(question.digits, DamageDigits)
+    assert isinstance(question.digits, Digits)
     limit = question.digits.limit
     kept = keep_damage(shift.site, told(shift, work, question.digits.says(Decimal(typed))), None)
 

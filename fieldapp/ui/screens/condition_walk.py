@@ -1,0 +1,302 @@
+"""The Condition walk: section by section along the drive, last time beside this time.
+
+Most sections take one touch. Every touch is on the disk before it shows; nothing counts before
+the walk is ended, and what is not answered stays due.
+"""
+
+from collections.abc import Callable
+from decimal import Decimal
+from functools import partial
+from typing import Any
+
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
+
+from fieldapp.report.walk_words import month_words
+from fieldapp.ui.damage_work import AS_FINE_AS
+from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.cards_panel import CardsPanel
+from fieldapp.ui.panels.letters_panel import LettersPanel
+from fieldapp.ui.panels.plan_panel import PlanPanel
+from fieldapp.ui.photo.photo_cell import PhotoCell
+from fieldapp.ui.translate import _
+from fieldapp.ui.walk_photos import WalkPhotos
+from fieldapp.ui.walk_work import (
+    WalkPage,
+    begun_walk,
+    end_words,
+    opened_walk,
+    plan_lines,
+    walk_page,
+)
+from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.ui.widgets.caution_line import CautionLine
+from fieldapp.ui.widgets.drive_map import DriveMap
+from fieldapp.ui.widgets.header import Header
+from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.key_row import KeyRow
+from fieldapp.ui.widgets.question_panel import QuestionPanel
+from fieldapp.ui.widgets.seen_card import SeenCard
+from fieldapp.work.asked import CARDS, Asked, Choice, Letters
+from fieldapp.work.damage_of_walk import begin_damage_of_walk
+from fieldapp.work.section_work import Place
+from fieldapp.work.walk_draft import (
+    WalkWork,
+    end_walk,
+    keep_walk_touch,
+    let_walk_go,
+    touch_of,
+    undo_walk,
+)
+from schemas.numbers import text
+
+__all__ = [
+    "CautionLine",
+    "ConditionWalkScreen",
+    "DriveMap",
+    "Header",
+    "Key",
+    "KeyRow",
+    "PhotoCell",
+    "QuestionPanel",
+    "SeenCard",
+]
+
+
+class ConditionWalkScreen(PairedScreen):
+    """One outing along one heading, on its way to being kept."""
+
+    page: WalkPage | None = ObjectProperty(None, allownone=True)
+    heading_id = StringProperty()
+    title = StringProperty()
+    subtitle = StringProperty()
+    last_title = StringProperty()
+    last_told = ListProperty()
+    this_title = StringProperty()
+    this_told = ListProperty()
+    wide = BooleanProperty(True)
+    busy = BooleanProperty(False)
+    can_undo = BooleanProperty(False)
+    can_end = BooleanProperty(False)
+    takes_photo = BooleanProperty(False)
+    """A photo is asked for: the old one stands where the drive was."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._photos = WalkPhotos(self.shell, self._photo_kept)
+
+    def opened(self, heading_id: str) -> None:
+        """Go on with the walk that was begun here, or show the plan of the month."""
+        self.heading_id, self.title, self.subtitle, self.page = heading_id, "", "", None
+        self.busy, self.can_undo, self.can_end, self.takes_photo = False, False, False, False
+        self.ids.map.drawing, self.ids.map.selected = None, None
+        self.ids.question.show(None)
+        self._photos.stop()
+        shell = self.shell
+        job = partial(opened_walk, shell.site, heading_id)
+        shell.do(job, then=self._first, otherwise=shell.go_back)
+
+    def on_leave(self) -> None:
+        """Look for no more photos once another screen is in sight."""
+        self._photos.stop()
+
+    # --- one touch ----------------------------------------------------------------------------
+
+    def answer(self, choice: Choice) -> None:
+        """Give the answer that stands on a chip, or go where it leads."""
+        question = self.page.question if self.page else None
+        if choice.says:
+            self._say(choice.says)
+        elif question is None:
+            return
+        elif choice is CARDS:
+            CardsPanel(question, self.answer).open()
+        elif question.key == "photo":
+            self._photos.take_here()
+        else:
+            self._record_damage()
+
+    def other_value(self, question: Asked) -> None:
+        """Ask for a value that stands on no chip."""
+        digits = question.digits
+        if isinstance(digits, Letters):
+            LettersPanel(
+                _(question.ask),
+                lambda typed: self._say(digits.says(typed)),
+                longest=digits.longest,
+            ).open()
+        elif digits is not None:
+            self.shell.ask_number(
+                _(question.ask),
+                lambda typed: self._say(digits.says(Decimal(typed))),
+                unit=digits.unit,
+                limit=_(digits.limit),
+                largest=digits.largest,
+            )
+
+    def ground_touched(self, x_m: float, s_m: float) -> None:
+        """Take a place that was touched on the drive: something is new there."""
+        page = self.page
+        if page is not None and page.now is not None:
+            says = page.touched(_fine(x_m), _fine(s_m))
+            if says is not None:
+                self._say(says)
+
+    def undo(self) -> None:
+        """Take the last touch back."""
+        by = self.shell.session.person_id if self.shell.session else None
+        self._send(lambda work: undo_walk(self.shell.site, work, by))
+
+    def show_plan(self) -> None:
+        """Show what is due this month, the late sections first."""
+        if self.page is not None:
+            lines = partial(plan_lines, self.shell.site, self.page.plan)
+            self.shell.do(lines, then=self._show_plan)
+
+    def end(self) -> None:
+        """Say what ending comes to, and ask whether to."""
+        page, shell = self.page, self.shell
+        if page is not None and page.work is not None and not self.busy:
+            by = shell.session.person_id if shell.session else None
+            shell.do(partial(end_words, shell.site, page, by), then=self._ask_to_end)
+
+    def no_entry(self) -> None:
+        """State no entry at once; the next touch confirms."""
+        self.shell.no_entry(heading_id=self.heading_id, from_m=self._here_m)
+
+    # --- inside -------------------------------------------------------------------------------
+
+    @property
+    def _place(self) -> Place | None:
+        at = self.page.now.at if self.page and self.page.now else None
+        return (at.section.from_m, at.section.to_m) if at else None
+
+    @property
+    def _here_m(self) -> Decimal | None:
+        place = self._place
+        return place[0] if place else None
+
+    def _say(self, says: dict[str, Any]) -> None:
+        shell, place = self.shell, self._place
+        touch = touch_of(shell.site, shell.session, place, says)
+        self._send(lambda work: keep_walk_touch(shell.site, work, touch))
+
+    def _send(self, step: Callable[[WalkWork], WalkWork]) -> None:
+        page, shell = self.page, self.shell
+        if self.busy or page is None or page.work is None:
+            return
+        self.busy, work, plan = True, page.work, page.plan
+        shell.do(
+            lambda: walk_page(shell.site, step(work), plan),
+            then=self._take,
+            otherwise=self._not_kept,
+        )
+
+    def _not_kept(self) -> None:
+        self.busy = False
+
+    def _record_damage(self) -> None:
+        page, shell, place = self.page, self.shell, self._place
+        if self.busy or page is None or page.now is None or place is None:
+            return
+        self.busy = True
+        job = partial(begin_damage_of_walk, shell.site, page.now, shell.session)
+        shell.do(job, then=self._to_damage, otherwise=self._not_kept)
+
+    def _to_damage(self, damage_id: str) -> None:
+        self.busy = False
+        self.shell.open("damage", heading_id=self.heading_id, draft_id=damage_id)
+
+    def _photo_kept(self, photo_id: str) -> None:
+        self._say({"photo": photo_id})
+
+    def _show_plan(self, lines: Any) -> None:
+        page = self.page
+        if page is None:
+            return
+        begins = page.work is None
+        month = month_words(page.plan.month)
+        title = _("Plan of {month}: {heading}").format(month=month, heading=page.name)
+        note = _("{n} sections are due. Late ones stand first; they are walked along the drive.")
+        go = _("Begin the walk") if begins else _("Go on")
+        then = self._begin if begins else self._go_to
+        left = self.shell.go_back if begins else _stay
+        PlanPanel(title, note.format(n=len(lines)), lines, go, then, left).open()
+
+    def _begin(self, place: Place | None) -> None:
+        page, shell = self.page, self.shell
+        if page is None:
+            return
+        self.busy = True
+        job = partial(begun_walk, shell.site, page.plan, place, shell.session)
+        shell.do(job, then=self._take, otherwise=self._could_not_begin)
+
+    def _could_not_begin(self) -> None:
+        self.busy = False
+        self.shell.go_back()
+
+    def _go_to(self, place: Place | None) -> None:
+        if place is not None:
+            shell = self.shell
+            touch = touch_of(shell.site, shell.session, place)
+            self._send(lambda work: keep_walk_touch(shell.site, work, touch))
+
+    def _ask_to_end(self, told: tuple[str, ...]) -> None:
+        if not told:
+            sheet = KeySheet(_("No section is answered yet."), _("Nothing of it counted yet."))
+            sheet.offer(_("Discard it"), self._discard, role="grave")
+        else:
+            first, *rest = told
+            sheet = KeySheet(_("End the walk? {told}.").format(told=first), " ".join(rest))
+            sheet.offer(_("End the walk"), self._end, _("it is kept and counts"), role="main")
+        sheet.open()
+
+    def _end(self) -> None:
+        page, shell = self.page, self.shell
+        if self.busy or page is None or page.work is None:
+            return
+        self.busy = True
+        job = partial(end_walk, shell.site, page.work, shell.session)
+        shell.do(job, then=lambda _walk: shell.to_board(), otherwise=self._not_kept)
+
+    def _discard(self) -> None:
+        page, shell = self.page, self.shell
+        if page is not None and page.work is not None:
+            job = partial(let_walk_go, shell.site, page.work)
+            shell.do(job, then=lambda _done: shell.go_back())
+
+    def _first(self, page: WalkPage) -> None:
+        if page.heading_id == self.heading_id:
+            self._take(page)
+            if page.work is None:
+                self.show_plan()
+
+    def _take(self, page: WalkPage) -> None:
+        if page.heading_id != self.heading_id:
+            return
+        self.busy, self.page = False, page
+        self.title = page.name
+        self.subtitle = ", ".join(filter(None, (page.where, page.progress)))
+        self.last_title, self.last_told = page.last.title, page.last.fitting
+        self.this_title, self.this_told = page.this.title, page.this.fitting
+        self.can_undo = page.work is not None and page.work.can_undo
+        self.can_end = page.work is not None
+        done = _("Every section of the plan is answered."), _("End the walk: then it counts.")
+        not_begun = _("The walk is not begun yet."), _("The plan leads to it.")
+        self.ids.question.show(page.question, *(done if page.work else not_begun))
+        self.ids.map.drawing = page.drawing
+        self._show_photo(page)
+
+    def _show_photo(self, page: WalkPage) -> None:
+        self.takes_photo = page.question is not None and page.question.key == "photo"
+        if self.takes_photo and page.now is not None:
+            self._photos.wait(page.now, self.ids.old_photo)
+        else:
+            self._photos.stop()
+
+
+def _fine(value_m: float) -> Decimal:
+    return Decimal(text(Decimal(str(value_m)).quantize(AS_FINE_AS) + 0))
+
+
+def _stay() -> None:
+    """Go on with the section at hand."""

@@ -1,0 +1,237 @@
+"""What the Condition walk asks its worker for, and the words it writes; no widgets here."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from fieldapp.report.damage_picture import zone_at
+from fieldapp.report.lengths import span_words
+from fieldapp.report.shapes import Drawing
+from fieldapp.report.walk_picture import section_picture, with_marks
+from fieldapp.report.walk_words import seen_lines
+from fieldapp.report.words import day
+from fieldapp.ui.names import short
+from fieldapp.ui.translate import _, counted
+from fieldapp.work.asked import Asked
+from fieldapp.work.damage import damages
+from fieldapp.work.damage_record import judge
+from fieldapp.work.heading_record import heading_record
+from fieldapp.work.headings import heading
+from fieldapp.work.known import current
+from fieldapp.work.section_history import Look
+from fieldapp.work.section_work import Place
+from fieldapp.work.site import Session, Site
+from fieldapp.work.walk_draft import (
+    WalkWork,
+    begin_walk,
+    keep_walk_touch,
+    month_of,
+    open_walk,
+    touch_of,
+    walked,
+)
+from fieldapp.work.walk_now import WalkNow, walk_now
+from fieldapp.work.walk_plan import PlannedSection, WalkPlan, plan_of_month
+from fieldapp.work.walks import on_the_same_day
+from schemas.bodies.person import Person
+from schemas.numbers import text
+from schemas.standard import SupportClass
+
+
+@dataclass(frozen=True)
+class SeenWords:
+    """What was seen of a section at one time: when, and line by line."""
+
+    title: str
+    lines: tuple[str, ...] = ()
+
+    @property
+    def fitting(self) -> list[str]:
+        """Ways to say it, the longest first: what comes last is left out first."""
+        return [", ".join(self.lines[:n]) for n in range(len(self.lines), 0, -1)]
+
+
+@dataclass(frozen=True)
+class PlanLine:
+    """One section of the plan in words; late ones bear a mark."""
+
+    place: Place
+    title: str
+    detail: str
+    is_late: bool
+
+
+@dataclass(frozen=True)
+class WalkPage:
+    """Everything that the Condition walk shows of one heading."""
+
+    heading_id: str
+    name: str
+    plan: WalkPlan
+    now: WalkNow | None
+    """None before the walk is begun."""
+    where: str = ""
+    last: SeenWords = SeenWords("")
+    this: SeenWords = SeenWords("")
+    drawing: Drawing | None = None
+    support_class: SupportClass | None = None
+
+    @property
+    def work(self) -> WalkWork | None:
+        """The walk; None before it is begun."""
+        return self.now.work if self.now else None
+
+    @property
+    def question(self) -> Asked | None:
+        """What is asked now; None where nothing is left."""
+        return self.now.asked if self.now else None
+
+    @property
+    def progress(self) -> str:
+        """How much of the plan is done: "12 of 60"."""
+        done = self.now.answered if self.now else 0
+        left = [it for it in self.plan.sections if not self._has(it)]
+        return _("{done} answered, {left} left").format(done=done, left=len(left))
+
+    def touched(self, x_m: Decimal, s_m: Decimal) -> dict[str, Any] | None:
+        """Give what a touch on the drive says: where the thing is, or that another is there."""
+        zone = zone_at(self.support_class, float(s_m)) if self.support_class else None
+        now = self.now
+        if zone is None or now is None or now.at is None or now.asked is None:
+            return None
+        section = now.at.section
+        at_m = min(max(x_m, section.from_m), section.to_m)
+        place = {"chainage_m": text(at_m), "s_m": text(s_m), "zone": zone}
+        if now.asked.key in ("answer", "done"):
+            return {"thing": place}
+        return {"more": place} if now.asked.key in ("zone", "chainage_m") else None
+
+    def _has(self, planned: PlannedSection) -> bool:
+        work = self.work
+        place = (planned.section.from_m, planned.section.to_m)
+        return work is not None and work.section(place).answer is not None
+
+
+def opened_walk(site: Site, heading_id: str) -> WalkPage:
+    """Show the walk that was begun in a heading, or the plan of its month."""
+    place = heading(site, heading_id)
+    work = open_walk(site, place.id)
+    month = work.about.month if work else month_of(site, site.now())
+    plan = plan_of_month(site, place.id, month)
+    if work is None:
+        return WalkPage(place.id, short(place.body.name), plan, None)
+    return walk_page(site, work, plan)
+
+
+def begun_walk(
+    site: Site, plan: WalkPlan, place: Place | None, session: Session | None
+) -> WalkPage:
+    """Begin the walk of a heading, at one section where a person chose it."""
+    work = begin_walk(site, plan.heading_id, session)
+    if place is not None:
+        work = keep_walk_touch(site, work, touch_of(site, session, place))
+    return walk_page(site, work, plan)
+
+
+def walk_page(site: Site, work: WalkWork, plan: WalkPlan) -> WalkPage:
+    """Show the section at hand: last time beside this time, and what is asked next."""
+    place = heading(site, work.about.heading_id)
+    now = walk_now(site, work, plan)
+    name, units = short(place.body.name), site.settings.units
+    if now.at is None:
+        return WalkPage(place.id, name, plan, now)
+    section = now.at.section
+    demanded = judge(site, place.body.support_class, site.now()).demanded
+    return WalkPage(
+        heading_id=place.id,
+        name=name,
+        plan=plan,
+        now=now,
+        where=span_words(section.from_m, section.to_m, units, " – "),
+        last=_last(site, now.at.last),
+        this=_this(site, now),
+        drawing=_drawing(site, now, demanded) if demanded else None,
+        support_class=demanded,
+    )
+
+
+def plan_lines(site: Site, plan: WalkPlan) -> tuple[PlanLine, ...]:
+    """Give the plan of a month as it stands, late sections first, then along the drive."""
+    return tuple(_line(site, it) for it in plan.sections)
+
+
+def end_words(site: Site, page: WalkPage, by: str | None) -> tuple[str, ...]:
+    """Say what ending the walk comes to, and who else walked the same ground today."""
+    return tuple(_end_words(site, page, by))
+
+
+def _end_words(site: Site, page: WalkPage, by: str | None) -> Iterator[str]:
+    walk = walked(site, page.work) if page.work else None
+    if walk is None:
+        return
+    yield counted("{} section is answered", "{} sections are answered", len(walk.sections))
+    yield _("What is left stays due, for tomorrow or another tablet.")
+    for other in on_the_same_day(site, walk, by):
+        told = _("{who} looked at {n} of these sections today too: both are kept.")
+        yield told.format(who=_person_name(site, other.author), n=other.sections)
+
+
+def _person_name(site: Site, person_id: str) -> str:
+    """Name a person, also one who is no longer enrolled."""
+    known = current(site, "person", Person)
+    return next((it.body.name for it in known if it.id == person_id), _("somebody"))
+
+
+def _line(site: Site, planned: PlannedSection) -> PlanLine:
+    section, units = planned.section, site.settings.units
+    due = counted("late by {} day", "late by {} days", planned.late_days)
+    in_full = ", ".join(map(_, planned.in_full))
+    told = (
+        due if planned.late_days else "",
+        _(planned.why),
+        _("in full: {zones}").format(zones=in_full) if in_full else "",
+        _("photo") if planned.photo else "",
+    )
+    return PlanLine(
+        (section.from_m, section.to_m),
+        span_words(section.from_m, section.to_m, units, " – "),
+        ", ".join(filter(None, told)),
+        planned.late_days > 0,
+    )
+
+
+def _last(site: Site, look: Look | None) -> SeenWords:
+    if look is None:
+        return SeenWords(_("Last time"), (_("nobody walked here yet"),))
+    at = day(look.seen.at, ZoneInfo(site.settings.zone))
+    return SeenWords(
+        _("Last time, {day}").format(day=at), seen_lines(look.seen, site.settings.units)
+    )
+
+
+def _this(site: Site, now: WalkNow) -> SeenWords:
+    assert now.at is not None  # noqa: S101 - asked for by the caller
+    section = now.at.section
+    seen = now.work.section((section.from_m, section.to_m)).seen
+    nothing = _("not answered yet")
+    lines = seen_lines(seen, site.settings.units) if seen is not None else (nothing,)
+    return SeenWords(_("This time"), lines)
+
+
+def _drawing(site: Site, now: WalkNow, demanded: SupportClass) -> Drawing:
+    assert now.at is not None  # noqa: S101 - asked for by the caller
+    section, heading_id = now.at.section, now.work.about.heading_id
+    face_m: Decimal = heading_record(site, heading_id).face_m
+    known = [it for it in damages(site, site.now(), heading_id) if it.outcome != "restored"]
+    drawing = section_picture(demanded, section, face_m, known, site.settings.units)
+    if now.at.last is not None:
+        before = [
+            it.model_dump()
+            for it in now.at.last.seen.parts
+            if it.zone not in now.at.last.seen.in_full
+        ]
+        drawing = with_marks(drawing, section, before, "quiet")
+    things = now.work.section((section.from_m, section.to_m)).things
+    return with_marks(drawing, section, things, "lamp")

@@ -1,0 +1,143 @@
+"""Where a walk is: the section at hand, what is known of it, and what is asked of it next."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from zoneinfo import ZoneInfo
+
+from fieldapp.assess.times import date_words
+from fieldapp.assess.walk import Section
+from fieldapp.work.asked import Asked
+from fieldapp.work.heading_record import heading_record
+from fieldapp.work.headings import strictest_of
+from fieldapp.work.section_history import Look, section_known
+from fieldapp.work.section_work import Place
+from fieldapp.work.site import Site
+from fieldapp.work.standard_in_force import NoStandard, in_force
+from fieldapp.work.walk_draft import WalkWork
+from fieldapp.work.walk_plan import PlannedSection, WalkPlan
+from fieldapp.work.walk_questions import is_answered, section_question
+from fieldapp.work.walk_readings import Station
+from fieldapp.work.walk_things import Here
+from schemas.bodies.damage import DamageZone
+from schemas.numbers import text
+from schemas.standard import Standard, SupportClass
+
+
+@dataclass(frozen=True)
+class WalkNow:
+    """A walk at one moment; `at` is None once every planned section is answered."""
+
+    work: WalkWork
+    plan: WalkPlan
+    at: PlannedSection | None
+    here: Here | None
+    asked: Asked | None
+    answered: int
+    """How many sections have their answer, with everything that was drawn."""
+
+
+@dataclass(frozen=True)
+class Known:
+    """What is known of a heading while it is walked."""
+
+    standard: Standard | None
+    demanded: SupportClass | None
+    exposure: str | None
+    damages: Mapping[str, DamageZone]
+
+    def here(self, planned: PlannedSection, stations: tuple[Station, ...] = ()) -> Here:
+        """Give what is known of a section before anything is asked of it."""
+        return Here(
+            standard=self.standard,
+            demanded=self.demanded,
+            exposure=self.exposure,
+            in_full=planned.in_full,
+            photo=planned.photo,
+            stations=stations,
+            damages=self.damages,
+        )
+
+
+def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
+    """Find the section at hand: the one touched last, then the next inbye that is not answered."""
+    known = known_of(site, work.about.heading_id)
+    today = site.now().date()
+    planned = {_place(it.section): it for it in plan.sections}
+    done = {
+        place: is_answered(section, known.here(planned.get(place) or unplanned(place, today)))
+        for place, section in work.sections.items()
+    }
+    at = _at_hand(work.at, sorted(planned), done)
+    answered = sum(done.values())
+    if at is None:
+        return WalkNow(work, plan, None, None, None, answered)
+    here_planned = planned.get(at) or unplanned(at, today)
+    stations = tuple(_stations(site, work.about.heading_id, here_planned.section))
+    here = known.here(here_planned, stations)
+    asked = section_question(work.section(at), here)
+    return WalkNow(work, plan, here_planned, here, asked, answered)
+
+
+def known_of(site: Site, heading_id: str) -> Known:
+    """Give what is known of a heading, whatever section is asked about."""
+    place = strictest_of(site, heading_id)
+    try:
+        standard = in_force(site, site.now()).body
+    except NoStandard:
+        standard = None
+    demanded = standard.support_class(place.support_class) if standard else None
+    seen = (it for known in heading_record(site, heading_id).damages for it in known.seen)
+    return Known(standard, demanded, place.exposure, {it.id: it.damage.zone for it in seen})
+
+
+def unplanned(place: Place, on: date) -> PlannedSection:
+    """Give a section that somebody goes to although it is not due."""
+    return PlannedSection(
+        section=Section(*place),
+        due_on=on,
+        late_days=0,
+        why="",
+        in_full=(),
+        photo=False,
+        last=None,
+    )
+
+
+def last_photo(site: Site, heading_id: str, section: Section) -> str | None:
+    """Give the id of the newest photo that was taken of a section from its place."""
+    photos = (it.seen.photo for it in _looks(site, heading_id, section))
+    return next(filter(None, photos), None)
+
+
+def _place(section: Section) -> Place:
+    return section.from_m, section.to_m
+
+
+def _at_hand(
+    touched: Place | None, places: Sequence[Place], done: Mapping[Place, bool]
+) -> Place | None:
+    if touched is not None and not done[touched]:
+        return touched
+    waiting = [it for it in places if not done.get(it)]
+    after = [it for it in waiting if touched is not None and it[0] >= touched[1]]
+    return next(iter((*after, *waiting)), None)
+
+
+def _looks(site: Site, heading_id: str, section: Section) -> tuple[Look, ...]:
+    known = section_known(site, heading_id, section.from_m)
+    return known.looks if known is not None else ()
+
+
+def _stations(site: Site, heading_id: str, section: Section) -> Iterator[Station]:
+    """Yield the stations of a section, each with its newest reading."""
+    given: set[str] = set()
+    for look in _looks(site, heading_id, section):
+        for read in look.seen.distances:
+            if read.station not in given:
+                given.add(read.station)
+                at_m: Decimal = look.chaining.today_m(read.chainage_m)
+                seen_at = look.seen.at.astimezone(ZoneInfo(site.settings.zone))
+                last = f"{text(read.read_mm)} mm, {date_words(seen_at)}"
+                yield Station(read.station, read.between, at_m, last)

@@ -1,0 +1,176 @@
+"""What is asked of a section on a walk: one answer, and what was drawn to be told in full.
+
+Most sections take one touch. Nothing is answered beforehand; what can't be seen is said to be so.
+"""
+
+from collections.abc import Sequence
+from typing import Any, Final, get_args
+
+from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice
+from fieldapp.work.section_work import SectionWork
+from fieldapp.work.walk_things import (
+    CANT_SEE,
+    RUSTS,
+    Here,
+    Step,
+    damage_question,
+    grades,
+    new_question,
+    severities,
+    thing_question,
+)
+from schemas.bodies.damage import DamageZone
+from schemas.bodies.walk import NotReached, Scats, SupportPart, Water
+from schemas.standard import SupportClass
+
+NOTHING_NEW: Final = Choice("Nothing new", {"answer": "nothing new"}, "looked at")
+SOMETHING_NEW: Final = Choice("Something new", {"thing": {}}, "say where and what")
+CANT_REACH: Final = Choice("Not reached", {"answer": "not reached"}, "say why")
+MILDEST: Final = 0
+
+
+def section_question(section: SectionWork, here: Here) -> Asked | None:
+    """Give what is asked of a section next; None once it is answered."""
+    if section.answer is None:
+        return _the_answer(here)
+    if section.answer == "not reached":
+        return None if "not_reached" in section.said else _why_not()
+    return _of_what_is_there(section, here)
+
+
+def is_answered(section: SectionWork, here: Here) -> bool:
+    """Tell whether nothing is left to ask of a section."""
+    return section_question(section, here) is None
+
+
+def parts_of(demanded: SupportClass | None) -> tuple[SupportPart, ...]:
+    """Give the parts of the support that a class puts up; without one, those of most drives."""
+    if demanded is None:
+        return ("bolts", "plates", "mesh", "laps", "rock")
+    meshed: tuple[SupportPart, ...] = ("mesh", "laps") if demanded.mesh else ()
+    sprayed: tuple[SupportPart, ...] = ("shotcrete",) if demanded.shotcrete else ()
+    return ("bolts", "plates", *meshed, *sprayed, "rock")
+
+
+def _the_answer(here: Here) -> Asked:
+    zones = ", ".join(here.in_full)
+    hint = f"Then in full: {zones}." if zones else "Touch the drive where something is new."
+    choices = (NOTHING_NEW, SOMETHING_NEW, CANT_REACH)
+    return Asked("answer", ask="What is new since last time?", hint=hint, choices=choices)
+
+
+def _why_not() -> Asked:
+    choices = tuple(Choice(it, {"not_reached": it}) for it in get_args(NotReached))
+    hint = "It stays due, and somebody looks another time."
+    return Asked("not_reached", ask="Why could it not be reached?", hint=hint, choices=choices)
+
+
+def _of_what_is_there(section: SectionWork, here: Here) -> Asked | None:
+    if section.answer == "something new":
+        asked = thing_question(section.things[-1], here) if section.things else None
+        asked = asked or damage_question(section, here) or new_question(section)
+        if asked is not None:
+            return asked
+    for zone in here.in_full:
+        asked = _in_full(zone, section.full.get(zone, {}), here)
+        if asked is not None:
+            return asked
+    return damage_question(section, here) or _photo(section, here)
+
+
+def _photo(section: SectionWork, here: Here) -> Asked | None:
+    if not here.photo or "photo" in section.said:
+        return None
+    choices = (
+        Choice("Camera", {}, "of this tablet"),
+        Choice("No photo", {"photo": None}, "none is taken now"),
+    )
+    hint = "From the same place as last time. It is kept as soon as the camera has written it."
+    return Asked("photo", ask="Photograph this section.", hint=hint, choices=choices)
+
+
+# --- a zone in full ------------------------------------------------------------------------------
+
+
+def _in_full(zone: DamageZone, said: dict[str, Any], here: Here) -> Asked | None:
+    parts = parts_of(here.demanded)
+    return next(
+        filter(
+            None,
+            (
+                _worst(zone, said, "severity", parts, here),
+                _worst(zone, said, "grade", [it for it in parts if it in RUSTS], here),
+                _water(zone, said),
+                _scats(zone, said),
+            ),
+        ),
+        None,
+    )
+
+
+def _worst(
+    zone: DamageZone, said: dict[str, Any], of: str, parts: Sequence[SupportPart], here: Here
+) -> Asked | None:
+    """Ask for the worst of the parts that are left; the mildest step is said of all of them."""
+    steps = severities(here) if of == "severity" else grades(here)
+    left = [it for it in parts if it not in said.get(of, {})]
+    if not steps or not left:
+        return None
+    pending = f"worst_{of}"
+    if said.get(pending) is not None:
+        return _on_which(zone, of, said[pending], left)
+    what = "damage" if of == "severity" else "rust"
+    ask = f"{zone.capitalize()}, in full: the worst {what}?"
+    choices = [_step(zone, of, it, value, left) for value, it in enumerate(steps)]
+    nothing = {of: dict.fromkeys(left)}
+    choices.append(Choice(UNKNOWN, _full(zone, nothing), CANT_SEE))
+    hint = f"Of {', '.join(left)}."
+    return Asked(f"{zone} {of}", ask=ask, hint=hint, choices=(*choices, CARDS))
+
+
+def _step(
+    zone: DamageZone, of: str, step: Step, value: int, left: Sequence[SupportPart]
+) -> Choice:
+    said: str | int = step.label if of == "severity" else value
+    settled = value == MILDEST or len(left) == 1
+    says = {of: dict.fromkeys(left, said)} if settled else {f"worst_{of}": said}
+    return Choice(step.label, _full(zone, says), words=step.words, picture=step.picture)
+
+
+def _on_which(zone: DamageZone, of: str, value: str | int, left: Sequence[SupportPart]) -> Asked:
+    pending = {f"worst_{of}": None}
+    one = [Choice(it, _full(zone, {of: {it: value}, **pending})) for it in left]
+    every = Choice("all of these", _full(zone, {of: dict.fromkeys(left, value), **pending}))
+    step = value if of == "severity" else f"grade {value}"
+    ask = f"{zone.capitalize()}: what is {step}?"
+    hint = "The rest is asked next."
+    return Asked(f"{zone} {of} {value} on", ask=ask, hint=hint, choices=(every, *one))
+
+
+def _water(zone: DamageZone, said: dict[str, Any]) -> Asked | None:
+    if "water" in said:
+        return None
+    dry_and_clean = _full(zone, {"water": "dry", "scats": "none", "whole": True})
+    choices = [
+        Choice("dry", dry_and_clean, "no scats"),
+        Choice("dry", _full(zone, {"water": "dry"}), "scats"),
+        *(Choice(it, _full(zone, {"water": it})) for it in get_args(Water) if it != "dry"),
+    ]
+    hint = "Scats: small loose rock, in the mesh or on the floor beneath."
+    return Asked(
+        f"{zone} water", ask=f"{zone.capitalize()}: wet?", hint=hint, choices=tuple(choices)
+    )
+
+
+def _scats(zone: DamageZone, said: dict[str, Any]) -> Asked | None:
+    if "scats" in said:
+        return None
+    choices = tuple(
+        Choice(it, _full(zone, {"scats": it, "whole": True})) for it in get_args(Scats)
+    )
+    hint = "Small loose rock, in the mesh or on the floor beneath."
+    return Asked(f"{zone} scats", ask=f"{zone.capitalize()}: scats?", hint=hint, choices=choices)
+
+
+def _full(zone: DamageZone, says: dict[str, Any]) -> dict[str, Any]:
+    return {"zone": zone, "full": says}

@@ -1,0 +1,90 @@
+"""A condition walk under a glove: section by section, switched off in the middle, ended."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from pathlib import Path
+from time import sleep
+
+import pytest
+
+from fieldapp.ui.widgets.bounce import BOUNCE_S
+from fieldapp.work.damage import damages
+from fieldapp.work.walks import walks
+from tests.ui.harness import Tablet
+from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
+from tests.ui.uilint import faults_both_ways
+
+pytestmark = pytest.mark.window
+
+OPEN = "4180 Main"
+TECHNICIAN = "Geotechnical technician"
+
+
+@pytest.fixture
+def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
+    with at_the_demo(tablet, tmp_path) as hands:
+        hands.signed_in(TECHNICIAN)
+        yield hands
+
+
+def answer(hands: Hands, *labels: str) -> None:
+    """Touch one chip after the other, each once it takes a touch."""
+    for label in labels:
+        hands.sees(label)
+        sleep(BOUNCE_S)
+        hands.tap(label)
+
+
+def touch_the_drive(hands: Hands, x_m: float, s_m: float) -> None:
+    view = hands.shell.screen.ids.map.view  # type: ignore[union-attr]
+    hands.tablet.tap(view.pixel(x_m, s_m))
+    hands.rest()
+
+
+def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
+    hands.tap("Report", OPEN, "Condition walk", "Begin the walk")
+    answer(hands, "Nothing new", "No photo", "Not reached")
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "stored material")
+    sleep(BOUNCE_S)
+    touch_the_drive(hands, 23.4, 2.6)
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "plates", "Cards")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap(next(it for it in hands.tablet.texts() if it.startswith("S4: ")))
+    answer(hands, "3", "2")
+    before = walks(hands.site, hands.heading_id(OPEN))
+
+    hands.switch_off_and_on()
+    hands.signed_in(TECHNICIAN)
+    hands.tap("Report", OPEN, "Condition walk")
+    hands.sees("Record damage")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Record damage")
+    answer(hands, "plate gone", "Keep")
+    hands.tablet.until(lambda: hands.is_at("condition_walk"))
+    answer(hands, "Nothing else")
+    hands.sees("30.0 – 40.0 m, 3 answered, 59 left")
+    hands.tap("End walk")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tablet.tap(hands.tablet.find_all("End the walk")[-1])
+    hands.tablet.until(lambda: hands.is_at("shift_board"))
+
+    (kept,) = walks(hands.site, hands.heading_id(OPEN))
+    (damage,) = damages(hands.site, hands.clock(), OPEN)
+    first, second, third = kept.body.sections
+    assert before == ()
+    assert (first.answer, second.not_reached) == ("nothing new", "stored material")
+    assert third.damages == (damage.id,)
+    assert (damage.newest.severity, damage.newest.zone) == ("S4", third.parts[0].zone)
+    assert abs(damage.newest.chainage_m - Decimal("23.4")) <= Decimal("0.2")
+
+
+def test_nothing_is_cut_where_names_are_long(tablet: Tablet, tmp_path: Path) -> None:
+    with at_a_mine(tablet, tmp_path, long_names) as hands:
+        hands.signed_in("Engineer")
+        hands.go("condition_walk", heading_id=hands.heading_id(LONG_NAMES[0]))
+
+        assert faults_both_ways(hands.tablet) == []
+        hands.tap("Return")
+        assert hands.is_at("shift_board")

@@ -1,0 +1,133 @@
+"""A walk half done is on the disk, counts as nothing, and comes back at the same section."""
+
+from fieldapp.work.damage import damages
+from fieldapp.work.damage_draft import begun_damage, keep_damage, let_go
+from fieldapp.work.damage_of_walk import begin_damage_of_walk
+from fieldapp.work.demo.story import MAIN, READY
+from fieldapp.work.rounds import open_rounds
+from fieldapp.work.walk_draft import (
+    begin_walk,
+    begun_walks,
+    end_walk,
+    let_walk_go,
+    open_walk,
+    undo_walk,
+    walked,
+)
+from fieldapp.work.walks import walks
+from tests.unit.work.conftest import Shift
+from tests.unit.work.walking import FIRST, SECOND, TECHNICIAN, begun, now, plan_of, told, touched
+
+
+def test_what_was_touched_before_the_power_was_cut_is_there_at_the_same_section(
+    shift: Shift,
+) -> None:
+    work = touched(shift, begun(shift), "Nothing new", "No photo", "Not reached")
+    before = now(shift, work)
+    shift.reopened()
+    work = begun(shift)
+
+    assert now(shift, work).at == before.at
+    assert before.at is not None
+    assert before.at.section.from_m == SECOND[0]
+    assert now(shift, work).asked == before.asked
+
+
+def test_it_goes_on_along_the_drive_from_the_section_that_a_person_went_to(shift: Shift) -> None:
+    places = sorted((it.section.from_m, it.section.to_m) for it in plan_of(shift).sections)
+    work = told(shift, begun(shift), places[7], {})
+    work = touched(shift, work, "Not reached", "water")
+    after = now(shift, work).at
+
+    assert after is not None
+    assert after.section.from_m == places[8][0]
+    for place in places[8:]:
+        work = told(shift, work, place, {"answer": "not reached", "not_reached": "water"})
+    back = now(shift, work).at
+    assert back is not None
+    assert back.section.from_m == places[0][0], "what was passed over is walked at the end"
+
+
+def test_undo_goes_back_through_all_of_it_and_to_the_section(shift: Shift) -> None:
+    work = touched(shift, begun(shift), "Nothing new", "No photo", "Nothing new")
+    work = undo_walk(shift.site, work, None)
+    at = now(shift, work).at
+
+    assert at is not None
+    assert at.section.from_m == SECOND[0]
+    for _touch in range(2):
+        work = undo_walk(shift.site, work, None)
+    assert (work.can_undo, work.sections) == (False, {})
+    assert undo_walk(shift.site, work, None) == work
+
+
+def test_nothing_counts_before_it_is_ended_and_what_is_not_answered_stays_due(
+    shift: Shift,
+) -> None:
+    due = len(plan_of(shift).sections)
+    work = touched(shift, begun(shift), "Nothing new", "No photo", "Nothing new")
+
+    assert walks(shift.site, shift.place(MAIN).id) == ()
+    kept = end_walk(shift.site, work, shift.who(TECHNICIAN))
+    assert [it.from_m for it in kept.body.sections] == [FIRST[0], SECOND[0]]
+    assert kept.id == work.walk_id, "its photos name it already"
+    assert open_walk(shift.site, shift.place(MAIN).id) is None
+    assert len(plan_of(shift).sections) == due - 2
+
+
+def test_a_walk_is_no_round_and_of_one_heading(shift: Shift) -> None:
+    before = open_rounds(shift.site)
+    work = begun(shift)
+    other = begin_walk(shift.site, shift.place(READY).id, shift.who(TECHNICIAN))
+
+    assert open_rounds(shift.site) == before
+    assert begun_walks(shift.site) == (work, other)
+    assert begun(shift) == work
+
+
+def test_a_walk_with_no_section_answered_is_none(shift: Shift) -> None:
+    work = told(shift, begun(shift), SECOND, {})
+
+    assert walked(shift.site, work) is None
+    let_walk_go(shift.site, work)
+    assert begun_walks(shift.site) == ()
+
+
+def test_a_hole_is_recorded_as_damage_on_the_spot_and_its_id_goes_into_the_section(
+    shift: Shift,
+) -> None:
+    place = {"zone": "back", "chainage_m": "13.4", "s_m": "0.5"}
+    work = told(shift, begun(shift), SECOND, {"thing": place}, {"more": {"of": "damage"}})
+    asked = now(shift, work).asked
+    damage_id = begin_damage_of_walk(shift.site, now(shift, work), shift.who(TECHNICIAN))
+    begun_one = begun_damage(shift.site, damage_id)
+    shift.reopened()
+
+    assert asked is not None
+    assert asked.ask == "Record it as damage now."
+    assert begun_one.said == place
+    still = now(shift, begun(shift))
+    assert still.asked is not None
+    assert still.asked.key == "damage back", "begun and not kept, it is asked for still"
+    assert begin_damage_of_walk(shift.site, still, None) == damage_id
+
+    whole = begun_one.about.model_copy(update={"began": {**place, "kind": "torn mesh"}})
+    keep_damage(shift.site, type(begun_one)(damage_id, whole), shift.who(TECHNICIAN))
+    after = now(shift, begun(shift)).asked
+    assert after is not None
+    assert after.key == "done"
+    kept = end_walk(shift.site, begun(shift), shift.who(TECHNICIAN))
+    assert kept.body.sections[0].damages == (damage_id,)
+    assert [it.id for it in damages(shift.site, shift.clock(), MAIN)] == [damage_id]
+
+
+def test_damage_that_was_begun_and_discarded_is_begun_anew(shift: Shift) -> None:
+    thing = {"zone": "back", "chainage_m": "13.4", "of": "damage"}
+    work = told(shift, begun(shift), SECOND, {"thing": thing})
+    first = begin_damage_of_walk(shift.site, now(shift, work), None)
+    let_go(shift.site, begun_damage(shift.site, first))
+    second = begin_damage_of_walk(shift.site, now(shift, begun(shift)), None)
+
+    assert second != first
+    (said,) = begun(shift).section(SECOND).things
+    assert said["damage"] == second

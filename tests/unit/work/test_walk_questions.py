@@ -1,0 +1,230 @@
+"""What is asked of a section: one answer mostly, and everything of what was drawn in full."""
+
+from collections.abc import Mapping
+from typing import Any
+
+import pytest
+
+from fieldapp.work.asked import Asked, Digits
+from fieldapp.work.section_work import SectionWork
+from fieldapp.work.walk_questions import section_question
+from fieldapp.work.walk_things import Here
+from schemas.bodies.damage import DamageZone
+from tests.unit.work.conftest import Shift
+from tests.unit.work.walking import alone, here
+
+PLATES = {"zone": "right wall", "chainage_m": "3.4", "s_m": "3.1", "of": "part", "part": "plates"}
+
+
+def answered(section: SectionWork, known: Here, *labels: str) -> tuple[SectionWork, Asked | None]:
+    """Touch one chip after the other, and give what is asked then."""
+    for label in labels:
+        asked = section_question(section, known)
+        assert asked is not None
+        says = next(it.says for it in asked.choices if it.label == label)
+        section = alone(says) if section.at is None else section.told(says, section.at)
+    return section, section_question(section, known)
+
+
+def typed(section: SectionWork, known: Here, value: str) -> SectionWork:
+    from decimal import Decimal
+
+    asked = section_question(section, known)
+    assert asked is not None
+    assert isinstance(asked.digits, Digits)
+    assert section.at is not None
+    return section.told(asked.digits.says(Decimal(value)), section.at)
+
+
+def test_most_sections_take_one_answer_and_none_is_given_beforehand(shift: Shift) -> None:
+    known = here(shift)
+    asked = section_question(alone(), known)
+    section, after = answered(alone(), known, "Nothing new")
+
+    assert asked is not None
+    assert [it.label for it in asked.choices] == ["Nothing new", "Something new", "Not reached"]
+    assert alone().seen is None
+    assert after is None
+    assert section.seen is not None
+    assert section.seen.answer == "nothing new"
+
+
+def test_what_could_not_be_reached_says_why_and_is_asked_nothing_else(shift: Shift) -> None:
+    section, after = answered(alone(), here(shift, "back", photo=True), "Not reached", "no light")
+
+    assert after is None
+    assert section.seen is not None
+    assert section.seen.not_reached == "no light"
+    assert section.seen.in_full == ()
+
+
+def test_a_zone_in_full_takes_three_touches_where_all_of_it_is_sound(shift: Shift) -> None:
+    section, after = answered(alone(), here(shift, "back"), "Nothing new", "S0", "0", "dry")
+
+    assert after is None
+    seen = section.seen
+    assert seen is not None
+    assert seen.in_full == ("back",)
+    assert {it.part: it.severity for it in seen.parts} == dict.fromkeys(
+        ("bolts", "plates", "mesh", "laps", "rock"), "S0"
+    )
+    assert {it.part for it in seen.parts if it.corrosion_grade == 0} == {"bolts", "plates", "mesh"}
+    assert [(it.water, it.scats) for it in seen.zones] == [("dry", "none")]
+
+
+def test_of_a_zone_in_full_every_part_is_told_apart(shift: Shift) -> None:
+    known = here(shift, "back")
+    grave = ("Nothing new", "S1", "mesh", "S1", "plates", "S0")
+    section, after = answered(alone(), known, *grave, "3", "all of these", "damp", "a few")
+
+    assert after is None
+    seen = section.seen
+    assert seen is not None
+    found = {it.part: (it.severity, it.corrosion_grade) for it in seen.parts}
+    assert found == {
+        "bolts": ("S0", 3),
+        "plates": ("S1", 3),
+        "mesh": ("S1", 3),
+        "laps": ("S0", None),
+        "rock": ("S0", None),
+    }
+    assert [(it.water, it.scats) for it in seen.zones] == [("damp", "a few")]
+
+
+def test_a_zone_that_was_not_told_to_the_end_is_not_in_full(shift: Shift) -> None:
+    section, after = answered(alone(), here(shift, "back"), "Nothing new", "S0", "0")
+
+    assert after is not None
+    assert section.seen is not None
+    assert section.seen.in_full == ()
+
+
+def test_what_cant_be_seen_of_a_zone_stays_unknown(shift: Shift) -> None:
+    section, after = answered(alone(), here(shift, "back"), "Nothing new", "?", "?", "dry")
+
+    assert after is None
+    assert section.seen is not None
+    assert section.seen.parts == ()
+    assert section.seen.in_full == ("back",)
+
+
+def test_something_new_is_told_where_what_how_grave_how_rusty_and_how_many(shift: Shift) -> None:
+    known = here(shift)
+    place = {"zone": "right wall", "chainage_m": "3.4", "s_m": "3.1"}
+    touches = ("plates", "S1", "3", "5", "Nothing else")
+    section, after = answered(alone({"thing": place}), known, *touches)
+
+    assert after is None
+    assert section.seen is not None
+    assert section.seen.answer == "something new", "a touch on the drive says so"
+    (part,) = section.seen.parts
+    assert (part.part, part.zone, str(part.chainage_m), str(part.s_m)) == (
+        "plates",
+        "right wall",
+        "3.4",
+        "3.1",
+    )
+    assert (part.severity, part.corrosion_grade, part.count) == ("S1", 3, 5)
+
+
+def test_how_far_mesh_hangs_is_asked_of_mesh_alone(shift: Shift) -> None:
+    known = here(shift)
+    told = ("back", "mesh", "S1", "1")
+    section, asked = answered(alone({"thing": {}}), known, *told)
+
+    assert asked is not None
+    assert asked.key == "bag_depth_mm"
+    section = typed(section, known, "140")
+    assert section.seen is not None
+    assert str(section.seen.parts[0].bag_depth_mm) == "140"
+
+
+def test_several_things_are_new_in_one_section(shift: Shift) -> None:
+    first = ("left wall", "rock", "S1", "Another")
+    section, after = answered(
+        alone({"thing": {}}), here(shift), *first, "back", "water", "flowing", "Nothing else"
+    )
+
+    assert after is None
+    assert section.seen is not None
+    assert [it.part for it in section.seen.parts] == ["rock"]
+    assert [(it.zone, it.water) for it in section.seen.zones] == [("back", "flowing")]
+
+
+def test_what_holds_entry_by_the_standard_asks_for_damage_at_once(shift: Shift) -> None:
+    known = here(shift, "back")
+    grave = alone({"thing": {**PLATES, "severity": "S4", "corrosion_grade": 1, "count": 3}})
+    mild = alone({"thing": {**PLATES, "severity": "S1", "corrosion_grade": 1, "count": 3}})
+
+    assert key(grave, known) == "damage right wall"
+    assert key(mild, known) == "done"
+    _, asked = answered(alone(), known, "Nothing new", "S4", "mesh", "S0", "0", "dry")
+    assert asked is not None
+    assert asked.key == "damage back", "also in a zone that was drawn to be told in full"
+
+
+def key(section: SectionWork, known: Here) -> str | None:
+    asked = section_question(section, known)
+    return asked.key if asked else None
+
+
+@pytest.mark.parametrize(("zones", "photo"), [((), False), (("back",), True)])
+def test_a_card_has_a_picture_and_the_standard_s_words_for_each_step(
+    shift: Shift, zones: tuple[DamageZone, ...], *, photo: bool
+) -> None:
+    known = here(shift, *zones, photo=photo)
+    thing: Mapping[str, Any] = {"zone": "back", "of": "part", "part": "bolts"}
+    _, grave = answered(alone({"thing": dict(thing)}), known)
+    _, rusty = answered(alone({"thing": {**thing, "severity": "S1"}}), known)
+
+    for asked, of in ((grave, "damage"), (rusty, "rust")):
+        assert asked is not None
+        steps = [it for it in asked.choices if it.picture]
+        assert [it.picture.step for it in steps if it.picture] == [0, 1, 2, 3, 4, 5]
+        assert {it.picture.of for it in steps if it.picture} == {of}
+        assert all(it.words for it in steps)
+
+
+def test_the_original_of_a_wire_comes_from_the_standard_and_a_bar_s_is_typed(
+    shift: Shift,
+) -> None:
+    known = here(shift)
+    steel = {"zone": "back", "chainage_m": "3.4", "of": "steel"}
+    _, wire = answered(alone({"thing": dict(steel)}), known, "wire")
+    _, bar = answered(alone({"thing": dict(steel)}), known, "bar")
+
+    assert wire is not None
+    assert [it.label for it in wire.choices] == ["5.6"]
+    assert bar is not None
+    assert bar.choices == ()
+
+
+def test_a_reading_thicker_than_new_is_asked_about_until_it_can_be(shift: Shift) -> None:
+    known = here(shift)
+    steel = {"zone": "back", "chainage_m": "3.4", "of": "steel"}
+    section, _ = answered(alone({"thing": steel}), known, "wire", "5.6", "calliper")
+    section = typed(section, known, "5.9")
+    asked = section_question(section, known)
+    section, again = answered(section, known, "Read again")
+    section = typed(section, known, "5.1")
+    section, after = answered(section, known, "no")
+
+    assert asked is not None
+    assert asked.ask == "5.9 mm is thicker than new, 5.6 mm. Which is wrong?"
+    assert again is not None
+    assert again.key == "read_mm"
+    assert after is not None
+    assert after.key == "done"
+    assert section.seen is not None
+    (read,) = section.seen.steel
+    assert (str(read.read_mm), str(read.original_mm), read.zinc_seen) == ("5.1", "5.6", False)
+
+
+def test_a_photo_is_asked_for_where_it_is_due_and_may_be_left(shift: Shift) -> None:
+    known = here(shift, photo=True)
+    section, asked = answered(alone(), known, "Nothing new")
+    _, after = answered(section, known, "No photo")
+
+    assert asked is not None
+    assert asked.key == "photo"
+    assert after is None
