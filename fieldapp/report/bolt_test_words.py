@@ -27,6 +27,14 @@ REPLACE: Final = {
     "replaced": "another bolt stands beside it",
 }
 
+BATCHES: Final = {
+    "nobody said which": "its batch is in doubt: nobody said which it is",
+    "not entered": "batch {batch} was never entered: enter it, and put it in doubt",
+    "not in doubt": "put batch {batch} in doubt",
+    "in doubt": "batch {batch} in doubt: an engineer decides",
+    "decided": "batch {batch} was in doubt: an engineer has decided",
+}
+
 
 def kind_words(test: BoltTest) -> str:
     """Say which test it was: "proof pull, RB24"."""
@@ -63,13 +71,8 @@ def opened_words(opened: Opened) -> Iterator[str]:
         yield f"{told} ({opened.clause})"
     if opened.replaced in REPLACE:
         yield _(REPLACE[opened.replaced])
-    if "batch in doubt" in opened.then:
-        batch = opened.failed.test.batch
-        yield (
-            _("batch {batch} in doubt: an engineer decides").format(batch=batch)
-            if batch
-            else _("its batch is in doubt: nobody said which it is")
-        )
+    if opened.batch in BATCHES:
+        yield _(BATCHES[opened.batch]).format(batch=opened.failed.test.batch)
     if "tell the engineer" in opened.then:
         yield _("tell the engineer")
 

@@ -22,8 +22,8 @@ from fieldapp.work.bolt_test_draft import (
 )
 from fieldapp.work.bolt_test_questions import PickFrom, Rig, question_now, rule_of
 from fieldapp.work.bolt_tests import (
+    accepted_rounds,
     bolt_tests,
-    heading_tests,
     preview,
 )
 from fieldapp.work.entry import entry
@@ -128,11 +128,10 @@ def result_words(result: Result, *, so_far: bool = False) -> ResultWords:
 
 def _pick(site: Site, heading_id: str, standard: Standard | None) -> PickFrom:
     now = site.now()
-    known = heading_tests(site, heading_id, now)
     labels = [it.label for it in batches(site) if it.of == "bolts"]
     return PickFrom(
         standard=standard,
-        rounds=known.rounds,
+        rounds=accepted_rounds(site, heading_id),
         face_m=entry(site, heading_id, now).face_m,
         crews=site.settings.crews,
         batches=tuple(dict.fromkeys(labels))[:MOST_PICKED],

@@ -1,17 +1,15 @@
 """Tests of support: recording one, what is known of them, and what is due in a heading."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
-from decimal import Decimal
-from typing import Final
+from functools import partial
 
 from fieldapp.assess.bolt_tests import (
     Due,
     JudgedTest,
     Opened,
     PutIn,
-    Replaced,
     Result,
     Together,
     counts_as_gone,
@@ -21,10 +19,12 @@ from fieldapp.assess.bolt_tests import (
     result_of,
     summary,
 )
+from fieldapp.work.authority import counting
 from fieldapp.work.batches import batches, doubt_entry, in_doubt
 from fieldapp.work.bolt_test_refusals import ask, refuse
 from fieldapp.work.called import is_called
-from fieldapp.work.damage import DamageKnown, damages
+from fieldapp.work.damage import damages
+from fieldapp.work.failed_bolts import batch_stands, replaced
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current
@@ -34,13 +34,10 @@ from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision, revision_in_force
 from fieldapp.work.writing import written
 from schemas.bodies.bolt_test import BoltTest
+from schemas.bodies.heading import Heading
 from schemas.entry import Entry
 from schemas.standard import Standard, SupportClass
 from schemas.trouble import BadInput
-
-SAME_PLACE_M: Final = Decimal("0.3")
-"""Damage so near a failed bolt, in its zone, is that bolt."""
-BOLT_GONE: Final = ("bolt broken", "bolt pulled")
 
 
 @dataclass(eq=False)
@@ -149,12 +146,20 @@ def preview(site: Site, test: BoltTest) -> Result:
 def bolt_tests(site: Sight, heading_id: str | None = None) -> tuple[BoltTestKnown, ...]:
     """Give every test, or a heading's, the newest first."""
     places = [heading(site, heading_id)] if heading_id else headings(site)
-    found = [
-        BoltTestKnown(place.id, place.body.name, it.entry, it.body, _result(site, it.body))
-        for place in places
-        for it in current(site, "bolt_test", BoltTest, heading=place.id)
-    ]
+    found = [it for place in places for it in _of_heading(site, place)]
     return tuple(sorted(found, key=lambda it: (it.test.tested_at, it.id), reverse=True))
+
+
+def _of_heading(site: Sight, place: Known[Heading]) -> tuple[BoltTestKnown, ...]:
+    """Give a heading's tests as they were judged; each is judged once."""
+
+    def judged() -> tuple[BoltTestKnown, ...]:
+        return tuple(
+            BoltTestKnown(place.id, place.body.name, it.entry, it.body, _result(site, it.body))
+            for it in current(site, "bolt_test", BoltTest, heading=place.id)
+        )
+
+    return counting(site).remembered(("bolt tests", place.id), judged)
 
 
 def bolt_test(site: Sight, name: str) -> BoltTestKnown:
@@ -180,49 +185,39 @@ def heading_tests(site: Site, heading_id: str, at: datetime) -> HeadingTests:
     """Give the tests of one heading: made, due by the standard in force, and what follows."""
     place = heading(site, heading_id)
     made = bolt_tests(site, place.id)
-    accepted = tuple(_accepted(site, place.id))
+    accepted = accepted_rounds(site, place.id)
     judged = [it.judged for it in made]
     standard = _in_force(site, at)
     due = due_tests(accepted, judged, standard, at) if standard else ()
     gone = damages(site, at, place.id) if any(map(_opens, judged)) else ()
     opened = tuple(
-        opened_by(it, judged, accepted, _replaced(it, gone)) for it in judged if _opens(it)
+        opened_by(it, judged, accepted, replaced(it, gone), batch_stands(site, it))
+        for it in judged
+        if _opens(it)
     )
     return HeadingTests(place.id, place.body.name, accepted, made, due, opened)
 
 
 def together(site: Site, heading_id: str | None = None) -> tuple[Together, ...]:
     """Put the tests of every heading together, or of one, like with like."""
-    now = site.now()
-    of = (
-        (heading_tests(site, heading_id, now),) if heading_id else bolt_tests_by_heading(site, now)
+    places = [heading(site, heading_id)] if heading_id else headings(site)
+    return summary(
+        [
+            (it.judged, accepted_rounds(site, place.id))
+            for place in places
+            for it in bolt_tests(site, place.id)
+        ]
     )
-    return summary([(test.judged, one.rounds) for one in of for test in one.tests])
 
 
 def _opens(one: JudgedTest) -> bool:
     return one.result.failed or counts_as_gone(one)
 
 
-def _replaced(one: JudgedTest, gone: Sequence[DamageKnown]) -> Replaced:
-    """Say how far a bolt that is gone is: it is damage to support, and repaired as such."""
-    if not counts_as_gone(one):
-        return "not needed"
-    of_it = [it for it in gone if _is_that_bolt(it, one.test)]
-    if not of_it:
-        return "to be recorded as damage"
-    restored = all(it.outcome == "restored" for it in of_it)
-    return "replaced" if restored else "on the rehab list"
-
-
-def _is_that_bolt(damage: DamageKnown, test: BoltTest) -> bool:
-    return any(
-        seen.damage.kind in BOLT_GONE
-        and seen.damage.zone == test.zone
-        and abs(seen.damage.chainage_m - test.chainage_m) <= SAME_PLACE_M
-        and seen.damage.seen_at >= test.tested_at
-        for seen in damage.damage.seen
-    )
+def accepted_rounds(site: Site, heading_id: str) -> tuple[PutIn, ...]:
+    """Give the accepted rounds of a heading, from the joint inbye, by what tests need of them."""
+    gather = partial(_accepted, site, heading_id)
+    return counting(site).remembered(("put in", heading_id), lambda: tuple(gather()))
 
 
 def _accepted(site: Site, heading_id: str) -> Iterator[PutIn]:

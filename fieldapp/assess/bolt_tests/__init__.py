@@ -2,6 +2,7 @@
 
 from fieldapp.assess.bolt_tests.due import Due, due_tests
 from fieldapp.assess.bolt_tests.follows import (
+    BatchStands,
     JudgedTest,
     Opened,
     Replaced,
@@ -15,6 +16,7 @@ from fieldapp.assess.bolt_tests.result import Result
 from fieldapp.assess.bolt_tests.summary import Together, summary
 
 __all__ = [
+    "BatchStands",
     "Due",
     "JudgedTest",
     "Opened",

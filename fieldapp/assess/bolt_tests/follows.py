@@ -12,6 +12,11 @@ from schemas.bolt_test_rules import Follows
 Replaced = Literal["not needed", "to be recorded as damage", "on the rehab list", "replaced"]
 """How far a failed bolt of the support is from having another one beside it."""
 
+BatchStands = Literal[
+    "not asked", "nobody said which", "not entered", "not in doubt", "in doubt", "decided"
+]
+"""What became of the batch that the standard puts in doubt."""
+
 
 @dataclass(frozen=True)
 class JudgedTest:
@@ -36,6 +41,7 @@ class Opened:
     """Of the tests that follow."""
     then: tuple[Follows, ...]
     replaced: Replaced
+    batch: BatchStands
     clause: str
 
     @property
@@ -76,7 +82,11 @@ def counts_as_gone(one: JudgedTest) -> bool:
 
 
 def opened_by(
-    failed: JudgedTest, tests: Sequence[JudgedTest], rounds: Sequence[PutIn], replaced: Replaced
+    failed: JudgedTest,
+    tests: Sequence[JudgedTest],
+    rounds: Sequence[PutIn],
+    replaced: Replaced,
+    batch: BatchStands,
 ) -> Opened:
     """Give what a test opens by the standard, and how much of it is done.
 
@@ -90,6 +100,8 @@ def opened_by(
         Accepted rounds of the heading: of them its row and round are counted. [m]
     replaced : Replaced
         How far the bolt is from having another beside it. [-]
+    batch : BatchStands
+        How its batch stands. [-]
 
     Returns
     -------
@@ -113,6 +125,7 @@ def opened_by(
         kind="proof pull" if kind == "destructive pull" else kind,
         then=then,
         replaced=replaced if counts_as_gone(failed) else "not needed",
+        batch=batch if "batch in doubt" in then else "not asked",
         clause=rule.because if rule is not None else failed.result.clause,
     )
 

@@ -196,6 +196,7 @@ def test_the_batch_of_a_failed_bolt_is_in_doubt_from_the_same_moment(shift: Shif
     (doubt,) = in_doubt(shift.site)
 
     assert (kept.doubted, doubt.label) == (batch, batch)
+    assert opened(shift).batch == "in doubt"
     assert doubt.reason == "a bolt of it failed a proof pull test: the anchor slipped at 85.0 kN"
     assert [it.batch for it in shift.entry(MAIN).doubts] == [batch]
 
@@ -212,6 +213,7 @@ def test_a_batch_that_nobody_entered_is_kept_in_the_test_alone(shift: Shift) -> 
     kept = fails(shift, batch="not entered")
 
     assert (kept.doubted, in_doubt(shift.site)) == (None, ())
+    assert opened(shift).batch == "not entered"
     assert kept.known.test.batch == "not entered"
 
 

@@ -123,19 +123,20 @@ def test_torque_is_read_again_ninety_days_after_the_bolts_and_after_each_whole_s
 
 def test_a_failed_test_opens_tests_of_its_neighbours_until_they_are_made() -> None:
     failed = made("failed", slipped())
-    opened = opened_by(failed, (failed,), rounds(1), "to be recorded as damage")
+    opened = opened_by(failed, (failed,), rounds(1), "to be recorded as damage", "in doubt")
     one = made("next", held(why="follows a failed test", after="failed"))
     other = made("other", held(why="follows a failed test", after="another"))
-    after = opened_by(failed, (failed, one, other), rounds(1), "replaced")
+    after = opened_by(failed, (failed, one, other), rounds(1), "replaced", "in doubt")
 
     assert (opened.which, opened.tests) == ("the 2 nearest bolts", 2)
+    assert opened.batch == "in doubt"
     assert (after.tests, after.is_open) == (1, True)
 
 
 def test_a_failed_destructive_test_has_every_bolt_of_its_round_pulled_none_destroyed() -> None:
     """27 in the round; the one that failed was put in beside them."""
     gave = pull((0, 0), (60, 9), kind="destructive pull", broke="bar", part_of_support=False)
-    opened = opened_by(made("a", gave), (), rounds(4), "not needed")
+    opened = opened_by(made("a", gave), (), rounds(4), "not needed", "in doubt")
 
     assert (opened.which, opened.tests, opened.kind) == (
         "every bolt of round 3",
