@@ -1,5 +1,6 @@
 """Damage and its repair in words: the same on every screen, list and paper."""
 
+from collections.abc import Iterator
 from datetime import tzinfo
 from typing import Final
 
@@ -11,7 +12,7 @@ from fieldapp.report.words import day
 from fieldapp.work.damage import DamageKnown
 from fieldapp.work.rehab_list import RehabRow, Standing
 from schemas.bodies.damage import Damage, DamageExtent
-from schemas.bodies.rehab import Rehab
+from schemas.bodies.rehab import Outcome, Rehab
 from schemas.numbers import text
 
 HOLDS: Final = {
@@ -29,6 +30,16 @@ STANDINGS: Final[dict[Standing, str]] = {
     "reopened": "reopened, nobody goes there",
     "verified": "verified",
     "patched": "patched, to be restored",
+}
+
+
+BECAUSE: Final[dict[str, str]] = {
+    "refused": _("refused: {because}"),
+    "reopened": _("reopened: {because}"),
+}
+DONE: Final[dict[Outcome, str]] = {
+    "restored": _("restored {day}"),
+    "patched": _("patched {day}"),
 }
 
 
@@ -88,29 +99,28 @@ def standing_words(row: RehabRow) -> str:
 def repair_words(rehab: Rehab, units: Units, zone: tzinfo) -> tuple[str, ...]:
     """Say what was done of a repair: how, with what, by whom; why it was refused."""
     said = []
-    if rehab.refused_because and rehab.state in ("refused", "reopened"):
-        said.append(f"{_(rehab.state)}: {_(rehab.refused_because)}")
-    if rehab.outcome is not None:
-        said.append(_done_words(rehab, zone))
+    if rehab.refused_because and rehab.state in BECAUSE:
+        because = _(rehab.refused_because)
+        said.append(_(BECAUSE[rehab.state]).format(because=because))
+    if rehab.outcome is not None and rehab.finished_at is not None:
+        done = _(DONE[rehab.outcome]).format(day=day(rehab.finished_at, zone))
+        said.append(", ".join(filter(None, (done, rehab.crew, *_with_what(rehab)))))
     if rehab.barricade is not None and rehab.state != "verified":
-        where = rehab.barricade.where if rehab.barricade.at_m is None else ""
-        place = where or chainage_words(rehab.barricade.at_m or rehab.from_m, units)
+        at_m, where = rehab.barricade.at_m, rehab.barricade.where
+        place = where if at_m is None else chainage_words(at_m, units)
         said.append(_("barrier: {place}, by {who}").format(place=place, who=rehab.barricade.who))
     return tuple(said)
 
 
-def _done_words(rehab: Rehab, zone: tzinfo) -> str:
-    """Say one repair's work: "restored 6 May 2031, 4 bolts, lap 3 openings, a sheet of mesh"."""
-    at = f" {day(rehab.finished_at, zone)}" if rehab.finished_at else ""
-    said = [f"{_(rehab.outcome or '')}{at}", rehab.crew or ""]
+def _with_what(rehab: Rehab) -> Iterator[str]:
+    """Yield what one repair took: "4 bolts", "lap 3 openings", "a sheet of mesh"."""
     if rehab.bolts_added:
-        said.append(counted("{} bolt", "{} bolts", rehab.bolts_added))
+        yield counted("{} bolt", "{} bolts", rehab.bolts_added)
     if rehab.lap_openings is not None:
-        said.append(_("lap {openings}").format(openings=_opened(rehab.lap_openings)))
-    said += (_(it) for it in rehab.materials)
+        yield counted("lap {} opening", "lap {} openings", rehab.lap_openings)
+    yield from (_(it) for it in rehab.materials)
     if rehab.no_photo_because:
-        said.append(_("no photo: {because}").format(because=_(rehab.no_photo_because)))
-    return ", ".join(filter(None, said))
+        yield _("no photo: {because}").format(because=_(rehab.no_photo_because))
 
 
 def observations(known: DamageKnown, units: Units, zone: tzinfo) -> tuple[str, ...]:

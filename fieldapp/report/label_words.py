@@ -21,7 +21,12 @@ KINDS: Final = {
     "survey_peg": "Survey peg",
     "bolt_test": "Tested bolt",
 }
-SINCE: Final = {"damage": _("seen {day}"), "bolt_test": _("tested {day}")}
+SINCE: Final = {
+    "damage": _("seen {day}"),
+    "heading": _("entered {day}"),
+    "survey_peg": _("entered {day}"),
+    "bolt_test": _("tested {day}"),
+}
 
 REPAIRED: Final = {
     "restored": "Repaired, and somebody verified it.",
@@ -49,8 +54,7 @@ def place_words(thing: Labelled, units: Units) -> str:
 
 def date_words(thing: Labelled, zone: tzinfo) -> str:
     """Say since when it is known: "seen 6 May 2031"; a peg and a heading "entered"."""
-    said = SINCE.get(thing.kind, _("entered {day}"))
-    return said.format(day=day(thing.at, zone))
+    return _(SINCE[thing.kind]).format(day=day(thing.at, zone))
 
 
 def state_words(site: Site, thing: Labelled, at: datetime) -> str:

@@ -14,6 +14,7 @@ from typing import get_args
 from fieldapp.assess.corrosion.lasting import Governs
 from fieldapp.assess.entry_caps import State
 from fieldapp.work.deviations import REASONS
+from fieldapp.work.rehab_words import PICKED
 from fieldapp.work.trends import MEASURES
 from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
 from schemas.bodies.person import Role
@@ -30,6 +31,7 @@ MAKERS = (
     "fieldapp/work/questions/",
     "fieldapp/work/asked.py",
     "fieldapp/work/damage_questions.py",
+    "fieldapp/work/damage_correcting.py",
     "fieldapp/work/bolt_test_questions.py",
     "fieldapp/work/walk_questions.py",
     "fieldapp/work/walk_things.py",
@@ -108,6 +110,7 @@ SAID_NAMES = (
     "MEASURE",
     "NOT_KNOWN",
     "NOT_MEASURED",
+    "NO_NOTE",
     "because",
     "ask",
     "hint",
@@ -144,6 +147,7 @@ LISTED: tuple[str, ...] = (
     *get_args(EventWhat),
     *get_args(LookedAtShare.model_fields["of"].annotation),
     *REASONS,
+    *PICKED,
     *(it.title for it in MEASURES),
     *(it.unit for it in MEASURES),
     "{verdict}, under a deviation",

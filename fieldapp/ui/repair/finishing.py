@@ -10,26 +10,13 @@ from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.rehab import Done, finish, since_begun
 from fieldapp.work.rehab_revisions import rehab_known
 from fieldapp.work.rehab_verified import OF_MESH
+from fieldapp.work.rehab_words import MATERIALS, NO_PHOTO
 from fieldapp.work.site import Site
 from schemas.bodies.rehab import Outcome
 
 OUTCOMES: tuple[tuple[Outcome, str, str], ...] = (
     ("restored", _("Restored"), _("it counts as support again")),
     ("patched", _("Patched"), _("the hole is closed, to be restored")),
-)
-MATERIALS = (
-    _("a sheet of mesh"),
-    _("a strip of mesh"),
-    _("plates"),
-    _("straps"),
-    _("shotcrete"),
-    _("a cable"),
-    _("resin"),
-)
-NO_PHOTO = (
-    _("the camera failed"),
-    _("no camera was there"),
-    _("too much dust or water"),
 )
 MOST_BOLTS = "2000"
 

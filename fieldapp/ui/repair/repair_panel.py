@@ -52,7 +52,7 @@ class RepairPanel(Sheet):
         self.ids.key_row.least_width = KEY_WIDTH
         self._no_entry.size_hint_x = NO_ENTRY_SHARE
         self.rank = line.rank
-        ordered = [line.order_of_work] if line.order_of_work else []
+        ordered = [_(line.order_of_work)] if line.order_of_work else []
         self.facts = [*line.done, *ordered, *line.seen, *line.rank.reasons]
         bears = _("on its label {code}").format(code=line.called)
         self.bears = ", ".join(filter(None, (line.rank.title, bears)))

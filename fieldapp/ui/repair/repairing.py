@@ -15,22 +15,10 @@ from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.damage import DamageKnown, decide_priority
 from fieldapp.work.rehab import plan, plan_of, propose, start
 from fieldapp.work.rehab_list import not_planned
+from fieldapp.work.rehab_words import DECIDED, ORDERS
 from schemas.bodies.damage import DecidedPriority
 from schemas.bodies.rehab import Barricade
 
-ORDERS = (
-    _("bar down from supported ground, patch with a sheet, plate it all round"),
-    _("let the bag down at its lowest corner from supported ground, bar down, mesh anew"),
-    _("bolt beside what is broken, then plate"),
-    _("bar down what is drummy, mesh, spray again"),
-    _("as the engineer says at the place"),
-)
-DECIDED = (
-    _("looked at it: graver than the card says"),
-    _("looked at it: the rock behind is sound"),
-    _("people no longer go there"),
-    _("more people go there by now"),
-)
 MOST_FURTHER = 5
 """The nearest ones: keys for more would find no room."""
 Chosen = tuple[DamageKnown, ...]
@@ -99,7 +87,7 @@ class Repairing(RepairStep):
         sheet = KeySheet(title, note, holds_sentences=True)
         for words in dict.fromkeys(filter(None, (proposed, *ORDERS))):
             role = "main" if words == proposed else "ordinary"
-            sheet.offer(words, partial(self._planned, further, words), role=role)
+            sheet.offer(_(words), partial(self._planned, further, words), role=role)
         sheet.open()
 
     def _planned(self, further: Chosen, words: str) -> None:
@@ -123,7 +111,7 @@ class Repairing(RepairStep):
         for because in DECIDED:
             decided = DecidedPriority(priority=code, because=because)
             step = partial(decide_priority, shell.site, damage_id, decided, shell.session)
-            sheet.offer(because, partial(self._do, step))
+            sheet.offer(_(because), partial(self._do, step))
         sheet.open()
 
     def _begin(self) -> None:

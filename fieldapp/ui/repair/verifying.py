@@ -8,16 +8,8 @@ from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.rehab_revisions import rehab_known
 from fieldapp.work.rehab_verified import Evidence, evidence_of, refuse, reopen, verify
+from fieldapp.work.rehab_words import REFUSED, TOO_SHORT
 from fieldapp.work.site import Site
-
-TOO_SHORT = _("the lap is short")
-REASONS = (
-    _("a plate is loose"),
-    TOO_SHORT,
-    _("a bolt is missing"),
-    _("broken rock hangs in it"),
-    _("not where the damage is"),
-)
 
 
 class Verifying(RepairStep):
@@ -93,9 +85,9 @@ class Verifying(RepairStep):
     def _because(self, question: str, act: Callable[..., object]) -> None:
         shell, rehab_id = self._shell, self._rehab_id
         sheet = KeySheet(question, self._line.title)
-        for because in REASONS:
+        for because in REFUSED:
             step = partial(act, shell.site, rehab_id, shell.session, because=because)
-            sheet.offer(because, partial(self._do, step))
+            sheet.offer(_(because), partial(self._do, step))
         sheet.open()
 
 

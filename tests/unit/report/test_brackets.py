@@ -2,12 +2,16 @@
 
 import re
 from collections.abc import Iterator
+from datetime import UTC
 from pathlib import Path
 
 import pytest
 
 from assets.translate import speak
+from fieldapp.report.damage_words import repair_words
 from fieldapp.report.round_sheet import round_sheet
+from fieldapp.work.rehab_words import MATERIALS, NO_PHOTO, PICKED, REFUSED
+from tests.damages import repair
 from tests.made_up_language import BRACKETS, in_brackets, outside_brackets
 from tests.unit.report.pages import words_of
 from tests.unit.report.test_round_sheet import SHEETS
@@ -48,3 +52,21 @@ def test_a_round_sheet_is_translated(name: str) -> None:
     for known in (*DATA, *UNITS):
         left = re.sub(rf"(?<!\w)(?:{known})(?!\w)", "", left)
     assert re.findall(r"[^\W\d_]{2,}", left) == []
+
+
+@pytest.mark.parametrize("state", ["refused", "reopened"])
+def test_what_is_picked_about_a_repair_is_kept_in_english_and_shown_translated(state: str) -> None:
+    said = repair(
+        state=state,
+        refused_because=REFUSED[0],
+        materials=MATERIALS[:1],
+        no_photo_because=NO_PHOTO[0],
+        bolts_added=4,
+        lap_openings=3,
+        barricade={"who": "B", "where": "585 m", "at_m": "585"},
+    )
+    told = ", ".join(repair_words(said, "metres", UTC))
+
+    assert "a plate is loose" in told
+    assert re.findall(r"[^\W\d_]{2,}", outside_brackets(told)) == []
+    assert not any("[" in it for it in PICKED)
