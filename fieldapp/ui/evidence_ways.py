@@ -3,16 +3,11 @@
 from collections.abc import Callable
 from functools import partial
 from typing import Any, Final
-from zoneinfo import ZoneInfo
 
-from fieldapp.report.bolt_test_words import known_lines
 from fieldapp.report.lengths import in_units
-from fieldapp.report.words import sentence
-from fieldapp.ui.panels.lines_panel import Line, LinesPanel
+from fieldapp.ui.panels.lines_panel import Line
 from fieldapp.ui.panels.round_panel import RoundPanel, round_shown
 from fieldapp.ui.translate import _
-from fieldapp.work.bolt_tests import bolt_test
-from fieldapp.work.site import Site
 from fieldapp.work.trends import Evidence
 
 KINDS: Final = {
@@ -20,7 +15,7 @@ KINDS: Final = {
     "event": _("the heading's entry"),
     "damage": _("the rehab list"),
     "walk": _("what was seen there"),
-    "bolt_test": _("what was read"),
+    "bolt_test": _("the list of bolt tests"),
 }
 
 
@@ -49,21 +44,10 @@ class EvidenceWays:
         shell.do(job, then=lambda shown: RoundPanel(shown).open(), lane="long")
 
     def _bolt_test(self, evidence: Evidence) -> None:
-        job = partial(test_shown, self._shell.site, evidence.id)
-        self._shell.do(job, then=partial(_show_lines, self.line(evidence).title), lane="long")
+        self._shell.open("bolt_tests", heading_id=evidence.heading_id, test_id=evidence.id)
 
     def _entry(self, evidence: Evidence) -> None:
         self._shell.open("entry", heading_id=evidence.heading_id)
 
     def _damage(self, evidence: Evidence) -> None:
         self._shell.open("rehab_list", damage_id=evidence.id)
-
-
-def test_shown(site: Site, test_id: str) -> tuple[str, ...]:
-    """Say what a test of support came to, and everything that was stated of it."""
-    known, zone = bolt_test(site, test_id), ZoneInfo(site.settings.zone)
-    return sentence(known.result.words), *known_lines(known, site.settings.units, zone)
-
-
-def _show_lines(title: str, said: tuple[str, ...]) -> None:
-    LinesPanel(title, "", [Line("", it) for it in said]).open()

@@ -17,6 +17,7 @@ from fieldapp.report.trend_words import (
 from fieldapp.report.words import BETWEEN, sentence
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _, counted
+from fieldapp.work.headings import headings
 from fieldapp.work.site import Site
 from fieldapp.work.trends import (
     Grouping,
@@ -26,9 +27,10 @@ from fieldapp.work.trends import (
     measure,
     trends,
 )
+from fieldapp.work.trends.round_figures import round_figures
 
 NOTHING: Final = _("nothing is recorded of it")
-WORKING: Final = _("worked out from what is recorded …")
+WORKING: Final = _("Worked out from what is recorded …")
 BY: Final[dict[Grouping, str]] = {
     "mine": _("the whole mine"),
     "heading": _("by heading"),
@@ -59,6 +61,23 @@ class TrendPage:
     ways: tuple[Grouping, ...]
     """In which it could be told apart."""
     series: tuple[Series, ...]
+
+
+@dataclass(frozen=True)
+class Places:
+    """The headings whose rounds are worked out first, each by itself."""
+
+    ids: tuple[str, ...]
+
+
+def places(site: Site) -> Places:
+    """Name the headings."""
+    return Places(tuple(it.id for it in headings(site)))
+
+
+def remember_rounds(site: Site, heading_id: str) -> None:
+    """Work out every round of a heading, so that no trend has to: it takes a second or more."""
+    round_figures(site, heading_id)
 
 
 def measure_line(site: Site, what: Measure) -> MeasureLine:

@@ -9,7 +9,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from fieldapp.report.trend_chart import InSight, TrendChart, all_in_sight, trend_chart
 from fieldapp.report.words import sentence
 from fieldapp.ui.evidence_ways import EvidenceWays
-from fieldapp.ui.looking import Looking
+from fieldapp.ui.one_by_one import OneByOne
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.translate import _
@@ -17,10 +17,13 @@ from fieldapp.ui.trend_work import (
     BY,
     NOTHING,
     WORKING,
+    Places,
     TrendPage,
     group_name,
     group_words,
+    places,
     point_words,
+    remember_rounds,
     series_words,
     stands_on,
     trend_page,
@@ -54,21 +57,24 @@ class TrendScreen(PairedScreen):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self._looking = Looking(self.shell, self._look, self._take)
+        self._looks: OneByOne[Places | TrendPage | None] = OneByOne(self.shell, self._take)
         self._ways = EvidenceWays(self.shell)
         self._page: TrendPage | None = None
         self._number = 0
-        self._group = ""
         self._key = ""
         self._by: Grouping = "mine"
 
-    def opened(self, key: str, by: Grouping = "mine", group: str = "") -> None:
-        """Show a measure; come back to a group where one is named."""
-        self._key, self._by, self._group = key, by, group
+    def opened(self, key: str, by: Grouping = "mine") -> None:
+        """Show a measure, told apart in some way."""
+        self._key, self._by = key, by
         self.title = _(measure(key).title)
         self._page = None
         self._wait()
-        self._looking.again()
+        self._looks.begin([partial(places, self.shell.site)])
+
+    def on_leave(self) -> None:
+        """Work nothing out for a screen that is not in sight."""
+        self._looks.stop()
 
     # --- what is looked at --------------------------------------------------------------------
 
@@ -138,21 +144,22 @@ class TrendScreen(PairedScreen):
 
     def _wait(self) -> None:
         self.drawn, self.in_sight, self.has_several, self.said = None, None, False, ""
-        self.nothing, self.subtitle, self.place = sentence(WORKING), "", ""
+        self.nothing, self.subtitle, self.place = WORKING, "", ""
         self.by_words = BY[self._by]
 
-    def _look(self) -> Any:
-        return partial(trend_page, self.shell.site, self._key, self._by)
+    def _take(self, found: Places | TrendPage | None) -> None:
+        site = self.shell.site
+        if isinstance(found, Places):
+            self._looks.add(partial(remember_rounds, site, it) for it in found.ids)
+            self._looks.add([partial(trend_page, site, self._key, self._by)])
+        elif found is not None:
+            self._take_page(found)
 
-    def _take(self, page: TrendPage) -> None:
-        if (page.measure.key, page.by) != (self._key, self._by):
-            return
+    def _take_page(self, page: TrendPage) -> None:
         self._page = page
         self.has_several = len(page.series) > 1
         self.nothing = "" if page.series else sentence(NOTHING)
-        if page.series:
-            names = [it.group for it in page.series]
-            self._show(names.index(self._group) if self._group in names else 0)
+        self._show(0)
 
     def _show(self, number: int) -> None:
         self._number = number

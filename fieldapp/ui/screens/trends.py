@@ -5,9 +5,10 @@ from typing import Any
 
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
 
+from fieldapp.ui.one_by_one import OneByOne
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.translate import _
-from fieldapp.ui.trend_work import MeasureLine, measure_line
+from fieldapp.ui.trend_work import MeasureLine, Places, measure_line, places, remember_rounds
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
@@ -15,7 +16,6 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.stated_row import StatedRow
 from fieldapp.work.trends import MEASURES
-from schemas.trouble import Trouble
 
 __all__ = ["CautionLine", "Header", "Key", "KeyRow", "PagedList", "StatedRow", "TrendsScreen"]
 
@@ -31,15 +31,14 @@ class TrendsScreen(PairedScreen):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self._visit = 0
+        self._looks: OneByOne[Places | MeasureLine | None] = OneByOne(self.shell, self._take)
         self.make_row, self.fill_row = self._make_row, self._fill
 
     def opened(self) -> None:
         """Work every line out anew; what was known stands meanwhile."""
         known = {it.key: it for it in self.lines}
         self.lines = [known.get(it.key, MeasureLine(it.key, _(it.title))) for it in MEASURES]
-        self._visit += 1
-        self._look(self._visit, 0)
+        self._looks.begin([partial(places, self.shell.site)])
 
     def touched(self, line: MeasureLine) -> None:
         """Go to the chart of a measure."""
@@ -47,22 +46,15 @@ class TrendsScreen(PairedScreen):
 
     def on_leave(self) -> None:
         """Work nothing out for a screen that is not in sight."""
-        self._visit += 1
+        self._looks.stop()
 
-    def _look(self, visit: int, number: int) -> None:
-        if visit == self._visit and number < len(MEASURES):
-            job = partial(measure_line, self.shell.site, MEASURES[number])
-            then = partial(self._take, visit, number)
-            self.shell.do(job, then=then, on_trouble=self._not_known, lane="long")
-
-    def _take(self, visit: int, number: int, line: MeasureLine) -> None:
-        if visit == self._visit:
-            self.lines = [*self.lines[:number], line, *self.lines[number + 1 :]]
-            self._look(visit, number + 1)
-
-    def _not_known(self, trouble: Trouble) -> None:
-        self._visit += 1
-        self.shell.say(trouble)
+    def _take(self, found: Places | MeasureLine | None) -> None:
+        site = self.shell.site
+        if isinstance(found, Places):
+            self._looks.add(partial(remember_rounds, site, it) for it in found.ids)
+            self._looks.add(partial(measure_line, site, it) for it in MEASURES)
+        elif found is not None:
+            self.lines = [found if it.key == found.key else it for it in self.lines]
 
     def _make_row(self, line: MeasureLine) -> StatedRow:
         row = StatedRow(role="ordinary")

@@ -79,3 +79,16 @@ def test_a_box_with_round_corners_keeps_its_size() -> None:
     points = np.array(box_points((10, 20), (100, 50), 8))
 
     assert (*points.min(axis=0), *points.max(axis=0)) == pytest.approx((10, 20, 110, 70))
+
+
+def test_a_disc_is_as_large_as_it_says_and_fades_within_a_pixel() -> None:
+    strokes = Strokes(ROWS)
+    strokes.disc((50, 50), 10, "text")
+    left, low, right, high = extent_of(strokes)
+    solid = strokes.quads[..., 2]
+
+    # 10 px solid, and half a pixel more all around in which it fades
+    assert (right - left, high - low) == pytest.approx((21, 21), abs=0.2)
+    assert solid.min() == 0
+    # From the middle it is 10.5 px to the edge, told in sixteenths: the texture's 16 px
+    assert solid.max() == pytest.approx(10.5 / 16)
