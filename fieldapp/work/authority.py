@@ -236,10 +236,15 @@ class Counting:
         return max((AUTHORITY[role] for role in self.roster.roles(entry)), default=-1)
 
     def may_withdraw(self, entry: Entry) -> bool:
-        """Whether the author may void what they name: as whoever stated it, or higher."""
+        """Whether the author may void what they name: as whoever stated it, or higher.
+
+        What somebody measured on a photo is undone by whoever measured it, in any role.
+        """
         void = self._ledger.get(str(entry.body.get("revision")))
         if void is None or void.kind in NEVER_VOID:
             return False
+        if void.kind == "photo_measurement" and void.author == entry.author is not None:
+            return True
         least = AUTHORITY["geotechnical engineer"] if _in_doubt(void) else LEAST_TO_LIFT
         needed = max(least, self._authority(void), _claimed(void))
         return self._authority(entry) >= needed

@@ -35,17 +35,20 @@ def keep_measured(
 ) -> Known[PhotoMeasurement] | None:
     """Keep what is measured on a photo, durably, in place of what was measured there before.
 
-    What was undone to its beginning is withdrawn. Kept again unchanged, nothing is written.
+    What was undone to its beginning is withdrawn, with all that it had been before. Kept again
+    unchanged, nothing is written.
 
     Raises
     ------
     NotMeasured
         The taps measure nothing; what was kept before stands.
+    NotYoursToWithdraw
+        All was undone, and somebody of a higher role had measured it.
     """
     before, taps = measured_on(site, photo_id), work.taps()
     if taps is None:
         if before is not None and session is not None:
-            withdraw(site, before.entry.revision, session, reason=UNDONE)
+            _undo(site, before, session)
         return None
     body = PhotoMeasurement(photo=photo_id, taps=taps, found=measurement(work.facts, taps))
     if before is not None and before.body == body:
@@ -59,3 +62,10 @@ def keep_measured(
         parents=(before.entry.revision,) if before else (),
     )
     return Known(entry, body)
+
+
+def _undo(site: Site, known: Known[PhotoMeasurement], session: Session) -> None:
+    standing: Known[PhotoMeasurement] | None = known
+    while standing is not None and standing.id == known.id:
+        withdraw(site, standing.entry.revision, session, reason=UNDONE)
+        standing = measured_on(site, known.body.photo)

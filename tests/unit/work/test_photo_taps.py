@@ -9,6 +9,7 @@ from fieldapp.work.measuring import NotMeasured, measurement
 from fieldapp.work.photo_file import PhotoFacts
 from fieldapp.work.photo_measured import keep_measured, measured_now, measured_on
 from fieldapp.work.photo_taps import OnPhoto, doubt_px, gone_on_with
+from fieldapp.work.withdrawals import NotYoursToWithdraw
 from schemas.taps import Taps
 from tests.photos.files import EQUIVALENT_MM, FOUR_HUNDRED_PX, METRE_PX, mesh, wanted
 from tests.unit.work.conftest import Shift
@@ -110,11 +111,23 @@ def test_a_correction_takes_the_place_of_what_was_measured(shift: Shift) -> None
     assert second.body.found.results[0].value != first.body.found.results[0].value
 
 
-def test_what_was_undone_to_its_beginning_is_withdrawn(shift: Shift) -> None:
-    keep_measured(shift.site, PHOTO, measured(), shift.who())
-    keep_measured(shift.site, PHOTO, framed(), shift.who())
+@pytest.mark.parametrize("who", ["Day supervisor", "Geotechnical technician", "Bolter, crew A"])
+def test_whoever_measured_undoes_it_to_its_beginning_and_no_earlier_reading_is_left(
+    who: str, shift: Shift
+) -> None:
+    keep_measured(shift.site, PHOTO, measured(), shift.who(who))
+    keep_measured(shift.site, PHOTO, measured().nudged(40, 0), shift.who(who))
+    keep_measured(shift.site, PHOTO, framed(), shift.who(who))
 
     assert measured_on(shift.site, PHOTO) is None
+
+
+def test_a_bolter_does_not_undo_what_a_supervisor_measured(shift: Shift) -> None:
+    keep_measured(shift.site, PHOTO, measured(), shift.who())
+    with pytest.raises(NotYoursToWithdraw):
+        keep_measured(shift.site, PHOTO, framed(), shift.who("Bolter, crew A"))
+
+    assert measured_on(shift.site, PHOTO) is not None
 
 
 def test_taps_that_measure_nothing_leave_what_was_kept(shift: Shift) -> None:
