@@ -6,13 +6,14 @@ from zoneinfo import ZoneInfo
 
 from assets.translate import _
 from fieldapp.assess.words import beside_crown
-from fieldapp.report.damage_words import due_words, holds_words
+from fieldapp.report.damage_words import due_words, holds_words, standing_words
 from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import BETWEEN, NO_BREAK, day
-from fieldapp.work.damage import damage_known
+from fieldapp.work.damage import DamageKnown, damage_known
 from fieldapp.work.entry import entry
 from fieldapp.work.labels import NAMED, Labelled
+from fieldapp.work.rehab_list import rehab_rows
 from fieldapp.work.site import Site
 
 KINDS: Final = {
@@ -28,6 +29,8 @@ SINCE: Final = {
     "bolt_test": _("tested {day}"),
 }
 
+BARRED: Final = ("in hand", "done", "refused", "reopened")
+"""Repairs within whose stretch nobody goes, whatever the damage by itself means for entry."""
 REPAIRED: Final = {
     "restored": "Repaired, and somebody verified it.",
     "patched": "Patched, and somebody verified it.",
@@ -76,8 +79,17 @@ def _damage_state(site: Site, thing: Labelled, at: datetime) -> str:
     if known.outcome is not None:
         return _(REPAIRED[known.outcome])
     ranked, zone = known.ranked, ZoneInfo(site.settings.zone)
-    said = (ranked.code, due_words(ranked, zone), holds_words(ranked))
+    said = (ranked.code, due_words(ranked, zone), _beneath(site, known, at))
     return _("Not repaired: {priority}.").format(priority=", ".join(said))
+
+
+def _beneath(site: Site, known: DamageKnown, at: datetime) -> str:
+    """Say how far its repair is, which bars what the damage itself leaves open."""
+    rows = (it for it in rehab_rows(site, known.heading_id, at) if it.state in BARRED)
+    row = next((it for it in rows if known.id in {one.id for one in it.damages}), None)
+    if row is None:
+        return holds_words(known.ranked)
+    return _("repair {standing}").format(standing=standing_words(row))
 
 
 def _heading(thing: Labelled) -> str:

@@ -5,10 +5,12 @@ from typing import Any
 
 import pytest
 
+from fieldapp.report.label_words import state_words
 from fieldapp.work.called import called
 from fieldapp.work.damage import damage_known, damages
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.known import Known, current
+from fieldapp.work.labels import thing_named
 from fieldapp.work.rehab import Done, finish, plan, plan_of, propose, start
 from fieldapp.work.rehab_list import not_planned, rehab_list
 from fieldapp.work.rehab_revisions import rehab_known
@@ -26,6 +28,7 @@ from fieldapp.work.roles import NotYours
 from fieldapp.work.signatures import signatures_that_do_not_fit
 from fieldapp.work.writing import state
 from schemas.bodies.rehab import Barricade, Rehab
+from schemas.short_id import short_id
 from tests.demo_mine import CODES
 from tests.unit.work.conftest import Shift
 from tests.unit.work.test_damage import BOLTER, ENGINEER, TECHNICIAN, record
@@ -276,6 +279,13 @@ def test_what_is_refused_stays_barricaded_until_it_is_done_again(shift: Shift) -
     assert shift.entry(MAIN).because[0].startswith("barricaded: repair refused")
     again = start(shift.site, found.id, shift.who(BOLTER), barricade=BARRIER)
     assert again.body.state == "in hand"
+
+
+def test_a_label_says_that_its_damage_is_barricaded_while_it_is_repaired(shift: Shift) -> None:
+    found = begun(shift, severity="S2", extent={})
+    label = thing_named(shift.site, short_id("damage", found.body.damages[0]).readable)
+
+    assert "repair in hand, barricaded." in state_words(shift.site, label, shift.clock())
 
 
 def test_a_patch_lets_go_as_the_standard_says_and_is_still_to_be_restored(shift: Shift) -> None:
