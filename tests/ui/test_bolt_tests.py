@@ -8,6 +8,7 @@ import pytest
 
 from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.bolt_tests import bolt_tests
+from fieldapp.work.damage import damages
 from tests.ui.harness import Tablet
 from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.uilint import faults_both_ways
@@ -76,7 +77,13 @@ def test_a_pull_is_due_read_cut_off_gone_on_with_and_failed(hands: Hands) -> Non
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Due", "Made", "4180 Main, 609.4 m\N{NO-BREAK SPACE}· proof pull, RB24: failed")
     hands.tap("Record as damage")
-    assert hands.is_at("damage")
+    answer(hands, "at one place", "eye", "S2", "tight", "E3", "installation", "fresh")
+    hands.tap("Keep")
+
+    assert hands.is_at("bolt_tests")
+    (gone,) = damages(hands.site, hands.clock())
+    assert (gone.newest.kind, gone.ranked.holds) == ("bolt pulled", "open")
+    assert "on the rehab list" in " ".join(hands.tablet.texts())
 
 
 def test_nothing_is_cut_where_names_are_long(tablet: Tablet, tmp_path: Path) -> None:

@@ -26,6 +26,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.stated_row import StatedRow
+from fieldapp.work.damage_draft import DamageWork
 
 __all__ = ["BoltTestsScreen", "CautionLine", "Header", "Key", "KeyRow", "PagedList", "StatedRow"]
 
@@ -135,10 +136,10 @@ class BoltTestsScreen(PairedScreen):
     def _to_damage(self, line: TestLine) -> None:
         known, shell = line.known, self.shell
         if known is not None:
-            shell.do(
-                partial(gone_begun, shell.site, known),
-                then=lambda _begun: shell.open("damage", heading_id=known.heading_id),
-            )
+            shell.do(partial(gone_begun, shell.site, known), then=self._damage_begun)
+
+    def _damage_begun(self, work: DamageWork) -> None:
+        self.shell.open("damage", heading_id=work.about.heading_id, draft_id=work.damage_id)
 
     def _look(self) -> Callable[[], TestsPage]:
         return partial(tests_page, self.shell.site, self.heading_id)
