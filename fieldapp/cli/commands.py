@@ -41,6 +41,7 @@ from fieldapp.cli import (
     trends,
     verify,
     walk,
+    walk_record,
     withdraw,
 )
 from fieldapp.cli.door import Door, NoScreen, Portrait, door_of
@@ -123,8 +124,13 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
     ),
     (
         "walk",
-        "Condition walks: what is due, and what is known of each section of old support.",
-        (("plan", walk.plan), ("show", walk.show)),
+        "Condition walks: what is due, what was walked, and what is known of each section.",
+        (
+            ("plan", walk.plan),
+            ("show", walk.show),
+            ("record", walk_record.record),
+            ("list", walk_record.walks),
+        ),
     ),
     (
         "damage",

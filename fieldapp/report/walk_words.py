@@ -42,7 +42,7 @@ def _lines(seen: SectionSeen) -> Iterator[str]:
     yield from map(_steel_words, seen.steel)
     yield from map(_distance_words, seen.distances)
     if seen.damages:
-        yield _("damage recorded: {n}").format(n=len(seen.damages))
+        yield _("damage: {n}").format(n=len(seen.damages))
     for name in seen.in_full:
         yield _in_full_words(name, seen)
     if seen.photo:

@@ -7,7 +7,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from fieldapp.report.damage_picture import zone_at
-from fieldapp.report.lengths import span_words
+from fieldapp.report.section_words import due_words, much_words, span_of, why_words
 from fieldapp.report.shapes import Drawing
 from fieldapp.report.walk_picture import section_picture, with_marks
 from fieldapp.report.walk_words import seen_lines
@@ -19,7 +19,7 @@ from fieldapp.work.damage import damages
 from fieldapp.work.damage_record import judge
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
-from fieldapp.work.known import current
+from fieldapp.work.people import name_of
 from fieldapp.work.section_history import Look
 from fieldapp.work.section_work import Place
 from fieldapp.work.site import Session, Site
@@ -27,15 +27,13 @@ from fieldapp.work.walk_draft import (
     WalkWork,
     begin_walk,
     keep_walk_touch,
-    month_of,
     open_walk,
     touch_of,
     walked,
 )
 from fieldapp.work.walk_now import WalkNow, walk_now
-from fieldapp.work.walk_plan import PlannedSection, WalkPlan, plan_of_month
+from fieldapp.work.walk_plan import PlannedSection, WalkPlan, plan_of_month, this_month
 from fieldapp.work.walks import on_the_same_day
-from schemas.bodies.person import Person
 from schemas.numbers import text
 from schemas.standard import SupportClass
 
@@ -118,7 +116,7 @@ def opened_walk(site: Site, heading_id: str) -> WalkPage:
     """Show the walk that was begun in a heading, or the plan of its month."""
     place = heading(site, heading_id)
     work = open_walk(site, place.id)
-    month = work.about.month if work else month_of(site, site.now())
+    month = work.about.month if work else this_month(site)
     plan = plan_of_month(site, place.id, month)
     if work is None:
         return WalkPage(place.id, short(place.body.name), plan, None)
@@ -149,7 +147,7 @@ def walk_page(site: Site, work: WalkWork, plan: WalkPlan) -> WalkPage:
         name=name,
         plan=plan,
         now=now,
-        where=span_words(section.from_m, section.to_m, units, " – "),
+        where=span_of(section, units),
         last=_last(site, now.at.last),
         this=_this(site, now),
         drawing=_drawing(site, now, demanded) if demanded else None,
@@ -175,29 +173,17 @@ def _end_words(site: Site, page: WalkPage, by: str | None) -> Iterator[str]:
     yield _("What is left stays due, for tomorrow or another tablet.")
     for other in on_the_same_day(site, walk, by):
         told = _("{who} looked at {n} of these sections today too: both are kept.")
-        yield told.format(who=_person_name(site, other.author), n=other.sections)
-
-
-def _person_name(site: Site, person_id: str) -> str:
-    """Name a person, also one who is no longer enrolled."""
-    known = current(site, "person", Person)
-    return next((it.body.name for it in known if it.id == person_id), _("somebody"))
+        yield told.format(who=name_of(site, other.author), n=other.sections)
 
 
 def _line(site: Site, planned: PlannedSection) -> PlanLine:
     section, units = planned.section, site.settings.units
-    due = counted("late by {} day", "late by {} days", planned.late_days)
-    in_full = ", ".join(map(_, planned.in_full))
-    told = (
-        due if planned.late_days else "",
-        _(planned.why),
-        _("in full: {zones}").format(zones=in_full) if in_full else "",
-        _("photo") if planned.photo else "",
-    )
+    due = due_words(planned, ZoneInfo(site.settings.zone))
+    told = (due, why_words(planned, units), much_words(planned))
     return PlanLine(
         (section.from_m, section.to_m),
-        span_words(section.from_m, section.to_m, units, " – "),
-        ", ".join(filter(None, told)),
+        span_of(section, units),
+        "; ".join(filter(None, told)),
         planned.late_days > 0,
     )
 

@@ -5,11 +5,9 @@ of it counts before the walk is ended.
 """
 
 from dataclasses import dataclass, replace
-from datetime import datetime
 from decimal import Decimal
 from functools import cached_property
 from typing import Any, Final, Literal
-from zoneinfo import ZoneInfo
 
 from pydantic import AwareDatetime, Field
 
@@ -18,6 +16,7 @@ from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
 from fieldapp.work.section_work import Place, SectionWork
 from fieldapp.work.site import Session, Site
+from fieldapp.work.walk_plan import this_month
 from fieldapp.work.walks import may_walk, walk_entry
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.walk import LookedAt, Walk
@@ -135,15 +134,10 @@ def begin_walk(site: Site, heading_id: str, session: Session | None) -> WalkWork
     if going_on is not None:
         return going_on
     now = site.now()
-    about = WalkAbout(draft="walk", heading_id=place.id, month=month_of(site, now), began_at=now)
+    about = WalkAbout(draft="walk", heading_id=place.id, month=this_month(site), began_at=now)
     walk_id = new_thing_id(site)
     site.store.drafts.begin(walk_id, about.model_dump_json().encode())
     return WalkWork(walk_id, about)
-
-
-def month_of(site: Site, at: datetime) -> str:
-    """Give the month whose plan is walked at a time, by the mine's own clock."""
-    return at.astimezone(ZoneInfo(site.settings.zone)).date().isoformat()[: len("2031-05")]
 
 
 def keep_walk_touch(site: Site, work: WalkWork, touch: WalkTouch) -> WalkWork:

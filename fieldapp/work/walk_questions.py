@@ -93,58 +93,65 @@ def _photo(section: SectionWork, here: Here) -> Asked | None:
 
 
 def _in_full(zone: DamageZone, said: dict[str, Any], here: Here) -> Asked | None:
-    parts = parts_of(here.demanded)
-    return next(
-        filter(
-            None,
-            (
-                _worst(zone, said, "severity", parts, here),
-                _worst(zone, said, "grade", [it for it in parts if it in RUSTS], here),
-                _water(zone, said),
-                _scats(zone, said),
-            ),
-        ),
-        None,
+    asked = (
+        _worst(zone, said, here),
+        _rust(zone, said, here),
+        _water(zone, said),
+        _scats(zone, said),
     )
+    return next(filter(None, asked), None)
 
 
-def _worst(
-    zone: DamageZone, said: dict[str, Any], of: str, parts: Sequence[SupportPart], here: Here
-) -> Asked | None:
+def _worst(zone: DamageZone, said: dict[str, Any], here: Here) -> Asked | None:
     """Ask for the worst of the parts that are left; the mildest step is said of all of them."""
-    steps = severities(here) if of == "severity" else grades(here)
-    left = [it for it in parts if it not in said.get(of, {})]
+    steps = severities(here)
+    left = [it for it in parts_of(here.demanded) if it not in said.get("severity", {})]
     if not steps or not left:
         return None
-    pending = f"worst_{of}"
-    if said.get(pending) is not None:
-        return _on_which(zone, of, said[pending], left)
-    what = "damage" if of == "severity" else "rust"
-    ask = f"{zone.capitalize()}, in full: the worst {what}?"
-    choices = [_step(zone, of, it, value, left) for value, it in enumerate(steps)]
-    nothing = {of: dict.fromkeys(left)}
-    choices.append(Choice(UNKNOWN, _full(zone, nothing), CANT_SEE))
-    hint = f"Of {', '.join(left)}."
-    return Asked(f"{zone} {of}", ask=ask, hint=hint, choices=(*choices, CARDS))
+    if said.get("worst") is not None:
+        return _on_which(zone, said["worst"], left)
+    choices = [_step(zone, it, value, left) for value, it in enumerate(steps)]
+    unknown = Choice(UNKNOWN, _full(zone, {"severity": dict.fromkeys(left)}), CANT_SEE)
+    ask, hint = f"{zone.capitalize()}, in full: the worst damage?", f"Of {', '.join(left)}."
+    return Asked(f"{zone} severity", ask=ask, hint=hint, choices=(*choices, unknown, CARDS))
 
 
-def _step(
-    zone: DamageZone, of: str, step: Step, value: int, left: Sequence[SupportPart]
-) -> Choice:
-    said: str | int = step.label if of == "severity" else value
+def _step(zone: DamageZone, step: Step, value: int, left: Sequence[SupportPart]) -> Choice:
     settled = value == MILDEST or len(left) == 1
-    says = {of: dict.fromkeys(left, said)} if settled else {f"worst_{of}": said}
+    says = {"severity": dict.fromkeys(left, step.label)} if settled else {"worst": step.label}
     return Choice(step.label, _full(zone, says), words=step.words, picture=step.picture)
 
 
-def _on_which(zone: DamageZone, of: str, value: str | int, left: Sequence[SupportPart]) -> Asked:
-    pending = {f"worst_{of}": None}
-    one = [Choice(it, _full(zone, {of: {it: value}, **pending})) for it in left]
-    every = Choice("all of these", _full(zone, {of: dict.fromkeys(left, value), **pending}))
-    step = value if of == "severity" else f"grade {value}"
-    ask = f"{zone.capitalize()}: what is {step}?"
-    hint = "The rest is asked next."
-    return Asked(f"{zone} {of} {value} on", ask=ask, hint=hint, choices=(every, *one))
+def _on_which(zone: DamageZone, worst: str, left: Sequence[SupportPart]) -> Asked:
+    one = [Choice(it, _full(zone, {"severity": {it: worst}, "worst": None})) for it in left]
+    every = {"severity": dict.fromkeys(left, worst), "worst": None}
+    choices = (Choice("all of these", _full(zone, every)), *one)
+    ask, hint = f"{zone.capitalize()}: what is {worst}?", "The rest is asked next."
+    return Asked(f"{zone} {worst} on", ask=ask, hint=hint, choices=choices)
+
+
+def _rust(zone: DamageZone, said: dict[str, Any], here: Here) -> Asked | None:
+    """Ask how rusty the steel of a zone is: all of it alike, or part by part."""
+    steel = [it for it in parts_of(here.demanded) if it in RUSTS]
+    left = [it for it in steel if it not in said.get("grade", {})]
+    if not left:
+        return None
+    by_part = bool(said.get("by_part"))
+    of = left[:1] if by_part else left
+    cards = [
+        Choice(
+            it.label,
+            _full(zone, {"grade": dict.fromkeys(of, grade)}),
+            words=it.words,
+            picture=it.picture,
+        )
+        for grade, it in enumerate(grades(here))
+    ]
+    mixed = [] if by_part else [Choice("mixed", _full(zone, {"by_part": True}), "by part")]
+    unknown = Choice(UNKNOWN, _full(zone, {"grade": dict.fromkeys(of)}), CANT_SEE)
+    ask, hint = f"{zone.capitalize()}, in full: how rusty?", f"Of {', '.join(of)}."
+    key = f"{zone} grade {' '.join(of)}"
+    return Asked(key, ask=ask, hint=hint, choices=(*cards, *mixed, unknown, CARDS))
 
 
 def _water(zone: DamageZone, said: dict[str, Any]) -> Asked | None:

@@ -62,7 +62,13 @@ def steel_questions(thing: dict[str, Any], demanded: SupportClass | None) -> Ite
     hint = "Brush the scale off, and read the sound metal."
     yield Asked("how", ask="How is it read?", hint=hint, choices=ways)
     new = f"new: {thing.get('original_mm')} mm"
-    digits = Digits("mm", new, LARGEST_STEEL_MM, lambda typed: _more(read_mm=text(typed)))
+    digits = Digits(
+        "mm",
+        new,
+        LARGEST_STEEL_MM,
+        lambda typed: _more(read_mm=text(typed)),
+        words="Type the reading",
+    )
     yield Asked(
         "read_mm", ask="What is read?", hint=f"{new.capitalize()}.", choices=(), digits=digits
     )
@@ -101,9 +107,16 @@ def distance_questions(
     yield Asked("between", ask="Between what?", hint="", choices=choices)
     yield _chainage()
     yield Asked("u_mm", ask="How is it read?", hint="", choices=tuple(_ways(thing, standard)))
-    last = f"last: {thing['last']}" if thing.get("last") else "read here for the first time"
-    digits = Digits("mm", last, "20000", lambda typed: _more(read_mm=text(typed)))
-    hint = f"{last.capitalize()}."
+    last = thing.get("last")
+    hint = f"Last: {last}." if last else "Read here for the first time."
+    limit = f"last {last}" if last else "as it is read"
+    digits = Digits(
+        "mm",
+        limit,
+        "20000",
+        lambda typed: _more(read_mm=text(typed)),
+        words="Type the reading",
+    )
     yield Asked("read_mm", ask="What is read?", hint=hint, choices=(), digits=digits)
 
 
@@ -122,7 +135,13 @@ def _ways(thing: dict[str, Any], standard: Standard | None) -> Iterator[Choice]:
 
 
 def _chainage() -> Asked:
-    digits = Digits("m", "in this section", "99999", lambda typed: _more(chainage_m=text(typed)))
+    digits = Digits(
+        "m",
+        "in this section",
+        "99999",
+        lambda typed: _more(chainage_m=text(typed)),
+        words="Type the chainage",
+    )
     hint = "Type the chainage; touched on the drive it is known at once."
     return Asked("chainage_m", ask="Where along the drive?", hint=hint, choices=(), digits=digits)
 

@@ -1,5 +1,6 @@
 """A condition walk under a glove: section by section, switched off in the middle, ended."""
 
+import os
 from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
@@ -9,7 +10,10 @@ import pytest
 
 from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.damage import damages
+from fieldapp.work.photographs import photos_of
+from fieldapp.work.walk_draft import open_walk
 from fieldapp.work.walks import walks
+from tests.photos.files import photo
 from tests.ui.harness import Tablet
 from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.uilint import faults_both_ways
@@ -78,6 +82,30 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     assert third.damages == (damage.id,)
     assert (damage.newest.severity, damage.newest.zone) == ("S4", third.parts[0].zone)
     assert abs(damage.newest.chainage_m - Decimal("23.4")) <= Decimal("0.2")
+
+
+def test_the_camera_s_photo_is_kept_by_itself_and_the_walk_goes_on(
+    hands: Hands, tmp_path: Path
+) -> None:
+    camera = tmp_path / "camera"
+    camera.mkdir()
+    settings = hands.site.settings.model_copy(update={"camera_folder": camera})
+    hands.shell.site = hands.site.with_settings(settings)
+    hands.go("condition_walk", heading_id=hands.heading_id(OPEN))
+    hands.tap("Begin the walk")
+    answer(hands, "Nothing new")
+    hands.sees("Photograph this section.")
+    assert faults_both_ways(hands.tablet) == []
+    taken = photo(camera / "IMG_1.jpg")
+    os.utime(taken, (hands.clock.at.timestamp(),) * 2)
+
+    hands.sees("10.0 – 20.0 m, 1 answered, 61 left")
+    work = open_walk(hands.site, hands.heading_id(OPEN))
+    assert work is not None
+    (kept,) = photos_of(hands.site, work.walk_id)
+    (first,) = [it.seen for it in work.sections.values()]
+    assert first is not None
+    assert first.photo == kept.id
 
 
 def test_nothing_is_cut_where_names_are_long(tablet: Tablet, tmp_path: Path) -> None:

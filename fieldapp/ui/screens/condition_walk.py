@@ -20,6 +20,7 @@ from fieldapp.ui.panels.plan_panel import PlanPanel
 from fieldapp.ui.photo.photo_cell import PhotoCell
 from fieldapp.ui.translate import _
 from fieldapp.ui.walk_photos import WalkPhotos
+from fieldapp.ui.walk_sample import WalkSample
 from fieldapp.ui.walk_work import (
     WalkPage,
     begun_walk,
@@ -40,6 +41,7 @@ from fieldapp.work.asked import CARDS, Asked, Choice, Letters
 from fieldapp.work.damage_of_walk import begin_damage_of_walk
 from fieldapp.work.section_work import Place
 from fieldapp.work.walk_draft import (
+    SAMPLE,
     WalkWork,
     end_walk,
     keep_walk_touch,
@@ -47,6 +49,7 @@ from fieldapp.work.walk_draft import (
     touch_of,
     undo_walk,
 )
+from schemas.bodies.walk import LookedAt
 from schemas.numbers import text
 
 __all__ = [
@@ -152,6 +155,13 @@ class ConditionWalkScreen(PairedScreen):
             lines = partial(plan_lines, self.shell.site, self.page.plan)
             self.shell.do(lines, then=self._show_plan)
 
+    def sample(self) -> None:
+        """Tell what came of the bolts and bays that were drawn to be looked at."""
+        page, shell = self.page, self.shell
+        if page is not None and page.work is not None:
+            told = page.work.looked_at
+            WalkSample(shell, page.plan.looked_at, self._sampled).ask(told)
+
     def end(self) -> None:
         """Say what ending comes to, and ask whether to."""
         page, shell = self.page, self.shell
@@ -178,6 +188,11 @@ class ConditionWalkScreen(PairedScreen):
     def _say(self, says: dict[str, Any]) -> None:
         shell, place = self.shell, self._place
         touch = touch_of(shell.site, shell.session, place, says)
+        self._send(lambda work: keep_walk_touch(shell.site, work, touch))
+
+    def _sampled(self, told: LookedAt) -> None:
+        shell = self.shell
+        touch = touch_of(shell.site, shell.session, None, {SAMPLE: told.model_dump(mode="json")})
         self._send(lambda work: keep_walk_touch(shell.site, work, touch))
 
     def _send(self, step: Callable[[WalkWork], WalkWork]) -> None:

@@ -1,13 +1,18 @@
 """What is asked of a section: one answer mostly, and everything of what was drawn in full."""
 
+import sys
 from collections.abc import Mapping
+from dataclasses import replace
+from decimal import Decimal
 from typing import Any
 
 import pytest
 
+from fieldapp.assess.walk import zones_in_full
 from fieldapp.work.asked import Asked, Digits
 from fieldapp.work.section_work import SectionWork
 from fieldapp.work.walk_questions import section_question
+from fieldapp.work.walk_readings import Station
 from fieldapp.work.walk_things import Here
 from schemas.bodies.damage import DamageZone
 from tests.unit.work.conftest import Shift
@@ -27,8 +32,6 @@ def answered(section: SectionWork, known: Here, *labels: str) -> tuple[SectionWo
 
 
 def typed(section: SectionWork, known: Here, value: str) -> SectionWork:
-    from decimal import Decimal
-
     asked = section_question(section, known)
     assert asked is not None
     assert isinstance(asked.digits, Digits)
@@ -75,20 +78,28 @@ def test_a_zone_in_full_takes_three_touches_where_all_of_it_is_sound(shift: Shif
 def test_of_a_zone_in_full_every_part_is_told_apart(shift: Shift) -> None:
     known = here(shift, "back")
     grave = ("Nothing new", "S1", "mesh", "S1", "plates", "S0")
-    section, after = answered(alone(), known, *grave, "3", "all of these", "damp", "a few")
+    section, after = answered(alone(), known, *grave, "mixed", "2", "3", "3", "damp", "a few")
 
     assert after is None
     seen = section.seen
     assert seen is not None
     found = {it.part: (it.severity, it.corrosion_grade) for it in seen.parts}
     assert found == {
-        "bolts": ("S0", 3),
+        "bolts": ("S0", 2),
         "plates": ("S1", 3),
         "mesh": ("S1", 3),
         "laps": ("S0", None),
         "rock": ("S0", None),
     }
     assert [(it.water, it.scats) for it in seen.zones] == [("damp", "a few")]
+
+
+def test_steel_that_is_equally_rusty_takes_one_touch(shift: Shift) -> None:
+    section, asked = answered(alone(), here(shift, "back"), "Nothing new", "S0", "2")
+
+    assert asked is not None
+    assert asked.key == "back water"
+    assert section.full["back"]["grade"] == {"bolts": 2, "plates": 2, "mesh": 2}
 
 
 def test_a_zone_that_was_not_told_to_the_end_is_not_in_full(shift: Shift) -> None:
@@ -228,3 +239,53 @@ def test_a_photo_is_asked_for_where_it_is_due_and_may_be_left(shift: Shift) -> N
     assert asked is not None
     assert asked.key == "photo"
     assert after is None
+
+
+def test_a_distance_stands_beside_its_last_reading(shift: Shift) -> None:
+    last = Station("CV-7", "walls", Decimal("3.4"), "4962 mm, 4 May 2031")
+    known = replace(here(shift), stations=(last,))
+    thing = {"zone": "left wall", "of": "distance"}
+    section, asked = answered(alone({"thing": thing}), known, "CV-7", "tape")
+    section = typed(section, known, "4958")
+
+    assert asked is not None
+    assert asked.hint == "Last: 4962 mm, 4 May 2031."
+    assert section.seen is not None
+    (read,) = section.seen.distances
+    assert (read.station, str(read.chainage_m), str(read.read_mm)) == ("CV-7", "3.4", "4958")
+    assert str(read.u_mm) == "10", "of a tape, by the standard"
+
+
+MOST_TOUCHES = 250
+TO_THE_FIRST_SECTION = ("Report", "4180 Main", "Condition walk", "Begin the walk")
+TO_THE_END = ("End walk", "End the walk")
+SECTIONS = 120
+NEW_AT = (7, 31, 58, 83, 110)
+
+
+def test_a_walk_of_120_sections_with_five_exceptions_takes_at_most_250_touches(
+    shift: Shift, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Zones as the month draws them, all a little rusty; a key for each photo that is due."""
+    drawn = zones_in_full(range(SECTIONS), 2, "a month")
+    touches = len(TO_THE_FIRST_SECTION) + len(TO_THE_END)
+    for number in range(SECTIONS):
+        known = here(shift, *drawn.get(number, ()), photo=number % 5 == 0)
+        section, asked = alone(), section_question(alone(), known)
+        if number in NEW_AT:
+            section = alone({"thing": {"zone": "right wall", "chainage_m": "3.4", "s_m": "3"}})
+            touches += 1
+        while (asked := section_question(section, known)) is not None:
+            wanted = next(it for label in USUAL for it in asked.choices if it.label == label)
+            says = wanted.says or {"photo": "0" * 36}
+            section = alone(says) if section.at is None else section.told(says, section.at)
+            touches += 1
+        assert section.seen is not None
+        assert set(section.seen.in_full) == set(drawn.get(number, ()))
+
+    with capsys.disabled():
+        sys.stdout.write(f"\n{touches} touches\n")
+    assert touches <= MOST_TOUCHES
+
+
+USUAL = ("Nothing new", "plates", "Nothing else", "Camera", "3", "dry", "S0", "1")

@@ -7,9 +7,9 @@ from typing import Any
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.known import Known
 from fieldapp.work.section_work import Place, SectionWork
-from fieldapp.work.walk_draft import WalkWork, begin_walk, keep_walk_touch, month_of, touch_of
+from fieldapp.work.walk_draft import WalkWork, begin_walk, keep_walk_touch, touch_of
 from fieldapp.work.walk_now import WalkNow, walk_now
-from fieldapp.work.walk_plan import WalkPlan, plan_of_month
+from fieldapp.work.walk_plan import WalkPlan, plan_of_month, this_month
 from fieldapp.work.walk_things import Here
 from fieldapp.work.walks import record_walk
 from schemas.bodies.damage import DamageZone
@@ -23,7 +23,7 @@ SECOND: Place = Decimal(10), Decimal(20)
 
 def plan_of(shift: Shift, heading: str = MAIN) -> WalkPlan:
     place = shift.place(heading)
-    return plan_of_month(shift.site, place.id, month_of(shift.site, shift.clock()))
+    return plan_of_month(shift.site, place.id, this_month(shift.site))
 
 
 def begun(shift: Shift, who: str = TECHNICIAN) -> WalkWork:

@@ -1,0 +1,61 @@
+"""A condition walk kept and listed from a terminal."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+from fieldapp.work.demo.story import READY
+from tests.unit.cli.conftest import Terminal, Told
+
+TECHNICIAN = "Geotechnical technician"
+SECTION = {
+    "from_m": "130",
+    "to_m": "140",
+    "at": "2031-05-06T09:00:00Z",
+    "answer": "nothing new",
+}
+
+
+def record(
+    lastrow: Terminal, home: Path, folder: Path, *sections: dict[str, Any], who: str = TECHNICIAN
+) -> Told:
+    body = {
+        "heading": READY,
+        "month": "2031-05",
+        "began_at": "2031-05-06T08:30:00Z",
+        "ended_at": "2031-05-06T09:30:00Z",
+        "sections": list(sections),
+    }
+    file = folder / "walk.json"
+    file.write_text(json.dumps(body))
+    return lastrow("walk", "record", file, "--as", who, "--home", home)
+
+
+def test_a_walk_is_kept_from_a_file_and_listed(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    water = {"from_m": "140", "to_m": "150", "answer": "not reached", "not_reached": "water"}
+    told = record(lastrow, home, tmp_path, SECTION, SECTION | water)
+    again = record(lastrow, home, tmp_path, SECTION, who="Geotechnical engineer")
+    listed = lastrow("walk", "list", READY, "--home", home).out
+
+    kept = f"The walk of {READY} is kept: 2 sections, 0 with something new, 1 not reached."
+    assert kept in told.out, told.err
+    same = f"{TECHNICIAN} looked at 1 of these sections that day too: both stand."
+    assert same in again.out
+    assert listed.count("6 May 2031 08:30") == 2
+
+
+def test_a_walk_that_says_what_cant_be_is_refused_and_nothing_is_kept(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    before = lastrow("walk", "list", READY, "--home", home).out
+    beyond = record(lastrow, home, tmp_path, SECTION | {"from_m": "990", "to_m": "1000"})
+    torn = record(lastrow, home, tmp_path, SECTION | {"to_m": None})
+    nobody = record(lastrow, home, tmp_path, SECTION, who="Bolter, crew A")
+
+    assert "lies beyond the face" in beyond.sentence
+    assert "$.sections" in torn.err
+    assert "may not walk a heading" in nobody.sentence
+    assert min(beyond.code, torn.code, nobody.code) > 0
+    assert lastrow("walk", "list", READY, "--home", home).out == before
