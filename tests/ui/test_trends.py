@@ -1,6 +1,7 @@
 """Trends under a glove: from the list to a chart, and from a point to what it stands on."""
 
 from collections.abc import Iterator
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -9,12 +10,17 @@ from fieldapp.ui.panels.round_panel import RoundPanel
 from fieldapp.ui.repair.repair_panel import RepairPanel
 from fieldapp.ui.widgets.trend_plot import TrendPlot
 from fieldapp.work.damage import record_damage
+from fieldapp.work.writing import state
+from schemas.bodies.walk import Walk
+from tests.demo_mine import session
 from tests.ui.at_damage import a_tear
 from tests.ui.harness import Tablet
 from tests.ui.mine import ENGINEER, Hands, at_the_demo
 from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
+
+TECHNICIAN = "Geotechnical technician"
 
 
 @pytest.fixture
@@ -73,6 +79,37 @@ def test_a_point_leads_to_the_round_and_to_the_damage_that_it_stands_on(hands: H
     assert round_shown.title.endswith("Round 87")
     assert hands.is_at("rehab_list")
     assert hands.tablet.find(RepairPanel).title.startswith("P2")
+
+
+def test_a_point_of_a_walk_leads_to_every_look_at_its_section(hands: Hands) -> None:
+    for days_ago, grade in ((60, 1), (30, 2)):
+        walked(hands, hands.clock() - timedelta(days=days_ago), grade)
+    hands.signed_in(ENGINEER)
+    hands.go("trend", key="rust-grade", by="section")
+    touch_newest(hands)
+    hands.tap("4130 Cuddy 2, 10 to 20 m")
+    looks = [it for it in hands.tablet.texts() if " 2031" in it]
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap(looks[0])
+
+    assert [it.endswith("this point") for it in looks[:2]] == [True, False]
+    assert "mesh, back: rust 2" in hands.tablet.texts()
+
+
+def walked(hands: Hands, at: datetime, grade: int) -> None:
+    """Have the section from 10 to 20 m looked at, and rust of a grade seen on its mesh."""
+    rusty = {"part": "mesh", "zone": "back", "corrosion_grade": grade}
+    seen = {"from_m": "10", "to_m": "20", "at": at, "answer": "something new", "parts": [rusty]}
+    body = Walk.model_validate(
+        {
+            "heading": hands.heading_id("4130 Cuddy 2"),
+            "month": f"{at:%Y-%m}",
+            "began_at": at,
+            "ended_at": at,
+            "sections": [seen],
+        }
+    )
+    state(hands.site, "walk", body, author=session(hands.site, TECHNICIAN).person_id)
 
 
 def test_what_nobody_recorded_has_no_chart_and_says_so(hands: Hands) -> None:
