@@ -47,8 +47,13 @@ class SeenWords:
 
     @property
     def fitting(self) -> list[str]:
-        """Ways to say it, the longest first: what comes last is left out first."""
-        return [", ".join(self.lines[:n]) for n in range(len(self.lines), 0, -1)]
+        """Ways to say it, the longest first; a shorter one says how much it leaves out."""
+        count = len(self.lines)
+        less = (
+            (*self.lines[:n], _("and {n} more").format(n=count - n))
+            for n in range(count - 1, 0, -1)
+        )
+        return ["; ".join(it) for it in (self.lines, *less)]
 
 
 @dataclass(frozen=True)
@@ -213,11 +218,15 @@ def _drawing(site: Site, now: WalkNow, demanded: SupportClass) -> Drawing:
     known = [it for it in damages(site, site.now(), heading_id) if it.outcome != "restored"]
     drawing = section_picture(demanded, section, face_m, known, site.settings.units)
     if now.at.last is not None:
-        before = [
-            it.model_dump()
-            for it in now.at.last.seen.parts
-            if it.zone not in now.at.last.seen.in_full
-        ]
-        drawing = with_marks(drawing, section, before, "quiet")
+        drawing = with_marks(drawing, section, list(_today(now.at.last)), "quiet")
     things = now.work.section((section.from_m, section.to_m)).things
     return with_marks(drawing, section, things, "lamp")
+
+
+def _today(look: Look) -> Iterator[dict[str, Any]]:
+    """Yield what was seen of parts that were not told with their zone, where it lies today."""
+    for part in look.seen.parts:
+        if part.zone not in look.seen.in_full:
+            at_m = part.chainage_m
+            today_m = None if at_m is None else look.chaining.today_m(at_m)
+            yield {**part.model_dump(), "chainage_m": today_m}

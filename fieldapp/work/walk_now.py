@@ -1,7 +1,7 @@
 """Where a walk is: the section at hand, what is known of it, and what is asked of it next."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from zoneinfo import ZoneInfo
@@ -73,7 +73,7 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     answered = sum(done.values())
     if at is None:
         return WalkNow(work, plan, None, None, None, answered)
-    here_planned = planned.get(at) or unplanned(at, today)
+    here_planned = planned.get(at) or _not_due(site, work.about.heading_id, unplanned(at, today))
     stations = tuple(_stations(site, work.about.heading_id, here_planned.section))
     here = known.here(here_planned, stations)
     asked = section_question(work.section(at), here)
@@ -113,6 +113,12 @@ def last_photo(site: Site, heading_id: str, section: Section) -> str | None:
 
 def _place(section: Section) -> Place:
     return section.from_m, section.to_m
+
+
+def _not_due(site: Site, heading_id: str, planned: PlannedSection) -> PlannedSection:
+    """Give a section that is not due any more with what was seen of it last."""
+    known = section_known(site, heading_id, planned.section.from_m)
+    return replace(planned, last=known.last) if known is not None else planned
 
 
 def _at_hand(

@@ -1,0 +1,91 @@
+"""What the Condition walk says: last time and this time in a few words, and who else was there."""
+
+from decimal import Decimal
+
+from fieldapp.report.walk_words import month_words, seen_lines
+from fieldapp.ui.walk_work import (
+    SeenWords,
+    begun_walk,
+    end_words,
+    opened_walk,
+    plan_lines,
+    walk_page,
+)
+from fieldapp.work.demo.story import MAIN
+from fieldapp.work.walk_draft import keep_walk_touch, touch_of
+from fieldapp.work.walks import record_walk
+from schemas.bodies.walk import SectionSeen
+from tests.unit.work.conftest import Shift, shift
+from tests.unit.work.walking import FIRST, TECHNICIAN, section, walk
+
+__all__ = ["shift"]
+
+NEW = {
+    "answer": "something new",
+    "parts": [
+        {
+            "part": "mesh",
+            "zone": "left shoulder",
+            "chainage_m": "3.4",
+            "severity": "S1",
+            "corrosion_grade": 3,
+            "bag_depth_mm": "140",
+        },
+        {"part": "plates", "zone": "right wall", "count": 3, "severity": "S1"},
+        {"part": "bolts", "zone": "back", "severity": "S0", "corrosion_grade": 1},
+    ],
+    "in_full": ["back"],
+    "zones": [{"zone": "back", "water": "dripping", "scats": "a few"}],
+}
+
+
+def test_what_was_seen_is_said_line_by_line_and_what_finds_no_room_is_counted() -> None:
+    seen = SectionSeen.model_validate(section(from_m="0", to_m="10", **NEW))
+    lines = seen_lines(seen, "metres")
+
+    assert lines == (
+        "something new",
+        "mesh, left shoulder: S1, rust 3, hangs 140 mm",
+        "3 plates, right wall: S1",
+        "back: dripping, a few scats",
+        "back in full: S0, rust 1",
+    )
+    assert SeenWords("Last time", lines).fitting[-1] == "something new; and 4 more"
+    assert month_words("2031-05") == "May 2031"
+
+
+def test_the_second_of_two_on_one_day_is_told_before_ending(shift: Shift) -> None:
+    site, place = shift.site, shift.place(MAIN)
+    engineer = shift.who("Geotechnical engineer")
+    page = begun_walk(site, opened_walk(site, place.id).plan, FIRST, engineer)
+    assert page.work is not None
+    touch = touch_of(site, engineer, FIRST, {"answer": "nothing new"})
+    page = walk_page(site, keep_walk_touch(site, page.work, touch), page.plan)
+    alone = end_words(site, page, engineer.person_id)
+    record_walk(site, walk(section(from_m="0", to_m="10")), shift.who(TECHNICIAN))
+    told = end_words(site, page, engineer.person_id)
+
+    assert alone[0] == "1 section is answered"
+    assert set(told) - set(alone) == {
+        f"{TECHNICIAN} looked at 1 of these sections today too: both are kept."
+    }
+
+
+def test_last_time_stands_beside_this_time_and_on_the_drive(shift: Shift) -> None:
+    """Rust of grade 3 is looked at every 14 days by the demo's standard: it is due again."""
+    site, place, technician = shift.site, shift.place(MAIN), shift.who(TECHNICIAN)
+    record_walk(site, walk(section(from_m="0", to_m="10", **NEW)), technician)
+    shift.wait(days=20)
+    page = begun_walk(site, opened_walk(site, place.id).plan, FIRST, technician)
+    (line,) = [it for it in plan_lines(site, page.plan) if it.place == FIRST]
+
+    assert page.last.title == "Last time, 6 May 2031"
+    assert page.last.lines[1] == "mesh, left shoulder: S1, rust 3, hangs 140 mm"
+    assert page.this.lines == ("not answered yet",)
+    assert page.drawing is not None
+    assert "mesh S1 rust 3" in [it.text for it in page.drawing.tags]
+    assert line.is_late
+    assert line.detail.startswith("6 days late")
+    assert page.touched(Decimal("3.4"), Decimal("0.5")) == {
+        "thing": {"chainage_m": "3.4", "s_m": "0.5", "zone": "back"}
+    }
