@@ -219,7 +219,7 @@ def _of_heading(site: Sight, place: Known[Heading], at: datetime) -> Iterator[Da
     by = _judge(site, record.place, at)
     for damage in record.damages:
         remains = left(damage, record.rehabs)
-        ranked = by.ranked(remains.seen or damage.seen, now)
+        ranked = by.ranked_now(damage, remains, now)
         if remains.patched:
             ranked = _under_a_patch(ranked, by)
         yield DamageKnown(place.id, place.body.name, damage, remains, ranked)

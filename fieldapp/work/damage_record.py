@@ -46,6 +46,11 @@ class Judge:
         """Rank a damage by what is left of it."""
         return priority(seen, self.standard, self.demanded, at)
 
+    def ranked_now(self, damage: SeenDamage, remains: Left, at: datetime) -> Ranked:
+        """Rank a damage by what is left of it; restored, as at its first look: never overdue."""
+        when = at if remains.seen else min(it.damage.seen_at for it in damage.seen)
+        return self.ranked(remains.seen or damage.seen, when)
+
 
 def judge(site: Sight, support_class: str, at: datetime) -> Judge:
     """Give the standard in force, and the class in it; damage is ranked without one too."""

@@ -23,7 +23,7 @@ def damage_lines(sight: Sight, at: datetime, record: HeadingRecord) -> Iterator[
     now = at.astimezone(ZoneInfo(sight.settings.zone))
     for damage in record.damages:
         remains = left(damage, record.rehabs)
-        ranked = by.ranked(remains.seen or damage.seen, now)
+        ranked = by.ranked_now(damage, remains, now)
         ordered = in_order(damage.seen)
         newest = ordered[-1].damage
         from_m, to_m = extent_of(damage.seen)

@@ -281,6 +281,16 @@ def test_what_is_refused_stays_barricaded_until_it_is_done_again(shift: Shift) -
     assert again.body.state == "in hand"
 
 
+def test_what_was_restored_never_becomes_overdue(shift: Shift) -> None:
+    verified(shift, done(shift))
+    shift.wait(days=400)
+    (restored,) = damages(shift.site, shift.clock())
+
+    assert restored.outcome == "restored"
+    assert restored.ranked.overdue is None
+    assert not [it for it in restored.ranked.because if "overdue" in it]
+
+
 def test_a_label_says_that_its_damage_is_barricaded_while_it_is_repaired(shift: Shift) -> None:
     found = begun(shift, severity="S2", extent={})
     label = thing_named(shift.site, short_id("damage", found.body.damages[0]).readable)
