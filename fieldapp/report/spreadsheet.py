@@ -21,6 +21,7 @@ from fieldapp.work.reporting.facts import (
     AnyFacts,
     Facts,
     HeadingFacts,
+    HeadingMonth,
     MonthFacts,
     RehabFacts,
     RehabLine,
@@ -106,6 +107,9 @@ def _of_heading(facts: HeadingFacts) -> Iterator[Sheet]:
     yield from _round_sheets([({}, it) for it in facts.rounds])
     yield Sheet("damage", [_cells(it) for it in facts.damages])
     yield Sheet("repairs", [_cells(it) for it in facts.repairs])
+    yield Sheet("walks", [_cells(it) for it in facts.walks])
+    yield Sheet("tests", [_cells(it) for it in facts.tests])
+    yield Sheet("tests due", [_cells(it) for it in facts.tests_due])
     yield Sheet("events", [_cells(it) for it in facts.events])
     yield Sheet("months", [_cells(it) for it in facts.months])
     yield Sheet("surveyed line", [_cells(it) for it in facts.surveyed])
@@ -128,20 +132,27 @@ def _round_sheets(rounds: Sequence[tuple[Cells, RoundTold]]) -> Iterator[Sheet]:
 
 
 def _of_month(facts: MonthFacts) -> Iterator[Sheet]:
-    yield Sheet("headings", [{**_cells(it.heading), **_cells(it.month)} for it in facts.headings])
-    rounds: list[Cells] = []
-    found: list[Cells] = []
-    repaired: list[Cells] = []
+    yield Sheet("headings", [_month_line(it) for it in facts.headings])
+    told: dict[str, list[Cells]] = {}
     for it in facts.headings:
-        of: Cells = {"heading": it.heading.name}
-        rounds += [{**of, **_cells(one)} for one in it.rounds]
-        found += [{**of, **_cells(one)} for one in it.found]
-        repaired += [{**of, **_cells(one)} for one in it.repaired]
-    yield Sheet("rounds", rounds)
-    yield Sheet("damage found", found)
-    yield Sheet("repaired", repaired)
+        for name, several in (
+            ("rounds", it.rounds),
+            ("damage found", it.found),
+            ("repaired", it.repaired),
+            ("walks", it.walks),
+            ("tests", it.tests),
+            ("tests due", it.tests_due),
+        ):
+            rows: list[Cells] = [{"heading": it.heading.name, **_cells(one)} for one in several]
+            told.setdefault(name, []).extend(rows)
+    yield from (Sheet(name, rows) for name, rows in told.items())
     yield Sheet("overdue", [_line(it) for it in facts.overdue])
     yield Sheet("months", [_cells(it) for it in facts.months])
+
+
+def _month_line(it: HeadingMonth) -> Cells:
+    due = _cells(it.walk_due, "walk_") if it.walk_due else {}
+    return {**_cells(it.heading), **_cells(it.month), **due}
 
 
 def _of_rehab(facts: RehabFacts) -> Iterator[Sheet]:

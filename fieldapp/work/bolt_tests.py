@@ -176,12 +176,12 @@ def bolt_test(site: Sight, name: str) -> BoltTestKnown:
     return next(iter(fits.values()))
 
 
-def bolt_tests_by_heading(site: Site, at: datetime) -> tuple[HeadingTests, ...]:
+def bolt_tests_by_heading(site: Sight, at: datetime) -> tuple[HeadingTests, ...]:
     """Give the tests of every heading, in the order of the headings."""
     return tuple(heading_tests(site, it.id, at) for it in headings(site))
 
 
-def heading_tests(site: Site, heading_id: str, at: datetime) -> HeadingTests:
+def heading_tests(site: Sight, heading_id: str, at: datetime) -> HeadingTests:
     """Give the tests of one heading: made, due by the standard in force, and what follows."""
     place = heading(site, heading_id)
     made = bolt_tests(site, place.id)
@@ -220,7 +220,7 @@ def accepted_rounds(site: Site, heading_id: str) -> tuple[PutIn, ...]:
     return counting(site).remembered(("put in", heading_id), lambda: tuple(gather()))
 
 
-def _accepted(site: Site, heading_id: str) -> Iterator[PutIn]:
+def _accepted(site: Sight, heading_id: str) -> Iterator[PutIn]:
     facts = heading_record(site, heading_id).rounds
     accepted = {it.round_id for it in facts if it.decision == "accepted" and not it.in_dispute}
     for known in rounds(site, heading_id):

@@ -7,7 +7,7 @@ from fieldapp.assess.demanded import old_row_demanded, profile_of
 from fieldapp.assess.seen import Row, borders_of, seen_in
 from fieldapp.assess.walk import BoltThere, RowThere, Section, today_m
 from fieldapp.work.known import Known
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.standard_in_force import of_revision
 from fieldapp.work.supported_ground import Installed
 from schemas.bodies.heading import Heading
@@ -17,7 +17,7 @@ from schemas.standard import Standard, SupportClass
 
 
 def rows_there(
-    site: Site, place: Heading, put_up: Sequence[Installed], standard: Standard
+    site: Timed, place: Heading, put_up: Sequence[Installed], standard: Standard
 ) -> Iterator[RowThere]:
     """Yield the rows of a heading, in no order.
 
@@ -35,7 +35,7 @@ def rows_there(
 
 
 def _rows(
-    site: Site, place: Heading, it: Installed, before: Round | None, standard: Standard
+    site: Timed, place: Heading, it: Installed, before: Round | None, standard: Standard
 ) -> Iterator[RowThere]:
     if it.round is None:
         return _by_pattern(it, standard)
@@ -54,7 +54,7 @@ def _holds(ground: Section, row: RowThere) -> bool:
 
 
 def _of_round(
-    site: Site, place: Heading, known: Known[Round], before: Round | None, standard: Standard
+    site: Timed, place: Heading, known: Known[Round], before: Round | None, standard: Standard
 ) -> Iterator[RowThere]:
     shown = of_revision(site, known.body.standard)
     by = shown.body if shown else standard

@@ -20,7 +20,7 @@ from fieldapp.work.damage_record import left
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.section_history import Look, SectionKnown
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.supported_ground import Installed, Restored, installed, restored
 from schemas.bodies.damage import Damage, DamageZone
 from schemas.bodies.event import Event
@@ -70,7 +70,7 @@ class SupportRecord:
         return max(times, default=None)
 
 
-def support_record(site: Site, heading_id: str, within: Section | None = None) -> SupportRecord:
+def support_record(site: Timed, heading_id: str, within: Section | None = None) -> SupportRecord:
     """Gather what is on record of a heading's support, or of that in one stretch."""
     record = heading_record(site, heading_id)
     return SupportRecord(
@@ -83,7 +83,7 @@ def support_record(site: Site, heading_id: str, within: Section | None = None) -
 
 
 def condition(
-    site: Site, known: SectionKnown, support: SupportRecord, standard: Standard
+    site: Timed, known: SectionKnown, support: SupportRecord, standard: Standard
 ) -> Condition:
     """Give what is known of a section. What nobody has said is None."""
     zone = ZoneInfo(site.settings.zone)

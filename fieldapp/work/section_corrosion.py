@@ -16,7 +16,7 @@ from fieldapp.assess.walk import Section, said_last
 from fieldapp.work.section_condition import parts_stated
 from fieldapp.work.section_history import SectionKnown
 from fieldapp.work.section_steel import Rusting, SteelKnown, steel_of
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.walk import SupportPart, Water
 from schemas.numbers import rounded
@@ -57,7 +57,7 @@ class SectionCorrosion:
 
 
 def section_corrosion(
-    site: Site, by: Rusting, known: SectionKnown, next_walk_at: datetime | None = None
+    site: Timed, by: Rusting, known: SectionKnown, next_walk_at: datetime | None = None
 ) -> SectionCorrosion:
     """Give what is known of rust in a section; what may not last until its next walk."""
     zone = ZoneInfo(site.settings.zone)

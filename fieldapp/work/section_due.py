@@ -12,7 +12,7 @@ from fieldapp.work.section_condition import SupportRecord, condition, support_re
 from fieldapp.work.section_corrosion import SectionCorrosion, section_corrosion
 from fieldapp.work.section_history import Look, SectionKnown
 from fieldapp.work.section_steel import Rusting, SteelKnown
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.standard_in_force import in_force
 from schemas.numbers import SAID_M, rounded, text
 from schemas.standard import Standard
@@ -59,7 +59,7 @@ class SectionDue:
         return tuple(map(_may_fall, self.corrosion.before_next_walk))
 
 
-def walking(site: Site, heading_id: str, within: Section | None = None) -> Walking:
+def walking(site: Timed, heading_id: str, within: Section | None = None) -> Walking:
     """Give by what a heading's sections are due, or those in one stretch of it.
 
     Raises
@@ -77,7 +77,7 @@ def walking(site: Site, heading_id: str, within: Section | None = None) -> Walki
     return Walking(standard, standard.walk, support, tuple(_shaken(support, as_at)), as_at)
 
 
-def section_due(site: Site, by: Walking, known: SectionKnown) -> SectionDue:
+def section_due(site: Timed, by: Walking, known: SectionKnown) -> SectionDue:
     """Say when a section is walked next, and what of it may not last until then."""
     reached = [_looked_at(by.support, it) for it in known.looks if it.reached]
     how_often = interval(by.standard, by.rule, condition(site, known, by.support, by.standard))

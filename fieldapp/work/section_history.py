@@ -19,7 +19,7 @@ from pydantic import AwareDatetime, ValidationError
 from fieldapp.assess.walk import Section, sections_of, today_m
 from fieldapp.work.authority import Which, counting
 from fieldapp.work.headings import strictest_of
-from fieldapp.work.site import Sight, Site
+from fieldapp.work.site import Sight, Timed
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.supported_ground import supported_ground
 from schemas.bodies.heading import Rechained
@@ -116,14 +116,14 @@ class _Outing(Part):
     rechained_by_m: Offset | None = None
 
 
-def sections_known(site: Site, heading_id: str) -> tuple[SectionKnown, ...]:
+def sections_known(site: Timed, heading_id: str) -> tuple[SectionKnown, ...]:
     """Give the sections of a heading's supported ground with their looks, from the origin."""
     cut = _cut(site, heading_id)
     asked = ("sections known", heading_id, cut)
     return counting(site).remembered(asked, lambda: tuple(_all_known(site, heading_id, cut)))
 
 
-def section_known(site: Site, heading_id: str, chainage_m: Decimal) -> SectionKnown | None:
+def section_known(site: Timed, heading_id: str, chainage_m: Decimal) -> SectionKnown | None:
     """Give the section in which a chainage lies; None where no ground is supported there.
 
     A border belongs to the section inbye of it, the end of the ground to the last one.
@@ -134,7 +134,7 @@ def section_known(site: Site, heading_id: str, chainage_m: Decimal) -> SectionKn
     return _known(site, here[0], looks(site, heading_id, here[0])) if here else None
 
 
-def section_at(site: Site, heading_id: str, chainage_m: Decimal) -> SectionKnown:
+def section_at(site: Timed, heading_id: str, chainage_m: Decimal) -> SectionKnown:
     """Give the section in which a chainage lies.
 
     Raises
@@ -161,13 +161,13 @@ def looks(site: Sight, heading_id: str, within: Section | None = None) -> Iterat
             yield from _looks_of(entry, rechained, within)
 
 
-def section_m(site: Site) -> Decimal:
+def section_m(site: Timed) -> Decimal:
     """Give the length of a section by the standard in force, in metres."""
     rule = walk_rule(site)
     return rule.section_m if rule else SECTION_WITHOUT_A_STANDARD_M
 
 
-def walk_rule(site: Site) -> WalkRule | None:
+def walk_rule(site: Timed) -> WalkRule | None:
     """Give what the standard in force says of walks; None where nothing does."""
     try:
         return in_force(site, site.now()).body.walk
@@ -175,12 +175,12 @@ def walk_rule(site: Site) -> WalkRule | None:
         return None
 
 
-def _cut(site: Site, heading_id: str) -> tuple[Section, ...]:
+def _cut(site: Timed, heading_id: str) -> tuple[Section, ...]:
     ground = supported_ground(site, heading_id)
     return sections_of(ground.from_m, ground.to_m, section_m(site))
 
 
-def _all_known(site: Site, heading_id: str, cut: Sequence[Section]) -> Iterator[SectionKnown]:
+def _all_known(site: Timed, heading_id: str, cut: Sequence[Section]) -> Iterator[SectionKnown]:
     ends = [it.to_m for it in cut]
     found: dict[Section, list[Look]] = defaultdict(list)
     for look in looks(site, heading_id):
@@ -193,7 +193,7 @@ def _all_known(site: Site, heading_id: str, cut: Sequence[Section]) -> Iterator[
         yield _known(site, section, found[section])
 
 
-def _known(site: Site, section: Section, seen: Iterable[Look]) -> SectionKnown:
+def _known(site: Timed, section: Section, seen: Iterable[Look]) -> SectionKnown:
     newest_first = sorted(seen, key=lambda it: (it.seen.at, it.walk_id, it.author), reverse=True)
     days = [it.seen.at.astimezone(ZoneInfo(site.settings.zone)).date() for it in newest_first]
     by_whom = set(zip(days, (it.author for it in newest_first), strict=True))

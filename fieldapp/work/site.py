@@ -49,12 +49,18 @@ class Sight:
 
 
 @dataclass(frozen=True)
-class Site(Sight):
+class Timed(Sight):
+    """The mine's records, and the time for which they are asked."""
+
+    now: Clock
+
+
+@dataclass(frozen=True)
+class Site(Timed):
     """The mine's records on this tablet, opened."""
 
     folder: Path
     store: Store
-    now: Clock
     chance: Chance
     password: SharePasswords = field(default_factory=SharePasswords)
     """Gives the password for a share on a server that is not mounted."""

@@ -13,7 +13,7 @@ from fieldapp.work.damage_record import verified
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known, one
 from fieldapp.work.rounds import rounds
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.heading import Heading
 from schemas.bodies.rehab import Rehab
@@ -56,7 +56,7 @@ class Restored:
         return named and self.ground.from_m <= ground.from_m and ground.to_m <= self.ground.to_m
 
 
-def supported_ground(site: Site, heading_id: str) -> Section:
+def supported_ground(site: Timed, heading_id: str) -> Section:
     """Give the supported ground of a heading, in today's chainages.
 
     From the origin where ground was supported before the record began, otherwise from the row
@@ -72,7 +72,9 @@ def supported_ground(site: Site, heading_id: str) -> Section:
     return Section(_origin_m(record.place, began_m), max([began_m, *rows]))
 
 
-def installed(site: Site, heading_id: str, within: Section | None = None) -> tuple[Installed, ...]:
+def installed(
+    site: Timed, heading_id: str, within: Section | None = None
+) -> tuple[Installed, ...]:
     """Give the support of a heading as it was put up, from the origin inbye.
 
     Only what lies in some of one stretch, where that is asked: no other round is read then.
@@ -87,7 +89,7 @@ def installed(site: Site, heading_id: str, within: Section | None = None) -> tup
     )
 
 
-def restored(site: Site, heading_id: str) -> tuple[Restored, ...]:
+def restored(site: Timed, heading_id: str) -> tuple[Restored, ...]:
     """Give where support was put up anew, the oldest first: repairs that somebody verified."""
     record = heading_record(site, heading_id)
     found = []
@@ -99,7 +101,7 @@ def restored(site: Site, heading_id: str) -> tuple[Restored, ...]:
 
 
 def _rounds_installed(
-    site: Site, heading_id: str, within: Section | None = None
+    site: Timed, heading_id: str, within: Section | None = None
 ) -> Iterator[Installed]:
     """Yield what the accepted rounds put up.
 
@@ -119,7 +121,7 @@ def _rounds_installed(
 
 
 def _read(
-    site: Site, heading_id: str, accepted: set[str], *, all_of_them: bool
+    site: Timed, heading_id: str, accepted: set[str], *, all_of_them: bool
 ) -> Iterator[Known[Round]]:
     if all_of_them:
         yield from (it for it in rounds(site, heading_id) if it.id in accepted)
@@ -138,11 +140,11 @@ def _origin_m(place: Heading, began_m: Decimal) -> Decimal:
     return Decimal(0) if place.supported_before else began_m
 
 
-def _entered_m(site: Site, heading_id: str, place: Heading) -> Decimal:
+def _entered_m(site: Timed, heading_id: str, place: Heading) -> Decimal:
     """Give where the last row was when the heading was entered."""
     return today_m(place.last_row_m, _entered_at(site, heading_id), place.rechained)
 
 
-def _entered_at(site: Site, heading_id: str) -> datetime:
+def _entered_at(site: Timed, heading_id: str) -> datetime:
     stated = counting(site).stated(Which("heading", thing=heading_id))
     return min(it.made_at for it in stated)

@@ -18,7 +18,7 @@ from fieldapp.work.headings import heading
 from fieldapp.work.rows_there import rows_there
 from fieldapp.work.section_due import SectionDue, Walking, section_due, walking
 from fieldapp.work.section_history import Look, sections_known
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from schemas.bodies.damage import DamageZone
 from schemas.trouble import BadInput
 
@@ -70,7 +70,7 @@ class WalkPlan:
     """Bolts and bays that were drawn to be looked at, of all its supported ground."""
 
 
-def plan_of_month(site: Site, heading_id: str, month: str) -> WalkPlan:
+def plan_of_month(site: Timed, heading_id: str, month: str) -> WalkPlan:
     """Give what is due in a heading by the end of a month ("2031-05"), as is known by now.
 
     The same for the same entries on every tablet: what is drawn follows from the mine, the
@@ -104,12 +104,12 @@ def plan_of_month(site: Site, heading_id: str, month: str) -> WalkPlan:
     return WalkPlan(place.id, month, tuple(sorted(due, key=_urgency)), len(known), looked_at)
 
 
-def this_month(site: Site) -> str:
+def this_month(site: Timed) -> str:
     """Give the month that it is at the mine: "2031-05"."""
     return site.now().astimezone(ZoneInfo(site.settings.zone)).date().isoformat()[:7]
 
 
-def seed_of(site: Site, heading_id: str, month: str) -> str:
+def seed_of(site: Timed, heading_id: str, month: str) -> str:
     """Give the text that a month's draws follow from."""
     return f"{site.mine.name}, {heading_id}, {month}"
 

@@ -30,7 +30,7 @@ CODE_MM: Final = 24.5
 HEAD_MM: Final = 30.0
 CHART_MM: Final = 46.0
 GUTTER_MM: Final = 6.0
-PHOTO_MM: Final = 62.0
+PHOTO_MM: Final = 52.0
 """The highest that a photo is printed."""
 DOTS_A_MM: Final = 150 / 25.4
 JPEG_QUALITY: Final = 72

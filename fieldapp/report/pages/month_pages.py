@@ -5,7 +5,15 @@ from collections.abc import Iterator, Sequence
 from assets.translate import _
 from fieldapp.report.pages.flow import Piece, pages_pdf, text_pieces, title_piece
 from fieldapp.report.pages.heading_pages import entry_words, standing_facts
-from fieldapp.report.pages.laying import Laying, chart_pieces, fact_pieces, head_pieces, part
+from fieldapp.report.pages.laying import (
+    NOT_SAID,
+    Laying,
+    chart_pieces,
+    fact_pieces,
+    head_pieces,
+    part,
+)
+from fieldapp.report.pages.looked_after_tables import due_words, test_pieces, walk_table
 from fieldapp.report.pages.month_charts import last_row_chart, month_charts
 from fieldapp.report.pages.rehab_pages import line_table
 from fieldapp.report.pages.table import Column, Row, table
@@ -66,6 +74,16 @@ def month_facts(on: Laying, month: MonthTold) -> Sequence[tuple[str, str]]:
     )
 
 
+def _looked_after(on: Laying, it: HeadingMonth) -> Iterator[Piece]:
+    """Give the walks and tests of the month, and the tests that are due."""
+    if it.walks:
+        yield title_piece(_("Condition walks"), level=2)
+        yield from walk_table(on, it.walks)
+    if it.tests or it.tests_due:
+        yield title_piece(_("Tests of support"), level=2)
+        yield from test_pieces(on, it.tests, it.tests_due)
+
+
 def _heading_table(on: Laying, headings: Sequence[HeadingMonth]) -> list[Piece]:
     columns = (
         Column(_("heading"), 32),
@@ -73,7 +91,9 @@ def _heading_table(on: Laying, headings: Sequence[HeadingMonth]) -> list[Piece]:
         Column(_("signed of fired"), 24, "right"),
         Column(_("accepted first"), 18, "right"),
         Column(_("damage found, repaired"), 20, "right"),
-        Column(_("open, overdue"), 18, "right"),
+        Column(_("open, overdue"), 16, "right"),
+        Column(_("walk: due, late"), 16, "right"),
+        Column(_("tests: made, due"), 17, "right"),
     )
     rows = [
         Row(
@@ -84,6 +104,8 @@ def _heading_table(on: Laying, headings: Sequence[HeadingMonth]) -> list[Piece]:
                 f"{it.month.accepted_first} / {it.month.signed_off}",
                 f"{it.month.damage_found}, {it.month.damage_repaired}",
                 f"{it.heading.open_damage}, {it.heading.overdue}",
+                f"{it.walk_due.due}, {it.walk_due.late}" if it.walk_due else NOT_SAID,
+                f"{len(it.tests)}, {sum(due.tests for due in it.tests_due)}",
             ),
             bold=it.heading.overdue > 0,
         )
@@ -94,9 +116,13 @@ def _heading_table(on: Laying, headings: Sequence[HeadingMonth]) -> list[Piece]:
 
 def _heading(on: Laying, it: HeadingMonth) -> Iterator[Piece]:
     yield title_piece(it.heading.name)
-    yield from fact_pieces(on, [*standing_facts(on, it.heading), *month_facts(on, it.month)])
+    walked = ("Condition walk", due_words(it.walk_due))
+    told = [*standing_facts(on, it.heading), *month_facts(on, it.month), walked]
+    yield from fact_pieces(on, told)
+    yield from _looked_after(on, it)
     if not (it.rounds or it.found or it.repaired):
-        yield from text_pieces(_("Nothing was recorded in this month."), on.wide_mm)
+        nothing = _("No round, damage or repair was recorded in this month.")
+        yield from text_pieces(nothing, on.wide_mm)
         return
     yield title_piece(_("Rounds"), level=2)
     yield from round_table(on, it.rounds, judged=False)

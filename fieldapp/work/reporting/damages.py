@@ -21,10 +21,10 @@ _DAY = timedelta(days=1)
 
 
 def damage_told(on: Reported, known: DamageKnown) -> DamageTold:
-    """Tell of one damage."""
+    """Tell of one damage; what is restored is due no more, whenever it was."""
     seen = [it.damage for it in in_order(known.damage.seen)]
     newest, ranked = known.newest, known.ranked
-    zone = ZoneInfo(on.sight.settings.zone)
+    zone, is_left = ZoneInfo(on.sight.settings.zone), known.outcome != "restored"
     photos = (one for it in known.damage.seen for one in photos_of(on.sight, it.id))
     return DamageTold(
         id=known.id,
@@ -42,12 +42,12 @@ def damage_told(on: Reported, known: DamageKnown) -> DamageTold:
         exposure=newest.exposure,
         cause=newest.cause,
         priority=ranked.priority,
-        due_on=ranked.due_at.astimezone(zone).date() if ranked.due_at else None,
-        overdue_days=ranked.overdue // _DAY if ranked.overdue is not None else None,
+        due_on=ranked.due_at.astimezone(zone).date() if ranked.due_at and is_left else None,
+        overdue_days=ranked.overdue // _DAY if ranked.overdue and is_left else None,
         grown=ranked.grown,
         holds=ranked.holds,
         outcome=known.outcome,
-        because=ranked.because,
+        because=ranked.because if is_left or not ranked.overdue else ranked.because[:-1],
         photos=tuple(_photos(photos)),
     )
 

@@ -10,6 +10,8 @@ from typing import Literal, TypeAlias
 
 from pydantic import Field
 
+from fieldapp.assess.bolt_tests.result import Outcome as TestOutcome
+from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bodies.damage import Cause, DamageExtent, DamageKind, DamageZone
 from schemas.bodies.heading import Rechained, SurveyedPoint
 from schemas.bodies.rehab import Outcome, RehabState
@@ -193,6 +195,71 @@ class RepairTold(Own):
     after: tuple[PhotoTold, ...] = ()
 
 
+class WalkTold(Own):
+    """One outing of a condition walk, by one person."""
+
+    month: str
+    """Whose plan it worked on."""
+    began_at: datetime
+    by: str
+    from_m: Chainage
+    to_m: Chainage
+    sections: int
+    """Answered, whether they could be reached or not."""
+    something_new: int
+    not_reached: int
+    damages: int
+    """Recorded on the spot."""
+
+
+class WalkDue(Own):
+    """What is still to be looked at, at the time of the report."""
+
+    sections: int
+    """Of the heading's supported ground in all."""
+    due: int
+    """By the end of the month."""
+    late: int
+    latest_days: int
+    """How late the latest is."""
+    never_looked_at: int
+    """Of those that are due."""
+
+
+class TestTold(Own):
+    """One test of support, and what it comes to."""
+
+    id: str
+    label: str
+    kind: BoltTestKind
+    tested_at: datetime
+    why: Why
+    chainage_m: Chainage
+    s_m: Offset | None
+    zone: DamageZone
+    bolt_type: str | None
+    batch: str | None
+    crew: str | None
+    outcome: TestOutcome
+    because: str
+    """What was measured."""
+    limit: str
+    clause: str
+
+
+class TestsDue(Own):
+    """Tests that are to be made and are not."""
+
+    kind: BoltTestKind
+    bolt_type: str
+    tests: int
+    """How many are still to be made."""
+    of: int
+    from_m: Chainage
+    to_m: Chainage
+    because: str
+
+
 class EntryTold(Own):
     """Where people might go, at the time of the report."""
 
@@ -262,6 +329,12 @@ class HeadingFacts(Facts):
     events: tuple[EventTold, ...]
     damages: tuple[DamageTold, ...]
     repairs: tuple[RepairTold, ...]
+    walks: tuple[WalkTold, ...]
+    walk_due: WalkDue | None
+    """None: no standard says how to walk."""
+    tests: tuple[TestTold, ...]
+    """The newest first."""
+    tests_due: tuple[TestsDue, ...]
     months: tuple[MonthTold, ...]
     """The oldest first, none left out between."""
 
@@ -276,6 +349,13 @@ class HeadingMonth(Own):
     found: tuple[DamageTold, ...]
     repaired: tuple[RepairTold, ...]
     """Verified in it."""
+    walks: tuple[WalkTold, ...]
+    """Begun in it."""
+    walk_due: WalkDue | None
+    """As at the time of the report; None: no standard says how to walk."""
+    tests: tuple[TestTold, ...]
+    """Made in it."""
+    tests_due: tuple[TestsDue, ...]
 
 
 class MonthFacts(Facts):

@@ -27,7 +27,8 @@ from fieldapp.work.reporting.facts import (
     RepairTold,
     RoundTold,
 )
-from fieldapp.work.reporting.months import Told, months_told
+from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
+from fieldapp.work.reporting.months import Told, month_of, months_told
 from fieldapp.work.reporting.rounds import events_told, round_told, with_findings
 from fieldapp.work.reporting.then import Reported
 from fieldapp.work.rounds import rounds
@@ -95,6 +96,7 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
             watch(Progress("judging rounds", number, len(stated), 0, elapsed_s))
             seen.append(with_findings(on, told, known))
         happened = events(sight, all_of.place.id)
+        tests, due = tests_told(on, all_of.place.id)
         record = heading_record(sight, all_of.place.id)
         return HeadingFacts(
             **about(on),
@@ -106,6 +108,10 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
             events=tuple(events_told(on, happened, record)),
             damages=all_of.damages,
             repairs=all_of.repairs,
+            walks=tuple(walks_told(on, all_of.place.id)),
+            walk_due=walk_due(on, all_of.place.id, month_of(on.at, zone_of(on))),
+            tests=tests,
+            tests_due=due,
             months=months_told(all_of.for_months, on.at, zone_of(on)),
         )
 

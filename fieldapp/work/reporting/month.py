@@ -9,6 +9,7 @@ from fieldapp.work.headings import heading, headings
 from fieldapp.work.rehab_list import rehab_list
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
 from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, zone_of
+from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
 from fieldapp.work.reporting.months import month_of, months_told, together
 from fieldapp.work.reporting.rehab import rehab_lines
 from fieldapp.work.reporting.then import Reported
@@ -48,7 +49,7 @@ def month_report(
         with at_one_state(sight, anew=True):
             known = gathered_heading(on, heading_id)
             of_it = months_told(known.for_months, on.at, zone)
-            told.append(_of_month(known, of_it[-1], zone))
+            told.append(_of_month(on, known, of_it[-1], zone))
             months.append(of_it)
     with at_one_state(sight, anew=True):
         listed = [it for it in rehab_list(sight, on.at) if it.heading_id in wanted]
@@ -64,14 +65,19 @@ def month_report(
     )
 
 
-def _of_month(known: Gathered, month: MonthTold, zone: tzinfo) -> HeadingMonth:
+def _of_month(on: Reported, known: Gathered, month: MonthTold, zone: tzinfo) -> HeadingMonth:
     def within(at: datetime | None) -> bool:
         return at is not None and month_of(at, zone) == month.month
 
+    tests, due = tests_told(on, known.told.id)
     return HeadingMonth(
         heading=known.told,
         month=month,
         rounds=tuple(it for it in known.rounds if within(it.recorded_at)),
         found=tuple(it for it in known.damages if within(it.first_seen_at)),
         repaired=tuple(it for it in known.repairs if within(it.verified_at)),
+        walks=tuple(it for it in walks_told(on, known.told.id) if within(it.began_at)),
+        walk_due=walk_due(on, known.told.id, month.month),
+        tests=tuple(it for it in tests if within(it.tested_at)),
+        tests_due=due,
     )

@@ -11,7 +11,7 @@ from fieldapp.store.office.troubles import NothingCollated
 from fieldapp.store.pairing import NotPaired
 from fieldapp.work.known import current
 from fieldapp.work.revoked import is_revoked
-from fieldapp.work.site import Mine, Sight, Site
+from fieldapp.work.site import Mine, Records, Sight, Site, Timed
 from fieldapp.work.whole import not_whole
 from schemas.entry import Entry
 from schemas.logical_clock import LogicalTime
@@ -111,7 +111,7 @@ class RecordsThen:
 class Reported:
     """What a report is gathered from, and the time for which it is asked."""
 
-    sight: Sight
+    sight: Timed
     at: datetime
     """In whole seconds."""
     picture_of: PictureOf
@@ -127,8 +127,8 @@ def of_tablet(site: Site) -> Reported:
     """Give what a tablet reports from, as it is now."""
     told = [" ".join(trouble.sentences()) for trouble in not_whole(site)]
     lacking = (*told, *((REVOKED,) if is_revoked(site) else ()))
-    sight = Sight(site.mine, RecordsThen(site.store.ledger), site.settings)
     at = _next_second(site.now())
+    sight = _timed(site, RecordsThen(site.store.ledger), at)
     return Reported(sight, at, lambda it: _if_there(site.store.photos.path(it)), lacking)
 
 
@@ -141,7 +141,8 @@ def of_office(office: Office, settings: Settings, now: datetime, share: Path | N
         newest = stated[-1].body
         named = mine.model_copy(update={"name": newest.mine, "demo": newest.demo})
         sight = Sight(named, office, settings)
-    return Reported(sight, _next_second(now), lambda it: _in_share(share, it))
+    at = _next_second(now)
+    return Reported(_timed(sight, office, at), at, lambda it: _in_share(share, it))
 
 
 def _known_at(on: Reported, at: datetime) -> Reported:
@@ -149,7 +150,12 @@ def _known_at(on: Reported, at: datetime) -> Reported:
     whole, now = on.sight.store.ledger, on.at
     asked = min(at, now)
     then = RecordsThen(LedgerThen(whole, asked, now))
-    return replace(on, sight=Sight(on.sight.mine, then, on.sight.settings), at=asked)
+    return replace(on, sight=_timed(on.sight, then, asked), at=asked)
+
+
+def _timed(sight: Sight, records: Records, at: datetime) -> Timed:
+    """Give records as they are asked at a time, whatever the clock says."""
+    return Timed(sight.mine, records, sight.settings, lambda: at)
 
 
 def _next_second(at: datetime) -> datetime:

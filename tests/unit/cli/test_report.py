@@ -161,3 +161,24 @@ def test_a_month_to_come_is_refused(lastrow: Terminal, home: Path) -> None:
 
     assert told.code == 2
     assert told.sentence.startswith("2031-06 has not begun")
+
+
+def test_a_test_of_support_stands_in_its_heading_and_its_month_with_what_it_came_to(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    pull = ("--bolt-type", "RB24", "--pull", "0:0", "--pull", "85:4", "--held", "1")
+    lastrow("bolt-test", "record", MAIN, "proof pull", "--at", "590.4", "--zone", "back", *pull,
+            "--calibrated", "2031-04-20", "--as", "Geotechnical technician",
+            "--home", home)  # fmt: skip
+    out = tmp_path / "it.json"
+    lastrow("report", "month", "--out", out, "--home", home)
+    month = {it["heading"]["name"]: it for it in json.loads(out.read_bytes())["headings"]}
+    (told,) = month[MAIN]["tests"]
+
+    assert told["outcome"] == "passed"
+    assert "85.0 kN held for 1 min" in told["because"]
+    assert next((it["tests"], it["of"]) for it in month[MAIN]["tests_due"]) == (2, 3)
+    lastrow("report", "heading", MAIN, "--out", tmp_path / "it.pdf", "--home", home)
+    pages = reader_of((tmp_path / "it.pdf").read_bytes()).pages
+    words = " ".join(" ".join(page.extract_text().split()) for page in pages)
+    assert "Due: 2 of 3 proof pull, RB24" in words

@@ -154,5 +154,9 @@ def heading_facts(
         events=(),
         damages=damages,
         repairs=(),
+        walks=(),
+        walk_due=None,
+        tests=(),
+        tests_due=(),
         months=(months,),
     )

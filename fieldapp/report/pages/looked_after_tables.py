@@ -1,0 +1,101 @@
+"""The tables of condition walks and of tests of support."""
+
+from collections.abc import Iterator, Sequence
+
+from assets.translate import _
+from fieldapp.assess.bolt_tests.result import MARKS
+from fieldapp.report.bolt_test_words import KINDS
+from fieldapp.report.lengths import chainage_words
+from fieldapp.report.marks import VERDICT_MARKS
+from fieldapp.report.pages.flow import Piece, text_pieces
+from fieldapp.report.pages.laying import NOT_SAID, Laying
+from fieldapp.report.pages.table import Column, Row, table
+from fieldapp.report.words import month_words
+from fieldapp.work.reporting.facts import TestsDue, TestTold, WalkDue, WalkTold
+
+
+def walk_pieces(on: Laying, walks: Sequence[WalkTold], due: WalkDue | None) -> Iterator[Piece]:
+    """Give the outings, and what is due and late still."""
+    yield from text_pieces(due_words(due), on.wide_mm)
+    yield from walk_table(on, walks)
+
+
+def walk_table(on: Laying, walks: Sequence[WalkTold]) -> list[Piece]:
+    """Give the outings, the newest first."""
+    columns = (
+        Column(_("plan of"), 22),
+        Column(_("begun"), 32),
+        Column(_("by"), 38),
+        Column(_("from – to"), 30),
+        Column(_("sections"), 16, "right"),
+        Column(_("something new"), 18, "right"),
+        Column(_("not reached"), 18, "right"),
+        Column(_("damage recorded"), 20, "right"),
+    )
+    rows = [
+        Row(
+            (
+                month_words(it.month),
+                on.when(it.began_at),
+                it.by,
+                on.span(it.from_m, it.to_m),
+                str(it.sections),
+                str(it.something_new),
+                str(it.not_reached),
+                str(it.damages),
+            )
+        )
+        for it in reversed(walks)
+    ]
+    return table(columns, rows, on.wide_mm, nothing=_("Nobody walked here."))
+
+
+def due_words(due: WalkDue | None) -> str:
+    """Say how much of a walk is due still, and how late it is."""
+    if due is None:
+        return _("No standard in force says how often old support is walked.")
+    if not due.due:
+        return _("Nothing of {n} sections is due by the end of the month.").format(n=due.sections)
+    said = _("{due} of {n} sections are due by the end of the month, {late} of them late").format(
+        due=due.due, n=due.sections, late=due.late
+    )
+    if due.late:
+        said += _(", the latest by {days} days").format(days=due.latest_days)
+    never = _("; {n} were never looked at").format(n=due.never_looked_at)
+    return f"{said}{never if due.never_looked_at else ''}."
+
+
+def test_pieces(on: Laying, tests: Sequence[TestTold], due: Sequence[TestsDue]) -> Iterator[Piece]:
+    """Give the tests that were made, with what they came to, and those that are due."""
+    for it in due:
+        yield from text_pieces(_due(on, it), on.wide_mm)
+    columns = (
+        Column(_("test"), 24),
+        Column(_("made"), 30),
+        Column(_("where"), 34),
+        Column(_("came to"), 22),
+        Column(_("measured"), 42),
+        Column(_("demanded"), 42),
+    )
+    rows = [
+        Row(
+            (
+                ", ".join(filter(None, (_(KINDS[it.kind]), it.bolt_type))),
+                f"{on.when(it.tested_at)}, {_(it.why)}",
+                f"{chainage_words(it.chainage_m, on.units)}, {_(it.zone)}",
+                _(it.outcome),
+                on.words(it.because),
+                ", ".join(filter(None, (on.words(it.limit), it.clause))) or NOT_SAID,
+            ),
+            VERDICT_MARKS[MARKS[it.outcome]],
+        )
+        for it in tests
+    ]
+    yield from table(columns, rows, on.wide_mm, nothing=_("No test was recorded."))
+
+
+def _due(on: Laying, it: TestsDue) -> str:
+    what = f"{_(KINDS[it.kind])}, {it.bolt_type}"
+    said = _("Due: {n} of {m} {what}, {where}; {why}.")
+    where = on.span(it.from_m, it.to_m)
+    return said.format(n=it.tests, m=it.of, what=what, where=where, why=on.words(it.because))

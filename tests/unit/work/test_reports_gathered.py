@@ -1,0 +1,51 @@
+"""What reports say of a heading: walks, tests, months and repairs, as they were stated."""
+
+from decimal import Decimal
+
+from fieldapp.work.demo.story import MAIN
+from fieldapp.work.reporting.heading import heading_report
+from fieldapp.work.reporting.month import month_report
+from fieldapp.work.reporting.then import of_tablet
+from tests.unit.work.conftest import Shift
+from tests.walks import TECHNICIAN, section, walk
+
+
+def test_a_heading_tells_who_walked_it_what_was_not_reached_and_what_is_due(
+    shift: Shift,
+) -> None:
+    before = heading_report(of_tablet(shift.site), MAIN)
+    walk(
+        shift,
+        MAIN,
+        section(580, 590, answer="something new"),
+        section(590, 600, answer="not reached", not_reached="water"),
+    )
+    after = heading_report(of_tablet(shift.site), MAIN)
+    (told,) = after.walks
+
+    assert before.walks == ()
+    assert (told.by, told.month, told.sections) == (TECHNICIAN, "2031-05", 2)
+    assert (told.something_new, told.not_reached) == (1, 1)
+    assert before.walk_due
+    assert after.walk_due
+    assert after.walk_due.never_looked_at < before.walk_due.never_looked_at
+
+
+def test_a_month_adds_up_what_its_headings_say(shift: Shift) -> None:
+    told = month_report(of_tablet(shift.site), "2031-05")
+    by_name = {it.heading.name: it.month for it in told.headings}
+    (whole,) = told.months
+
+    # The story of the demo: round 87 of 3.6 m was fired, looked at and accepted.
+    assert (by_name[MAIN].fired_m, by_name[MAIN].signed_m) == (Decimal("3.60"), Decimal("3.60"))
+    assert whole.fired_m == sum(it.fired_m for it in by_name.values())
+    assert whole.signed_off == sum(it.signed_off for it in by_name.values())
+    assert whole.signed_m < whole.fired_m, "not all that was fired is signed"
+
+
+def test_the_furthest_last_row_of_a_month_is_the_one_that_is_told(shift: Shift) -> None:
+    told = month_report(of_tablet(shift.site), "2031-05")
+    read = [one.last_row_to_face_m for it in told.headings for one in it.rounds]
+    (whole,) = told.months
+
+    assert whole.last_row_to_face_m == max(filter(None, read))
