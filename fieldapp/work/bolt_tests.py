@@ -214,7 +214,7 @@ def _opens(one: JudgedTest) -> bool:
     return one.result.failed or counts_as_gone(one)
 
 
-def accepted_rounds(site: Site, heading_id: str) -> tuple[PutIn, ...]:
+def accepted_rounds(site: Sight, heading_id: str) -> tuple[PutIn, ...]:
     """Give the accepted rounds of a heading, from the joint inbye, by what tests need of them."""
     gather = partial(_accepted, site, heading_id)
     return counting(site).remembered(("put in", heading_id), lambda: tuple(gather()))

@@ -114,7 +114,7 @@ def seed_of(site: Timed, heading_id: str, month: str) -> str:
     return f"{site.mine.name}, {heading_id}, {month}"
 
 
-def _to_look_at(site: Site, by: Walking, seed: str) -> tuple[ToLookAt, ...]:
+def _to_look_at(site: Timed, by: Walking, seed: str) -> tuple[ToLookAt, ...]:
     rows = rows_there(site, by.support.place, by.support.installed, by.standard)
     return to_look_at(rows, by.rule.looked_at, seed)
 
