@@ -20,7 +20,14 @@ from fieldapp.assess.walk.rechaining import today_m
 from fieldapp.report.drive_picture import zone_bands
 from fieldapp.report.report_code import ReportCode
 from fieldapp.report.words import when
-from fieldapp.work.reporting.facts import DamageTold, HeadingFacts, LapTold, RoundTold
+from fieldapp.work.reporting.facts import (
+    HeadingFacts,
+)
+from fieldapp.work.reporting.told import (
+    DamageTold,
+    LapTold,
+    RoundTold,
+)
 from schemas.standard import SupportClass
 from schemas.trouble import BadInput
 from sync.outcome import Progress, Watcher, nobody

@@ -25,6 +25,8 @@ from fieldapp.work.reporting.facts import (
     MonthFacts,
     RehabFacts,
     RehabLine,
+)
+from fieldapp.work.reporting.told import (
     RoundTold,
 )
 from sync.outcome import Progress, Watcher, nobody

@@ -24,7 +24,13 @@ from fieldapp.report.shapes import (
     Tag,
     ZoneBand,
 )
-from fieldapp.work.reporting.facts import BoltTold, DamageTold, HeadingFacts
+from fieldapp.work.reporting.facts import (
+    HeadingFacts,
+)
+from fieldapp.work.reporting.told import (
+    BoltTold,
+    DamageTold,
+)
 from schemas.standard import SupportClass
 
 LONG_M: Final = 20

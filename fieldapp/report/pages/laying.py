@@ -22,8 +22,13 @@ from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT, Block
 from fieldapp.report.square_code import paint_square_code, quiet_zone_mm
 from fieldapp.report.words import day, sentence, when
 from fieldapp.work.photo_file import NoPhoto, photo_seen
-from fieldapp.work.reporting.facts import Facts, PhotoTold
+from fieldapp.work.reporting.facts import (
+    Facts,
+)
 from fieldapp.work.reporting.then import PictureOf
+from fieldapp.work.reporting.told import (
+    PhotoTold,
+)
 from sync.outcome import Watcher, nobody
 
 CODE_MM: Final = 24.5

@@ -12,9 +12,11 @@ from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.sheet_code import sheet_code
 from fieldapp.report.words import counted, with_role
 from fieldapp.work.reporting.facts import (
+    MonthTold,
+)
+from fieldapp.work.reporting.told import (
     DamageTold,
     EventTold,
-    MonthTold,
     PhotoTold,
     RepairTold,
     RoundTold,

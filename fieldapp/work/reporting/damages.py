@@ -12,8 +12,12 @@ from fieldapp.work.known import Known
 from fieldapp.work.people import name_of
 from fieldapp.work.photographs import photos_of
 from fieldapp.work.rehab_list import worked_on
-from fieldapp.work.reporting.facts import DamageTold, PhotoTold, RepairTold
 from fieldapp.work.reporting.then import Reported
+from fieldapp.work.reporting.told import (
+    DamageTold,
+    PhotoTold,
+    RepairTold,
+)
 from schemas.bodies.photo import ENDINGS, Photo
 from schemas.bodies.rehab import Rehab
 

@@ -5,194 +5,27 @@ figure can say; words that a person stated stay as they were stated.
 """
 
 import hashlib
-from datetime import date, datetime
+from datetime import datetime
 from typing import Literal, TypeAlias
 
 from pydantic import Field
 
 from fieldapp.assess.bolt_tests.result import Outcome as TestOutcome
+from fieldapp.work.reporting.told import (
+    DamageTold,
+    EventTold,
+    RepairTold,
+    RoundTold,
+)
 from schemas.bodies.bolt_test import BoltTestKind, Why
-from schemas.bodies.damage import Cause, DamageExtent, DamageKind, DamageZone
+from schemas.bodies.damage import DamageZone
 from schemas.bodies.heading import Rechained, SurveyedPoint
-from schemas.bodies.rehab import Outcome, RehabState
-from schemas.bodies.sign_off import Decision
+from schemas.bodies.rehab import RehabState
 from schemas.canonical import canonical_bytes
 from schemas.findings import Verdict
 from schemas.numbers import Chainage, Offset
 from schemas.part import Own
-from schemas.rehab_rules import Holds
-from schemas.standard import EventWhat, SupportClass
-from sync.names import PhotoName
-
-
-class FindingTold(Own):
-    """One finding of a round that was not plainly accepted."""
-
-    title: str
-    verdict: Verdict
-    measured: str
-    limit: str
-    places: str
-    because: str
-    fix: tuple[str, ...] = ()
-    deviation: str | None = None
-
-
-class BoltTold(Own):
-    """One position of a round's own rows, or a bolt that stands for none."""
-
-    row: int
-    position: int | None
-    """None: it stands for no demanded position."""
-    chainage_m: Chainage
-    s_m: Offset
-    """Along the rock from the crown, looking toward the face, left negative."""
-    state: Literal["present", "missing", "not looked at"]
-    counts: bool
-    """There, and nothing found against it."""
-    plate_seated: bool | None
-    placed: Literal["read", "as standard"]
-    """Whether somebody measured its place, or it is where the standard puts it."""
-
-
-class LapTold(Own):
-    """One lap of mesh, where the standard's sheets put it."""
-
-    number: int
-    middle_m: Chainage
-    width_m: Chainage
-    left_s_m: Offset
-    right_s_m: Offset
-    openings: int | None
-    held: bool | None
-    """None: nobody has said."""
-    read: bool
-    """False: nobody has read its width; it is drawn as demanded."""
-
-
-class RoundTold(Own):
-    """One round as its current revision has it, and what was decided about it."""
-
-    id: str
-    number: int
-    joint_m: Chainage
-    last_row_m: Chainage
-    fired_at: datetime | None
-    recorded_at: datetime
-    recorded_by: str
-    decision: Decision | None
-    """None: nobody has signed who may."""
-    signed_by: str | None = None
-    role: str | None = None
-    signed_at: datetime | None = None
-    signature_fits: bool = False
-    first_decision: Decision | None = None
-    """What was decided when it was first shown to somebody who signs."""
-    first_signed_at: datetime | None = None
-    last_row_to_face_m: Chainage | None = None
-    """The greatest that was read at left, middle and right."""
-    verdict: Verdict | None = None
-    """The worst; None where no standard here has its class."""
-    headline: str = ""
-    standard: str = ""
-    findings: tuple[FindingTold, ...] = ()
-    assessment: str | None = None
-    """SHA-256 of the canonical assessment; None where it was not judged."""
-    in_dispute: bool = False
-    bolts: tuple[BoltTold, ...] = ()
-    laps: tuple[LapTold, ...] = ()
-
-
-class EventTold(Own):
-    """Something that happened to the ground."""
-
-    what: EventWhat
-    at: datetime
-    chainage_m: Chainage
-    radius_m: Chainage
-    fired_m: Chainage | None
-    excluded_until: datetime
-    inspected_at: datetime | None
-    stated_by: str
-    note: str = ""
-
-
-class PhotoTold(Own):
-    """A photo, by the hash of its bytes."""
-
-    sha256: str
-    month: str
-    ending: str
-    taken_at: datetime | None
-    """By the camera's clock; None: it told none."""
-    kept_at: datetime
-
-    @property
-    def name(self) -> PhotoName:
-        """By which its file is found."""
-        return PhotoName(self.month, self.sha256, self.ending)
-
-
-class DamageTold(Own):
-    """One damage by everything that was seen of it."""
-
-    id: str
-    label: str
-    """Short id that stands on its label."""
-    kind: DamageKind
-    zone: DamageZone
-    from_m: Chainage
-    to_m: Chainage
-    s_m: Offset | None
-    """Along the rock from the crown, looking toward the face, left negative."""
-    first_seen_at: datetime
-    last_seen_at: datetime
-    observations: int
-    extent: DamageExtent
-    """As it was read last."""
-    severity: str | None
-    exposure: str | None
-    cause: Cause | None
-    priority: str | None
-    """None: the engineer decides."""
-    due_on: date | None
-    """By the mine's own clock."""
-    overdue_days: int | None
-    """Whole days since; None where it is not overdue."""
-    grown: bool
-    holds: Holds
-    outcome: Outcome | None
-    """None: unrepaired."""
-    because: tuple[str, ...]
-    photos: tuple[PhotoTold, ...] = ()
-
-
-class RepairTold(Own):
-    """One repair, from the plan to whoever verified it."""
-
-    id: str
-    label: str
-    from_m: Chainage
-    to_m: Chainage
-    zones: tuple[DamageZone, ...]
-    state: RehabState
-    damages: tuple[str, ...]
-    """Labels of what it repairs."""
-    order_of_work: str
-    crew: str | None
-    barrier: str | None
-    started_at: datetime | None
-    finished_at: datetime | None
-    outcome: Outcome | None
-    bolts_added: int | None
-    lap_openings: int | None
-    materials: tuple[str, ...]
-    verified_by: str | None = None
-    role: str | None = None
-    verified_at: datetime | None = None
-    refused_because: str | None = None
-    before: tuple[PhotoTold, ...] = ()
-    after: tuple[PhotoTold, ...] = ()
+from schemas.standard import SupportClass
 
 
 class WalkTold(Own):

@@ -20,17 +20,19 @@ from fieldapp.work.known import Known, current
 from fieldapp.work.rehab_revisions import strictest_of
 from fieldapp.work.reporting.damages import damage_told, repair_told
 from fieldapp.work.reporting.facts import (
-    DamageTold,
     EntryTold,
     HeadingFacts,
     HeadingTold,
-    RepairTold,
-    RoundTold,
 )
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
 from fieldapp.work.reporting.months import Told, month_of, months_told
 from fieldapp.work.reporting.rounds import events_told, round_told, with_findings
 from fieldapp.work.reporting.then import Reported
+from fieldapp.work.reporting.told import (
+    DamageTold,
+    RepairTold,
+    RoundTold,
+)
 from fieldapp.work.rounds import rounds
 from schemas.bodies.heading import Heading
 from schemas.bodies.rehab import Rehab

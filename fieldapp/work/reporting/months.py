@@ -8,7 +8,14 @@ from typing import Final
 
 from fieldapp.assess.coverage import Coverage, covered, signed_stretches
 from fieldapp.assess.entry_facts import HeadingFacts
-from fieldapp.work.reporting.facts import DamageTold, MonthTold, RepairTold, RoundTold
+from fieldapp.work.reporting.facts import (
+    MonthTold,
+)
+from fieldapp.work.reporting.told import (
+    DamageTold,
+    RepairTold,
+    RoundTold,
+)
 
 MONTHS_A_YEAR: Final = 12
 SHOWN: Final = 24

@@ -11,9 +11,15 @@ from fieldapp.work.known import Known, one
 from fieldapp.work.rehab_list import RehabRow, rehab_list
 from fieldapp.work.rehab_revisions import strictest_of
 from fieldapp.work.reporting.damages import damage_told, repair_told
-from fieldapp.work.reporting.facts import RehabFacts, RehabLine, RepairTold
+from fieldapp.work.reporting.facts import (
+    RehabFacts,
+    RehabLine,
+)
 from fieldapp.work.reporting.heading import about
 from fieldapp.work.reporting.then import Reported
+from fieldapp.work.reporting.told import (
+    RepairTold,
+)
 from schemas.bodies.rehab import Rehab
 from sync.outcome import Progress, Watcher, nobody
 

@@ -10,8 +10,14 @@ from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.judging import judged_bundle
 from fieldapp.work.known import Known
 from fieldapp.work.people import name_of
-from fieldapp.work.reporting.facts import BoltTold, EventTold, FindingTold, LapTold, RoundTold
 from fieldapp.work.reporting.then import Reported
+from fieldapp.work.reporting.told import (
+    BoltTold,
+    EventTold,
+    FindingTold,
+    LapTold,
+    RoundTold,
+)
 from fieldapp.work.sign import assessment_hash
 from fieldapp.work.signatures import signature_fits
 from fieldapp.work.signed import believed, deciding, sign_offs

@@ -4,13 +4,15 @@ from datetime import UTC, date, datetime
 from decimal import Decimal
 
 from fieldapp.work.reporting.facts import (
-    BoltTold,
-    DamageTold,
     EntryTold,
     HeadingFacts,
     HeadingTold,
-    LapTold,
     MonthTold,
+)
+from fieldapp.work.reporting.told import (
+    BoltTold,
+    DamageTold,
+    LapTold,
     PhotoTold,
     RoundTold,
 )
