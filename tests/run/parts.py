@@ -1,6 +1,7 @@
 """What is run in one process, and in which order.
 
-Kivy is global: each file of window tests has a process of its own. The rest goes by subject.
+Files of window tests go by length, long ones alone and short ones some to a process, since
+starting a window takes longer than many of them. The rest goes by subject.
 """
 
 from collections.abc import Iterable
@@ -10,6 +11,8 @@ from pathlib import Path
 from tests.run.place import ROOT
 
 WINDOWS = Path("tests/ui")
+TOGETHER_BYTES = 15_000
+"""As much is run in one process: about as long as the longest file of its own."""
 PLAIN = (
     ("unit", ("tests/unit",)),
     ("property, reference", ("tests/property", "tests/reference")),
@@ -106,10 +109,24 @@ def _windows_of(word: str, root: Path) -> list[Part]:
 
 
 def windows(files: Iterable[Path], root: Path) -> list[Part]:
-    """Give one part for each file of window tests, the longest first."""
+    """Give the parts of window tests, the longest files first, short ones together."""
     by_length = sorted(files, key=lambda path: (-path.stat().st_size, path))
-    names = (path.relative_to(root).as_posix() for path in by_length)
-    return [Part(name, (name,), window=True) for name in names]
+    together: list[list[Path]] = []
+    for path in by_length:
+        if not together or _bytes_of([*together[-1], path]) > TOGETHER_BYTES:
+            together.append([])
+        together[-1].append(path)
+    return [_windows_part(some, root) for some in together]
+
+
+def _windows_part(files: list[Path], root: Path) -> Part:
+    names = tuple(path.relative_to(root).as_posix() for path in files)
+    others = f" and {len(names) - 1} more" if len(names) > 1 else ""
+    return Part(names[0] + others, names, window=True)
+
+
+def _bytes_of(files: list[Path]) -> int:
+    return sum(path.stat().st_size for path in files)
 
 
 def _has_windows(word: str, root: Path) -> bool:

@@ -2,7 +2,7 @@
 
 A touch goes in through an input provider, then through Kivy's own event loop, and so to the
 widget under it. Nothing is called behind a widget's back. One window serves a process, because
-Kivy is global: run one file of tests per process.
+Kivy is global.
 """
 
 import time

@@ -9,7 +9,7 @@ import pytest
 from tests.run import ending
 from tests.run.lanes import Lanes, lanes_for
 from tests.run.outcome import NO_TESTS, Outcome, outcome
-from tests.run.parts import Part, parts_of
+from tests.run.parts import TOGETHER_BYTES, Part, parts_of
 from tests.run.place import has_room, surroundings
 
 PART = Part("house", ("tests/house",), window=False)
@@ -34,10 +34,22 @@ def report(folder: Path, *skipped: str, **counts: int) -> Path:
     return path
 
 
-def test_each_file_of_windows_has_a_process_of_its_own(root: Path) -> None:
-    parts, _ = parts_of([], root)
+def lengthen(path: Path, to_bytes: int) -> None:
+    path.write_text("#" * to_bytes)
 
-    assert [part.paths for part in parts if part.window] == [
+
+def test_short_files_of_windows_share_a_process(root: Path) -> None:
+    (part,) = (part for part in parts_of([], root)[0] if part.window)
+
+    assert part.paths == ("tests/ui/test_c.py", "tests/ui/test_d.py")
+    assert part.name == "tests/ui/test_c.py and 1 more"
+
+
+def test_long_files_of_windows_have_a_process_of_their_own(root: Path) -> None:
+    for name in "cd":
+        lengthen(root / f"tests/ui/test_{name}.py", TOGETHER_BYTES)
+
+    assert [part.paths for part in parts_of([], root)[0] if part.window] == [
         ("tests/ui/test_c.py",),
         ("tests/ui/test_d.py",),
     ]
@@ -69,14 +81,18 @@ def test_paths_and_options_are_told_apart(root: Path) -> None:
     ]
 
 
-def test_a_folder_of_windows_is_taken_file_by_file(root: Path) -> None:
+def test_a_folder_of_windows_is_taken_whole(root: Path) -> None:
     parts, _ = parts_of(["tests/ui"], root)
 
-    assert len(parts) == 2
+    assert [path for part in parts for path in part.paths] == [
+        "tests/ui/test_c.py",
+        "tests/ui/test_d.py",
+    ]
 
 
 def test_long_files_of_windows_come_first(root: Path) -> None:
-    (root / "tests/ui/test_d.py").write_text("# longer\n")
+    lengthen(root / "tests/ui/test_c.py", 1)
+    lengthen(root / "tests/ui/test_d.py", TOGETHER_BYTES)
     parts, _ = parts_of([], root)
 
     assert [part.name for part in parts if part.window] == [
