@@ -11,6 +11,7 @@ from tempfile import mkdtemp
 
 from fieldapp.cli.demo_home import clear_demo, mark_made
 from fieldapp.start import open_site
+from fieldapp.work.board import board
 from fieldapp.work.demo import DEMO_PEOPLE, SITE_CODE, make_demo
 from fieldapp.work.people import person
 from fieldapp.work.site import Session, Site
@@ -37,7 +38,10 @@ class SetClock:
 
 
 def demo_home(folder: Path) -> Path:
-    """Put a demo mine into a folder that isn't there yet, as `lastrow demo` leaves it."""
+    """Put a demo mine into a folder that isn't there yet, as `lastrow demo` leaves it.
+
+    Its board was looked at: what its headings come to is remembered.
+    """
     shutil.copytree(_made_once(), folder)
     return folder
 
@@ -76,6 +80,6 @@ def _made(home: Path) -> Path:
     clear_demo(home)
     site = open_site(home, now=SetClock())
     with site.store:
-        make_demo(site)
+        board(make_demo(site), PRESENT)
     mark_made(home)
     return home

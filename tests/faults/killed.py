@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Protocol
 
 from fieldapp.store import Store, open_store
+from tests.faults.jobs import JOBS
 from tests.faults.nursery import ACKNOWLEDGED, COMMIT, STATEMENT, Ended, Order
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -77,14 +78,14 @@ class Trial:
         return said.read_text().splitlines() if said.exists() else []
 
     def killed_at_steps(self, least_kills: int) -> Iterator[str]:
-        """Kill before the steps on the disk, all through again until it is enough."""
+        """Kill before each step on the disk, then once more from the first until it is enough."""
         done = 0
         for passed in count():
-            if done >= least_kills:
-                return
             for call in self.calls:
                 apart = WRITES_AT_ONCE if call == WRITE else 1
                 for step in count(1 + passed % apart, apart):
+                    if passed and done >= least_kills:
+                        return
                     if not self._run(call=call, step=step).killed:
                         break
                     done += 1
@@ -116,8 +117,8 @@ class Trial:
                 yield f"after {after_s * 1000:.2f} ms (seed {seed})"
 
     def again(self) -> None:
-        """Do the job once more where it was cut short, this time to its end."""
-        assert not self.nursery.raised(Order(self.job, str(self.folder))).killed
+        """Do the job once more where it was cut short, to its end and in this process."""
+        JOBS[self.job](self.folder, lambda _what: None)
 
     def _run(self, call: str = "", step: int = 0, after_s: float | None = None) -> Ended:
         shutil.rmtree(self.place, ignore_errors=True)

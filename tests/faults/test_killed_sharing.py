@@ -18,7 +18,7 @@ from tests.share.simulated_folder import is_good
 
 pytestmark = pytest.mark.slow
 
-LEAST_KILLS, AT_RANDOM = 70, 90
+LEAST_KILLS, AT_RANDOM = 80, 90
 SEED = 20260302
 LASTING = ("fsync", "fdatasync", "rename", "unlink")
 """The steps by which files come to last; within the database each is tried by other jobs."""
