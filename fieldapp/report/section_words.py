@@ -8,12 +8,12 @@ from assets.translate import _
 from fieldapp.assess.corrosion import SteelJudged
 from fieldapp.assess.walk import Section, ToLookAt
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
+from fieldapp.report.walk_words import seen_lines
 from fieldapp.report.words import day, sentence
 from fieldapp.work.both_standards import PlaceJudged
 from fieldapp.work.section_corrosion import GradeKnown, SectionCorrosion
 from fieldapp.work.section_history import Look
 from fieldapp.work.walk_plan import PlannedSection, WalkPlan
-from schemas.bodies.walk import PartSeen
 from schemas.settings import Settings
 
 MOST_BREACHES = 3
@@ -87,24 +87,14 @@ def look_lines(look: Look, who: str, settings: Settings) -> Iterator[str]:
     """Yield one look: when, who, and what was seen, as it was read and where that is today."""
     units, zone = settings.units, ZoneInfo(settings.zone)
     seen = look.seen
-    why = f": {_(seen.not_reached)}" if seen.not_reached else ""
+    answer, *lines = seen_lines(seen, units)
     twice = f" ({_('two looks on one day')})" if look.two_on_this_day else ""
-    yield f"{day(seen.at, zone)}, {who}: {_(seen.answer)}{why}{twice}"
+    yield f"{day(seen.at, zone)}, {who}: {answer}{twice}"
     if (look.ground.from_m, look.ground.to_m) != (seen.from_m, seen.to_m):
         read = span_of(Section(seen.from_m, seen.to_m), units)
         today = span_of(look.ground, units)
         yield f"  {_('read as {read}, today {today}').format(read=read, today=today)}"
-    for part in seen.parts:
-        yield f"  {_part_words(part, units)}"
-    if seen.note:
-        yield f"  {seen.note}"
-
-
-def _part_words(part: PartSeen, units: Units) -> str:
-    at = "" if part.chainage_m is None else f", {chainage_words(part.chainage_m, units)}"
-    grade = part.corrosion_grade
-    said = (part.severity, None if grade is None else _("rust {n}").format(n=grade))
-    return f"{_(part.part)}, {_(part.zone)}{at}: {', '.join(filter(None, said))}"
+    yield from (f"  {it}" for it in lines)
 
 
 def judged_lines(place: PlaceJudged, units: Units) -> Iterator[str]:

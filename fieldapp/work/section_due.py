@@ -118,4 +118,4 @@ def _not_reached(look: Look, as_at: datetime) -> str:
 
 def _may_fall(steel: SteelKnown) -> str:
     share = plain(steel.left.share_at_least * 100)
-    return f"may be below {share} % of its capacity before the next walk: {steel.words}"
+    return f"may be below {share} % of its capacity before the next walk: {steel.name}"

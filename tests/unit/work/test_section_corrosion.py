@@ -142,8 +142,10 @@ def test_what_may_not_last_until_the_next_walk_is_named_with_its_reason(shift: S
 
     assert found(shift).before_next_walk == (
         "may be below 70 % of its capacity before the next walk: mesh, wire of 5.6 mm, "
-        "at 133.4 m, left shoulder: at most 70.6 % left, by what was read; enough for 0.1 years",
+        "at 133.4 m, left shoulder",
     )
+    (steel,) = found(shift).corrosion.before_next_walk
+    assert steel.judged.words == "at most 70.6 % left, by what was read; enough for 0.1 years"
 
 
 def test_such_a_section_comes_first_in_the_plan_although_it_was_just_looked_at(
