@@ -10,7 +10,7 @@ from fieldapp.report.damage_words import due_words, holds_words, standing_words
 from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import BETWEEN, NO_BREAK, day
-from fieldapp.work.damage import DamageKnown, damage_known
+from fieldapp.work.damage import BARRED, DamageKnown, damage_known
 from fieldapp.work.entry import entry
 from fieldapp.work.labels import NAMED, Labelled
 from fieldapp.work.rehab_list import rehab_rows
@@ -29,8 +29,6 @@ SINCE: Final = {
     "bolt_test": _("tested {day}"),
 }
 
-BARRED: Final = ("in hand", "done", "refused", "reopened")
-"""Repairs within whose stretch nobody goes, whatever the damage by itself means for entry."""
 REPAIRED: Final = {
     "restored": "Repaired, and somebody verified it.",
     "patched": "Patched, and somebody verified it.",

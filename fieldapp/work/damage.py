@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
+from typing import Final
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.damage import Left, Ranked, extent_of, in_order, urgency
 from fieldapp.assess.damage.observed import Observation
+from fieldapp.assess.entry_damage import BEHIND_A_BARRIER
 from fieldapp.work.authority import ENGINEER, INSPECTORS
 from fieldapp.work.called import is_called
 from fieldapp.work.damage_record import Judge, SeenDamage, judge, left
@@ -21,12 +23,16 @@ from fieldapp.work.standard_in_force import NoStandard, in_force, revision_in_fo
 from fieldapp.work.writing import written
 from schemas.bodies.damage import Damage, DecidedPriority
 from schemas.bodies.heading import Heading
-from schemas.bodies.rehab import Outcome
+from schemas.bodies.rehab import Outcome, RehabState
 from schemas.entry import Entry
 from schemas.trouble import BadInput
 
 BEYOND_THE_FACE_M = Decimal(1)
 """How far beyond the known face damage may be said to be: faces are ragged."""
+
+BARRED: Final[tuple[RehabState, ...]] = (*BEHIND_A_BARRIER, "reopened")
+"""Repairs within whose stretch nobody goes, whatever the damage by itself means for entry."""
+UNTIL_VERIFIED: Final = "nobody beneath until its repair is verified"
 
 
 @dataclass(eq=False)
@@ -222,6 +228,9 @@ def _of_heading(site: Sight, place: Known[Heading], at: datetime) -> Iterator[Da
         ranked = by.ranked_now(damage, remains, now)
         if remains.patched:
             ranked = _under_a_patch(ranked, by)
+        ids = {damage.id, *(it.id for it in damage.seen)}
+        if any(it.rehab.state in BARRED and ids & {*it.rehab.damages} for it in record.rehabs):
+            ranked = replace(ranked, holds="no entry", entry=UNTIL_VERIFIED)
         yield DamageKnown(place.id, place.body.name, damage, remains, ranked)
 
 

@@ -296,6 +296,7 @@ def test_a_label_says_that_its_damage_is_barricaded_while_it_is_repaired(shift: 
     label = thing_named(shift.site, short_id("damage", found.body.damages[0]).readable)
 
     assert "repair in hand, barricaded." in state_words(shift.site, label, shift.clock())
+    assert [it.ranked.holds for it in damages(shift.site, shift.clock())] == ["no entry"]
 
 
 def test_a_patch_lets_go_as_the_standard_says_and_is_still_to_be_restored(shift: Shift) -> None:
