@@ -114,8 +114,12 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
     ),
     (
         "heading",
-        "Enter headings, one by one or from a list.",
-        (("add", heading.add), ("import", heading.import_list)),
+        "Enter headings, one by one or from a list, and their surveyed lines.",
+        (
+            ("add", heading.add),
+            ("import", heading.import_list),
+            ("survey", heading.survey),
+        ),
     ),
     (
         "peg",

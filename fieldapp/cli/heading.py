@@ -102,6 +102,28 @@ def import_list(
     return 0
 
 
+def survey(
+    ctx: typer.Context,
+    name: Annotated[str, typer.Argument(metavar="HEADING", help="Name of the heading.")],
+    file: Annotated[Path, typer.Argument(metavar="FILE.csv", help="A list with column names.")],
+    *,
+    who: By = None,
+    home: Home = None,
+) -> int:
+    """Enter a heading's surveyed line: chainage_m, east_m, north_m, height_m of the floor.
+
+    Example: lastrow heading survey "4180 Main" line.csv
+    """
+    raw = content_of(file)
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.surveying import survey_heading
+
+        known = survey_heading(site, name, raw, _session(site, who))
+    count = len(known.body.surveyed)
+    print(f"{known.body.name} has a surveyed line of {count} points.")
+    return 0
+
+
 def _session(site: "Site", who: str | None) -> "Session":
     return signed_in(site, who or the_only_one(site))
 

@@ -76,8 +76,8 @@ class NoSurveyedLine(BadInput):
     happened = "{name} has no surveyed line, so nothing in it can be placed on the mine plan."
     kept = "Nothing was written."
     do_next = (
-        "Have its line entered: two points or more, each with a chainage of its own, east, north "
-        "and the height of the floor."
+        "Enter its line, two points or more: lastrow heading survey HEADING FILE.csv, with "
+        "chainage, east, north and the height of the floor."
     )
 
 

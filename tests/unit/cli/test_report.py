@@ -5,9 +5,10 @@ import re
 from pathlib import Path
 
 import pytest
+from ezdxf.filemanagement import readfile
 
 from fieldapp.work.demo.story import MAIN
-from tests.demo_mine import SetClock
+from tests.demo_mine import CODES, SetClock
 from tests.office import demo_share, fill
 from tests.unit.cli.conftest import Terminal, Told
 from tests.unit.report.pages import reader_of
@@ -182,3 +183,25 @@ def test_a_test_of_support_stands_in_its_heading_and_its_month_with_what_it_came
     pages = reader_of((tmp_path / "it.pdf").read_bytes()).pages
     words = " ".join(" ".join(page.extract_text().split()) for page in pages)
     assert "Due: 2 of 3 proof pull, RB24" in words
+
+
+def test_a_heading_is_drawn_over_the_mine_plan_once_its_line_is_surveyed(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    line, out = tmp_path / "line.csv", tmp_path / "it.dxf"
+    draw = ("report", "heading", MAIN, "--out", out, "--home", home)
+    enter = ("heading", "survey", MAIN, line, "--as", "Geotechnical engineer", "--home", home)
+    head = "chainage_m,east_m,north_m,height_m\n"
+    before = lastrow(*draw)
+    line.write_text(f"{head}0,5000,8000,-900\n0,5000,9000,-900\n")
+    refused = lastrow(*enter, typed=f"{CODES['Geotechnical engineer']}\n")
+    line.write_text(f"{head}0,5000,8000,-900\n1000,5000,9000,-900\n")
+    entered = lastrow(*enter, typed=f"{CODES['Geotechnical engineer']}\n")
+
+    assert before.sentence.startswith(f"{MAIN} has no surveyed line")
+    assert "each at a chainage of its own" in refused.sentence
+    assert entered.out.startswith(f"{MAIN} has a surveyed line of 2 points.")
+    assert lastrow(*draw).code == 0
+    bolts = readfile(out).modelspace().query('POINT[layer=="bolts"]')
+    # Round 87 of the story: four rows 0.9 m apart from the joint at 607.6 m.
+    assert {round(it.dxf.location.y, 1) for it in bolts} == {8608.5, 8609.4, 8610.3, 8611.2}
