@@ -19,17 +19,16 @@ from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.panels.plan_panel import PlanPanel
 from fieldapp.ui.photo.photo_cell import PhotoCell
 from fieldapp.ui.translate import _
+from fieldapp.ui.walk_ending import WalkEnding
 from fieldapp.ui.walk_photos import WalkPhotos
 from fieldapp.ui.walk_sample import WalkSample
 from fieldapp.ui.walk_work import (
     WalkPage,
     begun_walk,
-    end_words,
     opened_walk,
     plan_lines,
     walk_page,
 )
-from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.ui.widgets.header import Header
@@ -43,9 +42,7 @@ from fieldapp.work.section_work import Place
 from fieldapp.work.walk_draft import (
     SAMPLE,
     WalkWork,
-    end_walk,
     keep_walk_touch,
-    let_walk_go,
     touch_of,
     undo_walk,
 )
@@ -86,6 +83,7 @@ class ConditionWalkScreen(PairedScreen):
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._photos = WalkPhotos(self.shell, self._photo_kept)
+        self._ending = WalkEnding(self.shell)
 
     def opened(self, heading_id: str) -> None:
         """Go on with the walk that was begun here, or show the plan of the month."""
@@ -164,10 +162,8 @@ class ConditionWalkScreen(PairedScreen):
 
     def end(self) -> None:
         """Say what ending comes to, and ask whether to."""
-        page, shell = self.page, self.shell
-        if page is not None and page.work is not None and not self.busy:
-            by = shell.session.person_id if shell.session else None
-            shell.do(partial(end_words, shell.site, page, by), then=self._ask_to_end)
+        if self.page is not None and not self.busy:
+            self._ending.ask(self.page)
 
     def no_entry(self) -> None:
         """State no entry at once; the next touch confirms."""
@@ -254,30 +250,6 @@ class ConditionWalkScreen(PairedScreen):
             shell = self.shell
             touch = touch_of(shell.site, shell.session, place)
             self._send(lambda work: keep_walk_touch(shell.site, work, touch))
-
-    def _ask_to_end(self, told: tuple[str, ...]) -> None:
-        if not told:
-            sheet = KeySheet(_("No section is answered yet."), _("Nothing of it counted yet."))
-            sheet.offer(_("Discard it"), self._discard, role="grave")
-        else:
-            first, *rest = told
-            sheet = KeySheet(_("End the walk? {told}.").format(told=first), " ".join(rest))
-            sheet.offer(_("End the walk"), self._end, _("it is kept and counts"), role="main")
-        sheet.open()
-
-    def _end(self) -> None:
-        page, shell = self.page, self.shell
-        if self.busy or page is None or page.work is None:
-            return
-        self.busy = True
-        job = partial(end_walk, shell.site, page.work, shell.session)
-        shell.do(job, then=lambda _walk: shell.to_board(), otherwise=self._not_kept)
-
-    def _discard(self) -> None:
-        page, shell = self.page, self.shell
-        if page is not None and page.work is not None:
-            job = partial(let_walk_go, shell.site, page.work)
-            shell.do(job, then=lambda _done: shell.go_back())
 
     def _first(self, page: WalkPage) -> None:
         if page.heading_id == self.heading_id:

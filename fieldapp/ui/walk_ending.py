@@ -1,0 +1,57 @@
+"""Ending a walk: what it comes to is said first, and who else walked there; then it is kept."""
+
+from collections.abc import Callable
+from functools import partial
+from typing import Any
+
+from fieldapp.ui.translate import _
+from fieldapp.ui.walk_work import WalkPage, end_words
+from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.work.walk_draft import WalkWork, end_walk, let_walk_go
+
+
+class WalkEnding:
+    """Asks whether to end a walk. One with no section answered can only be discarded."""
+
+    def __init__(self, shell: Any) -> None:
+        self._shell = shell
+        self._is_ending = False
+
+    def ask(self, page: WalkPage) -> None:
+        """Say what ending comes to, and ask."""
+        work, shell = page.work, self._shell
+        if work is not None:
+            by = shell.session.person_id if shell.session else None
+            job = partial(end_words, shell.site, page, by)
+            shell.do(job, then=partial(self._ask, work))
+
+    def _ask(self, work: WalkWork, told: tuple[str, ...]) -> None:
+        if not told:
+            sheet = KeySheet(_("No section is answered yet."), _("Nothing of it counted yet."))
+            sheet.offer(_("Discard it"), partial(self._discard, work), role="grave")
+        else:
+            first, *rest = told
+            sheet = KeySheet(_("End the walk? {told}.").format(told=first), " ".join(rest))
+            end, counts = partial(self._end, work), _("it is kept and counts")
+            sheet.offer(_("End the walk"), end, counts, role="main")
+        sheet.open()
+
+    def _end(self, work: WalkWork) -> None:
+        if not self._is_ending:
+            self._is_ending = True
+            shell = self._shell
+            job = partial(end_walk, shell.site, work, shell.session)
+            self._go(job, shell.to_board)
+
+    def _discard(self, work: WalkWork) -> None:
+        self._go(partial(let_walk_go, self._shell.site, work), self._shell.go_back)
+
+    def _go(self, job: Callable[[], object], leave: Callable[[], None]) -> None:
+        self._shell.do(job, then=lambda _done: self._leave(leave), otherwise=self._not_kept)
+
+    def _leave(self, leave: Callable[[], None]) -> None:
+        self._is_ending = False
+        leave()
+
+    def _not_kept(self) -> None:
+        self._is_ending = False
