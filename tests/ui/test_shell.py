@@ -49,7 +49,7 @@ def go(hands: Hands, name: str) -> str:
         hands.rest()
         hands.tablet.touches = 0
     else:
-        hands.go(name)
+        hands.go(name, **({"key": "coverage"} if name == "trend" else {}))
     return place
 
 
