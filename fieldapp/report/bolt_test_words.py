@@ -50,8 +50,9 @@ def place_words(test: BoltTest, units: Units) -> str:
 
 
 def due_title(due: Due, as_at: datetime, zone: tzinfo) -> str:
-    """Say what is to be made: "3 of 3 proof pull, RB24", with the day where it is not due yet."""
-    what = f"{due.tests} of {due.of} {_(KINDS[due.kind])}, {due.bolt_type}"
+    """Say what is to be made: "proof pull, RB24: 3 of 3 left", and from when, where not yet."""
+    left = _("{left} of {of} left").format(left=due.tests, of=due.of)
+    what = f"{_(KINDS[due.kind])}, {due.bolt_type}: {left}"
     if due.is_due(as_at):
         return what
     return _("{what}, from {day}").format(what=what, day=day(due.since, zone))

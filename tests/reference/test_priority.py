@@ -62,6 +62,7 @@ def standard_with(table: Any) -> Standard:
         {"code": it, "trigger": it, "entry": it, "holds": holds, "due_days": n, **why}
         for n, (it, holds) in enumerate(zip(priorities, HOLDS, strict=True))
     ]
+    document["walk"]["intervals"] = []  # they name the demo's own codes
     document["rehab_matrix"] = [
         {"severity": grave, "exposure": exposure, "priority": found, **why}
         for exposure, row in rows.items()

@@ -17,7 +17,7 @@ pytestmark = pytest.mark.window
 
 OPEN = "4180 Main"
 TECHNICIAN = "Geotechnical technician"
-DUE = "4180 Main\N{NO-BREAK SPACE}· 3 of 3 proof pull, RB24"
+DUE = "4180 Main\N{NO-BREAK SPACE}· proof pull, RB24: 3 of 3 left"
 
 
 @pytest.fixture

@@ -1,6 +1,6 @@
 """How soon a damage is repaired and who goes beneath it, to be read at a glance."""
 
-from kivy.properties import ListProperty, StringProperty
+from kivy.properties import ListProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.ui.paired import PairedWidget
@@ -17,5 +17,6 @@ class RankCard(PairedWidget, BoxLayout):
     verdict = StringProperty()
     title = StringProperty()
     state = StringProperty()
+    state_lines = NumericProperty(1)
     reasons = ListProperty()
     """Ways to say why, the longest first."""
