@@ -41,16 +41,16 @@ def handover_sheet(sheet: RoundSheet) -> bytes:
     """
     said = handover(sheet)
     title = f"Handover, {sheet.bundle.heading.name}, round {sheet.bundle.round.number}"
-    pen = PdfPen(sheet.paper, PAPER, title, sheet.printed_at)
-    if sheet.demo:
-        pen.write_across("DEMO · WORKED EXAMPLE")
-    room_mm = sheet.paper.high_mm - 2 * EDGE_MM - HEAD_MM
-    items, size_pt = _fitting(said, sheet.wide_mm, room_mm)
-    _paint_head(sheet, said, pen)
-    top = EDGE_MM + HEAD_MM
-    for item in items:
-        top += _paint(pen, item, top, size_pt, sheet.wide_mm)
-    return pen.output()
+    with PdfPen(sheet.paper, PAPER, title, sheet.printed_at) as pen:
+        if sheet.demo:
+            pen.write_across("DEMO · WORKED EXAMPLE")
+        room_mm = sheet.paper.high_mm - 2 * EDGE_MM - HEAD_MM
+        items, size_pt = _fitting(said, sheet.wide_mm, room_mm)
+        _paint_head(sheet, said, pen)
+        top = EDGE_MM + HEAD_MM
+        for item in items:
+            top += _paint(pen, item, top, size_pt, sheet.wide_mm)
+        return pen.output()
 
 
 def _fitting(said: Handover, wide_mm: float, room_mm: float) -> tuple[list[_Item], float]:

@@ -97,12 +97,12 @@ def labels_pdf(
         The form has no room for a label, or no such place.
     """
     layout, sheets = _layout(form), tuple(_sheets(labels, form, start))
-    pen = PdfPen(form.paper, PAPER, _("Labels"), printed_at)
-    for number, sheet in enumerate(sheets):
-        if number:
-            pen.next_page()
-        _paint_sheet(pen, sheet, form, layout)
-    return pen.output()
+    with PdfPen(form.paper, PAPER, _("Labels"), printed_at) as pen:
+        for number, sheet in enumerate(sheets):
+            if number:
+                pen.next_page()
+            _paint_sheet(pen, sheet, form, layout)
+        return pen.output()
 
 
 def labels_png(labels: Sequence[Label], form: LabelForm, start: int = 1) -> tuple[bytes, ...]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
 from math import atan2, degrees
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Self
 
 from fieldapp.report.colours import Palette, rgb
 from fieldapp.report.letters import FAMILIES, font_file, runs, width_mm
@@ -40,12 +40,25 @@ LETTER = Paper("Letter", 215.9, 279.4)
 
 
 class PdfPen:
-    """One page of paper, and more where they are begun. `output` gives the file."""
+    """One page of paper, and more where they are begun. `output` gives the file.
+
+    It holds the files of its letters: leaving it gives them back, also where it was stopped.
+    """
 
     def __init__(self, paper: Paper, palette: Palette, title: str, printed_at: datetime) -> None:
         self.paper = paper
         self._palette = palette
         self._pdf = _page(paper, title, printed_at)
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_raised: object) -> None:
+        from fpdf.fonts import TTFFont
+
+        for font in self._pdf.fonts.values():
+            if isinstance(font, TTFFont):
+                font.close()
 
     def stroke(self, points: Sequence[Point], line: Line, *, closed: bool = False) -> None:
         """Draw a line."""

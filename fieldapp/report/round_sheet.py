@@ -71,15 +71,15 @@ def round_sheet(sheet: RoundSheet) -> bytes:
 
     The same sheet gives the same bytes.
     """
-    pen = PdfPen(sheet.paper, PAPER, _title(sheet), sheet.printed_at)
-    if sheet.demo:
-        pen.write_across(_("DEMO · WORKED EXAMPLE"))
-    below = foot(sheet)
-    foot_top = sheet.paper.high_mm - EDGE_MM - below.high_mm
-    blocks, apart_mm = _fitting(sheet, foot_top - EDGE_MM - CLOSEST_APART_MM)
-    paint_stack(pen, blocks, EDGE_MM, apart_mm)
-    below.paint(pen, foot_top)
-    return pen.output()
+    with PdfPen(sheet.paper, PAPER, _title(sheet), sheet.printed_at) as pen:
+        if sheet.demo:
+            pen.write_across(_("DEMO · WORKED EXAMPLE"))
+        below = foot(sheet)
+        foot_top = sheet.paper.high_mm - EDGE_MM - below.high_mm
+        blocks, apart_mm = _fitting(sheet, foot_top - EDGE_MM - CLOSEST_APART_MM)
+        paint_stack(pen, blocks, EDGE_MM, apart_mm)
+        below.paint(pen, foot_top)
+        return pen.output()
 
 
 def _title(sheet: RoundSheet) -> str:

@@ -33,18 +33,18 @@ HOW: Final = (
 
 def target_pdf(printed_at: datetime, paper: Paper = A4) -> bytes:
     """Give one page with the target on it. [mm]."""
-    pen = PdfPen(paper, PAPER, _("Target to measure a photo by"), printed_at)
-    across, along = map(float, TARGET_MM)
-    left, top = (paper.wide_mm - across) / 2, (paper.high_mm - along) / 2
-    for corner in target_corners(paper):
-        _mark(pen, corner)
-    middle, room = paper.wide_mm / 2, across - 2 * MARK_MM
-    pen.write(_("Target to measure a photo by"), (middle, top + 45), _TITLE)
-    y = top + 60
-    for said in HOW:
-        words = said.format(across=f"{across:.0f}", along=f"{along:.0f}")
-        y += set_paragraph(pen, words, (left + MARK_MM, y), _TEXT, room) + 5
-    return pen.output()
+    with PdfPen(paper, PAPER, _("Target to measure a photo by"), printed_at) as pen:
+        across, along = map(float, TARGET_MM)
+        left, top = (paper.wide_mm - across) / 2, (paper.high_mm - along) / 2
+        for corner in target_corners(paper):
+            _mark(pen, corner)
+        middle, room = paper.wide_mm / 2, across - 2 * MARK_MM
+        pen.write(_("Target to measure a photo by"), (middle, top + 45), _TITLE)
+        y = top + 60
+        for said in HOW:
+            words = said.format(across=f"{across:.0f}", along=f"{along:.0f}")
+            y += set_paragraph(pen, words, (left + MARK_MM, y), _TEXT, room) + 5
+        return pen.output()
 
 
 def target_corners(paper: Paper) -> tuple[Point, ...]:

@@ -79,15 +79,15 @@ def pages_pdf(pages: Pages, pieces: Sequence[Piece]) -> bytes:
     top = EDGE_MM + HEAD_MM
     bottom = pages.paper.high_mm - EDGE_MM - foot.high_mm - 2.0
     laid = list(_laid(pieces, top, bottom))
-    pen = PdfPen(pages.paper, PAPER, pages.title, pages.printed_at)
-    for number, placed in enumerate(laid, start=1):
-        pages.tell("printing pages", number - 1, len(laid))
-        if number > 1:
-            pen.next_page()
-        _paint_page(pages, pen, placed, (number, len(laid)))
-        foot.paint(pen, pages.paper.high_mm - EDGE_MM - foot.high_mm)
-    pages.tell("printing pages", len(laid), len(laid))
-    return pen.output()
+    with PdfPen(pages.paper, PAPER, pages.title, pages.printed_at) as pen:
+        for number, placed in enumerate(laid, start=1):
+            pages.tell("printing pages", number - 1, len(laid))
+            if number > 1:
+                pen.next_page()
+            _paint_page(pages, pen, placed, (number, len(laid)))
+            foot.paint(pen, pages.paper.high_mm - EDGE_MM - foot.high_mm)
+        pages.tell("printing pages", len(laid), len(laid))
+        return pen.output()
 
 
 def _laid(pieces: Sequence[Piece], top: float, bottom: float) -> Iterator[list[_Placed]]:

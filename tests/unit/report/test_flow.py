@@ -1,6 +1,7 @@
 """Pages: nothing is torn or lost, and a table says on each page what its columns are."""
 
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 
@@ -73,7 +74,18 @@ def test_whoever_watches_is_told_of_each_page_and_may_stop_it() -> None:
 
     high = [Piece(Block(200.0, lambda _pen, _top: None)) for _ in range(3)]
     watched = Pages(**{**vars(PAGES), "watch": watch})
+    held = _open_files()
     with pytest.raises(Stopped):
         pages_pdf(watched, high)
 
     assert told == [(0, 3), (1, 3)]
+    assert _open_files() == held, "the files of its letters are given back"
+
+
+def _open_files() -> list[str]:
+    """Name the fonts that this process holds open, where the system tells."""
+    held = Path("/proc/self/fd")
+    links = (
+        [str(it.readlink()) for it in held.iterdir() if it.is_symlink()] if held.exists() else []
+    )
+    return sorted(it for it in links if it.endswith(".ttf"))

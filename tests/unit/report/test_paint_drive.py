@@ -171,9 +171,9 @@ def test_the_same_drawing_gives_the_same_picture(look: Look) -> None:
 def test_the_same_drawing_gives_the_same_page() -> None:
     printed = []
     for _ in range(2):
-        pen = PdfPen(A4, PAPER, "drive", AT)
-        drive_panel(DRAWINGS["spoilt"], (12, 12), ROOM).paint(pen)
-        printed.append(pen.output())
+        with PdfPen(A4, PAPER, "drive", AT) as pen:
+            drive_panel(DRAWINGS["spoilt"], (12, 12), ROOM).paint(pen)
+            printed.append(pen.output())
 
     assert printed[0] == printed[1]
 
