@@ -101,9 +101,10 @@ def _looked_at(support: SupportRecord, look: Look) -> LookedAt:
 def _shaken(support: SupportRecord, as_at: datetime) -> Iterator[Shaken]:
     """Yield the ground that each event of a heading reached, as it lies today.
 
-    Ground that was supported later was not there yet.
+    Ground that was supported later was not there yet. What a firing of its own face loosened is
+    looked at with the next round, whose old rows are confirmed.
     """
-    for it in support.events:
+    for it in (it for it in support.events if it.what != "fired"):
         at_m = today_m(it.chainage_m, it.at, support.place.rechained)
         ends_m = min(at_m + it.radius_m, support.ended_m(it.at))
         where, when = text(rounded(at_m, SAID_M)), date_words(it.at.astimezone(as_at.tzinfo))

@@ -128,7 +128,17 @@ def test_an_event_shakes_no_ground_that_was_supported_after_it(shift: Shift) -> 
     found = first(plan(shift, READY), 290)
 
     assert found.why.startswith("seismic at 300.0 m on 2 May 2031")
-    assert first(plan(shift, READY), 300).why.startswith("fired at "), "a day after it"
+    assert first(plan(shift, READY), 300).why == "never looked at"
+
+
+def test_its_own_firing_makes_no_section_due_since_old_rows_are_confirmed_with_the_round(
+    shift: Shift,
+) -> None:
+    walk(shift, CUDDY, *FOUR)
+    shift.wait(days=1)
+    report_event(shift.site, shift.place(CUDDY).id, "fired", Decimal(37), None, fired_m=Decimal(2))
+
+    assert plan(shift).sections == ()
 
 
 def test_a_walk_sees_no_ground_that_was_supported_after_it(shift: Shift) -> None:
