@@ -10,11 +10,12 @@ from datetime import datetime, timedelta
 from functools import cached_property
 from typing import Any, Final, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import AwareDatetime
 
 from fieldapp.work.bolt_tests import Recorded, bolt_test_entries
 from fieldapp.work.drafts_of import is_of
 from fieldapp.work.headings import heading
+from fieldapp.work.said_touches import SaidTouch, standing_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.bolt_test import BoltTest
@@ -34,15 +35,6 @@ NOT_OF_THE_BODY: Final = (LOAD_NOW, CORE, NO_MORE, HOLD_FROM)
 _MINUTE: Final = timedelta(minutes=1)
 
 
-class BoltTestTouch(Own):
-    """What one touch said, and who touched; `undone` takes the last standing one back."""
-
-    at: AwareDatetime
-    by: str | None = None
-    says: dict[str, Any] = Field(default_factory=dict)
-    undone: bool = False
-
-
 class BoltTestAbout(Own):
     """What a draft of a test begins from."""
 
@@ -59,18 +51,12 @@ class BoltTestWork:
 
     test_id: str
     about: BoltTestAbout
-    touches: tuple[BoltTestTouch, ...] = ()
+    touches: tuple[SaidTouch, ...] = ()
 
     @cached_property
-    def standing(self) -> tuple[BoltTestTouch, ...]:
+    def standing(self) -> tuple[SaidTouch, ...]:
         """The touches that have not been taken back."""
-        standing: list[BoltTestTouch] = []
-        for touch in self.touches:
-            if not touch.undone:
-                standing.append(touch)
-            elif standing:
-                standing.pop()
-        return tuple(standing)
+        return standing_of(self.touches)
 
     @cached_property
     def said(self) -> dict[str, Any]:
@@ -122,7 +108,7 @@ def begun_bolt_tests(site: Site) -> tuple[BoltTestWork, ...]:
         BoltTestWork(
             it.draft_id,
             BoltTestAbout.model_validate_json(it.about),
-            tuple(BoltTestTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
+            tuple(SaidTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
         )
         for it in drafts.open_drafts()
         if is_of(it, "bolt_test")
@@ -148,7 +134,7 @@ def begin_bolt_test(site: Site, heading_id: str, began: Mapping[str, Any]) -> Bo
     return BoltTestWork(draft_id, about)
 
 
-def keep_test_touch(site: Site, work: BoltTestWork, touch: BoltTestTouch) -> BoltTestWork:
+def keep_test_touch(site: Site, work: BoltTestWork, touch: SaidTouch) -> BoltTestWork:
     """Put one touch on disk, then give the work that follows from it."""
     line = touch.model_dump_json(exclude_defaults=True).encode()
     site.store.drafts.touch(work.test_id, line)
@@ -159,7 +145,7 @@ def undo_test(site: Site, work: BoltTestWork, by: str | None) -> BoltTestWork:
     """Take the last standing touch back; nothing to take back changes nothing."""
     if not work.can_undo:
         return work
-    return keep_test_touch(site, work, BoltTestTouch(at=site.now(), by=by, undone=True))
+    return keep_test_touch(site, work, SaidTouch(at=site.now(), by=by, undone=True))
 
 
 def hold_timed(site: Site, work: BoltTestWork, by: str | None) -> BoltTestWork:
@@ -168,7 +154,7 @@ def hold_timed(site: Site, work: BoltTestWork, by: str | None) -> BoltTestWork:
     says: dict[str, Any] = {HOLD_FROM: now.isoformat()}
     if since is not None:
         says = {HOLD_FROM: None, "held_min": max(0, (now - since) // _MINUTE)}
-    return keep_test_touch(site, work, BoltTestTouch(at=now, by=by, says=says))
+    return keep_test_touch(site, work, SaidTouch(at=now, by=by, says=says))
 
 
 def keep_bolt_test(

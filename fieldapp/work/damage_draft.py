@@ -4,13 +4,12 @@ A touch says some fields of the observation; the same field said again replaces 
 Killed half-way it comes back at the same place. Nothing of it counts before it is kept.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 from typing import Any, Final, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import AwareDatetime
 
 from fieldapp.work.damage import NoSuchDamage, correction_entry, damage_entry
 from fieldapp.work.damage_record import SeenDamage
@@ -19,6 +18,7 @@ from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, one
 from fieldapp.work.photographs import photos_of
+from fieldapp.work.said_touches import SaidTouch, standing_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.damage import Damage
@@ -30,15 +30,6 @@ NOT_OF_THE_BODY: Final = ("how",)
 """Said on the way, and written into each reading."""
 ANEW: Final = "anew"
 """A touch that says this takes back one thing that was stated: it is asked once more."""
-
-
-class DamageTouch(Own):
-    """What one touch said, and who touched; `undone` takes the last standing one back."""
-
-    at: AwareDatetime
-    by: str | None = None
-    says: dict[str, Any] = Field(default_factory=dict)
-    undone: bool = False
 
 
 class DamageAbout(Own):
@@ -67,12 +58,12 @@ class DamageWork:
     damage_id: str
     """Of the draft, and of the new observation that it becomes."""
     about: DamageAbout
-    touches: tuple[DamageTouch, ...] = ()
+    touches: tuple[SaidTouch, ...] = ()
 
     @cached_property
-    def standing(self) -> tuple[DamageTouch, ...]:
+    def standing(self) -> tuple[SaidTouch, ...]:
         """The touches that have not been taken back."""
-        return _standing(self.touches)
+        return standing_of(self.touches)
 
     @cached_property
     def said(self) -> dict[str, Any]:
@@ -117,7 +108,7 @@ def begun_damages(site: Site) -> tuple[DamageWork, ...]:
         DamageWork(
             it.draft_id,
             DamageAbout.model_validate_json(it.about),
-            tuple(DamageTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
+            tuple(SaidTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
         )
         for it in drafts.open_drafts()
         if is_of(it, "damage")
@@ -181,7 +172,7 @@ def begin_correction(site: Site, observation_id: str) -> DamageWork:
     return _begun(site, body.heading, began, body.seen_at, corrects=observation_id)
 
 
-def keep_damage_touch(site: Site, work: DamageWork, touch: DamageTouch) -> DamageWork:
+def keep_damage_touch(site: Site, work: DamageWork, touch: SaidTouch) -> DamageWork:
     """Put one touch on disk, then give the work that follows from it."""
     line = touch.model_dump_json(exclude_defaults=True).encode()
     site.store.drafts.touch(work.damage_id, line)
@@ -192,7 +183,7 @@ def undo_damage(site: Site, work: DamageWork, by: str | None) -> DamageWork:
     """Take the last standing touch back; nothing to take back changes nothing."""
     if not work.can_undo:
         return work
-    return keep_damage_touch(site, work, DamageTouch(at=site.now(), by=by, undone=True))
+    return keep_damage_touch(site, work, SaidTouch(at=site.now(), by=by, undone=True))
 
 
 def keep_damage(site: Site, work: DamageWork, session: Session | None) -> Known[Damage]:
@@ -250,13 +241,3 @@ def _where(damage: SeenDamage) -> dict[str, Any]:
     fields = {"kind", "chainage_m", "s_m", "zone", "exposure", "cause"}
     said = newest.model_dump(mode="json", include=fields, exclude_none=True)
     return {**said, "again": damage.id}
-
-
-def _standing(touches: Iterable[DamageTouch]) -> tuple[DamageTouch, ...]:
-    standing: list[DamageTouch] = []
-    for touch in touches:
-        if not touch.undone:
-            standing.append(touch)
-        elif standing:
-            standing.pop()
-    return tuple(standing)

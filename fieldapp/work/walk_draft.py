@@ -9,11 +9,12 @@ from decimal import Decimal
 from functools import cached_property
 from typing import Any, Final, Literal
 
-from pydantic import AwareDatetime, Field
+from pydantic import AwareDatetime
 
 from fieldapp.work.drafts_of import is_of
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
+from fieldapp.work.said_touches import SaidTouch, standing_of
 from fieldapp.work.section_work import Place, SectionWork
 from fieldapp.work.site import Session, Site
 from fieldapp.work.walk_plan import this_month
@@ -27,16 +28,11 @@ SAMPLE: Final = "sample"
 """What a touch says of a drawn sample; every other touch speaks of a section."""
 
 
-class WalkTouch(Own):
-    """What one touch said of one section, and who touched; `undone` takes the last one back."""
+class WalkTouch(SaidTouch):
+    """What one touch said of one section; nothing: somebody went there."""
 
-    at: AwareDatetime
-    by: str | None = None
     place: tuple[str, str] | None = None
     """From and to which chainage the section reaches, in metres; None: it is of a sample."""
-    says: dict[str, Any] = Field(default_factory=dict)
-    """Nothing: somebody went to the section."""
-    undone: bool = False
 
 
 class WalkAbout(Own):
@@ -59,13 +55,7 @@ class WalkWork:
     @cached_property
     def standing(self) -> tuple[WalkTouch, ...]:
         """The touches that have not been taken back."""
-        standing: list[WalkTouch] = []
-        for touch in self.touches:
-            if not touch.undone:
-                standing.append(touch)
-            elif standing:
-                standing.pop()
-        return tuple(standing)
+        return standing_of(self.touches)
 
     @cached_property
     def sections(self) -> dict[Place, SectionWork]:

@@ -31,7 +31,6 @@ from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
 from fieldapp.work.asked import Asked, Choice, Digits
 from fieldapp.work.bolt_test_draft import (
-    BoltTestTouch,
     BoltTestWork,
     discard_test,
     hold_timed,
@@ -41,6 +40,7 @@ from fieldapp.work.bolt_test_draft import (
 )
 from fieldapp.work.bolt_test_refusals import KeepItSo
 from fieldapp.work.bolt_tests import Recorded
+from fieldapp.work.said_touches import SaidTouch
 from schemas.trouble import Trouble
 
 __all__ = [
@@ -156,7 +156,7 @@ class BoltTestScreen(PairedScreen):
 
     def _say(self, says: dict[str, Any]) -> None:
         shell = self.shell
-        touch = BoltTestTouch(at=shell.now(), by=self._by, says=says)
+        touch = SaidTouch(at=shell.now(), by=self._by, says=says)
         self._send(lambda page: keep_test_touch(shell.site, page.work, touch))
 
     def _send(self, step: Callable[[BoltTestPage], BoltTestWork]) -> None:

@@ -34,7 +34,6 @@ from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
 from fieldapp.work.asked import Asked, Choice, Letters
 from fieldapp.work.damage_draft import (
-    DamageTouch,
     keep_damage,
     keep_damage_touch,
     let_go,
@@ -42,6 +41,7 @@ from fieldapp.work.damage_draft import (
 )
 from fieldapp.work.damage_questions import measured_on_photo
 from fieldapp.work.known import Known
+from fieldapp.work.said_touches import SaidTouch
 from schemas.bodies.damage import Damage
 from schemas.numbers import text
 
@@ -176,7 +176,7 @@ class DamageScreen(PairedScreen):
 
     def _say(self, says: dict[str, Any]) -> None:
         shell = self.shell
-        touch = DamageTouch(at=shell.now(), by=self._by, says=says)
+        touch = SaidTouch(at=shell.now(), by=self._by, says=says)
         self._send(lambda page: keep_damage_touch(shell.site, page.work, touch))
 
     def _send(self, step: Callable[[DamagePage], Any]) -> None:

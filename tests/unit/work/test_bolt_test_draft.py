@@ -7,7 +7,6 @@ from typing import Any
 import pytest
 
 from fieldapp.work.bolt_test_draft import (
-    BoltTestTouch,
     BoltTestWork,
     begin_bolt_test,
     begun_bolt_tests,
@@ -22,6 +21,7 @@ from fieldapp.work.bolt_test_refusals import BoltTestRefused, KeepItSo
 from fieldapp.work.bolt_tests import bolt_tests, heading_tests
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.rounds import open_rounds
+from fieldapp.work.said_touches import SaidTouch
 from fieldapp.work.standard_in_force import in_force
 from tests.unit.work.conftest import Shift
 
@@ -31,7 +31,7 @@ DUE = {"kind": "proof pull", "why": "by the standard's share", "bolt_type": "RB2
 
 def say(shift: Shift, work: BoltTestWork, **says: Any) -> BoltTestWork:
     shift.wait(seconds=10)
-    return keep_test_touch(shift.site, work, BoltTestTouch(at=shift.clock(), says=says))
+    return keep_test_touch(shift.site, work, SaidTouch(at=shift.clock(), says=says))
 
 
 def read(shift: Shift, work: BoltTestWork, *readings: tuple[str, str]) -> BoltTestWork:

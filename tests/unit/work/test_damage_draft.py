@@ -10,7 +10,6 @@ import pytest
 from fieldapp.work.asked import Asked, Digits
 from fieldapp.work.damage import damages
 from fieldapp.work.damage_draft import (
-    DamageTouch,
     DamageWork,
     begin_correction,
     begin_damage,
@@ -29,6 +28,7 @@ from fieldapp.work.damage_questions import (
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.photographs import keep_photo
 from fieldapp.work.rounds import open_rounds
+from fieldapp.work.said_touches import SaidTouch
 from fieldapp.work.standard_in_force import in_force
 from tests.photos.taken import taken
 from tests.unit.work.conftest import Shift
@@ -59,7 +59,7 @@ AREA = Decimal("0.152"), Decimal("0.008")
 def told(shift: Shift, work: DamageWork, *says: dict[str, Any]) -> DamageWork:
     by = shift.who(TECHNICIAN).person_id
     for it in says:
-        touch = DamageTouch(at=shift.clock(), by=by, says=it)
+        touch = SaidTouch(at=shift.clock(), by=by, says=it)
         work = keep_damage_touch(shift.site, work, touch)
     return work
 
