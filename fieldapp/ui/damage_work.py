@@ -45,8 +45,6 @@ FAR_M, CLOSE_M = 20, 6
 """Drawn in and out of a place: more of the drive until it is known which."""
 ABOUT_M: Final = 1
 """Of the drive in sight beyond each end of a stretch, at least."""
-AS_FINE_AS: Final = Decimal("0.1")
-"""A glove on the map hits no nearer."""
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,6 @@ Every reading is on the disk before it shows; nothing counts before it is kept.
 """
 
 from collections.abc import Callable, Mapping
-from decimal import Decimal
 from functools import partial
 from typing import Any
 
@@ -21,6 +20,7 @@ from fieldapp.ui.bolt_test_work import (
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.translate import _
+from fieldapp.ui.typing_answers import ask_other
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.header import Header
@@ -29,7 +29,7 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.pull_plot import PullPlot
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
-from fieldapp.work.asked import Asked, Choice, Digits
+from fieldapp.work.asked import Asked, Choice
 from fieldapp.work.bolt_test_draft import (
     BoltTestWork,
     discard_test,
@@ -115,15 +115,7 @@ class BoltTestScreen(PairedScreen):
 
     def other_value(self, question: Asked) -> None:
         """Ask for a value that stands on no chip."""
-        digits = question.digits
-        if isinstance(digits, Digits):
-            self.shell.ask_number(
-                _(question.ask),
-                lambda typed: self._say(digits.says(Decimal(typed))),
-                unit=digits.unit,
-                limit=_(digits.limit),
-                largest=digits.largest,
-            )
+        ask_other(self.shell, question, self._say)
 
     def time_hold(self) -> None:
         """Start the hold timer, or stop it."""

@@ -12,13 +12,12 @@ from typing import Any
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.walk_words import month_words
-from fieldapp.ui.damage_work import AS_FINE_AS
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.cards_panel import CardsPanel
-from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.panels.plan_panel import PlanPanel
 from fieldapp.ui.photo.photo_cell import PhotoCell
 from fieldapp.ui.translate import _
+from fieldapp.ui.typing_answers import ask_other, touched_at
 from fieldapp.ui.walk_ending import WalkEnding
 from fieldapp.ui.walk_photos import WalkPhotos
 from fieldapp.ui.walk_sample import WalkSample
@@ -36,7 +35,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.seen_card import SeenCard
-from fieldapp.work.asked import CARDS, Asked, Choice, Letters
+from fieldapp.work.asked import CARDS, Asked, Choice
 from fieldapp.work.damage_of_walk import begin_damage_of_walk
 from fieldapp.work.section_work import Place
 from fieldapp.work.walk_draft import (
@@ -47,7 +46,6 @@ from fieldapp.work.walk_draft import (
     undo_walk,
 )
 from schemas.bodies.walk import LookedAt
-from schemas.numbers import text
 
 __all__ = [
     "CautionLine",
@@ -118,27 +116,13 @@ class ConditionWalkScreen(PairedScreen):
 
     def other_value(self, question: Asked) -> None:
         """Ask for a value that stands on no chip."""
-        digits = question.digits
-        if isinstance(digits, Letters):
-            LettersPanel(
-                _(question.ask),
-                lambda typed: self._say(digits.says(typed)),
-                longest=digits.longest,
-            ).open()
-        elif digits is not None:
-            self.shell.ask_number(
-                _(question.ask),
-                lambda typed: self._say(digits.says(Decimal(typed))),
-                unit=digits.unit,
-                limit=_(digits.limit),
-                largest=digits.largest,
-            )
+        ask_other(self.shell, question, self._say)
 
     def ground_touched(self, x_m: float, s_m: float) -> None:
         """Take a place that was touched on the drive: something is new there."""
         page = self.page
         if page is not None and page.now is not None:
-            says = page.touched(_fine(x_m), _fine(s_m))
+            says = page.touched(Decimal(touched_at(x_m)), Decimal(touched_at(s_m)))
             if says is not None:
                 self._say(says)
 
@@ -279,10 +263,6 @@ class ConditionWalkScreen(PairedScreen):
             self._photos.wait(page.now, self.ids.old_photo)
         else:
             self._photos.stop()
-
-
-def _fine(value_m: float) -> Decimal:
-    return Decimal(text(Decimal(str(value_m)).quantize(AS_FINE_AS) + 0))
 
 
 def _stay() -> None:

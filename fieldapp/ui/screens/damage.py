@@ -12,7 +12,6 @@ from typing import Any
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.damage_work import (
-    AS_FINE_AS,
     NOT_YET,
     DamagePage,
     RankWords,
@@ -21,9 +20,9 @@ from fieldapp.ui.damage_work import (
 )
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.cards_panel import CardsPanel
-from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.translate import _
+from fieldapp.ui.typing_answers import ask_other, touched_at
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.drive_map import DriveMap
@@ -32,7 +31,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
-from fieldapp.work.asked import Asked, Choice, Letters
+from fieldapp.work.asked import Asked, Choice
 from fieldapp.work.damage_draft import (
     keep_damage,
     keep_damage_touch,
@@ -43,7 +42,6 @@ from fieldapp.work.damage_questions import measured_on_photo
 from fieldapp.work.known import Known
 from fieldapp.work.said_touches import SaidTouch
 from schemas.bodies.damage import Damage
-from schemas.numbers import text
 
 __all__ = [
     "CautionLine",
@@ -111,27 +109,13 @@ class DamageScreen(PairedScreen):
 
     def other_value(self, question: Asked) -> None:
         """Ask for a value that stands on no chip."""
-        digits = question.digits
-        if isinstance(digits, Letters):
-            LettersPanel(
-                _(question.ask),
-                lambda typed: self._say(digits.says(typed)),
-                longest=digits.longest,
-            ).open()
-        elif digits is not None:
-            self.shell.ask_number(
-                _(question.ask),
-                lambda typed: self._say(digits.says(Decimal(typed))),
-                unit=digits.unit,
-                limit=_(digits.limit),
-                largest=digits.largest,
-            )
+        ask_other(self.shell, question, self._say)
 
     def ground_touched(self, x_m: float, s_m: float) -> None:
         """Take a place that was touched on the drive."""
         zone = self.page.zone_at(s_m) if self.page else None
         if zone is not None:
-            at = {"chainage_m": _fine(x_m), "s_m": _fine(s_m), "zone": str(zone)}
+            at = {"chainage_m": touched_at(x_m), "s_m": touched_at(s_m), "zone": str(zone)}
             self._say(at)
 
     def photos(self) -> None:
@@ -229,7 +213,3 @@ class DamageScreen(PairedScreen):
     def _shows_other_ground(self, page: DamagePage) -> bool:
         before, now = self.ids.map.drawing, page.drawing
         return before is None or now is None or before.x_from_m != now.x_from_m
-
-
-def _fine(value_m: float) -> str:
-    return text(Decimal(str(value_m)).quantize(AS_FINE_AS) + 0)
