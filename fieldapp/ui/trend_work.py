@@ -23,7 +23,7 @@ from fieldapp.work.trends import (
     Grouping,
     Measure,
     Series,
-    groupings_of,
+    followed,
     measure,
     trends,
 )
@@ -99,7 +99,8 @@ def measure_line(site: Site, what: Measure) -> MeasureLine:
 def trend_page(site: Site, key: str, by: Grouping) -> TrendPage:
     """Follow a measure, a series for each group."""
     what = measure(key)
-    return TrendPage(what, by, groupings_of(site, what), trends(site, what, by))
+    found = followed(site, what, by)
+    return TrendPage(what, by, found.groupings, found.series)
 
 
 def group_name(series: Series) -> str:

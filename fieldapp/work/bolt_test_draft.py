@@ -13,9 +13,8 @@ from typing import Any, Final, Literal
 from pydantic import AwareDatetime
 
 from fieldapp.work.bolt_tests import Recorded, bolt_test_entries
-from fieldapp.work.drafts_of import is_of
 from fieldapp.work.headings import heading
-from fieldapp.work.said_touches import SaidTouch, standing_of
+from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.bolt_test import BoltTest
@@ -103,16 +102,7 @@ _READ: Final = frozenset({LOAD_NOW, "displacement_mm", "torque_nm", CORE})
 
 def begun_bolt_tests(site: Site) -> tuple[BoltTestWork, ...]:
     """Give every test that was begun here and is neither kept nor discarded."""
-    drafts = site.store.drafts
-    return tuple(
-        BoltTestWork(
-            it.draft_id,
-            BoltTestAbout.model_validate_json(it.about),
-            tuple(SaidTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
-        )
-        for it in drafts.open_drafts()
-        if is_of(it, "bolt_test")
-    )
+    return tuple(BoltTestWork(*it) for it in begun(site, "bolt_test", BoltTestAbout, SaidTouch))
 
 
 def begin_bolt_test(site: Site, heading_id: str, began: Mapping[str, Any]) -> BoltTestWork:
@@ -136,8 +126,7 @@ def begin_bolt_test(site: Site, heading_id: str, began: Mapping[str, Any]) -> Bo
 
 def keep_test_touch(site: Site, work: BoltTestWork, touch: SaidTouch) -> BoltTestWork:
     """Put one touch on disk, then give the work that follows from it."""
-    line = touch.model_dump_json(exclude_defaults=True).encode()
-    site.store.drafts.touch(work.test_id, line)
+    put_touch(site, work.test_id, touch)
     return replace(work, touches=(*work.touches, touch))
 
 

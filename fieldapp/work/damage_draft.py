@@ -13,12 +13,11 @@ from pydantic import AwareDatetime
 
 from fieldapp.work.damage import NoSuchDamage, correction_entry, damage_entry
 from fieldapp.work.damage_record import SeenDamage
-from fieldapp.work.drafts_of import is_of
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, one
 from fieldapp.work.photographs import photos_of
-from fieldapp.work.said_touches import SaidTouch, standing_of
+from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.damage import Damage
@@ -103,16 +102,7 @@ class DamageWork:
 
 def begun_damages(site: Site) -> tuple[DamageWork, ...]:
     """Give everything about damage that was begun here and is neither kept nor discarded."""
-    drafts = site.store.drafts
-    return tuple(
-        DamageWork(
-            it.draft_id,
-            DamageAbout.model_validate_json(it.about),
-            tuple(SaidTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
-        )
-        for it in drafts.open_drafts()
-        if is_of(it, "damage")
-    )
+    return tuple(DamageWork(*it) for it in begun(site, "damage", DamageAbout, SaidTouch))
 
 
 def begun_damage(site: Site, draft_id: str) -> DamageWork:
@@ -174,8 +164,7 @@ def begin_correction(site: Site, observation_id: str) -> DamageWork:
 
 def keep_damage_touch(site: Site, work: DamageWork, touch: SaidTouch) -> DamageWork:
     """Put one touch on disk, then give the work that follows from it."""
-    line = touch.model_dump_json(exclude_defaults=True).encode()
-    site.store.drafts.touch(work.damage_id, line)
+    put_touch(site, work.damage_id, touch)
     return replace(work, touches=(*work.touches, touch))
 
 

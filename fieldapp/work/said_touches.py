@@ -1,10 +1,12 @@
 """The touches of what is filled in field by field: damage, a walk, a test of support."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import Any, TypeVar
 
 from pydantic import AwareDatetime, Field
 
+from fieldapp.work.drafts_of import Of, is_of
+from fieldapp.work.site import Site
 from schemas.part import Own
 
 
@@ -17,6 +19,7 @@ class SaidTouch(Own):
     undone: bool = False
 
 
+About = TypeVar("About", bound=Own)
 Touch = TypeVar("Touch", bound=SaidTouch)
 
 
@@ -29,3 +32,20 @@ def standing_of(touches: Iterable[Touch]) -> tuple[Touch, ...]:
         elif standing:
             standing.pop()
     return tuple(standing)
+
+
+def begun(
+    site: Site, kind: Of, about: type[About], touch: type[Touch]
+) -> Iterator[tuple[str, About, tuple[Touch, ...]]]:
+    """Yield what of a kind was begun here and is open: its id, what it began as, its touches."""
+    drafts = site.store.drafts
+    for it in drafts.open_drafts():
+        if is_of(it, kind):
+            said = tuple(touch.model_validate_json(line) for line in drafts.touches(it.draft_id))
+            yield it.draft_id, about.model_validate_json(it.about), said
+
+
+def put_touch(site: Site, draft_id: str, touch: SaidTouch) -> None:
+    """Put one touch on the disk: it is there when this returns."""
+    line = touch.model_dump_json(exclude_defaults=True).encode()
+    site.store.drafts.touch(draft_id, line)

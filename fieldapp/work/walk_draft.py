@@ -11,10 +11,9 @@ from typing import Any, Final, Literal
 
 from pydantic import AwareDatetime
 
-from fieldapp.work.drafts_of import is_of
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
-from fieldapp.work.said_touches import SaidTouch, standing_of
+from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.section_work import Place, SectionWork
 from fieldapp.work.site import Session, Site
 from fieldapp.work.walk_plan import this_month
@@ -98,16 +97,7 @@ def open_walk(site: Site, heading_id: str) -> WalkWork | None:
 
 def begun_walks(site: Site) -> tuple[WalkWork, ...]:
     """Give every walk that was begun here and is neither ended nor discarded."""
-    drafts = site.store.drafts
-    return tuple(
-        WalkWork(
-            it.draft_id,
-            WalkAbout.model_validate_json(it.about),
-            tuple(WalkTouch.model_validate_json(line) for line in drafts.touches(it.draft_id)),
-        )
-        for it in drafts.open_drafts()
-        if is_of(it, "walk")
-    )
+    return tuple(WalkWork(*it) for it in begun(site, "walk", WalkAbout, WalkTouch))
 
 
 def begin_walk(site: Site, heading_id: str, session: Session | None) -> WalkWork:
@@ -132,8 +122,7 @@ def begin_walk(site: Site, heading_id: str, session: Session | None) -> WalkWork
 
 def keep_walk_touch(site: Site, work: WalkWork, touch: WalkTouch) -> WalkWork:
     """Put one touch on disk, then give the work that follows from it."""
-    line = touch.model_dump_json(exclude_defaults=True).encode()
-    site.store.drafts.touch(work.walk_id, line)
+    put_touch(site, work.walk_id, touch)
     return replace(work, touches=(*work.touches, touch))
 
 

@@ -5,12 +5,8 @@ from decimal import Decimal
 
 from assets.translate import _
 from fieldapp.report.chart import Chart, ControlLine, Series
-from fieldapp.work.reporting.facts import (
-    MonthTold,
-)
-from fieldapp.work.reporting.told import (
-    RoundTold,
-)
+from fieldapp.work.reporting.facts import MonthTold
+from fieldapp.work.reporting.told import RoundTold
 
 
 def month_charts(months: Sequence[MonthTold]) -> Iterator[Chart]:

@@ -31,12 +31,13 @@ __all__ = [
     "GROUPINGS",
     "MEASURES",
     "Evidence",
+    "Followed",
     "Grouping",
     "Measure",
     "NoSuchTrend",
     "Point",
     "Series",
-    "groupings_of",
+    "followed",
     "measure",
     "trends",
 ]
@@ -112,17 +113,24 @@ def trends(
     tuple of Series
         Points in time, with control limits and slope where they mean something.
     """
+    return followed(site, what, by, heading_id).series
+
+
+@dataclass(frozen=True)
+class Followed:
+    """A measure told apart in one way, and in which ways it can be, by what is known of it."""
+
+    series: tuple[Series, ...]
+    groupings: tuple[Grouping, ...]
+
+
+def followed(site: Site, what: Measure, by: Grouping, heading_id: str | None = None) -> Followed:
+    """Give how a measure went as `trends` does, and how else it can be told apart."""
     gather = next(gather for it, gather in _GATHERED if it is what)
     with at_one_state(site):
         places = [heading(site, heading_id)] if heading_id else headings(site)
         samples = [sample for place in places for sample in gather(site, place)]
     months = Months(ZoneInfo(site.settings.zone), site.now())
-    return series_of(what, samples, by, months)
-
-
-def groupings_of(site: Site, what: Measure) -> tuple[Grouping, ...]:
-    """Give how a measure can be told apart, by what is known of it."""
-    gather = next(gather for it, gather in _GATHERED if it is what)
-    with at_one_state(site):
-        known = {by for place in headings(site) for it in gather(site, place) for by in it.groups}
-    return tuple(it for it in GROUPINGS if it in known)
+    known = {named for sample in samples for named in sample.groups}
+    series = series_of(what, samples, by, months)
+    return Followed(series, tuple(it for it in GROUPINGS if it in known))
