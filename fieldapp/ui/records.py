@@ -1,5 +1,6 @@
 """Opening the records beside the screen: everything heavy is loaded here, after a first frame."""
 
+import gc
 import logging
 from contextlib import suppress
 from dataclasses import dataclass
@@ -60,6 +61,8 @@ def warm_up() -> None:
     import fieldapp.assess
     import fieldapp.work.board
     import fieldapp.work.sign  # noqa: F401
+
+    gc.freeze()  # what was loaded stays: to look for rings in it took 0.1 s, in anybody's touch
 
 
 def way_on(trouble: Trouble, folder: Path) -> WayOn | None:

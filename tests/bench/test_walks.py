@@ -1,8 +1,8 @@
 """How long the history of one section of old support takes to open, ten years on.
 
-Bare is what a script does that knows where they lie: it reads the lines of the drive's walks by
-the same index and parses them, and checks nothing. Both come after the heading's record, which
-the Shift board has asked for by then.
+What is told comes after the heading's record, which the Shift board has asked for by then. Bare
+is what a script does that knows where they lie: it reads the lines of the drive's walks by the
+same index and parses them, and checks nothing.
 """
 
 import json
@@ -18,6 +18,7 @@ from typing import Any
 
 from fieldapp.start import open_site
 from fieldapp.store.home import DATABASE
+from fieldapp.ui.records import warm_up
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
@@ -45,11 +46,22 @@ def ratios() -> list[Ratio]:
         with site.store:
             drive = heading(site, DRIVE).id
             site.store.ledger.add(islice(_walks(site, drive), MONTHS))
-            ours_s, bare_s = medians_s(lambda: _opened(site, drive), lambda: _bare(site, drive))
-    note = f"{ours_s * 1000:.0f} ms beside {bare_s * 1000:.0f} ms"
+            warm_up()
+            known_s, ours_s, bare_s = medians_s(
+                lambda: _board_knows(site, drive),
+                lambda: _opened(site, drive),
+                lambda: _bare(site, drive),
+            )
     what = f"a section's history of {MONTHS // 12} years, {ENTRIES:,} entries"
-    beside = "the lines of the drive's walks read by SQLite and parsed"
-    return [Ratio(what, beside, ours_s - bare_s, BUDGET_S, unit="s", note=note)]
+    beside = f"its lines read by SQLite and parsed, {bare_s * 1000:.0f} ms"
+    note = f"the heading's record before it {known_s * 1000:.0f} ms"
+    return [Ratio(what, beside, ours_s - known_s, BUDGET_S, unit="s", note=note)]
+
+
+def _board_knows(site: Site, drive: str) -> None:
+    """Ask for the heading's record as after something was stated."""
+    with at_one_state(site, anew=True):
+        heading_record(site, drive)
 
 
 def _opened(site: Site, drive: str) -> None:
@@ -62,12 +74,10 @@ def _opened(site: Site, drive: str) -> None:
 
 
 def _bare(site: Site, drive: str) -> None:
-    with at_one_state(site, anew=True):
-        heading_record(site, drive)
-        query = "SELECT line FROM entry WHERE kind = 'walk' AND heading = ?"
-        with closing(sqlite3.connect(site.folder / DATABASE)) as file:
-            lines = file.execute(query, (drive,)).fetchall()
-        assert len([json.loads(line) for (line,) in lines]) == MONTHS
+    query = "SELECT line FROM entry WHERE kind = 'walk' AND heading = ?"
+    with closing(sqlite3.connect(site.folder / DATABASE)) as file:
+        lines = file.execute(query, (drive,)).fetchall()
+    assert len([json.loads(line) for (line,) in lines]) == MONTHS
 
 
 def _walks(site: Site, drive: str) -> Iterator[Entry]:
