@@ -7,6 +7,7 @@ the person's settings and records out of it, and ends with what was not tried he
     python3 -m tests tests/unit -k lap        what pytest would run, with the same care
     python3 -m tests bench                    the ratios to the bare libraries
     python3 -m tests simulate --seeds 1000    a simulated share, seed by seed
+    python3 -m tests reference --report       each published figure beside the app's own
 """
 
 import sys
@@ -17,9 +18,9 @@ from fieldapp import first_run
 def main(words: "list[str]") -> int:
     """Make ready what is missing, then run what was asked for."""
     first_run.enter("dev")
-    from tests.run import bench, simulate, suite
+    from tests.run import bench, reference, simulate, suite
 
-    jobs = {"bench": bench.run, "simulate": simulate.run}
+    jobs = {"bench": bench.run, "simulate": simulate.run, "reference": reference.run}
     job = jobs.get(words[0]) if words else None
     return job(words[1:]) if job else suite.run(words)
 

@@ -14,33 +14,14 @@ from fieldapp.assess.capacity import (
     steel_kn,
     thread_stress_area_mm2,
 )
-from fieldapp.assess.laps import Sheet, clear_opening_mm, lap_mm, laps_met_by_rows, openings_in
+from fieldapp.assess.laps import clear_opening_mm, lap_mm, openings_in
 from fieldapp.assess.plate import depth_m, edge_gap_mm, tilt_deg
 from fieldapp.assess.torque import (
-    first_every_nth_last,
-    first_then_one_in,
     kilonewtons,
     newton_metres,
     tension_window_kn,
 )
 from tests.reference.record import reference
-
-
-@reference("30 CFR 57.3203(f)(2): first, every tenth and last bolt", "published")
-@pytest.mark.parametrize(
-    ("bolts", "tested"),
-    [(27, (1, 10, 20, 27)), (40, (1, 10, 20, 30, 40)), (9, (1, 9)), (1, (1,)), (0, ()),
-     (5, (1, 5)), (10, (1, 10)), (11, (1, 10, 11)), (25, (1, 10, 20, 25)),
-     (30, (1, 10, 20, 30))],
-)  # fmt: skip
-def test_first_every_tenth_and_last(bolts: int, tested: tuple[int, ...]) -> None:
-    assert first_every_nth_last(bolts, 10) == tested
-
-
-@reference("30 CFR 75.204(f): the first, then one in four; part groups count", "from memory")
-def test_first_then_one_in_four() -> None:
-    assert len(first_then_one_in(27, 4)) == 8
-    assert len(first_then_one_in(25, 4)) == 7
 
 
 @reference("30 CFR 57.3203(f)(1): at least half of the lesser, not above it", "published")
@@ -121,12 +102,6 @@ def test_a_slab_on_one_bolt() -> None:
     assert 180 / weight == pytest.approx(2.01, abs=0.005)
 
 
-@reference("Bolt yield 160 kN at 1.5 × 1.5 m and 2.0 × 2.0 m", "closed form")
-@pytest.mark.parametrize(("side", "kpa"), [(1.5, 71.1), (2.0, 40.0)])
-def test_the_pressure_of_a_pattern(side: float, kpa: float) -> None:
-    assert pattern_pressure_kpa(160, side, side) == pytest.approx(kpa, abs=0.05)
-
-
 @reference("2.4 m friction bolts, 24.5 kN/m, 1.5 m loosened, 1.4 × 1.2 m", "closed form")
 def test_a_perfect_pattern_that_does_not_carry() -> None:
     bond = 24.5 * bonded_beyond_m(2.4, 1.5, 0)
@@ -158,12 +133,3 @@ def test_pitch_is_not_the_clear_opening() -> None:
 
     assert clear == Decimal("94.4")
     assert float(Decimal(100) / clear - 1) == pytest.approx(0.059, abs=0.0005)
-
-
-@reference("2.4 m sheets lapped 0.3 m advance 2.1 m", "closed form")
-@pytest.mark.parametrize(("row_spacing", "met"), [("1.2", 2), ("1.05", 9)])
-def test_rows_that_meet_laps(row_spacing: str, met: int) -> None:
-    sheet = Sheet(Decimal("2.4"), Decimal("0.3"))
-    laps = laps_met_by_rows(sheet, Decimal(row_spacing), 9, Decimal("0.15"), Decimal("0.1"))
-
-    assert len(laps) == met

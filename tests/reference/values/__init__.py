@@ -1,0 +1,18 @@
+"""Every published figure that the app's functions are held against, by subject."""
+
+from tests.reference.value import Value
+from tests.reference.values import (
+    corrosion,
+    doubts,
+    geometry,
+    looks_and_shares,
+    steel_and_bond,
+)
+
+VALUES: tuple[Value, ...] = (
+    *geometry.VALUES,
+    *steel_and_bond.VALUES,
+    *corrosion.VALUES,
+    *looks_and_shares.VALUES,
+    *doubts.VALUES,
+)
