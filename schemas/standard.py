@@ -101,6 +101,14 @@ class BoltType(Part):
     anchored_with_loose_plate: bool
     """True for a fully grouted bar: it holds rock although its plate doesn't."""
     curing: Curing | None = None
+    hole_mm: Millimetres | None = None
+    """As the hole is drilled."""
+    bar_mm: Millimetres | None = None
+    capsule_mm: Millimetres | None = None
+    """Across a capsule of resin. Hole, bar and capsule together give the resin of a bolt."""
+    capsule_length_m: Metres | None = None
+    resin_m: Metres | None = None
+    """How much of the hole resin fills; None: the bolt's length."""
 
 
 class Mesh(Part):
@@ -115,6 +123,14 @@ class Mesh(Part):
     across_m: Metres = Field(gt=0)
     beyond_plates_at_most_mm: Millimetres
     """How far mesh may stand out past its outermost plates and still count."""
+    strip_tail_m: Metres | None = None
+    """How far a strip hangs past the supported line, at each of its ends."""
+    strip_width_step_m: Metres | None = None
+    """In steps of what a strip's width is ordered; None: in any."""
+    roll_length_m: Metres | None = None
+    strips_per_pack: int | None = Field(default=None, ge=1, le=60)
+    pack_length_m: Metres | None = None
+    """Of all strips of a pack together."""
 
 
 class Shotcrete(Part):

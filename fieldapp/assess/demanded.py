@@ -99,7 +99,7 @@ def rows_demanded(support_class: standard.SupportClass, seen: Round) -> tuple[De
     lines = [line_of(support_class, seen.profile)] * seen.rows_planned
     last = seen.old_rows[-1] if seen.old_rows else None
     joint = LastOldRow(float(seen.joint_m), bool(last and last.staggered))
-    return demanded_rows(_pattern(support_class), lines, joint, float(seen.joint_m))
+    return demanded_rows(pattern_of(support_class), lines, joint, float(seen.joint_m))
 
 
 def old_row_demanded(
@@ -126,7 +126,7 @@ def old_row_demanded(
     Common practice, no source.
     """
     line = line_of(support_class, before)
-    pattern = _pattern(support_class)
+    pattern = pattern_of(support_class)
     full = bolts_in_row(
         Decimal(repr(line.length_m)).quantize(Decimal("0.001")),
         pattern.spacing_m,
@@ -164,7 +164,23 @@ def laps_demanded(support_class: standard.SupportClass, rows: int) -> int:
     return max(1, math.ceil(support_class.pattern.row_spacing_m * rows / advance_m))
 
 
-def _pattern(support_class: standard.SupportClass) -> Pattern:
+def pattern_of(support_class: standard.SupportClass) -> Pattern:
+    """Give what the class says about spacing.
+
+    Parameters
+    ----------
+    support_class : SupportClass
+        The class in force. [m]
+
+    Returns
+    -------
+    Pattern
+        Spacings, the tolerance within a row, and the count on the sheet. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
     pattern = support_class.pattern
     return Pattern(
         staggered=pattern.kind == "staggered",

@@ -17,6 +17,7 @@ from fieldapp.assess.standard_check import (
     mesh_rules,
     repair_rules,
     shape_rules,
+    take_off_rules,
     walk_rules,
     whole_rules,
 )
@@ -32,6 +33,7 @@ _CLASS_RULES: Final = (
     *limit_rules.RULES,
     *mesh_rules.RULES,
     *bolt_rules.RULES,
+    *take_off_rules.RULES,
 )
 _WHOLE_RULES: Final = (
     *whole_rules.RULES,

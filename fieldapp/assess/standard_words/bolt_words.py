@@ -12,6 +12,7 @@ from fieldapp.assess.standard_words.section import (
     limit_line,
     listed,
 )
+from fieldapp.assess.take_off import resin_of_bolt
 from schemas.limits import Curing, TorqueLimit
 from schemas.standard import BoltType, SupportClass
 
@@ -45,6 +46,18 @@ def _bolt(bolt: BoltType) -> Lines:
     yield Line(f"{bolt.code}: {bolt.name}, {metres(bolt.length_m)} long, {plate}{where}.")
     holds = "still holds rock" if bolt.anchored_with_loose_plate else "holds nothing"
     yield Line(f"With a loose plate {bolt.code} {holds}.")
+    yield from _hole(bolt)
+
+
+def _hole(bolt: BoltType) -> Lines:
+    if bolt.hole_mm is not None:
+        bar = "" if bolt.bar_mm is None else f" for a bar of {plain(bolt.bar_mm)} mm"
+        yield Line(f"{bolt.code} stands in a hole of {plain(bolt.hole_mm)} mm{bar}.")
+    resin = resin_of_bolt(bolt)
+    if resin is not None and bolt.capsule_mm is not None and bolt.capsule_length_m is not None:
+        size = f"{plain(bolt.capsule_mm)} mm, {metres(bolt.capsule_length_m)} long"
+        capsules = f"{counted(resin.capsules, 'capsule')} of {size}"
+        yield Line(f"{bolt.code} takes {capsules}, which fill {metres(resin.filled_m)} of it.")
 
 
 def _limits(support_class: SupportClass) -> Lines:

@@ -27,6 +27,7 @@ def _mesh(support_class: SupportClass) -> Lines:
         yield limit_line("A plate bears on both sheets along the whole lap.", limits.lap_held)
     if limits.mesh_reach is not None:
         yield from _reach(limits.mesh_reach)
+    yield from _as_it_comes(mesh)
     yield from _damage(limits)
     beyond = plain(mesh.beyond_plates_at_most_mm)
     yield Line(f"Mesh more than {beyond} mm beyond its outermost plates doesn't count.")
@@ -37,6 +38,18 @@ def _laps(mesh: Mesh, limit: LapLimit) -> Lines:
     yield limit_line(f"Laps of at least {least}.", limit)
     advance = metres(mesh.along_drive_m - limit.at_least_mm / 1000)
     yield Line(f"So each sheet advances {advance} along the drive at most.")
+
+
+def _as_it_comes(mesh: Mesh) -> Lines:
+    if mesh.strip_tail_m:
+        yield Line(f"A strip hangs {metres(mesh.strip_tail_m)} past the row at either end.")
+    if mesh.strip_width_step_m:
+        yield Line(f"Strips are ordered in widths of every {metres(mesh.strip_width_step_m)}.")
+    if mesh.roll_length_m is not None:
+        yield Line(f"A roll is {metres(mesh.roll_length_m)} long.")
+    if mesh.strips_per_pack is not None and mesh.pack_length_m is not None:
+        strips = counted(mesh.strips_per_pack, "strip")
+        yield Line(f"A pack holds {strips}, {metres(mesh.pack_length_m)} in all.")
 
 
 def _reach(limit: ReachLimit) -> Lines:

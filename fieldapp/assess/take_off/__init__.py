@@ -1,0 +1,34 @@
+"""Take-off: what an advance takes in bolts, plates, mesh and resin by the standard.
+
+No verdict comes of it: it is what is ordered, brought and used, never what is demanded.
+"""
+
+from fieldapp.assess.take_off.mesh import MeshNeeded, Strip
+from fieldapp.assess.take_off.resin import ResinOfBolt, resin_of_bolt
+from fieldapp.assess.take_off.whole import (
+    Item,
+    Kind,
+    NoSuchAdvance,
+    TakeOff,
+    Wanted,
+    least_lap_mm,
+    take_off,
+    wanted_by_round,
+    wanted_for,
+)
+
+__all__ = [
+    "Item",
+    "Kind",
+    "MeshNeeded",
+    "NoSuchAdvance",
+    "ResinOfBolt",
+    "Strip",
+    "TakeOff",
+    "Wanted",
+    "least_lap_mm",
+    "resin_of_bolt",
+    "take_off",
+    "wanted_by_round",
+    "wanted_for",
+]

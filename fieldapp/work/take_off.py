@@ -1,0 +1,100 @@
+"""Take-off of a heading's next round, and of rounds that were made."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from fieldapp.assess.demanded import rows_demanded
+from fieldapp.assess.take_off import TakeOff, take_off, wanted_by_round, wanted_for
+from fieldapp.work.headings import heading
+from fieldapp.work.known import Known
+from fieldapp.work.rounds import ROWS_AT_FIRST, ClassLeftOut, last_round
+from fieldapp.work.site import Sight, Site
+from fieldapp.work.standard_in_force import in_force, of_revision
+from schemas.bodies.round import Round
+from schemas.standard import Standard, SupportClass
+
+
+@dataclass(frozen=True)
+class NextTakeOff:
+    """What the next round of a heading takes."""
+
+    heading: str
+    standard: str
+    take_off: TakeOff
+    measured_in: int | None
+    """Number of the round whose measured profile it is reckoned with; None: as designed."""
+
+
+@dataclass(frozen=True)
+class RoundTakeOff:
+    """What a round took by the standard that it was shown."""
+
+    round_id: str
+    number: int
+    standard: str
+    take_off: TakeOff
+
+
+def next_take_off(
+    site: Site, name: str, advance_m: Decimal | None = None, lap_mm: Decimal | None = None
+) -> NextTakeOff:
+    """Give what a heading's next round takes by the standard in force.
+
+    Parameters
+    ----------
+    site : Site
+        The records.
+    name : str
+        Name or id of the heading.
+    advance_m : Decimal or None
+        How far the round gets; None: as many rows as the last one.
+    lap_mm : Decimal or None
+        Of the mesh; None: the least that the class demands.
+
+    Raises
+    ------
+    NoSuchHeading, NoStandard, ClassLeftOut, NoSuchAdvance, LapLargerThanSheet
+        Nothing can be reckoned.
+    """
+    place = heading(site, name)
+    standard = in_force(site, site.now()).body
+    demanded = _class_of(standard, place.body.support_class)
+    last = last_round(site, place.id)
+    before = last.body if last else None
+    rows = before.rows_planned if before else ROWS_AT_FIRST
+    wanted = wanted_for(
+        demanded,
+        rows * demanded.pattern.row_spacing_m if advance_m is None else advance_m,
+        lap_mm,
+        before.profile if before else None,
+        after_offset_row=_ends_offset(demanded, before),
+    )
+    measured_in = before.number if before and before.profile else None
+    return NextTakeOff(place.body.name, standard.name, take_off(demanded, wanted), measured_in)
+
+
+def round_take_off(sight: Sight, known: Known[Round]) -> RoundTakeOff:
+    """Give what a recorded round took by the standard that it was shown.
+
+    Raises
+    ------
+    NoStandard, ClassLeftOut
+        Nothing can be reckoned.
+    """
+    body = known.body
+    shown = of_revision(sight, body.standard) or in_force(sight, known.entry.made_at)
+    demanded = _class_of(shown.body, body.support_class)
+    found = take_off(demanded, wanted_by_round(demanded, body))
+    return RoundTakeOff(known.id, body.number, shown.body.name, found)
+
+
+def _class_of(standard: Standard, code: str) -> SupportClass:
+    found = standard.support_class(code)
+    if found is None:
+        raise ClassLeftOut(standard.name, code)
+    return found
+
+
+def _ends_offset(demanded: SupportClass, before: Round | None) -> bool:
+    """Tell whether the last row of a round is an offset row of a staggered pattern."""
+    return before is not None and rows_demanded(demanded, before)[-1].offset
