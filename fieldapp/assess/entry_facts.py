@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
+from fieldapp.assess.bolt_tests.failed_support import FailedTest
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.rehab import RehabState
@@ -130,6 +131,8 @@ class HeadingFacts:
     """Whether the office has revoked the tablet that asks: others don't go by what it accepted."""
     batches_in_doubt: tuple[BatchInDoubt, ...] = ()
     """Those of the mine, whether a round here used them or not."""
+    failed_tests: tuple[FailedTest, ...] = ()
+    """Of support here, that nobody has recorded as damage yet."""
     supported_before: bool = False
     other_way_out: bool = False
     face_read_m: Decimal | None = None

@@ -10,6 +10,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Final
 
+from fieldapp.assess.bolt_tests.failed_support import FailedTest
 from fieldapp.assess.coverage import Coverage, coverage
 from fieldapp.assess.entry_caps import STRICTNESS, Cap, Origin, State, caps_of, signed_to, standing
 from fieldapp.assess.entry_damage import damage_caps
@@ -26,6 +27,7 @@ __all__ = [
     "Doubt",
     "EntryState",
     "EventFact",
+    "FailedTest",
     "HeadingFacts",
     "Reason",
     "RoundFact",
@@ -73,6 +75,8 @@ class EntryState:
     """Batches that an engineer decides on; they close nothing by themselves."""
     deviations: tuple[UnderDeviation, ...] = ()
     """Under which rounds stand accepted at that time."""
+    failed_tests: tuple[FailedTest, ...] = ()
+    """Of support; they close nothing by themselves, and whoever enters knows of them."""
 
     @property
     def because(self) -> tuple[str, ...]:
@@ -151,6 +155,7 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
         coverage=coverage(facts),
         doubts=doubts_of(facts, as_at),
         deviations=deviations_of(standing(facts, as_at), as_at),
+        failed_tests=facts.failed_tests,
     )
 
 

@@ -52,8 +52,15 @@ def board(ctx: typer.Context, *, home: Home = None) -> int:
 
 
 def _beside(rows: "Iterable[BoardRow]", units: "Units") -> "Iterator[str]":
-    """Say what closes no heading and must not be missed: the way in, deviations, batches."""
+    """Say what closes no heading and must not be missed: failed tests, deviations, batches."""
+    from fieldapp.report.lengths import in_units
+
     said = [f"{row.name}, {it}." for row in rows if (it := _restricted(row, units))]
+    said += [
+        f"Failed test, {row.name}: {in_units(it.words, units)}."
+        for row in rows
+        for it in row.entry.failed_tests
+    ]
     said += [f"{row.name}: {it.title}." for row in rows for it in row.entry.deviations]
     said += [
         f"In doubt, {row.name}: batch {it.batch}, {it.rounds_named}; {it.waits}."

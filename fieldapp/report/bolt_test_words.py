@@ -22,10 +22,16 @@ KINDS: Final = {
     "shotcrete cores": "shotcrete cores",
 }
 REPLACE: Final = {
-    "to be recorded as damage": "another bolt beside it: record the failed one as damage",
+    "to be recorded as damage": "record its bolt as damage: another one goes beside it",
     "on the rehab list": "another bolt beside it: on the rehab list",
     "replaced": "another bolt stands beside it",
 }
+MAKE_GOOD: Final = {
+    "to be recorded as damage": "record its shotcrete as damage",
+    "on the rehab list": "its shotcrete: on the rehab list",
+    "replaced": "its shotcrete was repaired",
+}
+"""What becomes of shotcrete whose cores failed."""
 
 BATCHES: Final = {
     "nobody said which": "its batch is in doubt: nobody said which it is",
@@ -65,13 +71,15 @@ def due_why(due: Due, units: Units) -> str:
 
 
 def opened_words(opened: Opened) -> Iterator[str]:
-    """Yield what a test opened and what of it is done, a sentence each."""
+    """Yield what a test opened and what of it is done, a sentence each, the next step first."""
+    cores = opened.failed.test.kind == "shotcrete cores"
+    become = MAKE_GOOD if cores else REPLACE
+    if opened.replaced in become:
+        yield _(become[opened.replaced])
     if opened.demanded:
         made = f"{opened.done} of {opened.demanded}"
         told = _("test {which}: {made} made").format(which=opened.which, made=made)
         yield f"{told} ({opened.clause})"
-    if opened.replaced in REPLACE:
-        yield _(REPLACE[opened.replaced])
     if opened.batch in BATCHES:
         yield _(BATCHES[opened.batch]).format(batch=opened.failed.test.batch)
     if "tell the engineer" in opened.then:

@@ -7,6 +7,7 @@ what to do, what nobody looked at, and where entry ends.
 import re
 from dataclasses import dataclass
 
+from fieldapp.report.lengths import in_units
 from fieldapp.report.sheet import RoundSheet
 from fieldapp.report.words import (
     NO_BREAK,
@@ -114,7 +115,13 @@ def _entry(sheet: RoundSheet) -> list[str]:
 def _decided(sheet: RoundSheet) -> list[str]:
     deviating = (it.words for it in sheet.under_deviation)
     doubted = (it.words for it in sheet.doubts)
-    return [_signed(sheet), *map(sentence, (*deviating, *doubted))]
+    return [_signed(sheet), *map(sentence, (*deviating, *doubted)), *_failed_tests(sheet)]
+
+
+def _failed_tests(sheet: RoundSheet) -> list[str]:
+    """Tell of support of the heading that failed a test and is not recorded as damage."""
+    failed = sheet.entry.failed_tests if sheet.entry else ()
+    return [sentence(spoken(in_units(it.words, sheet.units))) for it in failed]
 
 
 def _signed(sheet: RoundSheet) -> str:

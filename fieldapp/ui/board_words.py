@@ -1,10 +1,10 @@
 """The Shift board's lines in words, made beside the screen; no widgets here."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from fieldapp.assess.entry_state import Doubt, EntryState, UnderDeviation
+from fieldapp.assess.entry_state import Doubt, EntryState, FailedTest, UnderDeviation
 from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, in_units
 from fieldapp.ui.figures import figure
@@ -16,6 +16,7 @@ from fieldapp.work.renewing import renewal
 from fieldapp.work.site import Site
 from fieldapp.work.waiting import Waiting, waiting
 from fieldapp.work.whole import not_whole
+from schemas.findings import Verdict
 from schemas.trouble import Trouble
 
 ACTS = {"go on": _("Go on"), "look again": _("Look again"), "begin": _("Begin"), "nothing": ""}
@@ -105,12 +106,19 @@ def _line(site: Site, row: BoardRow, waits: Waiting) -> BoardLine:
         full_name=row.name,
         entry=_("to {line}").format(line=said.at),
         beyond=tuple(map(_, said.brief)),
-        verdict=row.mark.value if row.mark else "",
+        verdict=_verdict(row),
         last_round=tuple(_last_round(row)),
         reason=tuple(_reasons(row, units)),
         face=figure(row.face_m, units),
         waits=waits,
     )
+
+
+def _verdict(row: BoardRow) -> str:
+    """Give the mark up to the face; failed support bears one too where nothing else does."""
+    failed = Verdict.REWORK if row.entry.failed_tests else None
+    mark = row.mark if row.mark not in (None, Verdict.ACCEPT) else failed or row.mark
+    return mark.value if mark else ""
 
 
 def _last_round(row: BoardRow) -> Iterator[str]:
@@ -126,8 +134,8 @@ def _last_round(row: BoardRow) -> Iterator[str]:
 def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
     """Yield the reasons, the strictest first, but for what the title says already.
 
-    What holds nobody back and must be known by whoever enters is never left out: deviations,
-    and batches in doubt.
+    What holds nobody back and must be known by whoever enters is never left out: failed tests
+    of support, deviations, and batches in doubt.
     """
     said = (" was sent back", " was barricaded", " is not signed")
     news = [in_units(it, units) for it in row.entry.because if not it.endswith(said)]
@@ -164,7 +172,22 @@ def _beside(state: EntryState) -> list[tuple[str, str, str, str]]:
     A deviation is named with its end as long as there is any room; the zone goes first, as the
     clock on the glass has none.
     """
-    return [*map(_deviating, state.deviations), *map(_doubted, state.doubts)]
+    tests = state.failed_tests
+    failed = map(_failed, tests) if len(tests) == 1 else _several(tests)
+    return [*failed, *map(_deviating, state.deviations), *map(_doubted, state.doubts)]
+
+
+def _failed(it: FailedTest) -> tuple[str, str, str, str]:
+    brief = _("failed test at {place}").format(place=it.place)
+    return (_(it.title), brief, brief, _("failed test"))
+
+
+def _several(tests: Sequence[FailedTest]) -> Iterator[tuple[str, str, str, str]]:
+    """Name where many failed, the outermost first; how many it were is never left out."""
+    if tests:
+        said = _("{n} failed tests").format(n=len(tests))
+        places = ", ".join(it.place for it in tests)
+        yield (f"{said}: {places}", f"{said}: {tests[0].place}", said, said)
 
 
 def _deviating(it: UnderDeviation) -> tuple[str, str, str, str]:

@@ -33,6 +33,8 @@ from fieldapp.work.called import called
 from fieldapp.work.damage_draft import DamageWork, begin_damage_at, begun_damages
 from fieldapp.work.headings import heading
 from fieldapp.work.site import Site
+from schemas.bodies.bolt_test import BoltTest
+from schemas.bodies.damage import DamageKind
 from schemas.findings import Verdict
 
 
@@ -172,10 +174,15 @@ def gone_begun(site: Site, known: BoltTestKnown) -> DamageWork:
 def _gone(known: BoltTestKnown) -> dict[str, Any]:
     """Give what is known of that damage: what it is, and where."""
     test = known.test
-    broke = test.broke in ("bar", "thread")
     said = test.model_dump(mode="json", include={"chainage_m", "s_m", "zone"}, exclude_none=True)
     note = _("failed test {test}").format(test=called(known.id))
-    return {**said, "kind": "bolt broken" if broke else "bolt pulled", "note": note}
+    return {**said, "kind": _kind_of(test), "note": note}
+
+
+def _kind_of(test: BoltTest) -> DamageKind:
+    if test.kind == "shotcrete cores":
+        return "other"
+    return "bolt broken" if test.broke in ("bar", "thread") else "bolt pulled"
 
 
 def _begun(site: Site, work: BoltTestWork) -> BegunTest:

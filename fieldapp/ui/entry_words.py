@@ -59,6 +59,8 @@ class Stated:
     event: Known[Event] | None = None
     damage: str = ""
     """Id of the damage that holds entry, or is being repaired."""
+    failed_test: str = ""
+    """Id of a test that support failed, not recorded as damage yet."""
 
 
 @dataclass(frozen=True)
@@ -115,6 +117,7 @@ def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
         *_notices(site, place.id, said),
         *_events(site, place.id, said, at),
         *_damage(site, place.id, said),
+        *_failed_tests(state, said.units),
     )
     return EntryPage(
         heading_id=place.id,
@@ -226,6 +229,16 @@ def _damage(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
         due = due_words(ranked, ZoneInfo(site.settings.zone))
         parts = (holds_words(ranked), f"{ranked.code}, {due}", standing_words(row))
         yield Stated(verdict_of(row), title, BETWEEN.join(parts), damage=first.id)
+
+
+def _failed_tests(state: EntryState, units: Units) -> Iterator[Stated]:
+    """Give failed support that nobody has recorded as damage, with the next step."""
+    for it in state.failed_tests:
+        title, detail = (
+            in_units(_(said), units) for said in (it.title, f"{it.then}{BETWEEN}{it.because}")
+        )
+        title = f"{title[:1].upper()}{title[1:]}"
+        yield Stated(Verdict.REWORK.value, title, detail, failed_test=it.test_id)
 
 
 def _reasons(state: EntryState, units: Units) -> Iterator[Stated]:

@@ -21,6 +21,7 @@ from fieldapp.assess.bolt_tests import (
 )
 from fieldapp.work.authority import counting
 from fieldapp.work.batches import batches, doubt_entry, in_doubt
+from fieldapp.work.bolt_test_record import standard_of
 from fieldapp.work.bolt_test_refusals import ask, refuse
 from fieldapp.work.called import is_called
 from fieldapp.work.damage import damages
@@ -31,12 +32,12 @@ from fieldapp.work.known import Known, current
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Session, Sight, Site
-from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision, revision_in_force
+from fieldapp.work.standard_in_force import of_revision, revision_in_force, standard_at
 from fieldapp.work.writing import written
 from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.heading import Heading
 from schemas.entry import Entry
-from schemas.standard import Standard, SupportClass
+from schemas.standard import SupportClass
 from schemas.trouble import BadInput
 
 
@@ -128,7 +129,7 @@ def bolt_test_entries(
     place = heading(site, test.heading)
     revision = test.standard or revision_in_force(site)
     body = test.model_copy(update={"heading": place.id, "standard": revision})
-    standard = _standard_of(site, body)
+    standard = standard_of(site, body)
     refuse(site, body, standard)
     if not all_the_same:
         ask(body, standard)
@@ -140,7 +141,7 @@ def bolt_test_entries(
 
 def preview(site: Site, test: BoltTest) -> Result:
     """Say what a test comes to that is about to be kept."""
-    return result_of(test, _standard_of(site, test))
+    return result_of(test, standard_of(site, test))
 
 
 def bolt_tests(site: Sight, heading_id: str | None = None) -> tuple[BoltTestKnown, ...]:
@@ -187,11 +188,11 @@ def heading_tests(site: Sight, heading_id: str, at: datetime) -> HeadingTests:
     made = bolt_tests(site, place.id)
     accepted = accepted_rounds(site, place.id)
     judged = [it.judged for it in made]
-    standard = _in_force(site, at)
+    standard = standard_at(site, at)
     due = due_tests(accepted, judged, standard, at) if standard else ()
     gone = damages(site, at, place.id) if any(map(_opens, judged)) else ()
     opened = tuple(
-        opened_by(it, judged, accepted, replaced(it, gone), batch_stands(site, it))
+        opened_by(it, judged, accepted, replaced(it, judged, gone), batch_stands(site, it))
         for it in judged
         if _opens(it)
     )
@@ -247,17 +248,4 @@ def _doubt(site: Site, known: BoltTestKnown, session: Session) -> Entry | None:
 
 
 def _result(site: Sight, test: BoltTest) -> Result:
-    return result_of(test, _standard_of(site, test))
-
-
-def _standard_of(site: Sight, test: BoltTest) -> Standard | None:
-    """Give the standard by which a test was made; where it names none, the one then in force."""
-    known: Known[Standard] | None = of_revision(site, test.standard) if test.standard else None
-    return known.body if known else _in_force(site, test.tested_at)
-
-
-def _in_force(site: Sight, at: datetime) -> Standard | None:
-    try:
-        return in_force(site, at).body
-    except NoStandard:
-        return None
+    return result_of(test, standard_of(site, test))

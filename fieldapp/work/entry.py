@@ -10,6 +10,7 @@ from fieldapp.assess.entry_facts import HeadingFacts
 from fieldapp.assess.entry_state import EntryState, entry_state
 from fieldapp.work.authority import counting
 from fieldapp.work.batches import in_doubt
+from fieldapp.work.bolt_test_record import failed_tests
 from fieldapp.work.damage_record import damages_holding, judge
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
@@ -65,6 +66,7 @@ def heading_facts(site: Sight, record: HeadingRecord, at: datetime) -> HeadingFa
         revoked=isinstance(site, Site) and is_revoked(site),
         not_whole=lacking is not None and lacking.touches(record.heading_id),
         batches_in_doubt=in_doubt(site),
+        failed_tests=failed_tests(site, record.tests, record.damages),
         supported_before=record.place.supported_before,
         other_way_out=record.place.other_way_out,
     )

@@ -1,25 +1,21 @@
 """Bolts that failed a test: whether another stands beside them, and how their batch stands."""
 
 from collections.abc import Sequence
-from decimal import Decimal
-from typing import Final
 
-from fieldapp.assess.bolt_tests import BatchStands, JudgedTest, Replaced, counts_as_gone
+from fieldapp.assess.bolt_tests import BatchStands, JudgedTest, Replaced, is_failed_support
+from fieldapp.assess.bolt_tests.failed_support import is_damage_of, passed_after
 from fieldapp.work.batches import batches
 from fieldapp.work.damage import DamageKnown
 from fieldapp.work.site import Sight
-from schemas.bodies.bolt_test import BoltTest
-
-SAME_PLACE_M: Final = Decimal("0.3")
-"""Damage so near a failed bolt, in its zone, is that bolt."""
-BOLT_GONE: Final = ("bolt broken", "bolt pulled")
 
 
-def replaced(one: JudgedTest, gone: Sequence[DamageKnown]) -> Replaced:
-    """Say how far a bolt that is gone is: it is damage to support, and repaired as such."""
-    if not counts_as_gone(one):
+def replaced(
+    one: JudgedTest, tests: Sequence[JudgedTest], gone: Sequence[DamageKnown]
+) -> Replaced:
+    """Say how far support that failed is: it is damage to support, and repaired as such."""
+    if not is_failed_support(one) or passed_after(one, tests):
         return "not needed"
-    of_it = [it for it in gone if _is_that_bolt(it, one.test)]
+    of_it = [it for it in gone if _is_of(it, one)]
     if not of_it:
         return "to be recorded as damage"
     restored = all(it.outcome == "restored" for it in of_it)
@@ -39,11 +35,5 @@ def batch_stands(site: Sight, one: JudgedTest) -> BatchStands:
     return "in doubt" if any(it.in_doubt for it in named) else "not in doubt"
 
 
-def _is_that_bolt(damage: DamageKnown, test: BoltTest) -> bool:
-    return any(
-        seen.damage.kind in BOLT_GONE
-        and seen.damage.zone == test.zone
-        and abs(seen.damage.chainage_m - test.chainage_m) <= SAME_PLACE_M
-        and seen.damage.seen_at >= test.tested_at
-        for seen in damage.damage.seen
-    )
+def _is_of(damage: DamageKnown, one: JudgedTest) -> bool:
+    return any(is_damage_of(seen.damage, one.test) for seen in damage.damage.seen)

@@ -10,6 +10,7 @@ from fieldapp.assess.covered import covers, departs
 from fieldapp.assess.entry_facts import EventFact, Granted, RoundFact
 from fieldapp.assess.readings import last_row_m
 from fieldapp.work.authority import counting
+from fieldapp.work.bolt_test_record import StatedTest, stated_tests
 from fieldapp.work.damage_record import SeenDamage, StatedRehab, seen_damages, stated_rehabs
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
@@ -27,6 +28,8 @@ from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
 
 READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice", "damage", "rehab")
+READ_BESIDE_ENTRY = ("bolt_test",)
+"""What closes nothing by itself, also where only a newer version can read it."""
 
 
 @dataclass(frozen=True)
@@ -57,6 +60,8 @@ class HeadingRecord:
     """Current ones; lifted ones are left out."""
     damages: tuple[SeenDamage, ...]
     rehabs: tuple[StatedRehab, ...]
+    tests: tuple[StatedTest, ...]
+    """Of its support."""
     unread: tuple[str, ...]
     last_fired_at: datetime | None
     last_rounds: tuple[SignedRound, ...]
@@ -88,6 +93,7 @@ def gathered(site: Sight, heading_id: str) -> HeadingRecord:
         notices=tuple(it.body for it in said if it.body.what not in ENDED),
         damages=seen_damages(site, heading_id),
         rehabs=stated_rehabs(site, heading_id),
+        tests=stated_tests(site, heading_id),
         unread=tuple(_unread(site, heading_id)),
         last_fired_at=max((it.at for it in fired), default=None),
         last_rounds=tuple(_last_rounds(site, seen, signed)),

@@ -13,17 +13,17 @@ from typing import Self
 from pydantic import TypeAdapter
 
 from fieldapp.work.authority import counting
-from fieldapp.work.gathering import READ_FOR_ENTRY, HeadingRecord, gathered
+from fieldapp.work.gathering import READ_BESIDE_ENTRY, READ_FOR_ENTRY, HeadingRecord, gathered
 from fieldapp.work.headings import headings
 from fieldapp.work.remembering import recalled, remember
 from fieldapp.work.site import Sight, Site
 from schemas.trouble import DiskTrouble
 from sync.ledger import FOR_ALL
 
-_FORM = "6"
+_FORM = "7"
 """Of what is kept and how it is gathered: raise it when either changes."""
 
-_CONCERN_EVERY_HEADING = (*READ_FOR_ENTRY, "person", "withdrawal")
+_CONCERN_EVERY_HEADING = (*READ_FOR_ENTRY, *READ_BESIDE_ENTRY, "person", "withdrawal")
 
 
 @dataclass(eq=False)

@@ -120,6 +120,14 @@ def revision_in_force(site: Site) -> str | None:
         return None
 
 
+def standard_at(site: Sight, at: datetime) -> Standard | None:
+    """Give the standard in force at a time; None where there was none."""
+    try:
+        return in_force(site, at).body
+    except NoStandard:
+        return None
+
+
 def _age(known: Known[Standard]) -> tuple[int, datetime, str]:
     """Order revisions; two of one number, adopted apart, alike on every tablet."""
     return known.body.revision, known.body.effective_from, known.entry.revision

@@ -42,6 +42,7 @@ MAKERS = (
     "fieldapp/assess/words.py",
     "fieldapp/assess/judge.py",
     "fieldapp/assess/entry_caps.py",
+    "fieldapp/assess/bolt_tests/failed_support.py",
     "fieldapp/assess/entry_damage.py",
     "fieldapp/assess/entry_deviations.py",
     "fieldapp/assess/damage/",

@@ -75,7 +75,7 @@ def test_a_pull_is_due_read_cut_off_gone_on_with_and_failed(hands: Hands) -> Non
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Made", "Summary")
     assert faults_both_ways(hands.tablet) == []
-    hands.tap("Due", "Made", "4180 Main, 609.4 m\N{NO-BREAK SPACE}· proof pull, RB24: failed")
+    the_board_names_the_failed_test(hands)
     hands.tap("Record as damage")
     answer(hands, "at one place", "eye", "S2", "tight", "E3", "installation", "fresh")
     hands.tap("Keep")
@@ -84,6 +84,23 @@ def test_a_pull_is_due_read_cut_off_gone_on_with_and_failed(hands: Hands) -> Non
     (gone,) = damages(hands.site, hands.clock())
     assert (gone.newest.kind, gone.ranked.holds) == ("bolt pulled", "open")
     assert "on the rehab list" in " ".join(hands.tablet.texts())
+    the_board_names_it_no_longer(hands)
+
+
+def the_board_names_the_failed_test(hands: Hands) -> None:
+    """Go from the board by the heading's Entry to the test, and to what is done about it."""
+    hands.go("shift_board")
+    assert any(it.startswith("failed proof pull at 609.4 m") for it in hands.tablet.texts())
+    assert faults_both_ways(hands.tablet) == []
+    hands.go("entry", heading_id=hands.heading_id(OPEN))
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Failed proof pull at 609.4 m, back")
+
+
+def the_board_names_it_no_longer(hands: Hands) -> None:
+    hands.tap("Return")
+    hands.go("shift_board")
+    assert "failed" not in " ".join(hands.tablet.texts())
 
 
 def test_nothing_is_cut_where_names_are_long(tablet: Tablet, tmp_path: Path) -> None:

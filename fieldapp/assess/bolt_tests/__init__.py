@@ -7,6 +7,7 @@ from fieldapp.assess.bolt_tests.follows import (
     Opened,
     Replaced,
     counts_as_gone,
+    is_failed_support,
     opened_by,
 )
 from fieldapp.assess.bolt_tests.judged import bolt_of, result_of
@@ -28,6 +29,7 @@ __all__ = [
     "bolt_of",
     "counts_as_gone",
     "due_tests",
+    "is_failed_support",
     "opened_by",
     "put_in",
     "result_of",

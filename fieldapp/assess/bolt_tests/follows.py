@@ -10,7 +10,7 @@ from schemas.bodies.bolt_test import BoltTest, BoltTestKind
 from schemas.bolt_test_rules import Follows
 
 Replaced = Literal["not needed", "to be recorded as damage", "on the rehab list", "replaced"]
-"""How far a failed bolt of the support is from having another one beside it."""
+"""How far failed support is from being made good: a bolt from having another one beside it."""
 
 BatchStands = Literal[
     "not asked", "nobody said which", "not entered", "not in doubt", "in doubt", "decided"
@@ -81,6 +81,29 @@ def counts_as_gone(one: JudgedTest) -> bool:
     return test.kind == "destructive pull" or one.result.failed
 
 
+def is_failed_support(one: JudgedTest) -> bool:
+    """Tell whether a test shows that something of the support does not do its work.
+
+    Parameters
+    ----------
+    one : JudgedTest
+        Any test. [-]
+
+    Returns
+    -------
+    bool
+        True for a bolt of the support that is gone, and for cores of it that failed. What was
+        put in for the test, pulled until it gave, says something of its kind and is no part of
+        the support. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    failed_cores = one.test.kind == "shotcrete cores" and one.result.failed
+    return counts_as_gone(one) or (failed_cores and one.test.part_of_support)
+
+
 def opened_by(
     failed: JudgedTest,
     tests: Sequence[JudgedTest],
@@ -99,7 +122,7 @@ def opened_by(
     rounds : sequence of PutIn
         Accepted rounds of the heading: of them its row and round are counted. [m]
     replaced : Replaced
-        How far the bolt is from having another beside it. [-]
+        How far the bolt is from having another beside it, or the shotcrete from its repair. [-]
     batch : BatchStands
         How its batch stands. [-]
 
@@ -124,7 +147,7 @@ def opened_by(
         done=len(done),
         kind="proof pull" if kind == "destructive pull" else kind,
         then=then,
-        replaced=replaced if counts_as_gone(failed) else "not needed",
+        replaced=replaced if is_failed_support(failed) else "not needed",
         batch=batch if "batch in doubt" in then else "not asked",
         clause=rule.because if rule is not None else failed.result.clause,
     )

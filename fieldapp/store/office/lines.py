@@ -221,6 +221,7 @@ class EntryLine(Line):
     metres_not_signed: float
     deviations: str
     doubts: str
+    failed_tests: str
     signed_m: float
     fired_m: float
 

@@ -73,7 +73,8 @@ LEFT JOIN office_tablet AS t ON t.tablet = it.tablet;
 
 CREATE VIEW entry AS
 SELECT h.name AS heading, h.level, it.as_at, it.line_m, it.outbye, it.face_m, it.beyond,
-    it.mark, it.because, it.until, it.cut_off, it.metres_not_signed, it.deviations, it.doubts
+    it.mark, it.because, it.until, it.cut_off, it.metres_not_signed, it.deviations, it.doubts,
+    it.failed_tests
 FROM office_entry AS it
 JOIN office_heading AS h ON h.heading_id = it.heading_id;
 

@@ -108,6 +108,9 @@ class EntryScreen(PairedScreen):
             self.inspect()
         elif stated.damage:
             self.shell.open("rehab_list", damage_id=stated.damage)
+        elif stated.failed_test:
+            shown = {"heading_id": self.heading_id, "test_id": stated.failed_test}
+            self.shell.open("bolt_tests", **shown)
 
     # --- inside -------------------------------------------------------------------------------
 
@@ -127,7 +130,7 @@ class EntryScreen(PairedScreen):
         self.may_lift = bool(page.notices)
 
     def _make_row(self, stated: Stated) -> StatedRow:
-        can_do = stated.notice or stated.event or stated.damage
+        can_do = stated.notice or stated.event or stated.damage or stated.failed_test
         role = "ordinary" if can_do else "row"
         return StatedRow(
             verdict=stated.verdict, title=stated.title, detail=stated.detail, role=role

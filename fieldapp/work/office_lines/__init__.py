@@ -184,6 +184,7 @@ def _entry_line(sight: Sight, at: datetime, record: HeadingRecord) -> EntryLine:
         metres_not_signed=float(it.metres_not_signed),
         deviations="; ".join(deviation.title for deviation in it.deviations),
         doubts="; ".join(doubt.title for doubt in it.doubts),
+        failed_tests="; ".join(test.title for test in it.failed_tests),
         signed_m=float(it.coverage.signed_m),
         fired_m=float(it.coverage.fired_m),
     )

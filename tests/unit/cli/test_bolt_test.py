@@ -39,10 +39,12 @@ def test_a_failed_test_says_what_follows_and_stays_on_the_list(
 
     assert "failed: the anchor slipped at 62.0 kN; demanded: 85 kN held for 1 min" in told.out
     assert "Test the 2 nearest bolts: 0 of 2 made (S-2, 11.4)." in told.out
-    assert "Another bolt beside it: record the failed one as damage." in told.out
+    assert "Record its bolt as damage: another one goes beside it." in told.out
     assert "Batch RB24-0731 in doubt: an engineer decides." in told.out
     assert f"follows failed test {test}" in due
     assert "RB24-0731: bolts RB24, in doubt" in lastrow("batch", "list", "--home", home).out
+    board = lastrow("board", "--home", home).out
+    assert f"Failed test, {MAIN}: failed proof pull at 590.4 m, back: the anchor slipped" in board
     shown = lastrow("bolt-test", "show", test, "--home", home).out
     assert "62 kN, 25 mm after 40 s" in shown
     record(lastrow, home, *PULL, *CALIBRATED, "--after", test)

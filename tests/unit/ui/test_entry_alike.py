@@ -25,6 +25,7 @@ from fieldapp.work.site import Site
 from tests.deviations import WIDE_SPACING, strap
 from tests.unit.report.pages import flat, words_of
 from tests.unit.work.conftest import Shift, shift
+from tests.unit.work.test_bolt_tests import fails
 
 __all__ = ["shift"]
 
@@ -175,3 +176,25 @@ def test_a_deviation_s_end_is_printed_in_that_form_too(deviating: Shift) -> None
 
     assert "6 May 2031 17:35 UTC" in told["handover"]
     assert "2031-" not in told["handover"] + told["sheet"]
+
+
+def test_a_failed_test_of_support_is_named_with_its_place_by_all(shift: Shift) -> None:
+    failed = fails(shift, batch="RB24-0731").known
+    said = "failed proof pull at 590.4 m, back"
+    because = "the anchor slipped at 85.0 kN; record its bolt as damage; test the nearest bolts"
+    site, now = shift.site, shift.clock()
+    (line,) = (it for it in board_now(site, now).lines if it.heading_id == failed.heading_id)
+    page = entry_page(site, failed.heading_id, now)
+    told, _ = papers(site, failed.heading_id)
+    (row,) = (it for it in page.stated if it.failed_test)
+
+    assert all("failed test" in it or said in it for it in line.reason)
+    assert (line.reason[0].startswith(said), line.verdict) == (True, "rework")
+    assert (row.title, row.failed_test) == ("Failed proof pull at 590.4 m, back", failed.id)
+    assert row.detail.startswith("record its bolt as damage; test the nearest bolts")
+    assert any(f"{said}: {because}" in it for it in _beside(board(site, now), "metres"))
+    assert spoken(f"Failed proof pull at 590.4 m, back: {because}") in told
+    fails(shift, chainage_m="594")
+    (line,) = (it for it in board_now(site, shift.clock()).lines if "2 failed" in it.reason[0])
+    assert line.reason[0].startswith("2 failed tests: 590.4 m, back, 594.0 m, back")
+    assert all(it.startswith("2 failed tests") for it in line.reason)

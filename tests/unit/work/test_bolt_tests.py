@@ -1,5 +1,6 @@
 """A test of support is kept with what it comes to; a failed one opens what the standard says."""
 
+from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
@@ -178,16 +179,29 @@ def test_the_failed_bolt_is_open_until_another_beside_it_is_verified(shift: Shif
     elsewhere = {**gone, "chainage_m": "592.0"}
     record_damage(shift.site, Damage.model_validate(elsewhere), None)
     assert opened(shift).replaced == "to be recorded as damage"
+    assert shift.entry(MAIN).failed_tests
     record_damage(shift.site, Damage.model_validate(gone), None)
 
     assert opened(shift).replaced == "on the rehab list"
+    assert shift.entry(MAIN).failed_tests == ()
 
 
-def test_a_failed_test_closes_no_heading_by_itself(shift: Shift) -> None:
+def test_failed_cores_are_open_until_their_shotcrete_is_recorded_as_damage(shift: Shift) -> None:
+    said: dict[str, Any] = {"kind": "shotcrete cores", "pulled": (), "bolt_type": None}
+    keep(shift, cores_mpa=("18", "20", "19"), age_days=28, **said)
+
+    assert (opened(shift).replaced, opened(shift).is_open) == ("to be recorded as damage", True)
+
+
+def test_a_failed_test_closes_no_heading_by_itself_and_stands_in_its_entry(shift: Shift) -> None:
     before = shift.entry(MAIN)
-    fails(shift)
+    failed = fails(shift).known
+    after = shift.entry(MAIN)
 
-    assert shift.entry(MAIN) == before
+    assert replace(after, failed_tests=()) == before
+    assert [it.test_id for it in after.failed_tests] == [failed.id]
+    assert [it.title for it in after.failed_tests] == ["failed proof pull at 590.4 m, back"]
+    assert shift.entry(ORE_N).failed_tests == ()
 
 
 def test_the_batch_of_a_failed_bolt_is_in_doubt_from_the_same_moment(shift: Shift) -> None:

@@ -1,0 +1,150 @@
+"""Support that failed a test and that nobody has dealt with: what whoever enters has to know.
+
+It closes nothing by itself; it stands beside the reasons until its bolt, or its shotcrete, is
+recorded as damage, which has a severity, a priority and a repair that somebody else verifies.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Final
+
+from fieldapp.assess.bolt_tests.follows import JudgedTest, is_failed_support
+from schemas.bodies.bolt_test import BoltTest
+from schemas.bodies.damage import Damage
+from schemas.bolt_test_rules import AfterFailure, Follows
+from schemas.numbers import SAID_M, rounded, text
+
+BOLT_GONE: Final = ("bolt broken", "bolt pulled")
+SHOTCRETE_WEAK: Final = ("shotcrete drummy", "shotcrete cracked", "other")
+SAME_BOLT_M: Final = Decimal("0.3")
+"""Damage to a bolt so near a failed one, in its zone, is that bolt."""
+SAME_SHOTCRETE_M: Final = Decimal(1)
+"""Damage to shotcrete so near failed cores, in their zone, is that shotcrete."""
+_FOLLOWS: Final[dict[Follows, str]] = {
+    "neighbours": "test the nearest bolts",
+    "row": "test every bolt of its row",
+    "round": "test every bolt of its round",
+    "batch in doubt": "its batch is in doubt",
+    "tell the engineer": "tell the engineer",
+}
+
+
+@dataclass(frozen=True)
+class FailedTest:
+    """A test that support failed, or that took a bolt of it away, not recorded as damage yet."""
+
+    test_id: str
+    what: str
+    """"failed proof pull"; "bolt pulled until it gave"."""
+    place: str
+    """"590.4 m, back"."""
+    because: str
+    then: str
+    """What is to be done: "record its bolt as damage; tell the engineer"."""
+
+    @property
+    def title(self) -> str:
+        """Name it with its place: "failed proof pull at 590.4 m, back"."""
+        return f"{self.what} at {self.place}"
+
+    @property
+    def words(self) -> str:
+        """Say all of it, for whoever hears it and sees no list."""
+        return f"{self.title}: {self.because}; {self.then}"
+
+
+def is_damage_of(damage: Damage, test: BoltTest) -> bool:
+    """Tell whether an observation of damage is of the very support that was tested.
+
+    Parameters
+    ----------
+    damage : Damage
+        Seen in the same heading. [m]
+    test : BoltTest
+        That failed. [m]
+
+    Returns
+    -------
+    bool
+        True for the same kind of support, in its zone, near it, seen since the test. [-]
+
+    Source
+    ------
+    Common practice, no source: how near is near.
+    """
+    cores = test.kind == "shotcrete cores"
+    kinds, near_m = (SHOTCRETE_WEAK, SAME_SHOTCRETE_M) if cores else (BOLT_GONE, SAME_BOLT_M)
+    end_m = damage.chainage_m if damage.to_m is None else damage.to_m
+    low, high = sorted((damage.chainage_m, end_m))
+    return (
+        damage.kind in kinds
+        and damage.zone == test.zone
+        and low - near_m <= test.chainage_m <= high + near_m
+        and damage.seen_at >= test.tested_at
+    )
+
+
+def passed_after(failed: JudgedTest, tests: Iterable[JudgedTest]) -> bool:
+    """Tell whether cores that follow failed ones passed: the same shotcrete, pressed again.
+
+    Parameters
+    ----------
+    failed : JudgedTest
+        Cores, or a bolt, which no other bolt speaks for. [-]
+    tests : iterable of JudgedTest
+        Of the heading. [-]
+
+    Returns
+    -------
+    bool
+        Whether a set that names the failed one passed. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    if failed.test.kind != "shotcrete cores":
+        return False
+    return any(it.test.after == failed.id and it.result.outcome == "passed" for it in tests)
+
+
+def failed_support(
+    tests: Sequence[JudgedTest], damages: Sequence[Damage]
+) -> tuple[FailedTest, ...]:
+    """Give the failed support of a heading that nobody has dealt with.
+
+    Parameters
+    ----------
+    tests : sequence of JudgedTest
+        Every test of it that may show such a thing. [any]
+    damages : sequence of Damage
+        Everything that was seen of its damage, repaired since or not. [m]
+
+    Returns
+    -------
+    tuple of FailedTest
+        From the portal inbye. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    failed = (it for it in tests if is_failed_support(it) and not passed_after(it, tests))
+    open_ones = [it for it in failed if not any(is_damage_of(one, it.test) for one in damages)]
+    in_order = sorted(open_ones, key=lambda it: (it.test.chainage_m, it.id))
+    return tuple(_failed(it) for it in in_order)
+
+
+def _failed(one: JudgedTest) -> FailedTest:
+    test = one.test
+    said = f"failed {test.kind}" if one.result.failed else "bolt pulled until it gave"
+    place = f"{text(rounded(test.chainage_m, SAID_M))} m, {test.zone}"
+    return FailedTest(one.id, said, place, one.result.because, "; ".join(_then(one)))
+
+
+def _then(one: JudgedTest) -> Iterator[str]:
+    cores = one.test.kind == "shotcrete cores"
+    yield "record its shotcrete as damage" if cores else "record its bolt as damage"
+    rule: AfterFailure | None = one.result.then
+    yield from (_FOLLOWS[it] for it in (rule.then if rule is not None else ()))
