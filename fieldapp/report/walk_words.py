@@ -6,7 +6,15 @@ from datetime import UTC, datetime
 from assets.translate import _
 from fieldapp.report.lengths import Units, in_units
 from fieldapp.report.words import day
-from schemas.bodies.walk import DistanceRead, PartSeen, SectionSeen, SteelRead, ZoneSeen
+from fieldapp.work.called import called
+from schemas.bodies.walk import (
+    DistanceRead,
+    OpenDamageSeen,
+    PartSeen,
+    SectionSeen,
+    SteelRead,
+    ZoneSeen,
+)
 from schemas.numbers import text
 
 
@@ -43,12 +51,19 @@ def _lines(seen: SectionSeen) -> Iterator[str]:
     yield from map(_distance_words, seen.distances)
     if seen.damages:
         yield _("damage: {n}").format(n=len(seen.damages))
+    yield from (_open_damage_words(it) for it in seen.open_damage)
     for name in seen.in_full:
         yield _in_full_words(name, seen)
     if seen.photo:
         yield _("photo taken")
     if seen.note:
         yield seen.note
+
+
+def _open_damage_words(one: OpenDamageSeen) -> str:
+    """Say what was said of open damage: "open damage 7K3Q-9XTR-5: as it was"."""
+    said = _("said to be repaired") if one.said == "repaired" else _(one.said)
+    return _("open damage {id}: {said}").format(id=called(one.damage), said=said)
 
 
 def _is_in_full(part: PartSeen, seen: SectionSeen) -> bool:

@@ -133,14 +133,19 @@ def begin_damage(site: Site, heading_id: str, again: str | None = None) -> Damag
     going_on = open_damage(site, place.id, again=again)
     if going_on is not None:
         return going_on
-    known = heading_record(site, place.id).damages
-    began = next((_where(it) for it in known if it.id == again), {})
+    began = where_of(site, place.id, again) if again else {}
     return _begun(site, place.id, began, site.now())
 
 
 def begin_damage_at(site: Site, heading_id: str, began: dict[str, Any]) -> DamageWork:
     """Begin another damage, of which this much is known; whatever else was begun waits."""
     return _begun(site, heading(site, heading_id).id, began, site.now())
+
+
+def where_of(site: Site, heading_id: str, damage_id: str) -> dict[str, Any]:
+    """Give what is known of damage before it is seen again; of one that is not here, nothing."""
+    known = heading_record(site, heading_id).damages
+    return next((_where(it) for it in known if it.id == damage_id), {})
 
 
 def begin_correction(site: Site, observation_id: str) -> DamageWork:

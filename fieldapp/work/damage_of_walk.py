@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from fieldapp.work.damage_draft import begin_damage_at, begun_damages
+from fieldapp.work.damage_draft import begin_damage_at, begun_damages, where_of
 from fieldapp.work.section_work import OF, SectionWork
 from fieldapp.work.site import Session, Site
 from fieldapp.work.walk_draft import keep_walk_touch, touch_of
@@ -25,8 +25,10 @@ def begin_damage_of_walk(site: Site, now: WalkNow, session: Session | None) -> s
     known = section.things[wanted.nth].get("damage") if wanted.nth is not None else None
     if known in {it.damage_id for it in begun_damages(site)}:
         return str(known)
-    began = _began_by(section, wanted)
-    draft_id = begin_damage_at(site, now.work.about.heading_id, began).damage_id
+    again = section.things[wanted.nth].get("again") if wanted.nth is not None else None
+    heading_id = now.work.about.heading_id
+    began = where_of(site, heading_id, again) if again else _began_by(section, wanted)
+    draft_id = begin_damage_at(site, heading_id, began).damage_id
     says = _says(wanted, draft_id)
     keep_walk_touch(site, now.work, touch_of(site, session, section.place, says))
     return draft_id

@@ -52,6 +52,8 @@ class SectionWork:
     """What was found new, in the order in which it was told."""
     full: Mapping[str, Said] = field(default_factory=dict)
     """What was said of each zone that was drawn to be answered in full."""
+    open_damage: Mapping[str, str] = field(default_factory=dict)
+    """What was said of damage that is open here, by its id."""
     at: datetime | None = None
     """When it was touched last."""
 
@@ -74,6 +76,10 @@ class SectionWork:
 
     def told(self, says: Said, at: datetime) -> "SectionWork":
         """Give it with what one touch said."""
+        if "open" in says:
+            rest = {name: it for name, it in says.items() if name != "open"}
+            said_of = {**self.open_damage, **says["open"]}
+            return replace(self.told(rest, at), open_damage=said_of, at=at)
         if "thing" in says:  # a place that was touched on the drive is something new at once
             said = {**self.said, "answer": "something new"}
             said.pop("done", None)
@@ -106,6 +112,7 @@ class SectionWork:
             "note": self.said.get("note", ""),
             "in_full": [zone for zone, said in self.full.items() if said.get("whole")],
             "damages": self.damages,
+            "open_damage": [{"damage": it, "said": how} for it, how in self.open_damage.items()],
         }
         for of, name in LISTS.items():
             told = (it for it in self.things if it.get(OF) == of)

@@ -16,6 +16,7 @@ from fieldapp.work.section_work import Place
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.walk_draft import WalkWork
+from fieldapp.work.walk_open_damage import OpenDamage, open_damages
 from fieldapp.work.walk_plan import PlannedSection, WalkPlan
 from fieldapp.work.walk_questions import is_answered, section_question
 from fieldapp.work.walk_readings import Station
@@ -46,6 +47,7 @@ class Known:
     demanded: SupportClass | None
     exposure: str | None
     damages: Mapping[str, DamageZone]
+    open_damages: tuple[OpenDamage, ...]
 
     def here(self, planned: PlannedSection, stations: tuple[Station, ...] = ()) -> Here:
         """Give what is known of a section before anything is asked of it."""
@@ -57,12 +59,17 @@ class Known:
             photo=planned.photo,
             stations=stations,
             damages=self.damages,
+            open_damages=tuple(
+                it
+                for it in self.open_damages
+                if it.is_in(planned.section.from_m, planned.section.to_m)
+            ),
         )
 
 
 def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     """Find the section at hand: the one touched last, then the next inbye that is not answered."""
-    known = known_of(site, work.about.heading_id)
+    known = known_of(site, work)
     today = site.now().date()
     planned = {_place(it.section): it for it in plan.sections}
     done = {
@@ -80,16 +87,18 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     return WalkNow(work, plan, here_planned, here, asked, answered)
 
 
-def known_of(site: Site, heading_id: str) -> Known:
-    """Give what is known of a heading, whatever section is asked about."""
-    place = strictest_of(site, heading_id)
+def known_of(site: Site, work: WalkWork) -> Known:
+    """Give what is known of the heading of a walk, whatever section is asked about."""
+    place = strictest_of(site, work.about.heading_id)
     try:
         standard = in_force(site, site.now()).body
     except NoStandard:
         standard = None
     demanded = standard.support_class(place.support_class) if standard else None
-    seen = (it for known in heading_record(site, heading_id).damages for it in known.seen)
-    return Known(standard, demanded, place.exposure, {it.id: it.damage.zone for it in seen})
+    record = heading_record(site, work.about.heading_id)
+    zones = {it.id: it.damage.zone for known in record.damages for it in known.seen}
+    still_open = open_damages(record, work.about.began_at)
+    return Known(standard, demanded, place.exposure, zones, still_open)
 
 
 def unplanned(place: Place, on: date) -> PlannedSection:

@@ -8,6 +8,7 @@ from typing import Any, Final, get_args
 
 from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice
 from fieldapp.work.section_work import SectionWork
+from fieldapp.work.walk_open_damage import open_damage_question
 from fieldapp.work.walk_things import (
     CANT_SEE,
     RUSTS,
@@ -75,7 +76,8 @@ def _of_what_is_there(section: SectionWork, here: Here) -> Asked | None:
         asked = _in_full(zone, section.full.get(zone, {}), here)
         if asked is not None:
             return asked
-    return damage_question(section, here) or _photo(section, here)
+    still_open = open_damage_question(section, here.open_damages)
+    return damage_question(section, here) or still_open or _photo(section, here)
 
 
 def _photo(section: SectionWork, here: Here) -> Asked | None:

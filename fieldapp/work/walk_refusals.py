@@ -46,7 +46,7 @@ def _reasons(site: Site, walk: Walk) -> Iterator[str]:
         yield from _of_codes(section, standard)
     kept = _damages(site, walk)
     for section in walk.sections:
-        for damage in section.damages:
+        for damage in (*section.damages, *(it.damage for it in section.open_damage)):
             if damage not in kept:
                 yield f"{_named(section)} names damage that is not known in this heading"
     for sample in walk.looked_at:

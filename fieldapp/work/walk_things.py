@@ -11,6 +11,7 @@ from typing import Any, Final, get_args
 from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture
 from fieldapp.work.section_work import OF, SectionWork
 from fieldapp.work.walk_grave import grave_zones
+from fieldapp.work.walk_open_damage import OpenDamage
 from fieldapp.work.walk_readings import Station, distance_questions, steel_questions
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.walk import Scats, SectionSeen, SupportPart, Water
@@ -51,6 +52,8 @@ class Here:
     """Where distances were read before, near here."""
     damages: Mapping[str, DamageZone] | None = None
     """Damage that is kept, with its zone."""
+    open_damages: tuple[OpenDamage, ...] = ()
+    """Damage of this section that was known before the walk and is not repaired."""
 
     def holds(self, seen: SectionSeen) -> Mapping[DamageZone, Holds]:
         """Give the zones in which something holds entry by the standard."""

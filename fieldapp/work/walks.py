@@ -6,12 +6,14 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from fieldapp.work.authority import INSPECTORS
+from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, current
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import NotYours, require
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import revision_in_force
+from fieldapp.work.walk_open_damage import not_told, open_damages
 from fieldapp.work.walk_refusals import grave_without_damage, refusal
 from fieldapp.work.writing import written
 from schemas.bodies.walk import Walk
@@ -41,6 +43,17 @@ class GraveNotRecorded(NotAllowed):
     happened = "The walk was not kept: {where} holds entry, and no damage is recorded there."
     kept = "What was entered stands as it was. State no entry at once where people are beneath."
     do_next = "Record the damage there, then end the walk again."
+
+
+@dataclass(eq=False)
+class OpenDamageNotTold(NotAllowed):
+    """A walk looked where damage is open, and does not say how that stands."""
+
+    where: str
+
+    happened = "The walk was not kept: it does not say what became of open damage, {where}."
+    kept = "What was entered stands as it was, and the damage stays open."
+    do_next = "Say of it: as it was, worse, repaired or not seen. Then end the walk again."
 
 
 @dataclass(frozen=True)
@@ -81,6 +94,8 @@ def record_walk(site: Site, walk: Walk, session: Session | None) -> Known[Walk]:
         in the future, a reading is larger than the original, or a code is not the standard's.
     GraveNotRecorded
         Something holds entry by the standard, and no damage is recorded for it.
+    OpenDamageNotTold
+        Damage that was known is open in one of its sections, and nothing is said of it.
     """
     entry, body = walk_entry(site, walk, session)
     site.store.ledger.add([entry])
@@ -101,6 +116,9 @@ def walk_entry(
     where = grave_without_damage(site, body)
     if where is not None:
         raise GraveNotRecorded(where)
+    untold = not_told(body, open_damages(heading_record(site, place.id), body.began_at))
+    if untold is not None:
+        raise OpenDamageNotTold(untold)
     return written(site, "walk", body, author=session.person_id, thing_id=thing_id), body
 
 

@@ -22,6 +22,7 @@ NotReached = Literal[
 SupportPart = Literal["bolts", "plates", "mesh", "laps", "straps", "shotcrete", "rock"]
 Water = Literal["dry", "damp", "dripping", "flowing"]
 Scats = Literal["none", "a few", "many"]
+DamageSaid = Literal["as it was", "worse", "repaired", "not seen"]
 Between = Literal["walls", "back and floor", "crack"]
 
 
@@ -80,6 +81,14 @@ class DistanceRead(Part):
     u_mm: Millimetres
 
 
+class OpenDamageSeen(Part):
+    """What was said of damage that was open where somebody walked; it stays open all the same."""
+
+    damage: str
+    """Id of its first observation."""
+    said: DamageSaid
+
+
 class SectionSeen(Part):
     """One section, answered once."""
 
@@ -97,6 +106,8 @@ class SectionSeen(Part):
     distances: tuple[DistanceRead, ...] = Field(default=(), max_length=50)
     damages: tuple[str, ...] = Field(default=(), max_length=50)
     """Ids of damage that was recorded on the spot."""
+    open_damage: tuple[OpenDamageSeen, ...] = Field(default=(), max_length=200)
+    """What was said of damage that was known before; empty: nobody was asked, or none was."""
     photo: str | None = None
     """Id of the photo from the place where it is taken each time."""
     note: str = Field(default="", max_length=400)

@@ -34,6 +34,7 @@ MAKERS = (
     "fieldapp/work/damage_correcting.py",
     "fieldapp/work/bolt_test_questions.py",
     "fieldapp/work/walk_questions.py",
+    "fieldapp/work/walk_open_damage.py",
     "fieldapp/work/walk_things.py",
     "fieldapp/work/walk_readings.py",
     "fieldapp/work/board.py",

@@ -2,6 +2,7 @@
 
 import os
 from collections.abc import Iterator
+from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
 from time import sleep
@@ -9,10 +10,11 @@ from time import sleep
 import pytest
 
 from fieldapp.ui.widgets.bounce import BOUNCE_S
-from fieldapp.work.damage import damages
+from fieldapp.work.damage import damages, record_damage
 from fieldapp.work.photographs import photos_of
 from fieldapp.work.walk_draft import open_walk
 from fieldapp.work.walks import walks
+from schemas.bodies.damage import Damage
 from tests.photos.files import photo
 from tests.ui.harness import Tablet
 from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
@@ -22,6 +24,7 @@ pytestmark = pytest.mark.window
 
 OPEN = "4180 Main"
 TECHNICIAN = "Geotechnical technician"
+HOUR = timedelta(hours=1)
 
 
 @pytest.fixture
@@ -39,6 +42,13 @@ def answer(hands: Hands, *labels: str) -> None:
         hands.tap(label)
 
 
+def open_damage(hands: Hands) -> str:
+    """Have torn mesh in the first section that somebody saw an hour ago; give its id."""
+    torn = {"zone": "back", "kind": "torn mesh", "chainage_m": "3.4", "severity": "S1"}
+    said = {**torn, "heading": hands.heading_id(OPEN), "seen_at": hands.clock() - HOUR}
+    return record_damage(hands.site, Damage.model_validate(said), None).id
+
+
 def touch_the_drive(hands: Hands, x_m: float, s_m: float) -> None:
     view = hands.shell.screen.ids.map.view  # type: ignore[union-attr]
     hands.tablet.tap(view.pixel(x_m, s_m))
@@ -46,8 +56,12 @@ def touch_the_drive(hands: Hands, x_m: float, s_m: float) -> None:
 
 
 def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
+    old = open_damage(hands)
     hands.tap("Report", OPEN, "Condition walk", "Begin the walk")
-    answer(hands, "Nothing new", "No photo", "Not reached")
+    answer(hands, "Nothing new")
+    hands.sees("Open damage: torn mesh. Still so?")
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "as it was", "No photo", "Not reached")
     assert faults_both_ways(hands.tablet) == []
     answer(hands, "stored material")
     sleep(BOUNCE_S)
@@ -75,10 +89,12 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     hands.tablet.until(lambda: hands.is_at("shift_board"))
 
     (kept,) = walks(hands.site, hands.heading_id(OPEN))
-    (damage,) = damages(hands.site, hands.clock(), OPEN)
+    found = damages(hands.site, hands.clock(), OPEN)
+    (damage,) = (it for it in found if it.id != old)
     first, second, third = kept.body.sections
     assert before == ()
     assert (first.answer, second.not_reached) == ("nothing new", "stored material")
+    assert [(it.damage, it.said) for it in first.open_damage] == [(old, "as it was")]
     assert third.damages == (damage.id,)
     assert (damage.newest.severity, damage.newest.zone) == ("S4", third.parts[0].zone)
     assert abs(damage.newest.chainage_m - Decimal("23.4")) <= Decimal("0.2")

@@ -1,6 +1,6 @@
 """A walk half done is on the disk, counts as nothing, and comes back at the same section."""
 
-from fieldapp.work.damage import damages
+from fieldapp.work.damage import damages, record_damage
 from fieldapp.work.damage_draft import begun_damage, keep_damage, let_go
 from fieldapp.work.damage_of_walk import begin_damage_of_walk
 from fieldapp.work.demo.story import MAIN, READY
@@ -15,6 +15,7 @@ from fieldapp.work.walk_draft import (
     walked,
 )
 from fieldapp.work.walks import walks
+from schemas.bodies.damage import Damage
 from tests.unit.work.conftest import Shift
 from tests.unit.work.walking import FIRST, SECOND, TECHNICIAN, begun, now, plan_of, told, touched
 
@@ -131,3 +132,24 @@ def test_damage_that_was_begun_and_discarded_is_begun_anew(shift: Shift) -> None
     assert second != first
     (said,) = begun(shift).section(SECOND).things
     assert said["damage"] == second
+
+
+def test_open_damage_that_is_worse_is_recorded_as_the_same_damage_seen_again(shift: Shift) -> None:
+    torn = {"zone": "back", "kind": "torn mesh", "chainage_m": "13.4", "heading": MAIN}
+    body = Damage.model_validate({**torn, "seen_at": shift.clock(), "severity": "S1"})
+    known = record_damage(shift.site, body, None)
+    shift.wait(minutes=5)
+    told(shift, begun(shift), SECOND, {})
+    work = touched(shift, begun(shift), "Nothing new", "worse")
+    damage_id = begin_damage_of_walk(shift.site, now(shift, work), shift.who(TECHNICIAN))
+    again = begun_damage(shift.site, damage_id)
+    keep_damage(shift.site, again, shift.who(TECHNICIAN))
+
+    assert again.about.again == known.id
+    assert (again.said["kind"], again.said["chainage_m"]) == ("torn mesh", "13.4")
+    (one,) = damages(shift.site, shift.clock(), MAIN)
+    assert one.observations == (known.id, damage_id)
+    touched(shift, begun(shift), "Nothing else")
+    (kept,) = end_walk(shift.site, begun(shift), shift.who(TECHNICIAN)).body.sections
+    assert (kept.answer, kept.damages) == ("something new", (damage_id,))
+    assert [it.said for it in kept.open_damage] == ["worse"]

@@ -11,6 +11,7 @@ import pytest
 from fieldapp.assess.walk import zones_in_full
 from fieldapp.work.asked import Asked, Digits
 from fieldapp.work.section_work import SectionWork
+from fieldapp.work.walk_open_damage import OpenDamage
 from fieldapp.work.walk_questions import section_question
 from fieldapp.work.walk_readings import Station
 from fieldapp.work.walk_things import Here
@@ -254,6 +255,63 @@ def test_a_distance_stands_beside_its_last_reading(shift: Shift) -> None:
     (read,) = section.seen.distances
     assert (read.station, str(read.chainage_m), str(read.read_mm)) == ("CV-7", "3.4", "4958")
     assert str(read.u_mm) == "10", "of a tape, by the standard"
+
+
+TORN = OpenDamage("0" * 32, "torn mesh", "back", Decimal("3.4"), Decimal("3.4"))
+SNAPPED = OpenDamage("1" * 32, "bolt broken", "left wall", Decimal("5.0"), Decimal("5.0"))
+
+
+def stood(section: SectionWork) -> list[tuple[str, str]]:
+    assert section.seen is not None
+    return [(it.damage[0], it.said) for it in section.seen.open_damage]
+
+
+@pytest.mark.parametrize("in_full", [(), ("back",)])
+def test_where_damage_is_open_one_touch_more_says_how_it_stands(
+    shift: Shift, in_full: tuple[DamageZone, ...]
+) -> None:
+    """A zone without damage, or nothing new, beside open damage is a contradiction by itself."""
+    known = replace(here(shift, *in_full), open_damages=(TORN,))
+    usual = ("Nothing new", *(("S0", "1", "dry") if in_full else ()))
+    section, asked = answered(alone(), known, *usual)
+    assert asked is not None
+    section, after = answered(section, known, "as it was")
+
+    assert asked.ask == "Open damage: torn mesh. Still so?"
+    assert asked.hint.startswith("torn mesh at 3.4 m, back")
+    assert [it.label for it in asked.choices] == ["as it was", "worse", "repaired", "not seen"]
+    assert (after, stood(section)) == (None, [("0", "as it was")])
+
+
+def test_what_is_worse_is_something_new_and_recorded_on_the_spot_as_seen_again(
+    shift: Shift,
+) -> None:
+    known = replace(here(shift), open_damages=(TORN,))
+    section, asked = answered(alone(), known, "Nothing new", "worse")
+
+    assert asked is not None
+    assert [it.label for it in asked.choices] == ["Record damage"]
+    assert section.answer == "something new"
+    assert (section.things[-1]["again"], stood(section)) == (TORN.id, [("0", "worse")])
+
+
+def test_several_that_are_as_they_were_take_one_touch_and_else_are_asked_one_by_one(
+    shift: Shift,
+) -> None:
+    known = replace(here(shift), open_damages=(TORN, SNAPPED))
+    alike, after = answered(alone(), known, "Nothing new", "all as it was")
+    apart, asked = answered(alone(), known, "Nothing new", "one by one", "repaired", "not seen")
+
+    assert (after, asked) == (None, None)
+    assert stood(alike) == [("0", "as it was"), ("1", "as it was")]
+    assert stood(apart) == [("0", "repaired"), ("1", "not seen")]
+
+
+def test_where_nobody_got_to_nothing_is_said_of_open_damage(shift: Shift) -> None:
+    known = replace(here(shift), open_damages=(TORN,))
+    section, after = answered(alone(), known, "Not reached", "no light")
+
+    assert (after, stood(section)) == (None, [])
 
 
 MOST_TOUCHES = 250

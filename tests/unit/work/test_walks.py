@@ -5,11 +5,12 @@ from typing import Any
 
 import pytest
 
-from fieldapp.work.damage import record_damage
+from fieldapp.work.damage import damages, record_damage
 from fieldapp.work.demo.story import MAIN, READY
 from fieldapp.work.roles import NotYours
 from fieldapp.work.walks import (
     GraveNotRecorded,
+    OpenDamageNotTold,
     WalkRefused,
     on_the_same_day,
     record_walk,
@@ -186,3 +187,36 @@ def test_two_people_on_one_place_on_one_day_are_both_kept_and_told(shift: Shift)
     record_walk(shift.site, second, engineer)
     assert len(walks(shift.site, shift.place(MAIN).id)) == 2
     assert on_the_same_day(shift.site, walk(heading=shift.place(READY).id), None) == ()
+
+
+BEFORE = "2031-05-06T08:00:00Z"
+OPEN = {"heading": MAIN, "zone": "back", "kind": "torn mesh", "chainage_m": "133.4"}
+
+
+@pytest.mark.parametrize("said", ["nothing new", "S0 in full"])
+def test_a_walk_that_says_nothing_of_open_damage_is_asked_what_became_of_it(
+    shift: Shift, said: str
+) -> None:
+    known = record_damage(shift.site, Damage.model_validate({**OPEN, "seen_at": BEFORE}), None)
+    shift.wait(minutes=40)
+    sound = part(zone="back", severity="S0", corrosion_grade=0)
+    look = section() if said == "nothing new" else section(in_full=["back"], parts=[sound])
+
+    with pytest.raises(OpenDamageNotTold) as asked:
+        recorded(shift, look)
+    assert asked.value.where.startswith("torn mesh at 133.4 m, back")
+    kept = recorded(shift, look | {"open_damage": [{"damage": known.id, "said": "repaired"}]})
+
+    assert kept.body.sections[0].open_damage[0].said == "repaired"
+    (still,) = damages(shift.site, shift.clock(), shift.place(MAIN).id)
+    assert still.outcome is None
+
+
+def test_damage_elsewhere_or_seen_since_the_walk_began_asks_nothing(shift: Shift) -> None:
+    elsewhere = {**OPEN, "seen_at": BEFORE, "chainage_m": "151.0"}
+    since = {**OPEN, "seen_at": "2031-05-06T09:10:00Z"}
+    for said in (elsewhere, since):
+        record_damage(shift.site, Damage.model_validate(said), None)
+    shift.wait(minutes=40)
+
+    assert recorded(shift).body.sections[0].open_damage == ()
