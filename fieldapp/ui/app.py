@@ -43,6 +43,7 @@ class Lastrow(App):
 
     def on_pause(self) -> bool:
         """Stay while something else lies over the app; the lock follows the clock."""
+        self.front.laid_aside()
         return True
 
 

@@ -90,6 +90,8 @@ class DamagePage:
     """So much of the drive is to be in sight about it."""
     support_class: SupportClass | None
     """The class put up there; None where no standard has it, and nothing can be drawn."""
+    seen_before: tuple[str, ...] = ()
+    """Ids of the observations that saw it before: photos are of one of them."""
 
     @property
     def can_keep(self) -> bool:
@@ -161,6 +163,7 @@ def damage_page(site: Site, work: DamageWork, session: Session | None) -> Damage
         place=middle_on(damage, zones) if damage else None,
         along_m=_along_m(damage),
         support_class=demanded,
+        seen_before=next((it.observations for it in known if it.id == itself[0]), ()),
     )
 
 

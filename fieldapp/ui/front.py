@@ -62,6 +62,11 @@ class Front(BoxLayout):
             self.shell = None
         self._log.stop()
 
+    def laid_aside(self) -> None:
+        """Leave nothing on that nobody sees."""
+        if self.shell is not None:
+            self.shell.laid_aside()
+
     def on_stop(self) -> None:
         """Told when somebody stops the app."""
 

@@ -89,13 +89,15 @@ class Shell(EventDispatcher):
         """What answers are picked from."""
         self.code_digits = 0
         """Digits of the code that opened the session; only in memory."""
+        self.camera_number = 0
+        """Which of the tablet's own cameras photos are taken with, as it was chosen last."""
         self.manager = ScreenManager(transition=NoTransition())
         self._classes = {screen.__module__.rpartition(".")[2]: screen for screen in screens}
         self._went: list[Place] = []
         self._left: tuple[str, list[Place]] | None = None
         self._idle = Idle(site.now)
         self._looking = Clock.schedule_interval(self._look_at_clock, LOOK_AGAIN_S)
-        _window().bind(on_touch_down=self._on_any_touch, on_restore=self._woken)
+        _window().bind(**self._heard_of_window)
         look.badge = self.badge
         urgent.act = self._no_entry_from_pad
         self._heard_at: datetime | None = None
@@ -250,17 +252,30 @@ class Shell(EventDispatcher):
 
     def close_sheets(self) -> None:
         """Take away everything that lies over the screen."""
-        for layer in list(_window().children):
-            if isinstance(layer, Sheet):
-                layer.close()
+        for sheet in _sheets():
+            sheet.close()
+
+    def laid_aside(self, *_args: object) -> None:
+        """Tell what lies over the screen that the app goes out of sight."""
+        for sheet in _sheets():
+            sheet.laid_aside()
 
     def stop(self) -> None:
         """Let go of the clock and the glass."""
         self._looking.cancel()
         urgent.act = None
-        _window().unbind(on_touch_down=self._on_any_touch, on_restore=self._woken)
+        _window().unbind(**self._heard_of_window)
 
     # --- inside -------------------------------------------------------------------------------
+
+    @property
+    def _heard_of_window(self) -> dict[str, Callable[..., object]]:
+        return {
+            "on_touch_down": self._on_any_touch,
+            "on_restore": self._woken,
+            "on_minimize": self.laid_aside,
+            "on_hide": self.laid_aside,
+        }
 
     def _show(self) -> None:
         place = self._went[-1]
@@ -318,6 +333,10 @@ def _window() -> Any:
     from kivy.core.window import Window  # imported here: it opens the window
 
     return Window
+
+
+def _sheets() -> list[Sheet]:
+    return [layer for layer in _window().children if isinstance(layer, Sheet)]
 
 
 def _nothing(_answer: object) -> None:

@@ -7,18 +7,13 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from fieldapp.report.words import day
+from fieldapp.ui.photo.camera_sheet import CameraSheet
 from fieldapp.ui.photo.textures import let_go, texture_of
 from fieldapp.ui.photo_waiting import PhotoWaiting
 from fieldapp.ui.translate import _
-from fieldapp.work.known import one
-from fieldapp.work.photo_file import NoPhoto, photo_seen
-from fieldapp.work.photo_sources import PhotoSource, own_camera
-from fieldapp.work.photographs import keep_photo, photo_path
-from fieldapp.work.site import Site
-from fieldapp.work.walk_now import WalkNow, last_photo
-from schemas.bodies.photo import Photo
-
-EDGE_PX = 1_200
+from fieldapp.work.photo_before import PhotoBefore, photo_with
+from fieldapp.work.photographs import keep_taken
+from fieldapp.work.walk_now import WalkNow
 
 
 class WalkPhotos:
@@ -31,7 +26,9 @@ class WalkPhotos:
         self._shell, self._then = shell, then
         self._waiting = PhotoWaiting(shell, self._keep)
         self._of = ""
+        self._before: Callable[[], PhotoBefore | None] | None = None
         self._cell: Any = None
+        self._camera: CameraSheet | None = None
 
     def wait(self, now: WalkNow, cell: Any) -> None:
         """Show the old photo on a cell, and wait for a new one."""
@@ -39,55 +36,35 @@ class WalkPhotos:
             return
         self._of, self._cell = now.work.walk_id, cell
         cell.texture, cell.text = None, _("no photo from before")
-        job = partial(_old_photo, self._shell.site, now)
-        self._shell.do(job, then=self._show, lane="long")
+        before = now.here.photos_before if now.here else ()
+        self._before = partial(photo_with, self._shell.site, before)
+        self._shell.do(self._before, then=self._show, lane="long")
         folder = self._shell.site.settings.camera_folder
         if folder is not None:
             self._waiting.begin(folder)
 
     def stop(self) -> None:
-        """Wait no longer, and let the old photo go."""
+        """Wait no longer, and let the old photo and the camera go."""
         self._waiting.stop()
+        if self._camera is not None:
+            self._camera.close()
         if self._of:
-            self._of, self._cell.texture = "", None
+            self._of, self._camera, self._cell.texture = "", None, None
             let_go()
 
     def take_here(self) -> None:
-        """Take one with the camera of the tablet."""
-        self.take_from(own_camera(self._shell.site.folder))
-
-    def take_from(self, source: PhotoSource) -> None:
-        """Take what a source gives first."""
-        self._shell.do(source.photos, then=self._first, lane="long")
-
-    def _first(self, files: tuple[Path, ...]) -> None:
-        if files:
-            self._keep(files[0])
+        """Take one with the camera of the tablet, the old one over what it sees."""
+        self._camera = CameraSheet(self._shell, self._keep, self._before)
+        self._camera.open()
 
     def _keep(self, file: Path) -> None:
         if self._of:
             shell = self._shell
-            job = partial(keep_photo, shell.site, file, shell.session, self._of)
+            job = partial(keep_taken, shell.site, file, shell.session, self._of)
             shell.do(job, then=lambda photo: self._then(photo.id))
 
-    def _show(self, old: Any) -> None:
+    def _show(self, old: PhotoBefore | None) -> None:
         if old is not None and self._of:
-            picture, when = old
-            self._cell.texture = texture_of(picture)
-            self._cell.text = _("Last time, {day}").format(day=when)
-
-
-def _old_photo(site: Site, now: WalkNow) -> Any:
-    """Open the newest photo from the same place, upright; None where none is on this tablet."""
-    assert now.at is not None  # noqa: S101 - a photo is asked for at a section
-    photo_id = last_photo(site, now.work.about.heading_id, now.at.section)
-    known = one(site, "photo", Photo, photo_id) if photo_id else ()
-    if not known:
-        return None
-    taken = known[-1]
-    try:
-        seen = photo_seen(photo_path(site, taken.body), EDGE_PX)
-    except NoPhoto:
-        return None  # it was taken on another tablet and did not arrive
-    at = taken.body.taken_at or taken.entry.made_at
-    return seen.picture, day(at, ZoneInfo(site.settings.zone))
+            at = day(old.taken_at, ZoneInfo(self._shell.site.settings.zone))
+            self._cell.texture = texture_of(old.picture)
+            self._cell.text = _("Last time, {day}").format(day=at)

@@ -41,6 +41,11 @@ class RehabRow:
         return self.damages[0].ranked if self.damages else None
 
     @property
+    def seen(self) -> tuple[str, ...]:
+        """Ids of every observation of what it repairs: photos from before are of one of them."""
+        return tuple(one for it in self.damages for one in it.observations)
+
+    @property
     def is_open(self) -> bool:
         """Whether something is still to be done."""
         return self.state != "verified"

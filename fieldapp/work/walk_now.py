@@ -1,6 +1,6 @@
 """Where a walk is: the section at hand, what is known of it, and what is asked of it next."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -49,7 +49,12 @@ class Known:
     damages: Mapping[str, DamageZone]
     open_damages: tuple[OpenDamage, ...]
 
-    def here(self, planned: PlannedSection, stations: tuple[Station, ...] = ()) -> Here:
+    def here(
+        self,
+        planned: PlannedSection,
+        stations: tuple[Station, ...] = (),
+        photos_before: tuple[str, ...] = (),
+    ) -> Here:
         """Give what is known of a section before anything is asked of it."""
         return Here(
             standard=self.standard,
@@ -58,6 +63,7 @@ class Known:
             in_full=planned.in_full,
             photo=planned.photo,
             stations=stations,
+            photos_before=photos_before,
             damages=self.damages,
             open_damages=tuple(
                 it
@@ -81,8 +87,9 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     if at is None:
         return WalkNow(work, plan, None, None, None, answered)
     here_planned = planned.get(at) or _not_due(site, work.about.heading_id, unplanned(at, today))
-    stations = tuple(_stations(site, work.about.heading_id, here_planned.section))
-    here = known.here(here_planned, stations)
+    looks = _looks(site, work.about.heading_id, here_planned.section)
+    before = tuple(it.seen.photo for it in looks if it.seen.photo is not None)
+    here = known.here(here_planned, tuple(_stations(site, looks)), before)
     asked = section_question(work.section(at), here)
     return WalkNow(work, plan, here_planned, here, asked, answered)
 
@@ -114,12 +121,6 @@ def unplanned(place: Place, on: date) -> PlannedSection:
     )
 
 
-def last_photo(site: Site, heading_id: str, section: Section) -> str | None:
-    """Give the id of the newest photo that was taken of a section from its place."""
-    photos = (it.seen.photo for it in _looks(site, heading_id, section))
-    return next(filter(None, photos), None)
-
-
 def _place(section: Section) -> Place:
     return section.from_m, section.to_m
 
@@ -145,10 +146,10 @@ def _looks(site: Site, heading_id: str, section: Section) -> tuple[Look, ...]:
     return known.looks if known is not None else ()
 
 
-def _stations(site: Site, heading_id: str, section: Section) -> Iterator[Station]:
+def _stations(site: Site, looks: Iterable[Look]) -> Iterator[Station]:
     """Yield the stations of a section, each with its newest reading."""
     given: set[str] = set()
-    for look in _looks(site, heading_id, section):
+    for look in looks:
         for read in look.seen.distances:
             if read.station not in given:
                 given.add(read.station)

@@ -27,6 +27,13 @@ from schemas.standard import SupportClass
 NOTHING_NEW: Final = Choice("Nothing new", {"answer": "nothing new"}, "looked at")
 SOMETHING_NEW: Final = Choice("Something new", {"thing": {}}, "say where and what")
 CANT_REACH: Final = Choice("Not reached", {"answer": "not reached"}, "say why")
+FROM_THE_SAME_PLACE: Final = (
+    "From the same place as last time. It is kept as soon as the camera has written it."
+)
+THE_FIRST_PHOTO: Final = (
+    "The first one here: next time it is taken again from the same place. "
+    "It is kept as soon as the camera has written it."
+)
 MILDEST: Final = 0
 
 
@@ -87,7 +94,7 @@ def _photo(section: SectionWork, here: Here) -> Asked | None:
         Choice("Camera", {}, "of this tablet"),
         Choice("No photo", {"photo": None}, "none is taken now"),
     )
-    hint = "From the same place as last time. It is kept as soon as the camera has written it."
+    hint = FROM_THE_SAME_PLACE if here.photos_before else THE_FIRST_PHOTO
     return Asked("photo", ask="Photograph this section.", hint=hint, choices=choices)
 
 

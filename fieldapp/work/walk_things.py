@@ -50,6 +50,8 @@ class Here:
     photo: bool = False
     stations: tuple[Station, ...] = ()
     """Where distances were read before, near here."""
+    photos_before: tuple[str, ...] = ()
+    """Ids of the photos that were taken of it from its place, the newest first."""
     damages: Mapping[str, DamageZone] | None = None
     """Damage that is kept, with its zone."""
     open_damages: tuple[OpenDamage, ...] = ()

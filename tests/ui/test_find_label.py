@@ -4,8 +4,6 @@ import os
 from collections.abc import Iterator
 from pathlib import Path
 
-import cv2
-import numpy as np
 import pytest
 from PIL import Image
 
@@ -19,6 +17,7 @@ from fieldapp.work.photo_sources import Camera
 from schemas.bodies.survey_peg import SurveyPeg
 from schemas.short_id import short_id
 from tests.demo_mine import session
+from tests.photos.filmed import film_of
 from tests.ui.harness import Tablet
 from tests.ui.mine import ENGINEER, Hands, at_the_demo
 from tests.ui.uilint import faults_both_ways
@@ -99,28 +98,25 @@ def test_the_camera_app_s_photo_is_read_as_soon_as_it_is_whole(
     hands.sees("Photograph it")
 
 
-def film_of(picture: Path, path: Path) -> Path:
-    """Record a film of a picture: no camera is there to be tried."""
+def film_of_label(picture: Path, path: Path) -> Path:
+    """Record a film of a label on grey rock."""
     with Image.open(picture) as label:
         frame = Image.new("RGB", (1280, 720), (90, 90, 90))
         frame.paste(label.convert("RGB").resize((900, round(900 * label.height / label.width))))
-    writer = cv2.VideoWriter(str(path), cv2.VideoWriter.fourcc(*"MJPG"), 10, frame.size)
-    for _ in range(12):
-        writer.write(np.asarray(frame)[:, :, ::-1])
-    writer.release()
-    return path
+    return film_of(frame, path)
 
 
 def test_the_tablet_s_own_camera_reads_a_label(
     hands: Hands, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     photograph(hands, peg(hands), tmp_path / "label.png")
-    film = film_of(tmp_path / "label.png", tmp_path / "film.avi")
-    recorded = lambda home: Camera(str(film), home / "taken")  # noqa: E731
-    monkeypatch.setattr("fieldapp.ui.screens.find_label.own_camera", recorded)
-    hands.tap("Find label", "Camera")
+    film = film_of_label(tmp_path / "label.png", tmp_path / "film.avi")
+    recorded = lambda home, _number: Camera(str(film), home / "taken")  # noqa: E731
+    monkeypatch.setattr("fieldapp.ui.photo.camera_sheet.own_camera", recorded)
+    hands.tap("Find label", "Camera", "Take photo")
 
     hands.sees("Survey peg P41")
+    hands.rest()
 
 
 def test_a_search_that_finds_nothing_is_stopped_or_says_what_to_do(

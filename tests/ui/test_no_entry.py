@@ -29,6 +29,7 @@ from fieldapp.ui.panels.plan_panel import PlanPanel
 from fieldapp.ui.panels.round_panel import RoundPanel, round_shown
 from fieldapp.ui.panels.stated_panel import StatedPanel
 from fieldapp.ui.photo.before_after_sheet import BeforeAfterSheet
+from fieldapp.ui.photo.camera_sheet import CameraSheet
 from fieldapp.ui.photo.measure_sheet import MeasureSheet, OpenPhoto
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.textures import texture_of
@@ -124,6 +125,7 @@ WAYS = (
     Way(LettersPanel, "share_folder", ()),
     Way(ViewSheet, "share_folder", ()),
     Way(MeasureSheet, "share_folder", ()),
+    Way(CameraSheet, "share_folder", ()),
     Way(TroubleSheet, "review", (f"{HELD}Send back", *"9999", "Done"), READY),
     Way(SignedSheet, "review", (f"{HELD}Send back", *CODES[DAY], "Done"), READY),
     Way(JoinPanel, "share_folder", ("Join a site",)),
@@ -154,6 +156,7 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     LettersPanel: lambda _hands: LettersPanel("Which words?", print, longest=40),
     ViewSheet: lambda hands: ViewSheet(hands.shell, a_photo(hands)),
     MeasureSheet: lambda hands: measuring(hands, a_photo(hands)),
+    CameraSheet: lambda hands: CameraSheet(hands.shell, print),
     CardsPanel: lambda hands: CardsPanel(how_grave(hands), print),
     RepairPanel: lambda hands: RepairPanel(hands.shell, torn(hands)),
     BeforeAfterSheet: lambda hands: before_and_after(hands),
@@ -161,8 +164,8 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     RoundPanel: lambda hands: RoundPanel(round_shown(hands.site, a_signed_round(hands).id)),
     BoltTestPanel: lambda _hands: BoltTestPanel("proof pull", "at 590.4 m", ResultWords(), ""),
 }
-"""Those that lie there only when an office, another tablet or a server was heard, a photo is kept,
-damage is known, or a point of a trend is touched: what leads to them is walked elsewhere."""
+"""Those that lie there only when an office, another tablet or a server was heard, a photo is kept
+or taken, damage is known, a point of a trend is touched: what leads there is walked elsewhere."""
 
 
 def a_photo(hands: Hands) -> Known[Photo]:

@@ -21,7 +21,6 @@ from fieldapp.work.photo_measured import keep_measured, measured_on
 from fieldapp.work.photo_taps import OnPhoto, Thing
 from fieldapp.work.photographs import keep_photo, photo_path, photos_of
 from tests.photos.files import EQUIVALENT_MM, FOUR_HUNDRED_PX, METRE_PX, photo
-from tests.stand_ins import GivenPhotos
 from tests.ui.harness import BOUNCE_S, Point, Tablet
 from tests.ui.mine import Hands, at_the_demo
 from tests.ui.on_a_round import at_a_round
@@ -188,7 +187,7 @@ def test_two_fingers_or_a_key_make_the_photo_larger_and_leave_no_mark(
 ) -> None:
     hands, tablet = photographer.hands, photographer.tablet
     photographer.open()
-    tablet.find(PhotoSheet).take_from(GivenPhotos((photo(tmp_path / "IMG_1.jpg"),)))
+    tablet.find(PhotoSheet).keep(photo(tmp_path / "IMG_1.jpg"))
     tablet.until(lambda: bool(tablet.find_all(ViewSheet)))
     tablet.until(lambda: tablet.find(ViewSheet).texture is not None)
     hands.rest()

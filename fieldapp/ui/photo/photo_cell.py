@@ -9,6 +9,7 @@ from fieldapp.report.words import day
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.known import Known
+from fieldapp.work.photo_before import taken_at
 from schemas.bodies.photo import Photo
 
 __all__ = ["PhotoCell", "Words"]
@@ -16,7 +17,7 @@ __all__ = ["PhotoCell", "Words"]
 
 def taken_words(shell: Any, photo: Known[Photo]) -> str:
     """Say when a photo was taken: "6 May 2031 09:35"."""
-    at = photo.body.taken_at or photo.entry.made_at
+    at = taken_at(photo)
     return f"{day(at, ZoneInfo(shell.site.settings.zone))} {shell.clock_words(at)}"
 
 

@@ -1,6 +1,6 @@
 """The photos of one thing: those that are kept, and the ways of taking another.
 
-`PhotoSheet(shell, of).open()` is all that a screen does; it is told what was kept and measured.
+`PhotoSheet(shell, of).open()` is all that a screen does; it is told what was measured.
 """
 
 from collections import deque
@@ -15,7 +15,8 @@ from kivy.clock import Clock
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.names import short
-from fieldapp.ui.panels.folder_panel import FolderPanel
+from fieldapp.ui.photo.camera_sheet import CameraSheet
+from fieldapp.ui.photo.choosing import choose_photo
 from fieldapp.ui.photo.photo_cell import PhotoCell, taken_words
 from fieldapp.ui.photo.textures import let_go, texture_of
 from fieldapp.ui.photo.view_sheet import ViewSheet
@@ -24,7 +25,8 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.known import Known
-from fieldapp.work.photo_sources import ENDINGS, CameraFolder, PhotoSource, own_camera
+from fieldapp.work.photo_before import photo_before
+from fieldapp.work.photo_sources import CameraFolder
 from fieldapp.work.photographs import keep_taken, photo_name, photo_path, photos_of
 from fieldapp.work.photos_wanted import photos_wanted
 from fieldapp.work.site import Site
@@ -43,7 +45,6 @@ SHOWN_AT_ONCE: Final = 60
 NOT_HERE: Final = object()
 """A photo that others took: tablets bring those of open damage and repairs, the office all."""
 
-Kept = Callable[[Known[Photo]], None]
 OnMeasured = Callable[[str, Decimal, Decimal], None]
 """What was measured, its value [mm or m²], and half of the interval that holds it, 95 of 100."""
 
@@ -59,14 +60,14 @@ class PhotoSheet(Sheet):
         Ids of the things that the photos show; new ones are of the first.
     title : str
         What is written above them.
-    on_kept : callable, optional
-        Told each photo that was kept.
     on_measured : callable, optional
         Told the quantity, the value and ± of what a person chose to use; the sheet goes first.
     quantity : What, optional
         The one thing that is wanted, such as a lap.
     then : callable, optional
         Told once a person returns from here.
+    shown_before : tuple of str
+        Ids of further things: their photos show the same place from before.
     """
 
     photos = ListProperty()
@@ -82,16 +83,16 @@ class PhotoSheet(Sheet):
         shell: Any,
         *of: str,
         title: str = "",
-        on_kept: Kept | None = None,
         on_measured: OnMeasured | None = None,
         quantity: What | None = None,
         then: Callable[[], None] | None = None,
+        shown_before: tuple[str, ...] = (),
     ) -> None:
         super().__init__(place="full", title=title or _("Photos"))
-        self._then = then
+        self._then, self._shown_before = then, shown_before
         self.make_cell, self.fill_cell = self._cell, self._fill
         self._shell, self._of = shell, of
-        self._on_kept, self._on_measured, self._quantity = on_kept, on_measured, quantity
+        self._on_measured, self._quantity = on_measured, quantity
         self._textures: dict[str, Any] = {}
         self._to_come: frozenset[PhotoName] = frozenset()
         self._wanted: deque[str] = deque(maxlen=SHOWN_AT_ONCE)
@@ -117,16 +118,12 @@ class PhotoSheet(Sheet):
 
     def choose(self) -> None:
         """Ask which file it is."""
-        start = self._shell.site.settings.camera_folder or Path.home()
-        FolderPanel(_("Which photo?"), start, self.keep, ENDINGS, newest_first=True).open()
+        choose_photo(self._shell, self.keep)
 
     def take_here(self) -> None:
-        """Take one with the camera of the tablet."""
-        self.take_from(own_camera(self._shell.site.folder))
-
-    def take_from(self, source: PhotoSource) -> None:
-        """Take what a source gives first."""
-        self._shell.do(source.photos, then=self._take_first, lane="long")
+        """Take one with the camera of the tablet, last time's over it."""
+        before = partial(photo_before, self._shell.site, *self._of, *self._shown_before)
+        CameraSheet(self._shell, self.keep, before).open()
 
     def keep(self, file: Path) -> None:
         """Keep a photo, and open it."""
@@ -164,13 +161,7 @@ class PhotoSheet(Sheet):
         count = len(photos)
         self.note = counted("{} photo is kept", "{} photos are kept", count) if count else ""
 
-    def _take_first(self, files: tuple[Path, ...]) -> None:
-        if files:
-            self.keep(files[0])
-
     def _kept(self, photo: Known[Photo]) -> None:
-        if self._on_kept is not None:
-            self._on_kept(photo)
         if self.parent is None:
             return
         self._offer(())

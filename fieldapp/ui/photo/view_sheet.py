@@ -18,6 +18,7 @@ from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.known import Known
+from fieldapp.work.photo_before import taken_at
 from fieldapp.work.photo_file import PhotoSeen, photo_seen
 from fieldapp.work.photo_light import stretched
 from fieldapp.work.photo_marks import add_mark, marks_on, outline, spot, undo_mark
@@ -66,8 +67,7 @@ class ViewSheet(Sheet):
         on_measured: Callable[..., None] | None = None,
         quantity: What | None = None,
     ) -> None:
-        at = photo.body.taken_at or photo.entry.made_at
-        time = when(at, ZoneInfo(shell.site.settings.zone))
+        time = when(taken_at(photo), ZoneInfo(shell.site.settings.zone))
         title = _("Photo of {time}").format(time=time)
         super().__init__(place="full", title=title, note=_("it is being opened"))
         self._shell, self._photo = shell, photo

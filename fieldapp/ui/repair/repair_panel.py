@@ -104,11 +104,13 @@ class RepairPanel(Sheet):
             sheet.offer(
                 _("Before"), partial(self._photos_of, *it.observations), self._place_of(it)
             )
-        sheet.offer(_("After"), partial(self._photos_of, row.id), _("of the repair"))
+        after = partial(self._photos_of, row.id, shown_before=row.seen)
+        sheet.offer(_("After"), after, _("of the repair"))
         sheet.open()
 
-    def _photos_of(self, *things: str) -> None:
-        PhotoSheet(self._shell, *things, title=self._line.title).open()
+    def _photos_of(self, *things: str, shown_before: tuple[str, ...] = ()) -> None:
+        title = self._line.title
+        PhotoSheet(self._shell, *things, title=title, shown_before=shown_before).open()
 
     def _place_of(self, it: DamageKnown) -> str:
         units = self._shell.site.settings.units

@@ -41,7 +41,8 @@ class RepairStep:
 
     def _photos(self, then: Callable[[], None]) -> None:
         """Take photos of the work, and go on."""
-        PhotoSheet(self._shell, self._rehab_id, title=self._line.title, then=then).open()
+        title, before = self._line.title, self._line.row.seen
+        PhotoSheet(self._shell, self._rehab_id, title=title, then=then, shown_before=before).open()
 
     def _do(self, step: Callable[[], object]) -> None:
         self._shell.do(step, then=lambda _done: self._shell.refresh())

@@ -122,7 +122,12 @@ class DamageScreen(PairedScreen):
         """Take or choose photos of it; what is measured on one is a reading of its size."""
         if self.page is not None:
             title, of = _("Photos of this damage"), self.page.work.observation_id
-            PhotoSheet(self.shell, of, title=title, on_measured=self._measured).open()
+            before = self.page.seen_before
+            measured = self._measured
+            sheet = PhotoSheet(
+                self.shell, of, title=title, on_measured=measured, shown_before=before
+            )
+            sheet.open()
 
     def undo(self) -> None:
         """Take the last touch back."""

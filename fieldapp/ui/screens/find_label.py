@@ -19,7 +19,8 @@ from kivy.properties import (
 from fieldapp.report.label_words import date_words, place_words, state_words, title_words
 from fieldapp.ui.names import short
 from fieldapp.ui.paired import PairedScreen
-from fieldapp.ui.panels.folder_panel import FolderPanel
+from fieldapp.ui.photo.camera_sheet import CameraSheet
+from fieldapp.ui.photo.choosing import choose_photo
 from fieldapp.ui.photo_waiting import PhotoWaiting
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -31,7 +32,6 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.progress_line import ProgressLine
 from fieldapp.work.finding_labels import Watch, find_in_photo, find_typed
 from fieldapp.work.labels import Labelled
-from fieldapp.work.photo_sources import ENDINGS, PhotoSource, own_camera
 from fieldapp.work.photographs import clear_taken
 from fieldapp.work.site import Site
 from schemas.trouble import Trouble
@@ -92,18 +92,11 @@ class FindLabelScreen(PairedScreen):
         if self.has_camera:
             self.choose()
         else:
-            self.take_from(own_camera(self.shell.site.folder))
-
-    def take_from(self, source: PhotoSource) -> None:
-        """Look for labels in the picture that a source gives."""
-        self._begin(_("Taking a picture"))
-        then = partial(self._pictured, self._search)
-        self.shell.do(source.photos, then=then, on_trouble=self._failed, lane="long")
+            CameraSheet(self.shell, self.search).open()
 
     def choose(self) -> None:
         """Ask which photo."""
-        start = self.shell.site.settings.camera_folder or Path.home()
-        FolderPanel(_("Which photo?"), start, self.search, ENDINGS, newest_first=True).open()
+        choose_photo(self.shell, self.search)
 
     def search(self, photo: Path) -> None:
         """Look for labels in a photo."""
@@ -146,10 +139,6 @@ class FindLabelScreen(PairedScreen):
     def _wait_for_camera(self) -> None:
         self._begin(_("Take the photo now"))
         self._waiting.begin(self.shell.site.settings.camera_folder)
-
-    def _pictured(self, search: object, photos: tuple[Path, ...]) -> None:
-        if search is self._search:
-            self.search(photos[0])
 
     def _watch(self, search: object, done: int, of: int) -> None:
         """Told beside the screen: stop there, or show how far it is."""

@@ -60,6 +60,9 @@ class Sheet(PairedWidget, FloatLayout):
         self.close()
         urgent.no_entry()
 
+    def laid_aside(self) -> None:
+        """Told when the app goes out of sight, behind another or with the screen turned off."""
+
     def on_closed(self) -> None:
         """Told when the sheet has gone."""
 

@@ -73,6 +73,7 @@ def film(path: Path, frames: int = 30) -> Path:
 def test_a_camera_gives_one_picture_once_its_exposure_has_settled(tmp_path: Path) -> None:
     source = Camera(str(film(tmp_path / "film.avi")), tmp_path / "taken")
     (given,) = source.photos()
+    source.release()
     with Image.open(given) as picture:
         grey = picture.convert("L").getpixel((160, 120))
 

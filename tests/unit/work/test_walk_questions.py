@@ -12,7 +12,11 @@ from fieldapp.assess.walk import zones_in_full
 from fieldapp.work.asked import Asked, Digits
 from fieldapp.work.section_work import SectionWork
 from fieldapp.work.walk_open_damage import OpenDamage
-from fieldapp.work.walk_questions import section_question
+from fieldapp.work.walk_questions import (
+    FROM_THE_SAME_PLACE,
+    THE_FIRST_PHOTO,
+    section_question,
+)
 from fieldapp.work.walk_readings import Station
 from fieldapp.work.walk_things import Here
 from schemas.bodies.damage import DamageZone
@@ -239,6 +243,10 @@ def test_a_photo_is_asked_for_where_it_is_due_and_may_be_left(shift: Shift) -> N
 
     assert asked is not None
     assert asked.key == "photo"
+    assert asked.hint == THE_FIRST_PHOTO
+    again = section_question(section, replace(known, photos_before=("0" * 36,)))
+    assert again is not None
+    assert again.hint == FROM_THE_SAME_PLACE
     assert after is None
 
 
