@@ -41,6 +41,8 @@ def board(ctx: typer.Context, *, home: Home = None) -> int:
         print(f"{site.mine.name}, {shift_name(site, now)}{', DEMO' if site.mine.demo else ''}")
         print()
         rows = rows_of(site, now)
+        for line in _beyond(rows):
+            print(line)
         for trouble in not_whole(site):
             print(*trouble.sentences(), sep="\n", end="\n\n")
         for line in table(HEAD, [_row(row, units) for row in rows], WIDEST):
@@ -49,6 +51,14 @@ def board(ctx: typer.Context, *, home: Home = None) -> int:
             print(line)
     print(f"\n{OUTRANKS}")
     return 0
+
+
+def _beyond(rows: "Iterable[BoardRow]") -> "Iterator[str]":
+    """Say above everything who went beyond a last row, until somebody has looked into it."""
+    said = [
+        f"{row.name}: {it.words}. Nobody has looked into it." for row in rows for it in row.beyond
+    ]
+    yield from (*said, "") if said else ()
 
 
 def _beside(rows: "Iterable[BoardRow]", units: "Units") -> "Iterator[str]":

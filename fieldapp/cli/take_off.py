@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 HEAD = ("thing", "a round", "a metre")
 WIDEST = (40, 16, 16)
+USED_HEAD = ("used", "take-off", "used", "difference")
+USED_WIDEST = (40, 16, 16, 24)
 
 
 @dataclass(eq=False)
@@ -57,7 +59,7 @@ def take_off(  # noqa: PLR0913 - what a take-off is asked for
         raise NothingNamed
     with door_of(ctx).site(home) as site:
         from fieldapp.work.rounds import find_round
-        from fieldapp.work.take_off import next_take_off, round_take_off
+        from fieldapp.work.take_off import RoundTakeOff, next_take_off, round_take_off
 
         found: NextTakeOff | RoundTakeOff
         if of_round is not None:
@@ -73,6 +75,9 @@ def take_off(  # noqa: PLR0913 - what a take-off is asked for
         print(_title(found))
         for line in _lines(found.take_off, site.settings.units):
             print(line)
+        if isinstance(found, RoundTakeOff):
+            for line in _used(found):
+                print(line)
     return 0
 
 
@@ -103,3 +108,16 @@ def _lines(found: "TakeOff", units: "Units") -> Iterator[str]:
     yield from (line.replace(NO_BREAK, " ") for line in table(HEAD, rows, WIDEST))
     yield ""
     yield from how_lines(found, units)
+
+
+def _used(found: "RoundTakeOff") -> Iterator[str]:
+    from fieldapp.report.work_words import difference_words, kind_words, plain
+
+    if not found.used:
+        yield "Nothing is stated of what was used."
+        return
+    rows = [
+        (kind_words(it), plain(it.by_standard), plain(it.used), difference_words(it))
+        for it in found.used
+    ]
+    yield from table(USED_HEAD, rows, USED_WIDEST)

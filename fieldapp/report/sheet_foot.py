@@ -15,6 +15,7 @@ from fieldapp.report.sheet import (
 )
 from fieldapp.report.sheet_columns import even_split
 from fieldapp.report.words import counted, not_looked_at, sentence
+from fieldapp.report.work_words import went_beyond, work_words
 
 CAUTIONS = (
     "Stay under supported ground. Bar down first.",
@@ -110,6 +111,10 @@ def _plain_words(sheet: RoundSheet, named: int = 6) -> list[tuple[str, str]]:
     deviations = dict.fromkeys(
         f"{it.title}, {it.deviation}" for it in sheet.assessment.findings if it.deviation
     )
+    beyond = went_beyond(sheet.bundle.round)
+    said += [("Beyond the last row", sentence(f"Somebody went there: {beyond}"))] if beyond else []
+    figures = work_words(sheet.bundle.round, sheet.bundle.standard, sheet.zone)
+    said += [("Work", sentence(figures))] if figures else []
     said += [("In doubt", sentence(f"{it.words}; {it.reason}")) for it in sheet.doubts]
     said += [("Under a deviation", sentence(deviation)) for deviation in deviations]
     if sheet.sign_off is None:

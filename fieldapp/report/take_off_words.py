@@ -10,7 +10,7 @@ from fieldapp.report.lengths import Units, in_units, limits_in_units
 from fieldapp.report.words import NO_BREAK
 from schemas.numbers import text
 
-_NAMES: Final[dict[Kind, str]] = {
+NAMES: Final[dict[Kind, str]] = {
     "bolts": _("Bolts"),
     "plates": _("Plates"),
     "sheets": _("Sheets of mesh"),
@@ -25,7 +25,7 @@ HUNDREDTH: Final = Decimal("0.01")
 
 def thing_words(item: Item) -> str:
     """Name a thing: "Bolts RB24"."""
-    return " ".join(filter(None, (_(_NAMES[item.kind]), item.of)))
+    return " ".join(filter(None, (_(NAMES[item.kind]), item.of)))
 
 
 def much_words(item: Item, much: Decimal) -> str:
@@ -38,10 +38,10 @@ def wanted_words(found: TakeOff, units: Units) -> str:
     """Say what it is reckoned for: advance, rows, lap and the line."""
     wanted = found.wanted
     said = _("{advance} m of advance, {rows} rows, {line} m of rock in a row").format(
-        advance=_plain(wanted.advance_m), rows=wanted.rows, line=_plain(found.line_m)
+        advance=plain(wanted.advance_m), rows=wanted.rows, line=plain(found.line_m)
     )
     if found.mesh is not None:
-        lap = _("{lap} mm of lap").format(lap=_plain(wanted.lap_mm))
+        lap = _("{lap} mm of lap").format(lap=plain(wanted.lap_mm))
         said = f"{said}, {lap}"
     return limits_in_units(said, units)
 
@@ -63,18 +63,18 @@ def _sheets(mesh: MeshNeeded) -> Iterator[str]:
 
 def _strip(mesh: MeshNeeded, strip: Strip) -> Iterator[str]:
     yield _("Strip to order: {width} m wide, {length} m long, one for the round.").format(
-        width=_plain(strip.width_m), length=_plain(strip.length_m)
+        width=plain(strip.width_m), length=plain(strip.length_m)
     )
     yield _("Of the standard's width: {n} for the round.").format(n=mesh.pieces)
     if strip.longer_than_stock_m:
-        longer = _plain(strip.longer_than_stock_m)
+        longer = plain(strip.longer_than_stock_m)
         yield _("That is {longer} m longer than the standard's strip.").format(longer=longer)
     for each, said in (
         (strip.per_roll, _("Whole strips in a roll: {n}; rounds: {rounds}.")),
         (strip.per_pack, _("Whole strips in a pack: {n}; rounds: {rounds}.")),
     ):
         if each is not None:
-            rounds = _plain((Decimal(each) / mesh.pieces).quantize(Decimal("0.1")))
+            rounds = plain((Decimal(each) / mesh.pieces).quantize(Decimal("0.1")))
             yield said.format(n=each, rounds=rounds)
 
 
@@ -82,10 +82,11 @@ def _resin(it: ResinOfBolt) -> str:
     return _("{bolt}: {n} capsules a bolt fill {share} % of {filled} m of hole.").format(
         bolt=it.bolt_type,
         n=it.capsules,
-        share=_plain((it.fills_share * 100).quantize(Decimal(1))),
-        filled=_plain(it.filled_m),
+        share=plain((it.fills_share * 100).quantize(Decimal(1))),
+        filled=plain(it.filled_m),
     )
 
 
-def _plain(value: Decimal) -> str:
+def plain(value: Decimal) -> str:
+    """Write a figure without trailing noughts."""
     return text(value.normalize() + 0)

@@ -4,12 +4,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from fieldapp.assess.entry_state import Doubt, EntryState, FailedTest, UnderDeviation
+from fieldapp.assess.entry_state import Doubt, FailedTest, UnderDeviation
 from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, in_units
 from fieldapp.ui.figures import figure
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
+from fieldapp.work.beyond import Beyond
 from fieldapp.work.board import BoardRow, board, shift_name
 from fieldapp.work.headings import headings
 from fieldapp.work.renewing import renewal
@@ -38,6 +39,8 @@ class BoardLine:
     reason: tuple[str, ...]
     face: str
     waits: Waiting
+    went_beyond: tuple[Beyond, ...] = ()
+    """Rounds in which somebody went beyond the last row, and nobody has looked into it."""
 
     @property
     def name(self) -> str:
@@ -111,6 +114,7 @@ def _line(site: Site, row: BoardRow, waits: Waiting) -> BoardLine:
         reason=tuple(_reasons(row, units)),
         face=figure(row.face_m, units),
         waits=waits,
+        went_beyond=row.beyond,
     )
 
 
@@ -134,13 +138,13 @@ def _last_round(row: BoardRow) -> Iterator[str]:
 def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
     """Yield the reasons, the strictest first, but for what the title says already.
 
-    What holds nobody back and must be known by whoever enters is never left out: failed tests
-    of support, deviations, and batches in doubt.
+    What holds nobody back and must be known by whoever enters is never left out: that somebody
+    went beyond the last row, failed tests of support, deviations, and batches in doubt.
     """
     said = (" was sent back", " was barricaded", " is not signed")
     news = [in_units(it, units) for it in row.entry.because if not it.endswith(said)]
     news = [_(it) for it in dict.fromkeys((*news, *map(_shorter, news)))]
-    beside = _beside(row.entry)
+    beside = _beside(row)
     if not beside:
         yield from _news(row, news)
         return
@@ -166,15 +170,16 @@ def _shorter(reason: str) -> str:
     return reason.partition(": ")[0].partition(" until ")[0]
 
 
-def _beside(state: EntryState) -> list[tuple[str, str, str, str]]:
+def _beside(row: BoardRow) -> list[tuple[str, str, str, str]]:
     """Give what must be known beside the reasons, each in fewer and fewer words.
 
     A deviation is named with its end as long as there is any room; the zone goes first, as the
     clock on the glass has none.
     """
-    tests = state.failed_tests
+    state = row.entry
+    beyond, tests = map(_beyond_words, row.beyond), state.failed_tests
     failed = map(_failed, tests) if len(tests) == 1 else _several(tests)
-    return [*failed, *map(_deviating, state.deviations), *map(_doubted, state.doubts)]
+    return [*beyond, *failed, *map(_deviating, state.deviations), *map(_doubted, state.doubts)]
 
 
 def _failed(it: FailedTest) -> tuple[str, str, str, str]:
@@ -188,6 +193,11 @@ def _several(tests: Sequence[FailedTest]) -> Iterator[tuple[str, str, str, str]]
         said = _("{n} failed tests").format(n=len(tests))
         places = ", ".join(it.place for it in tests)
         yield (f"{said}: {places}", f"{said}: {tests[0].place}", said, said)
+
+
+def _beyond_words(it: Beyond) -> tuple[str, str, str, str]:
+    brief = _("went beyond the last row")
+    return (_(it.words), brief, brief, _("beyond last row"))
 
 
 def _deviating(it: UnderDeviation) -> tuple[str, str, str, str]:

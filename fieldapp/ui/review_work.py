@@ -7,14 +7,17 @@ from pathlib import Path
 from fieldapp.report.entry_said import entry_said
 from fieldapp.report.lengths import Units, in_units
 from fieldapp.report.words import dated, sentence
+from fieldapp.report.work_words import went_beyond
 from fieldapp.ui.round_work import Judged, entry_words, held_words, judged_now
 from fieldapp.ui.translate import _
 from fieldapp.work.batches import doubts_of_round
 from fieldapp.work.deviations import NEVER, latest_end
 from fieldapp.work.entry import entry
 from fieldapp.work.once_signed import once_signed
+from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import open_round
 from fieldapp.work.site import Session, Site
+from fieldapp.work.work_figures import are_stated
 from schemas.bodies.deviation import Deviation
 from schemas.bodies.sign_off import Decision
 from schemas.findings import Assessment, Finding, Place, Verdict
@@ -140,6 +143,13 @@ def jobs_words(assessment: Assessment, units: Units, zone: tzinfo) -> tuple[str,
     if more:
         shown.append(_("and {n} more, in the handover").format(n=more))
     return _("To do, {n}").format(n=len(jobs)), "\n".join(shown)
+
+
+def work_words(work: RoundWork) -> tuple[str, str]:
+    """Say that somebody went beyond the last row, and quietly that nobody stated the work."""
+    why = went_beyond(work.seen)
+    beyond = _("Beyond the last row: {why}").format(why=_(why)) if why else ""
+    return beyond, "" if are_stated(work) else _("Work figures not stated.")
 
 
 def unseen(assessment: Assessment) -> tuple[Finding, ...]:

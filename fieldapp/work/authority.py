@@ -16,6 +16,7 @@ from typing import Any, TypeVar, cast
 from fieldapp.store.lacking import Lacking
 from fieldapp.work.contested import Apart, Contested
 from fieldapp.work.enrolled import Roster, roster_of
+from fieldapp.work.roles import SIGNERS
 from fieldapp.work.site import Sight, Site
 from schemas.bodies.person import AUTHORITY, Role
 from schemas.entry import Entry
@@ -42,6 +43,7 @@ _NEEDED: dict[str, tuple[Role, ...]] = {
     "standard": ENGINEER,
     "deviation": ENGINEER,
     "heading": HEADING_KEEPERS,
+    "looked_into": SIGNERS,
 }
 
 

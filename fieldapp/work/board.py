@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry_state import EntryState
 from fieldapp.work.authority import at_one_state
+from fieldapp.work.beyond import Beyond, beyond_in
 from fieldapp.work.entry import entry
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
@@ -35,6 +36,8 @@ class BoardRow:
     """When the last round was accepted: "signed 06:35"; empty where it was not."""
     face_m: Decimal
     open_round: OpenRound | None
+    beyond: tuple[Beyond, ...] = ()
+    """Rounds in which somebody had to go beyond the last row: to be looked into."""
 
     @property
     def mark(self) -> Verdict | None:
@@ -43,8 +46,12 @@ class BoardRow:
 
 
 def board(site: Site, at: datetime) -> tuple[BoardRow, ...]:
-    """Give every heading as it stands at a time, in the order in which they were entered."""
-    return as_far_as_whole(site, lambda: tuple(_rows(site, at)))
+    """Give every heading as it stands at a time, in the order in which they were entered.
+
+    Those in which somebody had to go beyond the last row stand above all others.
+    """
+    rows = as_far_as_whole(site, lambda: tuple(_rows(site, at)))
+    return tuple(sorted(rows, key=lambda row: not row.beyond))
 
 
 def _rows(site: Site, at: datetime) -> Iterator[BoardRow]:
@@ -79,7 +86,12 @@ def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetim
         signed=_signed_words(site, record) if title == SIGNED_AS["accepted"] else "",
         face_m=state.face_m,
         open_round=draft,
+        beyond=tuple(dict.fromkeys((*record.beyond, *_in_draft(site, draft)))),
     )
+
+
+def _in_draft(site: Site, draft: OpenRound | None) -> tuple[Beyond, ...]:
+    return beyond_in(site, draft.work.round_id, draft.work.seen) if draft else ()
 
 
 def _signed_words(site: Site, record: HeadingRecord) -> str:

@@ -10,6 +10,7 @@ from fieldapp.assess.covered import covers, departs
 from fieldapp.assess.entry_facts import EventFact, Granted, RoundFact
 from fieldapp.assess.readings import last_row_m
 from fieldapp.work.authority import counting
+from fieldapp.work.beyond import Beyond, beyond_of
 from fieldapp.work.bolt_test_record import StatedTest, stated_tests
 from fieldapp.work.damage_record import SeenDamage, StatedRehab, seen_damages, stated_rehabs
 from fieldapp.work.deviations import granted_for
@@ -28,7 +29,7 @@ from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
 
 READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice", "damage", "rehab")
-READ_BESIDE_ENTRY = ("bolt_test",)
+READ_BESIDE_ENTRY = ("bolt_test", "looked_into")
 """What closes nothing by itself, also where only a newer version can read it."""
 
 
@@ -67,6 +68,8 @@ class HeadingRecord:
     last_rounds: tuple[SignedRound, ...]
     """Every current revision that bears the number of the round nearest the face, the nearest
     last; several where two people recorded it."""
+    beyond: tuple[Beyond, ...]
+    """Rounds in which somebody went beyond the last row, and nobody has looked into it."""
 
     def fired_after(self, at: datetime) -> datetime | None:
         """Give when a round was fired last, if that was after a time."""
@@ -97,6 +100,7 @@ def gathered(site: Sight, heading_id: str) -> HeadingRecord:
         unread=tuple(_unread(site, heading_id)),
         last_fired_at=max((it.at for it in fired), default=None),
         last_rounds=tuple(_last_rounds(site, seen, signed)),
+        beyond=beyond_of(site, heading_id, seen),
     )
     return along(surveyed, the_face)
 

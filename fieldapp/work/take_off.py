@@ -4,7 +4,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from fieldapp.assess.demanded import rows_demanded
-from fieldapp.assess.take_off import TakeOff, take_off, wanted_by_round, wanted_for
+from fieldapp.assess.take_off import (
+    Difference,
+    TakeOff,
+    compared,
+    take_off,
+    wanted_by_round,
+    wanted_for,
+)
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
 from fieldapp.work.rounds import ROWS_AT_FIRST, ClassLeftOut, last_round
@@ -33,6 +40,8 @@ class RoundTakeOff:
     number: int
     standard: str
     take_off: TakeOff
+    used: tuple[Difference, ...]
+    """What somebody counted of what went in, against it."""
 
 
 def next_take_off(
@@ -85,7 +94,8 @@ def round_take_off(sight: Sight, known: Known[Round]) -> RoundTakeOff:
     shown = of_revision(sight, body.standard) or in_force(sight, known.entry.made_at)
     demanded = _class_of(shown.body, body.support_class)
     found = take_off(demanded, wanted_by_round(demanded, body))
-    return RoundTakeOff(known.id, body.number, shown.body.name, found)
+    used = compared(found, body.work.used) if body.work else ()
+    return RoundTakeOff(known.id, body.number, shown.body.name, found, used)
 
 
 def _class_of(standard: Standard, code: str) -> SupportClass:

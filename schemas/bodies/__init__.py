@@ -15,6 +15,7 @@ from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.key_request import KeyRequest
+from schemas.bodies.looked_into import LookedInto
 from schemas.bodies.person import Person
 from schemas.bodies.photo import Photo
 from schemas.bodies.photo_marks import PhotoMarks
@@ -56,4 +57,5 @@ BODIES: Final[dict[str, type[Part]]] = {
     "survey_peg": SurveyPeg,
     "walk": Walk,
     "bolt_test": BoltTest,
+    "looked_into": LookedInto,
 }

@@ -9,6 +9,7 @@ from typing import Literal
 
 from pydantic import AwareDatetime, Field
 
+from schemas.bodies.work_seen import WorkSeen
 from schemas.numbers import (
     Chainage,
     Degrees,
@@ -282,3 +283,5 @@ class Round(Part):
     notes: tuple[str, ...] = Field(default=(), max_length=100)
     installed_by: tuple[str, ...] = ()
     """Ids of the people who installed it: they can't sign it."""
+    work: WorkSeen | None = None
+    """How it was done and what went into it; None: nobody said."""

@@ -3,6 +3,7 @@
 No verdict comes of it: it is what is ordered, brought and used, never what is demanded.
 """
 
+from fieldapp.assess.take_off.compared import Difference, compared
 from fieldapp.assess.take_off.mesh import MeshNeeded, Strip
 from fieldapp.assess.take_off.resin import ResinOfBolt, resin_of_bolt
 from fieldapp.assess.take_off.whole import (
@@ -18,6 +19,7 @@ from fieldapp.assess.take_off.whole import (
 )
 
 __all__ = [
+    "Difference",
     "Item",
     "Kind",
     "MeshNeeded",
@@ -26,6 +28,7 @@ __all__ = [
     "Strip",
     "TakeOff",
     "Wanted",
+    "compared",
     "least_lap_mm",
     "resin_of_bolt",
     "take_off",

@@ -18,6 +18,7 @@ from fieldapp.ui.review_work import (
     reviewed,
     unseen_words,
     why_not,
+    work_words,
 )
 from fieldapp.ui.round_work import Judged, round_words
 from fieldapp.ui.shell import Shell
@@ -74,6 +75,9 @@ class ReviewScreen(PairedScreen):
     unseen_title = StringProperty("")
     unseen_words = StringProperty("")
     in_doubt = StringProperty("")
+    beyond = StringProperty("")
+    """Why somebody went beyond the last row; empty where nobody did."""
+    work_figures = StringProperty("")
     says = StringProperty("")
     states = StringProperty(STATES)
     """What the signer states; where they installed it, that they can't sign."""
@@ -189,6 +193,7 @@ class ReviewScreen(PairedScreen):
         )
         self.unseen_title, self.unseen_words = unseen_words(assessment)
         self.in_doubt = found.in_doubt
+        self.beyond, self.work_figures = work_words(work)
         said = says(work, assessment)
         self.says = said[:1].upper() + said[1:]
         own = own_work(found.judged, self.shell.session)

@@ -41,6 +41,7 @@ from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.round_sheets import Sheets
 from fieldapp.ui.widgets.worst_findings import WorstFindings
+from fieldapp.ui.work_figures import WorkFigures
 from fieldapp.work.questions import Asker, Choice, OnPhoto, Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.round_view import RoundView, question_for, round_view
@@ -72,6 +73,8 @@ class RoundScreen(PairedScreen):
     """A touch is on its way to the disk: until it is there no other is taken."""
     ending = BooleanProperty(False)
     """The last answer was given: the review opens once it is known that nothing is left."""
+    stating_figures = BooleanProperty(False)
+    """A figure of the work is on its way to the disk: their list is shown again after it."""
     picked = StringProperty("")
     """Key of a question that a person went to."""
     heading_id = StringProperty("")
@@ -97,7 +100,7 @@ class RoundScreen(PairedScreen):
     def opened(self, heading_id: str, finding: Finding | None = None) -> None:
         """Show the round of a heading: the one being recorded, or a new one."""
         self.heading_id, self.heading_name, self.subtitle, self.held = heading_id, "", "", ""
-        self.busy, self.ending, self.picked = False, False, ""
+        self.busy, self.ending, self.picked, self.stating_figures = False, False, "", False
         self.work, self.judged, self.view = None, None, None
         self.ids.map.drawing, self.ids.map.selected = None, None
         self.ids.question.show(None)
@@ -171,10 +174,13 @@ class RoundScreen(PairedScreen):
         self.picked = ""
         was_open = self.view is not None and not self.view.is_complete
         self._take(work)
+        if self.stating_figures:
+            self.stating_figures = False
+            self.work_figures()
         self.ending = was_open and self.view is not None and self.view.is_complete
 
     def _not_kept(self) -> None:
-        self.busy = False
+        self.busy = self.stating_figures = False
 
     @property
     def asker(self) -> Asker:
@@ -302,7 +308,18 @@ class RoundScreen(PairedScreen):
         """Offer what is asked seldom: rows, profile, notes, an earlier question."""
         if self.view is not None:
             tests = partial(self.shell.open, "bolt_tests", heading_id=self.heading_id)
-            self.sheets.more(self.view.asked, self.ask_again, self.photos, tests)
+            asked, figures = self.view.asked, self.work_figures
+            self.sheets.more(asked, self.ask_again, self.photos, tests, figures)
+
+    def work_figures(self) -> None:
+        """Show what may be stated of the work, and ask for what is touched."""
+        if self.work is not None:
+            WorkFigures(self.work, self.asker, self._keep_figure).open()
+
+    def _keep_figure(self, touch: AnyTouch) -> None:
+        """Keep what was stated, then show the list again."""
+        self.stating_figures = not self.busy
+        self.keep(touch)
 
     def photos(self) -> None:
         """Show the photos of this round."""

@@ -8,6 +8,7 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.board_words import Board, BoardLine, board_now
 from fieldapp.ui.looking import Looking
+from fieldapp.ui.looking_into import LookingInto, beyond_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.panels.reporting import Reporting
@@ -18,9 +19,10 @@ from fieldapp.ui.widgets.heading_row import HeadingRow, HeadingTitles
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
+from fieldapp.ui.widgets.stated_row import StatedRow
 from fieldapp.work.rounds import look_again
 
-__all__ = ["Header", "Key", "KeyRow", "PagedList", "ShiftBoardScreen"]
+__all__ = ["Header", "Key", "KeyRow", "PagedList", "ShiftBoardScreen", "StatedRow"]
 
 
 class ShiftBoardScreen(PairedScreen):
@@ -31,6 +33,8 @@ class ShiftBoardScreen(PairedScreen):
     subtitle = StringProperty()
     nothing = StringProperty()
     not_whole = StringProperty()
+    beyond = StringProperty()
+    """That somebody went beyond a last row, and where; nothing where it was looked into."""
     old_trust = StringProperty()
     """What to do where something is missing or was altered; nothing while all is there."""
     main_title = StringProperty(_("Start a round"))
@@ -91,6 +95,10 @@ class ShiftBoardScreen(PairedScreen):
         again = self._put_back if self.board.can_be_put_back else None
         self.shell.say(first, again, _("Put back"))
 
+    def look_into_beyond(self) -> None:
+        """Show why people had to go beyond a last row, and take what was found."""
+        LookingInto(self.shell, self.lines, self.refreshed).ask()
+
     # --- inside ---------------------------------------------------------------------------------
 
     def _look(self) -> Callable[[], Board]:
@@ -106,6 +114,7 @@ class ShiftBoardScreen(PairedScreen):
         self.old_trust = _("What to do: touch here") if board.trust_is_old else ""
         self.lines = board.lines
         self.subtitle = board.shift
+        self.beyond = beyond_words(board.lines)
         metric = self.shell.site.settings.units == "metres"
         self.head.face = _("Face, m") if metric else _("Face")
         self.nothing = _("No heading is entered yet: the records keeper adds them.")

@@ -165,8 +165,9 @@ class Sheets:
         again: Callable[[Question], None],
         photos: Callable[[], None],
         tests: Callable[[], None],
+        figures: Callable[[], None],
     ) -> None:
-        """Offer rows, profile, notes, photos, tests, and every answered question once more."""
+        """Offer rows, profile, notes, photos, tests, the work, every answered question again."""
         sheet = KeySheet(_("More about this round"))
         now = _("now {n}").format(n=self.work.seen.rows_planned)
         answered = [question for question in asked if question.answered]
@@ -181,6 +182,7 @@ class Sheets:
         sheet.offer(_("Note"), self._notes, _("pick a phrase"))
         sheet.offer(_("Photos"), photos, _("take, draw, measure"))
         sheet.offer(_("Bolt tests"), tests, _("due, made"))
+        sheet.offer(_("Work"), figures, _("time, crew, what went in"))
         sheet.open()
 
     def _rows(self) -> None:

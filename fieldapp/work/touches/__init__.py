@@ -55,6 +55,21 @@ from fieldapp.work.touches.rows import (
     SpotAnswered,
 )
 from fieldapp.work.touches.touch import Touch
+from fieldapp.work.touches.work import (
+    BoltsOfTypeUsed,
+    CapsulesUsed,
+    CrewCounted,
+    Delayed,
+    MeshAreaUsed,
+    MeshUsed,
+    MethodNamed,
+    NobodyBeyond,
+    NotDelayed,
+    PlatesUsed,
+    SupportBegun,
+    SupportFinished,
+    WentBeyond,
+)
 from schemas.bodies.round import Round
 
 __all__ = [
@@ -68,8 +83,12 @@ __all__ = [
     "BolterAnswered",
     "BoltingFinished",
     "BoltsNamed",
+    "BoltsOfTypeUsed",
     "ButtsAnswered",
+    "CapsulesUsed",
+    "CrewCounted",
     "CrewNamed",
+    "Delayed",
     "FaceAnswered",
     "FaceNearerTold",
     "FaceRead",
@@ -82,12 +101,18 @@ __all__ = [
     "LapRead",
     "LastRowMarked",
     "MeshAboveFloor",
+    "MeshAreaUsed",
     "MeshToFace",
+    "MeshUsed",
     "MeshWhole",
+    "MethodNamed",
+    "NobodyBeyond",
+    "NotDelayed",
     "NoteAdded",
     "OldBoltMarked",
     "OldRowConfirmed",
     "PersonCalled",
+    "PlatesUsed",
     "ProfileMeasured",
     "RowAhead",
     "RowCounted",
@@ -96,10 +121,13 @@ __all__ = [
     "SpacingRead",
     "SpotAnswered",
     "StrengthRead",
+    "SupportBegun",
+    "SupportFinished",
     "ThicknessRead",
     "TorqueRead",
     "Touch",
     "Undone",
+    "WentBeyond",
     "read_touch",
     "write_touch",
 ]
@@ -154,7 +182,20 @@ AnyTouch = Annotated[
     | LastRowMarked
     | ProfileMeasured
     | HastyAnswered
-    | NoteAdded,
+    | NoteAdded
+    | SupportBegun
+    | SupportFinished
+    | CrewCounted
+    | MethodNamed
+    | NotDelayed
+    | Delayed
+    | BoltsOfTypeUsed
+    | PlatesUsed
+    | MeshUsed
+    | MeshAreaUsed
+    | CapsulesUsed
+    | NobodyBeyond
+    | WentBeyond,
     Field(discriminator="what"),
 ]
 

@@ -7,6 +7,7 @@ from tests.reference.values import (
     geometry,
     looks_and_shares,
     steel_and_bond,
+    take_off,
 )
 
 VALUES: tuple[Value, ...] = (
@@ -15,4 +16,5 @@ VALUES: tuple[Value, ...] = (
     *corrosion.VALUES,
     *looks_and_shares.VALUES,
     *doubts.VALUES,
+    *take_off.VALUES,
 )

@@ -2,7 +2,12 @@
 
 from pathlib import Path
 
+from fieldapp.start import open_site
 from fieldapp.work.demo.story import MAIN
+from fieldapp.work.rounds import find_round
+from fieldapp.work.writing import state
+from schemas.bodies.work_seen import BoltsUsed, Used, WorkSeen
+from tests.demo_mine import CODES, SetClock
 from tests.unit.cli.conftest import Terminal
 
 
@@ -30,3 +35,31 @@ def test_what_nothing_can_be_reckoned_for_is_refused(lastrow: Terminal, home: Pa
 
     assert neither.sentence == "A take-off is of one heading or of one round."
     assert nowhere.sentence == "0 m is no advance of a round."
+
+
+def test_a_round_says_what_was_used_and_who_went_beyond_stands_above_the_board(
+    lastrow: Terminal, home: Path, clock: SetClock
+) -> None:
+    site = open_site(home, now=clock)
+    with site.store:
+        known = find_round(site, f"{MAIN} 87")
+        used = Used(bolts=(BoltsUsed(bolt_type="RB24", bolts=38),), mesh_pieces=9, plates=36)
+        work = WorkSeen(beyond_last_row=True, beyond_reason="to bar down", used=used)
+        body = known.body.model_copy(update={"work": work})
+        parents = (known.entry.revision,)
+        state(site, "round", body, author=None, thing_id=known.id, parents=parents)
+
+    told = lastrow("take-off", "--round", f"{MAIN} 87", "--home", home).out
+    assert [line.split()[-2:] for line in told.splitlines()[-3:]] == [
+        ["2", "more"], ["taken", "off"], ["1", "less"]
+    ]  # fmt: skip
+
+    waits = f"{MAIN}: somebody went beyond the last row in round 87, to bar down."
+    assert waits in lastrow("board", "--home", home).out
+    by = ("--as", "Day supervisor", "--home", home)
+    found = ("looked-into", f"{MAIN} 87", "--found", "new rods ordered", *by)
+    looked = lastrow(*found, typed=CODES["Day supervisor"])
+    assert "It opens no heading" in looked.out
+    assert waits not in lastrow("board", "--home", home).out
+    again = lastrow(*found, typed=CODES["Day supervisor"])
+    assert again.sentence == "Round 87 states of nobody that they went beyond the last row."
