@@ -15,10 +15,13 @@ from schemas.numbers import (
     Degrees,
     Factor,
     Hours,
+    Kilonewtons,
+    KilonewtonsPerCubicMetre,
     Metres,
     Millimetres,
     NewtonMetres,
     PerSquareMetre,
+    SquareMetres,
     Tonnes,
 )
 from schemas.part import Part
@@ -142,6 +145,40 @@ class ReachLimit(Measured):
 
     to_face_at_most_m: Metres
     above_floor_at_most_m: Metres
+
+
+class AtMostKilonewtons(Measured):
+    """A force that may not be larger."""
+
+    bound_field = "at_most_kn"
+    unit = "kN"
+
+    at_most_kn: Kilonewtons
+
+
+class CoverLimit(Measured):
+    """Rock between the joint and the last row that no placed sheet covers."""
+
+    bound_field = "at_most_m2"
+    unit = "m²"
+
+    at_most_m2: SquareMetres
+    at_most_openings: int = Field(ge=0, le=20)
+    """A bare place no wider than so many openings is none."""
+
+
+class PanelLimit(Demanded):
+    """Broken rock that one bay of mesh may have to hold, against the panel load of that mesh."""
+
+    guard_factor: Factor = Field(
+        description="k in limit ± k·u: how far inside the limit a reading must be"
+    )
+    loosened_m: Metres = Field(gt=0)
+    """How thick the broken rock between the plates may become."""
+    rock_kn_per_m3: KilonewtonsPerCubicMetre = Field(gt=0)
+    """Unit weight of the broken rock."""
+    rig: str = Field(min_length=3)
+    """The rig whose figure this limit was set for: figures from another are never compared."""
 
 
 class HoleLimit(Demanded):

@@ -17,12 +17,14 @@ from schemas.limits import (
     AtMostDegrees,
     AtMostMetres,
     BaggingLimit,
+    CoverLimit,
     Curing,
     Demanded,
     GapLimit,
     GroundLimit,
     HoleLimit,
     LapLimit,
+    PanelLimit,
     PlateLimit,
     ReachLimit,
     TorqueLimit,
@@ -131,6 +133,11 @@ class Mesh(Part):
     strips_per_pack: int | None = Field(default=None, ge=1, le=60)
     pack_length_m: Metres | None = None
     """Of all strips of a pack together."""
+    panel_kn: Kilonewtons | None = Field(default=None, gt=0)
+    """What one panel of it carried; None: nobody stated it."""
+    panel_rig: str | None = Field(default=None, min_length=3)
+    """How that was tested. Figures from different rigs are never compared."""
+    panel_because: str | None = Field(default=None, min_length=3)
 
 
 class Shotcrete(Part):
@@ -175,6 +182,8 @@ class Limits(Part):
     mesh_reach: ReachLimit | None = None
     mesh_holes: HoleLimit | None = None
     mesh_bagging: BaggingLimit | None = None
+    mesh_cover: CoverLimit | None = None
+    mesh_panel: PanelLimit | None = None
     shotcrete_thickness: AtLeastMillimetres | None = None
     last_row_to_face: AtMostMetres
     last_row_marked: Demanded

@@ -22,6 +22,7 @@ from schemas.bodies.round import (
     ProfileSeen,
     Round,
     RowSeen,
+    SheetSeen,
     SpacingSeen,
     SpotCheck,
 )
@@ -105,6 +106,8 @@ class Seen:
     rows: tuple[Row, ...]
     profile_step_m: float
     """How far the rock steps out at the joint, where the profile changes."""
+    sheets_before: tuple[SheetSeen, ...] = ()
+    """The sheets of mesh that were placed in the round before."""
 
     @cached_property
     def all_rows(self) -> tuple[Row, ...]:
@@ -160,7 +163,8 @@ def seen_in(bundle: Bundle) -> Seen:
     numbers = [row.number for row in bundle.round.rows]
     planned = max([bundle.round.rows_planned, *numbers])
     seen = bundle.round.model_copy(update={"rows_planned": planned})
-    before = bundle.previous_round.profile if bundle.previous_round else None
+    previous = bundle.previous_round
+    before = previous.profile if previous else None
     rules = rules_of(bundle.standard, support_class, seen.bolter)
     profile = profile_of(support_class.profile, seen.profile)
     borders = borders_of(support_class, profile)
@@ -175,6 +179,7 @@ def seen_in(bundle: Bundle) -> Seen:
         old_rows=tuple(_old_rows(support_class, seen, before, rules)),
         rows=tuple(_rows(support_class, seen, rules, borders)),
         profile_step_m=_step_m(support_class, before, seen.profile) if seen.old_rows else 0.0,
+        sheets_before=previous.sheets if previous else (),
     )
 
 

@@ -10,12 +10,13 @@ from fieldapp.assess.contradictions import contradictions, deviations_standing
 from fieldapp.assess.covered import covered
 from fieldapp.assess.cured import cured_at, is_cured
 from fieldapp.assess.entry_line import RowStanding, entry_line
+from fieldapp.assess.mesh.reach import reach_to_face
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Row, Seen, seen_in
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding, Verdict, worst
 
-METHOD_VERSION: Final = 5
+METHOD_VERSION: Final = 6
 """Raised whenever the same bundle can come to another assessment."""
 
 NOT_SEEN: Final = ("bond", "hidden length", "grout", "ground behind mesh")
@@ -123,16 +124,25 @@ def _is_complete(row: Row, barred: set[int]) -> bool:
 
 
 def _mesh_edge_is_known(seen: Seen) -> bool:
-    return seen.round.mesh.to_face is not None and bool(face_readings(seen.round))
+    taped = seen.round.mesh.to_face is not None
+    return bool(face_readings(seen.round)) and (taped or reach_to_face(seen) is not None)
 
 
 def _mesh_edge_m(seen: Seen) -> Decimal | None:
-    """Give the least chainage at which the mesh may end: it was read to the face at one place.
+    """Give the least chainage at which the mesh may end: as it was read, and as sheets lie."""
+    if seen.support_class.limits.mesh_reach is None:
+        return None
+    placed = reach_to_face(seen)
+    edges = [_taped_edge_m(seen), None if placed is None else placed.edge_m]
+    return min((edge for edge in edges if edge is not None), default=None)
+
+
+def _taped_edge_m(seen: Seen) -> Decimal | None:
+    """Give where the mesh ends by a reading to the face, which was taken at one place.
 
     Where a ragged face stands nearest, that reading ends the farthest outbye.
     """
-    to_face = seen.round.mesh.to_face
-    if seen.support_class.limits.mesh_reach is None or to_face is None:
+    to_face, read = seen.round.mesh.to_face, face_readings(seen.round).values()
+    if to_face is None:
         return None
-    read = face_readings(seen.round).values()
     return seen.rows[-1].chainage_m + min(one.value_m for one in read) - to_face.value_m

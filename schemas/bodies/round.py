@@ -163,6 +163,40 @@ class LapSeen(Part):
     not_held_where: str | None = None
 
 
+class SheetLap(Part):
+    """One lap of a placed sheet as it was read, and what holds it."""
+
+    with_sheet: int = Field(ge=0, le=240)
+    """The sheet that it laps; 0: the old mesh at the joint."""
+    openings: int | None = Field(default=None, ge=0, le=40)
+    least_mm: Millimetres | None = None
+    method: Method = "tape"
+    again: bool = False
+    held: bool | None = None
+    """A plate bears on both sheets along the whole lap."""
+    not_held_where: str | None = None
+
+
+class SheetSeen(Part):
+    """One sheet of mesh, or strip of a roll, as a rectangle on the unrolled rock.
+
+    Each edge carries how it was read; "assumed" is where the standard puts it.
+    """
+
+    number: int = Field(ge=1, le=240)
+    from_m: Chainage
+    """Its outbye edge."""
+    to_m: Chainage
+    """Its inbye edge."""
+    left_s_m: Offset
+    right_s_m: Offset
+    from_method: Method = "assumed"
+    to_method: Method = "assumed"
+    left_method: Method = "assumed"
+    right_method: Method = "assumed"
+    laps: tuple[SheetLap, ...] = Field(default=(), max_length=60)
+
+
 class HoleSeen(Part):
     """A hole in the mesh."""
 
@@ -273,6 +307,8 @@ class Round(Part):
     """The last two of the round before, the nearest to the joint last."""
     rows: tuple[RowSeen, ...] = Field(default=(), max_length=60)
     laps: tuple[LapSeen, ...] = Field(default=(), max_length=60)
+    sheets: tuple[SheetSeen, ...] = Field(default=(), max_length=120)
+    """Empty where nobody placed any: the mesh is judged by its taped laps and its reach."""
     mesh: MeshSeen = MeshSeen()
     shotcrete: ShotcreteSeen = ShotcreteSeen()
     torques: tuple[TorqueSeen, ...] = Field(default=(), max_length=400)

@@ -23,8 +23,10 @@ from fieldapp.assess.checks.last_row_marked import last_row_marked
 from fieldapp.assess.checks.last_row_to_face import last_row_to_face
 from fieldapp.assess.checks.lowest_bolt import lowest_bolt
 from fieldapp.assess.checks.mesh_bagging import mesh_bagging
+from fieldapp.assess.checks.mesh_cover import mesh_cover
 from fieldapp.assess.checks.mesh_holes import mesh_holes
 from fieldapp.assess.checks.mesh_lap import mesh_lap
+from fieldapp.assess.checks.mesh_panel import mesh_panel
 from fieldapp.assess.checks.mesh_reach import mesh_reach
 from fieldapp.assess.checks.misfires_and_butts import misfires_and_butts
 from fieldapp.assess.checks.neighbouring_bolts import neighbouring_bolts
@@ -65,6 +67,8 @@ CHECKS: tuple[Check, ...] = (
     mesh_reach,
     mesh_holes,
     mesh_bagging,
+    mesh_cover,
+    mesh_panel,
     shotcrete_thickness,
     last_row_to_face,
     last_row_marked,

@@ -17,6 +17,7 @@ from fieldapp.assess.contradictions.heading import heading
 from fieldapp.assess.contradictions.mesh import mesh
 from fieldapp.assess.contradictions.readings import readings
 from fieldapp.assess.contradictions.round_before import round_before
+from fieldapp.assess.contradictions.sheets import sheets
 from fieldapp.assess.contradictions.standard import standard
 from fieldapp.assess.contradictions.times import times
 from fieldapp.assess.seen import Seen
@@ -35,6 +36,7 @@ RULES: Final[tuple[Rule, ...]] = (
     counts,
     bolts,
     mesh,
+    sheets,
     deviations,
 )
 

@@ -5,6 +5,7 @@ from decimal import Decimal
 from typing import Final
 
 from fieldapp.assess.laps import Sheet, lap_mm, laps_met_by_rows
+from fieldapp.assess.mesh.bays import bay_load_kn
 from fieldapp.assess.standard_check.faults import (
     Caution,
     ClassRule,
@@ -14,21 +15,23 @@ from fieldapp.assess.standard_check.faults import (
     plain,
 )
 from fieldapp.assess.standard_check.shape_rules import supported_m
-from schemas.limits import LapLimit
+from schemas.limits import LapLimit, PanelLimit
+from schemas.numbers import STEP_KN, rounded
 from schemas.standard import Mesh, SupportClass
 
 _MESH_CHECKS: Final = ("mesh_lap", "lap_held", "mesh_reach", "mesh_holes", "mesh_bagging")
+_MAY_BE_LEFT_OUT: Final = ("mesh_cover", "mesh_panel")
 _LAPS_LOOKED_AT: Final = 9
 _INSIDE_M: Final = Decimal("0.1")
 """A bolt holds a lap when it is this far inside both edges: common practice, no source."""
 
 
 def _mesh_and_its_limits(support_class: SupportClass) -> Iterator[Fault]:
-    for check in _MESH_CHECKS:
+    for check in (*_MESH_CHECKS, *_MAY_BE_LEFT_OUT):
         limit = getattr(support_class.limits, check)
         if support_class.mesh is None and limit is not None:
             yield Refusal(f".limits.{check}", "this class has no mesh to look at")
-        if support_class.mesh is not None and limit is None:
+        if support_class.mesh is not None and limit is None and check in _MESH_CHECKS:
             reason = "nothing is written, and this class has mesh"
             yield Refusal(f".limits.{check}", reason)
 
@@ -88,6 +91,47 @@ def _reach(support_class: SupportClass) -> Iterator[Fault]:
         yield Caution(".limits.mesh_reach.above_floor_at_most_m", reason)
 
 
+def _panel(support_class: SupportClass) -> Iterator[Fault]:
+    """Refuse a panel load without its rig, and figures of two rigs in one comparison."""
+    mesh, limit = support_class.mesh, support_class.limits.mesh_panel
+    if mesh is None:
+        return
+    if mesh.panel_kn is None:
+        if limit is not None:
+            yield Refusal(".mesh.panel_kn", "nothing is written, and a limit compares with it")
+        return
+    if mesh.panel_rig is None:
+        reason = "a panel load says nothing without the rig that it was found with"
+        yield Refusal(".mesh.panel_rig", reason)
+    if mesh.panel_because is None:
+        yield Refusal(".mesh.panel_because", "a panel load with no because")
+    if limit is None or mesh.panel_rig is None:
+        return
+    if limit.rig != mesh.panel_rig:
+        reason = f"“{limit.rig}” beside a panel load found “{mesh.panel_rig}”"
+        yield Refusal(".limits.mesh_panel.rig", f"{reason}: two rigs are never compared")
+        return
+    yield from _bay(support_class, limit, mesh.panel_kn)
+
+
+def _bay(support_class: SupportClass, limit: PanelLimit, panel_kn: Decimal) -> Iterator[Fault]:
+    """Refuse a panel that a perfect bay overloads; warn of one that only full tolerance does."""
+    pattern, path = support_class.pattern, ".limits.mesh_panel.loosened_m"
+    spacing_m, row_m = pattern.bolt_spacing_m, pattern.row_spacing_m
+    widest_m2 = (spacing_m + pattern.bolt_spacing_tolerance_m) * (
+        row_m + pattern.row_spacing_tolerance_m
+    )
+    for area_m2, found, said in (
+        (spacing_m * row_m, Refusal, "of the perfect pattern"),
+        (widest_m2, Caution, "at full tolerance"),
+    ):
+        load_kn = rounded(bay_load_kn(area_m2, limit.loosened_m, limit.rock_kn_per_m3), STEP_KN)
+        if load_kn > panel_kn:
+            bay = f"a bay {said} may hold {plain(load_kn)} kN of broken rock"
+            yield found(path, f"{bay}, and its mesh {plain(panel_kn)} kN")
+            return
+
+
 def _strip(support_class: SupportClass) -> Iterator[Fault]:
     mesh, length_m = support_class.mesh, supported_m(support_class)
     if mesh is None or length_m is None or mesh.kind != "rolls of chain-link mesh":
@@ -127,6 +171,7 @@ RULES: Final[tuple[ClassRule, ...]] = (
     _lap,
     _laps_between_rows,
     _reach,
+    _panel,
     _strip,
     _shotcrete,
     _something_between_the_bolts,

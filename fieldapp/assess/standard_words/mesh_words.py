@@ -10,7 +10,7 @@ from fieldapp.assess.standard_words.section import (
     counted,
     limit_line,
 )
-from schemas.limits import LapLimit, ReachLimit
+from schemas.limits import CoverLimit, LapLimit, PanelLimit, ReachLimit
 from schemas.standard import Limits, Mesh, SupportClass
 
 
@@ -31,6 +31,26 @@ def _mesh(support_class: SupportClass) -> Lines:
     yield from _damage(limits)
     beyond = plain(mesh.beyond_plates_at_most_mm)
     yield Line(f"Mesh more than {beyond} mm beyond its outermost plates doesn't count.")
+    if limits.mesh_cover is not None:
+        yield _cover(limits.mesh_cover)
+    if mesh.panel_kn is not None:
+        told = f"One panel carried {plain(mesh.panel_kn)} kN, {mesh.panel_rig or 'rig not named'}."
+        yield Line(told, because=mesh.panel_because or "")
+    if limits.mesh_panel is not None:
+        yield _panel(limits.mesh_panel)
+
+
+def _cover(limit: CoverLimit) -> Line:
+    most = f"At most {plain(limit.at_most_m2)} m² of rock" if limit.at_most_m2 else "No rock"
+    openings = counted(limit.at_most_openings, "opening")
+    told = f"{most} without a sheet, where sheets were placed, in places wider than {openings}."
+    return limit_line(told, limit)
+
+
+def _panel(limit: PanelLimit) -> Line:
+    rock = f"{metres(limit.loosened_m)} of rock at {plain(limit.rock_kn_per_m3)} kN/m³"
+    told = f"No bay between plates may hold more than that: spacing × row spacing × {rock}."
+    return limit_line(told, limit)
 
 
 def _laps(mesh: Mesh, limit: LapLimit) -> Lines:

@@ -57,6 +57,8 @@ def _is_about(question: Question, finding: Finding) -> bool:
 def _near(question: Question, place: Place) -> int:
     if question.where is not None and place.words.endswith(question.where):
         return SAME_PLACE
+    if question.where is not None and place.words.startswith("sheet"):
+        return NOT_AT_ALL  # a lap of two sheets is read where they were placed
     if question.row is None or place.row is None:
         return SAME_CHECK
     if question.row != place.row:

@@ -54,6 +54,13 @@ from fieldapp.work.touches.rows import (
     SpacingRead,
     SpotAnswered,
 )
+from fieldapp.work.touches.sheets import (
+    SheetEdgeRead,
+    SheetLapHeld,
+    SheetLapRead,
+    SheetPlaced,
+    SheetTakenAway,
+)
 from fieldapp.work.touches.touch import Touch
 from fieldapp.work.touches.work import (
     BoltsOfTypeUsed,
@@ -117,6 +124,11 @@ __all__ = [
     "RowAhead",
     "RowCounted",
     "RowsPlanned",
+    "SheetEdgeRead",
+    "SheetLapHeld",
+    "SheetLapRead",
+    "SheetPlaced",
+    "SheetTakenAway",
     "ShotcreteSprayed",
     "SpacingRead",
     "SpotAnswered",
@@ -173,6 +185,11 @@ AnyTouch = Annotated[
     | MeshWhole
     | HoleFound
     | BagFound
+    | SheetPlaced
+    | SheetEdgeRead
+    | SheetLapRead
+    | SheetLapHeld
+    | SheetTakenAway
     | ShotcreteSprayed
     | ThicknessRead
     | StrengthRead

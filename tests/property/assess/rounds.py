@@ -28,6 +28,8 @@ from schemas.bodies.round import (
     ProfileSeen,
     Round,
     RowSeen,
+    SheetLap,
+    SheetSeen,
     ShotcreteSeen,
     SpacingSeen,
     SpotCheck,
@@ -106,6 +108,28 @@ old_rows = st.builds(
     confirmed=maybe(counts),
     bolts=some(bolts, 2),
 )
+sheets = st.builds(
+    SheetSeen,
+    number=st.integers(1, 4),
+    from_m=decimals("1384", "1392") | decimals("0", "99999"),
+    to_m=decimals("1384", "1392") | decimals("0", "99999"),
+    left_s_m=decimals("-6", "6") | decimals("-60", "60"),
+    right_s_m=decimals("-6", "6") | decimals("-60", "60"),
+    from_method=methods,
+    to_method=methods,
+    left_method=methods,
+    right_method=methods,
+    laps=some(
+        st.builds(
+            SheetLap,
+            with_sheet=st.integers(0, 4),
+            openings=maybe(st.integers(0, 40)),
+            least_mm=maybe(decimals("0", "600", 0)),
+            held=flags,
+        ),
+        2,
+    ),
+)
 rounds = st.builds(
     Round,
     heading=st.just("heading"),
@@ -163,6 +187,7 @@ rounds = st.builds(
             held=flags,
         )
     ),
+    sheets=some(sheets, 4),
     mesh=st.builds(
         MeshSeen,
         to_face=maybe(lengths),

@@ -1,0 +1,95 @@
+"""Whether a bay of mesh can hold the broken rock that may hang in it."""
+
+from collections.abc import Callable, Iterator
+from decimal import Decimal
+
+from fieldapp.assess.judge import Check, Reading, answered, measured
+from fieldapp.assess.mesh.bays import G_KN_PER_T, Bay, bay_load_kn, bays
+from fieldapp.assess.rows_judged import not_known
+from fieldapp.assess.seen import Seen
+from fieldapp.assess.uncertainty import combined_uncertainty
+from fieldapp.assess.words import mesh_place, spot
+from schemas.bodies.round import BagSeen
+from schemas.findings import Finding, Place
+from schemas.limits import AtMostKilonewtons, PanelLimit
+from schemas.numbers import STEP_KN, rounded, text
+from schemas.standard import Mesh
+
+_TITLE = "Broken rock in a bay of mesh"
+
+
+def mesh_panel(seen: Seen, demanded: PanelLimit) -> tuple[Finding, ...]:
+    """Judge it: the heaviest bay, or the heaviest bag seen, against the panel load of the mesh.
+
+    Parameters
+    ----------
+    seen : Seen
+        Rows and plates as they are, and bags. [m]
+    demanded : PanelLimit
+        Thickness and unit weight of the broken rock. [m], [kN/m3]
+
+    Returns
+    -------
+    tuple of Finding
+        The heaviest; it never lets a gap between the bolts stand. Not looked at where the
+        standard states no panel load by the rig that its limit was set for. [kN]
+
+    Source
+    ------
+    Common practice, no source. Loads from different rigs are never compared: the same energy,
+    dropped in four shapes, left 5.69 to 2.55 kJ in one mesh.
+    """
+    mesh = seen.support_class.mesh
+    if mesh is None or mesh.panel_kn is None or mesh.panel_rig != demanded.rig:
+        nowhere = Place(words="no panel load of this mesh by the rig of the limit")
+        check = Check("mesh_panel", "figures of different rigs are never compared", "", _TITLE)
+        return answered(check, demanded, [], [nowhere])
+    check = Check("mesh_panel", _how(mesh, demanded), "plates as seen", _TITLE)
+    limit = AtMostKilonewtons(
+        because=f"{demanded.because}; panel: {mesh.panel_because or 'common practice'}",
+        breach=demanded.breach,
+        guard_factor=demanded.guard_factor,
+        at_most_kn=mesh.panel_kn,
+    )
+    readings = [*(_of_bay(bay, demanded) for bay in bays(seen)), *_of_bags(seen)]
+    unseen = [place for row in seen.rows for place in not_known(row)]
+    return measured(check, limit, readings, unseen, STEP_KN)
+
+
+def _how(mesh: Mesh, demanded: PanelLimit) -> str:
+    rock = f"{text(demanded.loosened_m)} m of rock at {text(demanded.rock_kn_per_m3)} kN/m³"
+    return f"spacing × row spacing × {rock}; panel as tested {mesh.panel_rig}"
+
+
+def _of_bay(bay: Bay, demanded: PanelLimit) -> Reading:
+    def place() -> Place:
+        at = (bay.left.chainage_m, (bay.left.s_m + bay.right.s_m) / 2)
+        found = spot(bay.inbye.number, at, bay.left.zone, None)
+        size = f"{bay.across_m:.2f} × {bay.along_m:.2f} m"
+        words = f"bay of {size} between {bay.outbye.name} and {found.words}"
+        return found.model_copy(update={"words": words})
+
+    each = [
+        (bay.along_m, bay.u_across_m),
+        (bay.across_m, bay.u_along_m),
+    ]
+    u_m2 = Decimal(repr(combined_uncertainty(each)))
+    per_m2 = demanded.loosened_m, demanded.rock_kn_per_m3
+    return Reading(
+        value=bay_load_kn(Decimal(repr(max(bay.area_m2, 0.0))), *per_m2),
+        u=bay_load_kn(u_m2, *per_m2),
+        place=place,
+        fix=lambda: f"add a plated bolt in the {place().words}",
+        zone=bay.left.zone,
+    )
+
+
+def _of_bags(seen: Seen) -> Iterator[Reading]:
+    """Give what hangs in the mesh already, where somebody told how heavy it is."""
+    for bag in seen.round.mesh.bags:
+        if bag.mass_t is not None:
+            yield Reading(rounded(bag.mass_t * G_KN_PER_T, STEP_KN), Decimal(0), _at(bag))
+
+
+def _at(bag: BagSeen) -> Callable[[], Place]:
+    return lambda: mesh_place((bag.chainage_m, bag.s_m), "bag")

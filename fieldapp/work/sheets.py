@@ -1,0 +1,184 @@
+"""Placing sheets of mesh by touch: where the next one comes, what an edge or a lap can be."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cached_property
+from typing import Final
+
+from fieldapp.assess.demanded import line_of
+from fieldapp.assess.laps import Sheet
+from fieldapp.assess.mesh.lapped import Lap, laps_of
+from fieldapp.assess.seen import seen_in
+from fieldapp.assess.take_off.mesh import pieces_across
+from fieldapp.work.questions import Asker
+from fieldapp.work.round import RoundWork
+from fieldapp.work.touches import (
+    SheetEdgeRead,
+    SheetLapHeld,
+    SheetLapRead,
+    SheetPlaced,
+    SheetTakenAway,
+)
+from fieldapp.work.touches.sheets import FIELDS, SheetEdge, sheet_of
+from schemas.bodies.round import SheetSeen
+from schemas.numbers import rounded
+from schemas.standard import Mesh
+
+STEP_M: Final = Decimal("0.05")
+"""An edge is dragged in steps of this."""
+_ALONG: Final[tuple[SheetEdge, SheetEdge]] = ("outbye", "inbye")
+_ACROSS: Final[tuple[SheetEdge, SheetEdge]] = ("left", "right")
+SMALLEST_M: Final = Decimal("0.2")
+"""No sheet is dragged smaller than this."""
+
+
+@dataclass(frozen=True)
+class Sheets:
+    """The sheets of one round, and what can be done with them; each act is one touch."""
+
+    work: RoundWork
+    asker: Asker
+
+    @cached_property
+    def mesh(self) -> Mesh:
+        """The class's mesh.
+
+        Raises
+        ------
+        ValueError
+            The class has none: a bug, because nothing is placed there.
+        """
+        if self.work.support_class.mesh is None:
+            raise ValueError(f"no mesh in class {self.work.support_class.code}")
+        return self.work.support_class.mesh
+
+    @property
+    def placed(self) -> tuple[SheetSeen, ...]:
+        """As they lie."""
+        return self.work.seen.sheets
+
+    @cached_property
+    def laps(self) -> tuple[Lap, ...]:
+        """Every lap between them and with the old mesh."""
+        return laps_of(seen_in(self.work.bundle(self.asker.at)))
+
+    @cached_property
+    def lap_m(self) -> Decimal:
+        """The lap that the standard demands."""
+        limit = self.work.support_class.limits.mesh_lap
+        return Decimal(0) if limit is None else limit.at_least_mm / 1000
+
+    def laps_of(self, number: int) -> tuple[Lap, ...]:
+        """Give the laps of one sheet with those that lay before it."""
+        return tuple(
+            lap for lap in self.laps if lap.second.number == number and not lap.second.old
+        )
+
+    # --- placing ----------------------------------------------------------------------------
+
+    def next_sheet(self) -> SheetPlaced:
+        """Put down the next sheet: beside the last one, or the first of the next course inbye."""
+        number = max((it.number for it in self.placed), default=0) + 1
+        from_m, left_m = self._next_corner()
+        sheet = SheetSeen(
+            number=number,
+            from_m=max(Decimal(0), from_m),
+            to_m=max(Decimal(0), from_m) + self.mesh.along_drive_m,
+            left_s_m=left_m,
+            right_s_m=left_m + self.mesh.across_m,
+        )
+        return SheetPlaced(at=self.asker.at, by=self.asker.by, sheet=sheet)
+
+    def _next_corner(self) -> tuple[Decimal, Decimal]:
+        if not self.placed:
+            return self._first_from_m(), self._first_left_m()
+        last = self.placed[-1]
+        line = line_of(self.work.support_class, self.work.seen.profile)
+        if float(last.right_s_m) < line.right_s_m:
+            return last.from_m, last.right_s_m - self.lap_m
+        leftmost = min(self.placed, key=lambda it: (it.left_s_m, -it.to_m))
+        return leftmost.to_m - self.lap_m, leftmost.left_s_m
+
+    def _first_from_m(self) -> Decimal:
+        """Lap the old mesh: that of the round before, else as if it ended half a lap inbye."""
+        before = self.work.previous.sheets if self.work.previous else ()
+        ends_m = max((it.to_m for it in before), default=None)
+        joint_m = self.work.seen.joint_m
+        return joint_m - self.lap_m / 2 if ends_m is None else ends_m - self.lap_m
+
+    def _first_left_m(self) -> Decimal:
+        """Lay so many sheets side by side as the supported line needs, over its middle."""
+        line = line_of(self.work.support_class, self.work.seen.profile)
+        length_m, each_m = Decimal(repr(line.length_m)), self.mesh.across_m
+        sheets = pieces_across(length_m, Sheet(each_m, self.lap_m))
+        whole_m = sheets * each_m - (sheets - 1) * self.lap_m
+        middle_m = Decimal(repr((line.left_s_m + line.right_s_m) / 2))
+        return rounded((middle_m - whole_m / 2) / STEP_M, Decimal(1)) * STEP_M
+
+    # --- one sheet --------------------------------------------------------------------------
+
+    def edge_at(self, number: int, edge: SheetEdge, at_m: float) -> Decimal | None:
+        """Give where an edge may be put that a finger drags to a place; None: no such sheet."""
+        sheet = sheet_of(self.work.seen, number)
+        if sheet is None:
+            return None
+        known = getattr(sheet, FIELDS[edge][0])
+        steps = rounded((Decimal(repr(at_m)) - known) / STEP_M, Decimal(1))
+        return _within(sheet, edge, known + steps * STEP_M)
+
+    def edge_read(self, number: int, edge: SheetEdge, at_m: Decimal) -> SheetEdgeRead:
+        """Say that an edge was seen at a place, by eye on the map and a tape in the hand."""
+        return SheetEdgeRead(
+            at=self.asker.at, by=self.asker.by, sheet=number, edge=edge, at_m=at_m, method="tape"
+        )
+
+    def lap_read(self, lap: Lap, openings: int) -> SheetLapRead:
+        """Say how many openings a lap has at its narrowest, and move the sheet to lap so."""
+        number = 0 if lap.first is None or lap.first.old else lap.first.number
+        along_m, across_m = self._shift(lap, openings * self.mesh.pitch_mm / 1000)
+        return SheetLapRead(
+            at=self.asker.at,
+            by=self.asker.by,
+            sheet=lap.second.number,
+            with_sheet=number,
+            openings=openings,
+            shift_along_m=along_m,
+            shift_across_m=across_m,
+        )
+
+    def _shift(self, lap: Lap, width_m: Decimal) -> tuple[Decimal, Decimal]:
+        """Give how far the sheet has to move, along and across; an edge that was read stays."""
+        first, second = lap.first, lap.second
+        edges = _ALONG if lap.across else _ACROSS
+        if first is None or any(second.methods[edge] != "assumed" for edge in edges):
+            return Decimal(0), Decimal(0)
+        if lap.across:
+            return first.box.to_m - second.box.from_m - width_m, Decimal(0)
+        return Decimal(0), first.box.right_s_m - second.box.left_s_m - width_m
+
+    def lap_held(self, lap: Lap, where: str | None) -> SheetLapHeld:
+        """Say whether plates bear on both sheets along a lap; `where` they don't."""
+        number = 0 if lap.first is None or lap.first.old else lap.first.number
+        return SheetLapHeld(
+            at=self.asker.at,
+            by=self.asker.by,
+            sheet=lap.second.number,
+            with_sheet=number,
+            held=where is None,
+            where=where,
+        )
+
+    def taken_away(self, number: int) -> SheetTakenAway:
+        """Take a sheet away again."""
+        return SheetTakenAway(at=self.asker.at, by=self.asker.by, sheet=number)
+
+
+def _within(sheet: SheetSeen, edge: SheetEdge, at_m: Decimal) -> Decimal:
+    """Keep an edge on its own side of the sheet, and on the rock that can be written down."""
+    if edge == "outbye":
+        return max(Decimal(0), min(at_m, sheet.to_m - SMALLEST_M))
+    if edge == "inbye":
+        return min(Decimal(99_999), max(at_m, sheet.from_m + SMALLEST_M))
+    if edge == "left":
+        return max(Decimal(-60), min(at_m, sheet.right_s_m - SMALLEST_M))
+    return min(Decimal(60), max(at_m, sheet.left_s_m + SMALLEST_M))
