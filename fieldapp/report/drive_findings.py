@@ -40,7 +40,7 @@ def lap_tags(seen: Seen, bands: tuple[Band, ...]) -> Iterator[Tag]:
     """Write each lap's reading at its left end."""
     read = {lap.number: lap for lap in seen.round.laps}
     for band in bands:
-        lap = read.get(band.number)
+        lap = None if band.number is None else read.get(band.number)
         words = _lap_words(lap) if lap else ""
         if words:
             middle = (band.x_from_m + band.x_to_m) / 2

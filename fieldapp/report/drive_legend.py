@@ -79,6 +79,12 @@ def _rows(drawing: Drawing, wide_mm: float) -> list[list[_Item]]:
 def _items(drawing: Drawing) -> list[_Item]:
     used = {bolt.state for bolt in drawing.bolts}
     items = [_bolt_item(state, words) for state, words in _BOLTS if state in used]
+    if any(sheet.read for sheet in drawing.sheets):
+        items.append(_Item("sheet of mesh", _SWATCH_MM, _sheet_swatch))
+    if any(not sheet.read for sheet in drawing.sheets):
+        items.append(_Item("sheet as standard, assumed", _SWATCH_MM, _assumed_swatch))
+    if drawing.bare:
+        items.append(_Item("rock without mesh", _SWATCH_MM, _bare_swatch))
     if any(band.read for band in drawing.bands):
         items.append(_Item("mesh lap", _SWATCH_MM, _hatched_swatch))
     if any(not band.read for band in drawing.bands):
@@ -96,6 +102,27 @@ def _bolt_item(state: BoltState, words: str) -> _Item:
         paint_mark(pen, BOLT_MARKS[state], (at[0] + _HALF_MM, at[1]), _HALF_MM)
 
     return _Item(words, 2 * _HALF_MM, paint)
+
+
+def _sheet_swatch(pen: Pen, at: Point) -> None:
+    _paint_sheet(pen, at, Line("outline", 0.3))
+
+
+def _assumed_swatch(pen: Pen, at: Point) -> None:
+    _paint_sheet(pen, at, Line("outline", 0.3, dash_mm=1.2, gap_mm=0.8))
+
+
+def _paint_sheet(pen: Pen, at: Point, edge: Line) -> None:
+    for share in (0.25, 0.5, 0.75):
+        x = at[0] + share * _SWATCH_MM
+        pen.stroke([(x, at[1] - 1.0), (x, at[1] + 1.0)], Line("faint", 0.18))
+    pen.stroke([at, (at[0] + _SWATCH_MM, at[1])], Line("faint", 0.18))
+    pen.stroke(box((at[0], at[1] - 1.0), (_SWATCH_MM, 2.0)), edge, closed=True)
+
+
+def _bare_swatch(pen: Pen, at: Point) -> None:
+    line = Line("rework", 0.6, dash_mm=1.0, gap_mm=0.8)
+    pen.stroke(box((at[0], at[1] - 1.0), (_SWATCH_MM, 2.0)), line, closed=True)
 
 
 def _hatched_swatch(pen: Pen, at: Point) -> None:

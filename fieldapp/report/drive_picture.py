@@ -4,7 +4,7 @@ Pure: screen, PDF and PNG paint the drawing that this makes, so they can't diffe
 measured and matched comes from `fieldapp.assess.seen`; nothing is judged here.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from assets.translate import _
@@ -19,8 +19,19 @@ from fieldapp.report.drive_findings import (
     lap_tags,
     other_tags,
 )
+from fieldapp.report.drive_mesh import bare_places, drawn_sheets, sheet_bands, sheet_tags
 from fieldapp.report.lengths import Units, in_units, line_tick_words, tick_words
-from fieldapp.report.shapes import Band, ChainageTick, CrossLine, Drawing, RowFrame, Tag, ZoneBand
+from fieldapp.report.shapes import (
+    Band,
+    ChainageTick,
+    CrossLine,
+    Drawing,
+    FaceLine,
+    MeshSheet,
+    RowFrame,
+    Tag,
+    ZoneBand,
+)
 from schemas.bundle import Bundle
 from schemas.findings import Assessment
 
@@ -28,6 +39,8 @@ BESIDE_M = 0.3
 """Ground shown beyond the ends of the rows."""
 OUTBYE_M = 0.45
 INBYE_M = 0.3
+SHEETS_M = 4.0
+"""So far around the round a sheet of mesh is shown whole."""
 
 
 def drive_picture(
@@ -45,17 +58,20 @@ def drive_picture(
     """
     seen = seen_in(bundle)
     face = drawn_face(seen)
-    bands = lap_bands(seen, assessment)
+    sheets = drawn_sheets(seen)
+    bands = sheet_bands(seen, assessment) if sheets else lap_bands(seen, assessment)
     spans = face_span(seen, assessment)
     rows = tuple(_row_frame(row, selected_row) for row in seen.all_rows)
-    left = min(row.s_from_m for row in rows) - BESIDE_M
-    right = max(row.s_to_m for row in rows) + BESIDE_M
+    ends = _ends(rows, face, bands, sheets)
+    left, right = ends.s_from_m, ends.s_to_m
     return Drawing(
-        x_from_m=min(rows[0].x_m, *_low_edges(bands, rows[0].x_m)) - OUTBYE_M,
-        x_to_m=max(x for x, _ in face.places) + INBYE_M,
+        x_from_m=ends.x_from_m,
+        x_to_m=ends.x_to_m,
         s_from_m=left,
         s_to_m=right,
         zones=tuple(zone_bands(seen.borders, left, right)),
+        sheets=sheets,
+        bare=bare_places(seen),
         bands=bands,
         ticks=tuple(_tick(row, units) for row in seen.all_rows),
         lines=tuple(_lines(seen, entry_line_m, units)),
@@ -71,6 +87,7 @@ def drive_picture(
                 *short_rows(seen),
                 *(tag for _, tag in spans),
                 *lap_tags(seen, bands),
+                *sheet_tags(seen),
                 *other_tags(seen, assessment),
             )
         ),
@@ -88,8 +105,35 @@ def last_row_m(bundle: Bundle) -> Decimal:
     return seen_in(bundle).all_rows[-1].chainage_m
 
 
-def _low_edges(bands: tuple[Band, ...], otherwise: float) -> tuple[float, ...]:
-    return tuple(band.x_from_m for band in bands) or (otherwise,)
+@dataclass(frozen=True)
+class _Ends:
+    x_from_m: float
+    x_to_m: float
+    s_from_m: float
+    s_to_m: float
+
+
+def _ends(
+    rows: tuple[RowFrame, ...],
+    face: FaceLine,
+    bands: tuple[Band, ...],
+    sheets: tuple[MeshSheet, ...],
+) -> _Ends:
+    """Give the ground that the picture shows; a sheet far from the round doesn't shrink it."""
+    face_m = max(x for x, _ in face.places)
+    first_m = rows[0].x_m
+    left, right = min(row.s_from_m for row in rows), max(row.s_to_m for row in rows)
+    here = [it for it in sheets if it.x_from_m < face_m and it.x_to_m > rows[-1].x_m - SHEETS_M]
+    inbye = [it.x_to_m for it in here if it.x_to_m < face_m + SHEETS_M]
+    beside = [it.s_from_m for it in here if it.s_from_m > left - SHEETS_M]
+    aside = [it.s_to_m for it in here if it.s_to_m < right + SHEETS_M]
+    low = [it.x_from_m for it in bands if it.x_from_m > first_m - SHEETS_M]
+    return _Ends(
+        x_from_m=min([first_m, *low]) - OUTBYE_M,
+        x_to_m=max([face_m, *inbye]) + INBYE_M,
+        s_from_m=min([left, *beside]) - BESIDE_M,
+        s_to_m=max([right, *aside]) + BESIDE_M,
+    )
 
 
 def _row_frame(row: Row, selected_row: int | None) -> RowFrame:
@@ -148,8 +192,11 @@ def _notes(seen: Seen, bands: tuple[Band, ...], *, read: bool) -> list[str]:
     bolts = [bolt for row in seen.all_rows for bolt in row.all_bolts if bolt.looked_at]
     notes = []
     if any(bolt.method == "assumed" for bolt in bolts):
-        notes.append("counted bolts and laps stand where the standard puts them")
-    elif bands:
+        if seen.round.sheets:
+            notes.append("counted bolts stand where the standard puts them")
+        else:
+            notes.append("counted bolts and laps stand where the standard puts them")
+    elif bands and not seen.round.sheets:
         notes.append("laps stand where the standard puts them")
     if any(_is_assumed(row) for row in seen.rows):
         notes.append("chainages in brackets are the standard's")

@@ -17,6 +17,7 @@ from fieldapp.report.shapes import (
     CrossLine,
     Drawing,
     FaceLine,
+    MeshSheet,
     RowFrame,
     Span,
     ZoneBand,
@@ -69,6 +70,10 @@ def paint_drive(on: Painting) -> None:
 
 
 def _below_the_bolts(on: Painting) -> None:
+    for sheet in on.drawing.sheets:
+        _sheet(on, sheet)
+    for outline in on.drawing.bare:
+        on.pen.stroke([on.frame.at(*place) for place in outline], _BARE, closed=True)
     for band in on.drawing.bands:
         _band(on, band)
     for row in on.drawing.rows:
@@ -101,6 +106,18 @@ def _name_within(zone: ZoneBand, room_mm: float) -> str:
     """Shorten "left shoulder" to "shoulder" where the zone is narrow, or leave it out."""
     names = (_(zone.name), _(zone.name.split()[-1]), "")
     return next(name for name in names if width_mm(name, SMALL_PT) + 1.0 <= room_mm or not name)
+
+
+_BARE = Line("rework", 0.6, dash_mm=1.0, gap_mm=0.8)
+
+
+def _sheet(on: Painting, sheet: MeshSheet) -> None:
+    """Paint a sheet as wires; its outline is broken while it only lies as standard."""
+    for start, end in sheet.wires:
+        on.pen.stroke([on.frame.at(*start), on.frame.at(*end)], Line("faint", HAIR_MM))
+    outline = [on.frame.at(*place) for place in sheet.corners]
+    dash_mm = 0.0 if sheet.read else 1.6
+    on.pen.stroke(outline, Line("outline", 0.3, dash_mm=dash_mm, gap_mm=1.2), closed=True)
 
 
 def _band(on: Painting, band: Band) -> None:

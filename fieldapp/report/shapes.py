@@ -48,10 +48,40 @@ class Band:
     x_to_m: float
     s_from_m: float
     s_to_m: float
-    number: int
+    number: int | None
+    """None: of sheets side by side."""
     colour: str
     read: bool = True
     """False: nobody has read it; its edges are drawn, not its hatching."""
+
+
+@dataclass(frozen=True)
+class MeshSheet:
+    """A placed sheet of mesh, drawn as wires; its edges are broken where only assumed."""
+
+    x_from_m: float
+    x_to_m: float
+    s_from_m: float
+    s_to_m: float
+    number: int
+    read: bool = True
+    """False: it lies as standard, and nobody has read an edge or a lap of it."""
+
+    @property
+    def corners(self) -> tuple[Place, Place, Place, Place]:
+        """Its corners, one after another."""
+        low, high, left, right = self.x_from_m, self.x_to_m, self.s_from_m, self.s_to_m
+        return (low, left), (low, right), (high, right), (high, left)
+
+    @property
+    def wires(self) -> tuple[tuple[Place, Place], ...]:
+        """Some of its wires both ways, enough to be known as mesh."""
+        along = _between(self.s_from_m, self.s_to_m)
+        across = _between(self.x_from_m, self.x_to_m)
+        return (
+            *(((self.x_from_m, s), (self.x_to_m, s)) for s in along),
+            *(((x, self.s_from_m), (x, self.s_to_m)) for x in across),
+        )
 
 
 @dataclass(frozen=True)
@@ -144,6 +174,9 @@ class Drawing:
     s_from_m: float
     s_to_m: float
     zones: tuple[ZoneBand, ...] = ()
+    sheets: tuple[MeshSheet, ...] = ()
+    bare: tuple[tuple[Place, ...], ...] = ()
+    """Outlines of rock that no placed sheet covers."""
     bands: tuple[Band, ...] = ()
     ticks: tuple[ChainageTick, ...] = ()
     lines: tuple[CrossLine, ...] = ()
@@ -157,6 +190,16 @@ class Drawing:
     """What the picture can't show by itself: "positions assumed", …"""
     units: Units = "metres"
     """How lengths are written on it; the shapes are in metres."""
+
+
+_WIRES_M = 0.4
+_MOST_WIRES = 60
+
+
+def _between(start: float, end: float) -> list[float]:
+    """Give places some wires apart, in the middle between two edges."""
+    count = min(_MOST_WIRES, max(1, round((end - start) / _WIRES_M)))
+    return [start + (number + 0.5) * (end - start) / count for number in range(count)]
 
 
 @dataclass(frozen=True)

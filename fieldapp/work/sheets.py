@@ -1,5 +1,6 @@
 """Placing sheets of mesh by touch: where the next one comes, what an edge or a lap can be."""
 
+import math
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
@@ -8,6 +9,7 @@ from typing import Final
 from fieldapp.assess.demanded import line_of
 from fieldapp.assess.laps import Sheet
 from fieldapp.assess.mesh.lapped import Lap, laps_of
+from fieldapp.assess.profile import SupportedLine
 from fieldapp.assess.seen import seen_in
 from fieldapp.assess.take_off.mesh import pieces_across
 from fieldapp.work.questions import Asker
@@ -85,7 +87,7 @@ class Sheets:
             from_m=max(Decimal(0), from_m),
             to_m=max(Decimal(0), from_m) + self.mesh.along_drive_m,
             left_s_m=left_m,
-            right_s_m=left_m + self.mesh.across_m,
+            right_s_m=left_m + self._across_m,
         )
         return SheetPlaced(at=self.asker.at, by=self.asker.by, sheet=sheet)
 
@@ -93,11 +95,22 @@ class Sheets:
         if not self.placed:
             return self._first_from_m(), self._first_left_m()
         last = self.placed[-1]
-        line = line_of(self.work.support_class, self.work.seen.profile)
-        if float(last.right_s_m) < line.right_s_m:
+        if float(last.right_s_m) < self._line.right_s_m:
             return last.from_m, last.right_s_m - self.lap_m
         leftmost = min(self.placed, key=lambda it: (it.left_s_m, -it.to_m))
         return leftmost.to_m - self.lap_m, leftmost.left_s_m
+
+    @property
+    def _line(self) -> SupportedLine:
+        return line_of(self.work.support_class, self.work.seen.profile)
+
+    @cached_property
+    def _across_m(self) -> Decimal:
+        """Size of a sheet along the rock; a strip of a roll is cut as long as it has to be."""
+        if self.mesh.kind == "sheets of welded mesh":
+            return self.mesh.across_m
+        needed_m = Decimal(repr(self._line.length_m)) + 2 * (self.mesh.strip_tail_m or 0)
+        return max(self.mesh.across_m, math.ceil(needed_m / STEP_M) * STEP_M)
 
     def _first_from_m(self) -> Decimal:
         """Lap the old mesh: that of the round before, else as if it ended half a lap inbye."""
@@ -108,9 +121,8 @@ class Sheets:
 
     def _first_left_m(self) -> Decimal:
         """Lay so many sheets side by side as the supported line needs, over its middle."""
-        line = line_of(self.work.support_class, self.work.seen.profile)
-        length_m, each_m = Decimal(repr(line.length_m)), self.mesh.across_m
-        sheets = pieces_across(length_m, Sheet(each_m, self.lap_m))
+        line, each_m = self._line, self._across_m
+        sheets = pieces_across(Decimal(repr(line.length_m)), Sheet(each_m, self.lap_m))
         whole_m = sheets * each_m - (sheets - 1) * self.lap_m
         middle_m = Decimal(repr((line.left_s_m + line.right_s_m) / 2))
         return rounded((middle_m - whole_m / 2) / STEP_M, Decimal(1)) * STEP_M

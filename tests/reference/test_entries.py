@@ -63,6 +63,7 @@ ASSESSMENTS = {
     3: "450c585a012e2f4cb8013a37893da7c7a3e5f6c25194c92c1dba63188a8609fc",
     4: "fd7a10fff038324a77cf871989df0503de39c9d8485e84fe1865d2aa43fdf809",
     5: "17fea235fc3bf2b5f5a7890e8c0712ddb79c6cfdea6236691558716cf95748be",
+    6: "543a8ee9bd95f0436b2fb800590792d025837788e812bcf6719145c8eed3ef3f",
 }
 """What the sample round comes to, by method version: a raised version adds its own."""
 

@@ -51,8 +51,11 @@ def mesh_panel(seen: Seen, demanded: PanelLimit) -> tuple[Finding, ...]:
         guard_factor=demanded.guard_factor,
         at_most_kn=mesh.panel_kn,
     )
-    readings = [*(_of_bay(bay, demanded) for bay in bays(seen)), *_of_bags(seen)]
+    of_bays = [_of_bay(bay, demanded) for bay in bays(seen)]
     unseen = [place for row in seen.rows for place in not_known(row)]
+    if not of_bays:
+        unseen.append(Place(words="no bay has plates at its corners"))
+    readings = [*of_bays, *_of_bags(seen)]
     return measured(check, limit, readings, unseen, STEP_KN)
 
 

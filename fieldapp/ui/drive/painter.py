@@ -15,6 +15,7 @@ from fieldapp.report.shapes import (
     CrossLine,
     Drawing,
     FaceLine,
+    MeshSheet,
     RowFrame,
     Span,
 )
@@ -54,8 +55,13 @@ class Scale:
 def paint_ground(drawing: Drawing, scale: Scale, strokes: Strokes) -> None:
     """Paint all that lies below the bolts."""
     _zones(drawing, scale, strokes)
+    for sheet in drawing.sheets:
+        _sheet(sheet, scale, strokes)
     for band in drawing.bands:
         _band(band, scale, strokes)
+    for outline in drawing.bare:
+        points = [scale.at(*place) for place in outline]
+        strokes.dashed(points, scale.mm(0.8), "rework", scale.mm(1.4))
     for line in drawing.lines:
         _cross_line(line, scale, strokes)
     for row in drawing.rows:
@@ -107,6 +113,17 @@ def _zones(drawing: Drawing, scale: Scale, strokes: Strokes) -> None:
     for zone in drawing.zones[1:]:
         edge = round(scale.at(0, zone.s_from_m)[0])
         strokes.dashed([(edge, 0), (edge, high)], scale.mm(0.3), "faint", scale.mm(1.6))
+
+
+def _sheet(sheet: MeshSheet, scale: Scale, strokes: Strokes) -> None:
+    """Paint a sheet as wires; its outline is broken while it only lies as standard."""
+    for start, end in sheet.wires:
+        strokes.line([scale.at(*start), scale.at(*end)], scale.mm(0.2), "faint")
+    corners = [scale.at(*place) for place in (*sheet.corners, sheet.corners[0])]
+    if sheet.read:
+        strokes.line(corners, scale.mm(0.4), "outline")
+    else:
+        strokes.dashed(corners, scale.mm(0.4), "outline", scale.mm(1.8))
 
 
 def _band(band: Band, scale: Scale, strokes: Strokes) -> None:

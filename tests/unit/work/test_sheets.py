@@ -1,0 +1,160 @@
+"""Placing sheets of mesh by touch, one after another, and reading their laps."""
+
+from decimal import Decimal
+
+from fieldapp.assess import assess
+from fieldapp.work.questions import Asker
+from fieldapp.work.round import RoundWork
+from fieldapp.work.sheets import Sheets
+from fieldapp.work.touches import AnyTouch, Undone, read_touch, write_touch
+from schemas.bodies.round import ProfileSeen, SheetSeen
+from schemas.bundle import Bundle
+from schemas.findings import Verdict
+from tests.unit.assess.conforming import JOINT, LOOKED, conforming, with_round
+from tests.unit.assess.meshed import found, sheet
+
+ASKER = Asker(at=LOOKED, by="somebody")
+
+
+def work_of(bundle: Bundle) -> RoundWork:
+    return RoundWork(
+        round_id="round",
+        draft_id="round",
+        heading=bundle.heading,
+        standard=bundle.standard,
+        began=bundle.round,
+        previous=bundle.previous_round,
+    )
+
+
+def sheets(work: RoundWork) -> Sheets:
+    return Sheets(work, ASKER)
+
+
+def touched(work: RoundWork, touch: AnyTouch) -> RoundWork:
+    """The touch as it comes back from the disk."""
+    return work.touched(read_touch(write_touch(touch)))
+
+
+def placed(code: str, rows: int, number: int) -> RoundWork:
+    work = work_of(conforming(code, rows))
+    for _ in range(number):
+        work = touched(work, sheets(work).next_sheet())
+    return work
+
+
+def edges(one: SheetSeen) -> tuple[str, str, str, str]:
+    return tuple(
+        f"{it:.2f}" for it in (one.from_m - JOINT, one.to_m - JOINT, one.left_s_m, one.right_s_m)
+    )  # type: ignore[return-value]
+
+
+def test_sheets_lie_side_by_side_over_the_supported_line_then_one_course_on() -> None:
+    """Five of 2.4 m lapped 0.3 m reach 10.8 m over a line of 9.92 m; then 2.7 m inbye."""
+    laid = placed("D1", 3, 6).seen.sheets
+
+    assert [edges(it) for it in laid] == [
+        ("-0.15", "2.85", "-5.40", "-3.00"),
+        ("-0.15", "2.85", "-3.30", "-0.90"),
+        ("-0.15", "2.85", "-1.20", "1.20"),
+        ("-0.15", "2.85", "0.90", "3.30"),
+        ("-0.15", "2.85", "3.00", "5.40"),
+        ("2.55", "5.55", "-5.40", "-3.00"),
+    ]
+
+
+def test_a_strip_of_a_roll_goes_all_the_way_and_is_cut_as_long_as_it_has_to_be() -> None:
+    assert edges(placed("O2", 3, 2).seen.sheets[1]) == ("2.25", "4.95", "-4.50", "4.50")
+
+    wide = ProfileSeen(width_m=Decimal("5.5"), rise_m=Decimal("2.0"), method="laser")
+    work = work_of(with_round(conforming("O2"), profile=wide))
+    strip = touched(work, sheets(work).next_sheet()).seen.sheets[0]
+    assert strip.right_s_m - strip.left_s_m > Decimal("9.0")
+
+
+def test_the_first_sheet_laps_those_of_the_round_before() -> None:
+    before = conforming(number=411, sheets=(sheet(4, ("-2.40", "0.40")),)).round
+    bundle = conforming().model_copy(update={"previous_round": before})
+
+    assert sheets(work_of(bundle)).next_sheet().sheet.from_m - JOINT == Decimal("0.10")
+
+
+def test_the_next_sheet_goes_on_from_the_last_as_it_was_dragged() -> None:
+    work = placed("O2", 3, 1)
+    work = touched(work, sheets(work).edge_read(1, "inbye", JOINT + Decimal("2.30")))
+    work = touched(work, sheets(work).next_sheet())
+
+    assert work.seen.sheets[1].from_m - JOINT == Decimal("2.00")
+
+
+def test_an_edge_goes_in_steps_of_50_mm_and_never_over_the_other_one() -> None:
+    placing = sheets(placed("O2", 3, 1))
+
+    assert placing.edge_at(1, "inbye", float(JOINT) + 2.318) == JOINT + Decimal("2.30")
+    assert placing.edge_at(1, "inbye", float(JOINT) - 3) == JOINT + Decimal("0.05")
+    assert placing.edge_at(1, "left", 9.0) == Decimal("4.30")
+    assert placing.edge_at(7, "left", 0.0) is None
+
+
+def test_a_placed_sheet_is_as_standard_until_its_lap_was_read() -> None:
+    work = placed("O2", 3, 2)
+    assert found(work.bundle(LOOKED), "mesh_cover").verdict is Verdict.NOT_LOOKED_AT
+
+    for lap in sheets(work).laps:
+        work = touched(work, sheets(work).lap_read(lap, 4))
+        work = touched(work, sheets(work).lap_held(lap, None))
+    assert found(work.bundle(LOOKED), "mesh_cover").verdict is Verdict.ACCEPT
+    assert assess(work.bundle(LOOKED)).verdict is Verdict.ACCEPT
+
+
+def test_a_lap_counted_short_moves_the_sheet_along_and_is_judged() -> None:
+    """Two openings of 75 mm instead of four: the second strip lies 0.15 m farther inbye."""
+    work = placed("O2", 3, 2)
+    (lap,) = (it for it in sheets(work).laps if it.number == 2)
+    work = touched(work, sheets(work).lap_read(lap, 2))
+
+    assert work.seen.sheets[1].from_m - JOINT == Decimal("2.40")
+    assert found(work.bundle(LOOKED), "mesh_lap").measured == "150"
+
+
+def test_a_lap_counted_where_an_edge_was_read_leaves_the_edge() -> None:
+    work = placed("O2", 3, 2)
+    at_m = JOINT + Decimal("2.25")
+    work = touched(work, sheets(work).edge_read(2, "outbye", at_m))
+    (lap,) = (it for it in sheets(work).laps if it.number == 2)
+    work = touched(work, sheets(work).lap_read(lap, 2))
+
+    assert work.seen.sheets[1].from_m == at_m
+
+
+def test_every_touch_on_a_sheet_is_taken_back_as_any_other() -> None:
+    work = placed("O2", 3, 2)
+    (lap,) = (it for it in sheets(work).laps if it.number == 2)
+    acts = (
+        sheets(work).lap_read(lap, 2),
+        sheets(work).lap_held(lap, "back"),
+        sheets(work).edge_read(2, "left", Decimal("-3.00")),
+        sheets(work).taken_away(1),
+    )
+    for touch in acts:
+        changed = touched(work, touch)
+        assert changed.seen != work.seen
+        assert touched(changed, Undone(at=LOOKED)).seen == work.seen
+
+
+def test_a_sheet_that_was_taken_away_takes_its_laps_along() -> None:
+    work = placed("O2", 3, 2)
+    (lap,) = (it for it in sheets(work).laps if it.number == 2)
+    work = touched(work, sheets(work).lap_read(lap, 4))
+    work = touched(work, sheets(work).taken_away(1))
+
+    assert [it.number for it in work.seen.sheets] == [2]
+    assert work.seen.sheets[0].laps == ()
+
+
+def test_a_touch_on_a_sheet_that_is_not_there_changes_nothing() -> None:
+    work = placed("O2", 3, 1)
+    gone = touched(work, sheets(work).taken_away(1))
+
+    late = sheets(work).edge_read(1, "left", Decimal("-3.00"))
+    assert touched(gone, late).seen.sheets == ()
