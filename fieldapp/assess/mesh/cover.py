@@ -17,6 +17,7 @@ from fieldapp.assess.mesh.placed import (
     old_sheets,
     placed_sheets,
     rectangle,
+    union_of,
 )
 from fieldapp.assess.seen import Seen
 from fieldapp.assess.uncertainty import combined_uncertainty
@@ -62,15 +63,15 @@ def cover_of(seen: Seen, wider_than_m: float) -> Cover:
     """
     rock, held = _rock(seen), _held_by_plates(seen)
     sheets = _with_plates(seen, (*old_sheets(seen), *placed_sheets(seen)))
-    pieces = [shapely.intersection(rectangle(it.box), held) for it in sheets]
-    covered = shapely.union_all(pieces)
+    boxes = [sheet.box for sheet in sheets]
+    covered = shapely.intersection(union_of(boxes), held)
     bare = _wide(shapely.difference(rock, covered), wider_than_m)
     area_m2 = sum(piece.area for piece in bare)
     moved = []
     for number, sheet in enumerate(sheets):
-        others = shapely.union_all([*pieces[:number], *pieces[number + 1 :]])
+        others = union_of([*boxes[:number], *boxes[number + 1 :]])
         for strip in _strips(seen, sheet):
-            lost = shapely.difference(shapely.intersection(strip, rock), others)
+            lost = shapely.difference(shapely.intersection(strip, covered), others)
             if lost.area > _NOTHING_M2:
                 left = shapely.union(shapely.difference(rock, covered), lost)
                 more = sum(piece.area for piece in _wide(left, wider_than_m))

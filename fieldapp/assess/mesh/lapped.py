@@ -12,7 +12,7 @@ from itertools import combinations
 from typing import Final
 
 from fieldapp.assess.demanded import laps_demanded
-from fieldapp.assess.mesh.placed import Box, Placed, old_sheets, placed_sheets, rectangle
+from fieldapp.assess.mesh.placed import Box, Placed, old_sheets, placed_sheets, rectangle, union_of
 from fieldapp.assess.seen import Seen
 from fieldapp.assess.uncertainty import combined_uncertainty
 from fieldapp.assess.words import mesh_place
@@ -221,7 +221,7 @@ def _is_bare(gap: Box, others: Sequence[Box], *, along: bool) -> bool:
     import shapely  # loaded where sheets are placed, and nowhere else
 
     whole = rectangle(gap)
-    bare = shapely.difference(whole, shapely.union_all([rectangle(it) for it in others]))
+    bare = shapely.difference(whole, union_of(others))
     start, end = (0, 2) if along else (1, 3)
     reach = whole.bounds[end] - whole.bounds[start]
     parts = (it for it in shapely.get_parts(bare) if it.area > 0)

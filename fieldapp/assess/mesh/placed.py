@@ -1,6 +1,6 @@
 """The sheets of a round as rectangles on the unrolled rock, and how sure each edge is."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import TYPE_CHECKING, Final, Literal
@@ -10,6 +10,7 @@ from schemas.bodies.round import Method, SheetSeen
 
 if TYPE_CHECKING:
     from shapely import Polygon
+    from shapely.geometry.base import BaseGeometry
 
 Edge = Literal["outbye", "inbye", "left", "right"]
 EDGES: Final[tuple[Edge, ...]] = ("outbye", "inbye", "left", "right")
@@ -156,6 +157,28 @@ def rectangle(box: Box) -> "Polygon":
     from shapely import box as polygon  # loaded where sheets are placed, and nowhere else
 
     return polygon(*map(float, (box.from_m, box.left_s_m, box.to_m, box.right_s_m)))
+
+
+def union_of(boxes: Iterable[Box]) -> "BaseGeometry":
+    """Give the rock that any of some rectangles covers.
+
+    Parameters
+    ----------
+    boxes : iterable of Box
+        Rectangles on the unrolled rock. [m]
+
+    Returns
+    -------
+    BaseGeometry
+        One shape; rock that several cover is in it once. [m]
+
+    Source
+    ------
+    Geometry (shapely's union).
+    """
+    from shapely import union_all  # loaded where sheets are placed, and nowhere else
+
+    return union_all([rectangle(box) for box in boxes])
 
 
 def _sound(sheets: tuple[SheetSeen, ...]) -> Iterator[Placed]:

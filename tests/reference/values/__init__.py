@@ -6,6 +6,7 @@ from tests.reference.values import (
     doubts,
     geometry,
     looks_and_shares,
+    mesh,
     steel_and_bond,
     take_off,
 )
@@ -17,4 +18,5 @@ VALUES: tuple[Value, ...] = (
     *looks_and_shares.VALUES,
     *doubts.VALUES,
     *take_off.VALUES,
+    *mesh.VALUES,
 )

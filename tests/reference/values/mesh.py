@@ -1,0 +1,75 @@
+"""Sheets of mesh: unions, what a sheet really covers, what a bay may hold and a wire carries."""
+
+from decimal import Decimal
+from math import pi
+
+from fieldapp.assess.capacity import steel_kn
+from fieldapp.assess.laps import Sheet
+from fieldapp.assess.mesh.bays import bay_load_kn
+from fieldapp.assess.mesh.placed import Box, union_of
+from tests.reference.value import Source, Value
+
+ATLANTIS = Source("ACM ICPC Mid-Central European Regional 2000, Atlantis, its sample", "published")
+ESTATE = Source("NAIPC 2017, Unreal Estate, its first sample", "published")
+EXCLUSION = Source("Inclusion and exclusion of three rectangles", "own")
+BESIDE = Source("n sheets side by side cover n·w − (n − 1)·lap", "own")
+EFFECTIVE = Source("A sheet covers its sides less the lap, both ways", "own")
+BAY = Source("Weight is unit weight times spacing, row spacing and thickness", "own")
+WIRE = Source("F = A·f, A = π·d²/4", "own")
+
+Corners = tuple[float, float, float, float]
+
+
+def boxes(*corners: Corners) -> list[Box]:
+    return [Box(*(Decimal(str(it)) for it in (x1, x2, y1, y2))) for x1, y1, x2, y2 in corners]
+
+
+def row(sheets: int, width: float, length: float, lap: float) -> list[Box]:
+    starts = [round(n * (width - lap), 6) for n in range(sheets)]
+    return boxes(*((start, 0, round(start + width, 6), length) for start in starts))
+
+
+def area(shape: object) -> float:
+    return float(shape.area)  # type: ignore[attr-defined]
+
+
+VALUES: tuple[Value, ...] = (
+    ATLANTIS.says(
+        "union of two rectangles", 180.0, "m²", union_of,
+        boxes((10, 10, 20, 20), (15, 15, 25, 25.5)), within=1e-9, take=area,
+    ),
+    ESTATE.says(
+        "union of a rectangle and one inside it", 10_000.0, "m²", union_of,
+        boxes((0, 0, 100, 100), (30, 30, 60, 60)), within=1e-9, take=area,
+    ),
+    EXCLUSION.says(
+        "union of three rectangles", 8.0, "m²", union_of,
+        boxes((0, 0, 2, 2), (1, 0, 3, 2), (0, 1, 2, 3)), within=1e-9, take=area,
+    ),
+    *(
+        BESIDE.says(
+            f"{n} sheets of {w} × {long} m lapped {lap} m", covered, "m²", union_of,
+            row(n, w, long, lap), within=1e-9, take=area,
+        )
+        for n, w, long, lap, covered in ((3, 2.4, 3.0, 0.3, 19.8), (4, 2.4, 3.3, 0.2, 29.7))
+    ),
+    EFFECTIVE.says(
+        "3.0 × 2.4 m lapped 0.3 m both ways", 5.67, "m²", Sheet, Decimal("3.0"), Decimal("0.3"),
+        take=lambda it: it.advance_m * Sheet(Decimal("2.4"), Decimal("0.3")).advance_m,
+    ),
+    EFFECTIVE.says(
+        "its share of the sheet", 0.7875, "", Sheet, Decimal("3.0"), Decimal("0.3"),
+        take=lambda it: it.advance_m * Decimal("2.1") / (it.along_m * Decimal("2.4")),
+    ),
+    *(
+        WIRE.says(
+            f"wire of {mm} mm at 1,770 N/mm²", kn, "kN", steel_kn, pi * mm**2 / 4, 1_770,
+            within=0.05,
+        )
+        for mm, kn in ((3, 12.5), (4, 22.2))
+    ),
+    BAY.says(
+        "0.5 m of rock at 27 kN/m³ over 1.4 × 1.2 m", 22.68, "kN", bay_load_kn, Decimal("1.68"),
+        Decimal("0.5"), Decimal(27),
+    ),
+)  # fmt: skip
