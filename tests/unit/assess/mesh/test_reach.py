@@ -15,7 +15,7 @@ TO_FACE, ABOVE_FLOOR = "Mesh to the face", "Mesh above the floor"
 def reaching(ends: str, across: tuple[str, str] = ("-5.10", "5.10"), **taped: str) -> Bundle:
     """One strip that ends so far from the joint; the last row stands at 2.7 m, the face at 3.5."""
     mesh = {name: length(value, "staff") for name, value in taped.items()}
-    looked = MeshSeen(no_holes=True, no_bagging=True, **mesh)  # type: ignore[arg-type]
+    looked = MeshSeen(no_holes=True, no_bagging=True, **mesh)
     return meshed(sheet(1, ("-0.15", ends), across, laps=(with_old(),)), mesh=looked)
 
 
