@@ -25,12 +25,14 @@ SEED_BYTES = 32
 SIGN_OFF = "lastrow sign_off 1"
 DEVIATION = "lastrow deviation 1"
 REHAB = "lastrow rehab 1"
+STANDARD = "lastrow standard 1"
 CERTIFICATE = "lastrow certificate 1"
 
 PURPOSES: Final[Mapping[str, str]] = {
     "sign_off": SIGN_OFF,
     "deviation": DEVIATION,
     "rehab": REHAB,
+    "standard": STANDARD,
 }
 """The kinds of entry that a person signs, each with its purpose."""
 
@@ -93,7 +95,7 @@ def is_signature_of_bytes(public_key: str, signature: str, message: bytes) -> bo
 
 
 def sign(entry: Entry, key: SigningKey) -> Entry:
-    """Give a sign-off, a deviation or a verified rehab with its person's signature.
+    """Give a sign-off, a deviation, a verified rehab or a standard with its person's signature.
 
     Signed is the SHA-256 of the whole canonical line as it stands without the field
     `signature` in its body: author, time and round are bound as firmly as the decision.
@@ -118,6 +120,8 @@ def is_to_be_signed(entry: Entry) -> bool:
     """Tell whether an entry is worth nothing without its person's signature."""
     if entry.kind == "rehab":
         return entry.body.get("state") == SIGNED_STATE
+    if entry.kind == "standard":
+        return entry.body.get("public_key") is not None
     return entry.kind in PURPOSES
 
 

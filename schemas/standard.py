@@ -11,6 +11,7 @@ from pydantic import AwareDatetime, Field, model_validator
 
 from schemas.bolt_test_rules import BoltTestRule, CoreRule, TorqueTestRule
 from schemas.corrosion_rules import CorrosionRule
+from schemas.identifiers import PublicKey, Signature
 from schemas.limits import (
     AtLeastMillimetres,
     AtLeastPerSquareMetre,
@@ -275,6 +276,9 @@ class Standard(Part):
     bolt_tests: tuple[BoltTestRule, ...] = ()
     torque_tests: tuple[TorqueTestRule, ...] = Field(default=(), max_length=60)
     cores: CoreRule | None = None
+    public_key: PublicKey | None = None
+    signature: Signature | None = None
+    """The engineer's, over the whole entry; None: adopted from a file without a sign code."""
 
     @property
     def name(self) -> str:

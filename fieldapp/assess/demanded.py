@@ -102,6 +102,29 @@ def rows_demanded(support_class: standard.SupportClass, seen: Round) -> tuple[De
     return demanded_rows(pattern_of(support_class), lines, joint, float(seen.joint_m))
 
 
+def rows_as_designed(support_class: standard.SupportClass, rows: int) -> tuple[DemandedRow, ...]:
+    """Lay out so many rows of a class on its designed profile, from chainage 0 on.
+
+    Parameters
+    ----------
+    support_class : SupportClass
+        The class; it may be one that is still being written. [m]
+    rows : int
+        How many. [-]
+
+    Returns
+    -------
+    tuple of DemandedRow
+        The pattern as a drawing of the class shows it. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    lines = [line_of(support_class, None)] * rows
+    return demanded_rows(pattern_of(support_class), lines, None, 0.0)
+
+
 def old_row_demanded(
     support_class: standard.SupportClass, row: OldRow, before: ProfileSeen | None = None
 ) -> DemandedRow:

@@ -23,10 +23,22 @@ def signed_in(site: "Site", name: str) -> "Session":
     NotAllowed
         The code is wrong, or the person must wait after wrong ones.
     """
+    return signed_in_with(site, name)[0]
+
+
+def signed_in_with(site: "Site", name: str) -> tuple["Session", str]:
+    """Sign a person in, and give the sign code too: what they do is signed with their key.
+
+    Raises
+    ------
+    NotAllowed
+        The code is wrong, or the person must wait after wrong ones.
+    """
     from fieldapp.work.people import person, sign_in
 
     who = person(site, name)
-    return sign_in(site, who, asked(f"sign code of {who.body.name}"))
+    code = asked(f"sign code of {who.body.name}")
+    return sign_in(site, who, code), code
 
 
 def named(site: "Site", name: str) -> "Session":

@@ -114,7 +114,7 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
     (
         "standard",
         "Read a support standard in plain words, and put it in force.",
-        (("check", standard.check), ("adopt", standard.adopt)),
+        (("check", standard.check), ("compare", standard.compare), ("adopt", standard.adopt)),
     ),
     (
         "heading",

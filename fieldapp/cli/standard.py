@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from fieldapp.cli.acting import As, signed_in
+from fieldapp.cli.acting import As, signed_in_with
 from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.files import content_of
 
@@ -48,10 +48,37 @@ def adopt(ctx: typer.Context, file: StandardFile, *, who: As, home: Home = None)
     with door_of(ctx).site(home) as site:
         from fieldapp.work.standard_in_force import adopt as put_in_force
 
-        put_in_force(site, standard, signed_in(site, who))
+        put_in_force(site, standard, *signed_in_with(site, who))
         from fieldapp.assess.times import time_words
 
     print(f"{standard.name} is in force from {time_words(standard.effective_from)}.")
+    return 0
+
+
+def compare(ctx: typer.Context, file: StandardFile, *, home: Home = None) -> int:
+    """Say what a standard changes, and which rounds of the past year it judges differently.
+
+    Example: lastrow standard compare standard.json
+    """
+    standard = _sound_standard_in(file)
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.standard_editing import (
+            changes,
+            judged_differently,
+            newest_of,
+            rounds_of_the_past_year,
+        )
+
+        base = newest_of(site, standard.code)
+        before, after = dict(base.entry.body), standard.model_dump(mode="json", exclude_none=True)
+        for change in changes(before, after):
+            print(change.sentence)
+        for one in rounds_of_the_past_year(site):
+            found = judged_differently(site, one, base.entry.revision, standard)
+            if found is not None:
+                now = found.after or "no such class"
+                checks = ", ".join(found.checks)
+                print(f"{found.heading} round {found.number}: {now}, was {found.before}; {checks}")
     return 0
 
 

@@ -164,7 +164,8 @@ class Counting:
     def _had_standing(self, entry: Entry) -> bool:
         needed = _NEEDED.get(entry.kind)
         if needed is not None:
-            return any(role in needed for role in self.roster.roles(entry))
+            stands = any(role in needed for role in self.roster.roles(entry))
+            return stands and self._is_as_signed(entry)
         if entry.kind == "batch":
             return self.may_decide(entry)
         if entry.kind == "entry_notice" and entry.body.get("what") in _NOTICES:
@@ -174,6 +175,12 @@ class Counting:
         if entry.kind == "rehab":
             return self.may_repair(entry)
         return True
+
+    def _is_as_signed(self, entry: Entry) -> bool:
+        """Whether a standard that says who signed it was signed by its author."""
+        if entry.kind != "standard" or entry.body.get("public_key") is None:
+            return True
+        return any(is_signed_by(entry, key) for key in self.roster.keys(entry.author))
 
     def may_inspect(self, entry: Entry) -> bool:
         """Whether the author was somebody who inspects."""

@@ -4,8 +4,10 @@ from typing import Final, Literal
 
 from fieldapp.store.drafts import Draft
 
-Of = Literal["round", "damage", "bolt_test", "walk"]
-_BEGINS: Final = {it: f'{{"draft":"{it}"'.encode() for it in ("damage", "bolt_test", "walk")}
+Of = Literal["round", "damage", "bolt_test", "walk", "standard"]
+_BEGINS: Final = {
+    it: f'{{"draft":"{it}"'.encode() for it in ("damage", "bolt_test", "walk", "standard")
+}
 
 
 def is_of(draft: Draft, what: Of) -> bool:

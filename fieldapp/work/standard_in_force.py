@@ -5,10 +5,13 @@ from datetime import datetime
 
 from fieldapp.assess.standard_check import refusals
 from fieldapp.work.known import Known, current
-from fieldapp.work.people import still_enrolled
+from fieldapp.work.own_keys import key_with
+from fieldapp.work.people import person, still_enrolled
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Sight, Site
-from fieldapp.work.writing import state
+from fieldapp.work.writing import written
+from schemas.entry import Entry
+from schemas.signatures import sign
 from schemas.standard import Standard
 from schemas.trouble import BadInput, NotAllowed
 
@@ -62,14 +65,31 @@ class OtherMine(NotAllowed):
     do_next = "Adopt the standard that the geotechnical engineer of {mine} approved."
 
 
-def adopt(site: Site, standard: Standard, session: Session) -> Known[Standard]:
-    """Put a revision in force from its date.
+def adopt(
+    site: Site, standard: Standard, session: Session, code: str | None = None
+) -> Known[Standard]:
+    """Put a revision in force from its date; with the sign code, signed by the engineer's key.
+
+    Raises
+    ------
+    NotAllowed, StandardRefused
+        As for `adoption`.
+    """
+    entry, body = adoption(site, standard, session, code)
+    site.store.ledger.add([entry])
+    return Known(entry, body)
+
+
+def adoption(
+    site: Site, standard: Standard, session: Session, code: str | None = None
+) -> tuple[Entry, Standard]:
+    """Write that a revision is put in force, without keeping it yet.
 
     Raises
     ------
     NotAllowed
-        The person is no geotechnical engineer, the revision is not newer, or the standard is
-        another mine's or the demo's.
+        The person is no geotechnical engineer, the revision is not newer, the standard is
+        another mine's or the demo's, or the sign code is wrong or is to wait.
     StandardRefused
         It contradicts itself; names the path and the reason of the first thing.
     """
@@ -79,12 +99,21 @@ def adopt(site: Site, standard: Standard, session: Session) -> Known[Standard]:
         raise OtherMine(standard.name, theirs, site.mine.name)
     for refusal in refusals(standard):
         raise StandardRefused(standard.name, refusal.path, refusal.reason)
+    _refuse_older(site, standard)
+    unsigned = standard.model_copy(update={"public_key": None, "signature": None})
+    if code is None:
+        return written(site, "standard", unsigned, author=session.person_id), unsigned
+    key = key_with(site, person(site, session.person_id), code)
+    named = unsigned.model_copy(update={"public_key": key.public_key})
+    entry = sign(written(site, "standard", named, author=session.person_id), key)
+    return entry, Standard.model_validate(dict(entry.body))
+
+
+def _refuse_older(site: Site, standard: Standard) -> None:
     revisions = [known for known in adopted(site) if known.body.code == standard.code]
     newest = max(revisions, key=lambda known: known.body.revision, default=None)
     if newest is not None and newest.body.revision >= standard.revision:
         raise OlderRevision(standard.name, newest.body.name)
-    entry = state(site, "standard", standard, author=session.person_id)
-    return Known(entry, standard)
 
 
 def adopted(site: Sight) -> tuple[Known[Standard], ...]:

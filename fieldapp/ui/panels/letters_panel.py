@@ -1,4 +1,7 @@
-"""Letters under a glove, over the whole glass: the system's keyboard never opens."""
+"""Letters under a glove, over the whole glass: the system's keyboard never opens.
+
+At a desk, where words are longer, the keyboard that stands there types as well.
+"""
 
 from collections.abc import Callable
 from typing import Any, Final
@@ -11,7 +14,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 
-__all__ = ["Chip", "Key", "LetterKey", "LettersPanel", "Words"]
+__all__ = ["Chip", "Key", "LetterKey", "LettersPanel", "TypingPanel", "Words"]
 
 PAGES: Final = (
     ("abc", "abcdefghijklmnopqrstuvwxyz- "),
@@ -22,6 +25,9 @@ PAGES: Final = (
 """What can be typed: each page with the name of the key that leads to it."""
 ON_A_PAGE: Final = max(len(letters) for _name, letters in PAGES)
 IN_SIGHT: Final = 24
+BACKSPACE: Final = 8
+ENTER: Final = (13, 271)
+ESCAPE: Final = 27
 
 
 class LetterKey(Chip):
@@ -85,3 +91,43 @@ class LettersPanel(Sheet):
         letters = PAGES[self.page][1].ljust(ON_A_PAGE, "\0")
         for key, letter in zip(reversed(self.ids.letters.children), letters, strict=True):
             key.letter = letter.strip("\0")
+
+
+class TypingPanel(LettersPanel):
+    """The panel of letters, which takes what is typed on a keyboard as well."""
+
+    def __init__(
+        self, title: str, then: Callable[[str], None], *, longest: int, **kwargs: Any
+    ) -> None:
+        super().__init__(title, then, longest=longest, **kwargs)
+        self._keyboard: Any = None
+
+    def open(self) -> None:
+        """Lay the panel over everything, and listen to the keyboard."""
+        from kivy.core.window import Window  # imported here: it opens the window
+
+        super().open()
+        self._keyboard = Window.request_keyboard(self._unheard, self, "text")
+        self._keyboard.bind(on_key_down=self._key_down, on_textinput=self._text)
+
+    def close(self) -> None:
+        """Leave the keyboard alone, and go."""
+        if self._keyboard is not None:
+            self._keyboard.release()
+        super().close()
+
+    def _unheard(self) -> None:
+        self._keyboard = None
+
+    def _text(self, _keyboard: object, letters: str) -> None:
+        self.press(letters)
+
+    def _key_down(self, _keyboard: object, key: tuple[int, str], *_more: object) -> bool:
+        code, _name = key
+        if code == BACKSPACE:
+            self.erase()
+        elif code in ENTER and self.typed:
+            self.enter()
+        elif code == ESCAPE:
+            self.close()
+        return True

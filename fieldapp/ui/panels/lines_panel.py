@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty
@@ -33,8 +34,11 @@ class LinesPanel(Sheet):
     row_height = NumericProperty(ROW_HEIGHT)
     make_row: Any = ObjectProperty(None, allownone=True)
 
-    def __init__(self, title: str, note: str, lines: Sequence[Line]) -> None:
-        super().__init__(place="full", title=title, note=note, make_row=_row)
+    def __init__(
+        self, title: str, note: str, lines: Sequence[Line], row_height: float = ROW_HEIGHT
+    ) -> None:
+        super().__init__(place="full", title=title, note=note, row_height=row_height)
+        self.make_row = partial(_row, row_height)
         self.lines = lines
 
     def touched(self, line: Line) -> None:
@@ -44,6 +48,6 @@ class LinesPanel(Sheet):
             line.then()
 
 
-def _row(line: Line) -> StatedRow:
+def _row(height: float, line: Line) -> StatedRow:
     role = "ordinary" if line.then else "row"
-    return StatedRow(title=line.title, detail=line.detail, role=role, height=ROW_HEIGHT)
+    return StatedRow(title=line.title, detail=line.detail, role=role, height=height)

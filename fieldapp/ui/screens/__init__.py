@@ -15,6 +15,7 @@ from fieldapp.ui.screens.share_folder import ShareFolderScreen
 from fieldapp.ui.screens.shift_board import ShiftBoardScreen
 from fieldapp.ui.screens.sign_in import SignInScreen
 from fieldapp.ui.screens.standard import StandardScreen
+from fieldapp.ui.screens.standard_editor import StandardEditorScreen
 from fieldapp.ui.screens.trend import TrendScreen
 from fieldapp.ui.screens.trends import TrendsScreen
 
@@ -32,6 +33,7 @@ SCREENS: tuple[type[PairedScreen], ...] = (
     BoltTestsScreen,
     BoltTestScreen,
     StandardScreen,
+    StandardEditorScreen,
     ShareFolderScreen,
     SettingsScreen,
     SignInScreen,

@@ -62,6 +62,7 @@ class StandardScreen(PairedScreen):
     classes = ListProperty()
     pages = ListProperty()
     nothing = StringProperty()
+    may_edit = BooleanProperty(False)
     standard: Standard | None = ObjectProperty(None, allownone=True)
     make_page: Any = ObjectProperty(None, allownone=True)
 
@@ -77,6 +78,8 @@ class StandardScreen(PairedScreen):
     def opened(self, heading_id: str = "", **_about: Any) -> None:
         """Look up what is in force now."""
         self.heading_id = heading_id
+        session = self.shell.session
+        self.may_edit = session is not None and session.has("geotechnical engineer")
         self.title = _("Support standard")
         job = partial(self._look_up, heading_id)
         self.shell.do(job, then=self._show, on_trouble=self._told)
@@ -84,6 +87,12 @@ class StandardScreen(PairedScreen):
     def choose_class(self) -> None:
         """Ask for another class."""
         HeadingPanel(_("Which support class?"), self.classes, self._take_class).open()
+
+    def edit(self) -> None:
+        """Make a new revision, as the engineer who answers for it, from the class in sight on."""
+        codes = [it.code for it in self.classes]
+        number = codes.index(self.code) if self.code in codes and not self.whole_mine else None
+        self.shell.open("standard_editor", number=number)
 
     def show_mine(self) -> None:
         """Show what holds in the whole mine."""

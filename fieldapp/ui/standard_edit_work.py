@@ -1,0 +1,201 @@
+"""What the editor of the standard asks its worker for, and the words it writes; no widgets."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any, Final
+from zoneinfo import ZoneInfo
+
+from fieldapp.assess.profile import ProfileRefused
+from fieldapp.assess.standard_check import Caution, GapLimits, Refusal, proposed_gap_limits
+from fieldapp.report.pattern_picture import pattern_picture
+from fieldapp.report.shapes import Drawing
+from fieldapp.report.words import day, sentence
+from fieldapp.ui.translate import _
+from fieldapp.work.site import Site
+from fieldapp.work.standard_editing import (
+    Change,
+    Field,
+    Group,
+    JudgedDifferently,
+    StandardWork,
+    Steps,
+    changes,
+    groups_of_class,
+    groups_of_mine,
+    named,
+    steps_of,
+)
+from schemas.standard import Standard
+
+LONGEST_DETAIL: Final = 42
+LEFT_OUT: Final = _("left out")
+TO_BE_FILLED: Final = _("to be filled in")
+GAP: Final = ("limits", "largest_gap")
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing that the check of the standard says; the grave ones keep it from being signed."""
+
+    words: str
+    place: str
+    steps: Steps
+    grave: bool
+
+    @property
+    def detail(self) -> str:
+        """What follows from it, and where it stands."""
+        words = _("refused at {place}") if self.grave else _("to be known, at {place}")
+        return words.format(place=self.place)
+
+
+@dataclass(frozen=True)
+class EditPage:
+    """The new revision as it stands, and the part of it that is in sight."""
+
+    work: StandardWork
+    number: int | None
+    """Place of the class in sight; None: what holds in the whole mine."""
+    title: str
+    groups: tuple[Group, ...]
+    drawing: Drawing | None
+    proposed: GapLimits | None
+    """Gap limits that fit the pattern, where it can be read and others stand there."""
+    changes: tuple[Change, ...]
+    faults: tuple[Fault, ...]
+
+    @property
+    def said(self) -> str:
+        """In one line, how far it is."""
+        grave = [it for it in self.faults if it.grave]
+        if grave:
+            more = _(" {count} more.").format(count=len(grave) - 1) if len(grave) > 1 else ""
+            return f"{grave[0].words}{more}"
+        if not self.changes:
+            return _("As the revision before. Touch what is to be changed.")
+        to_know = len(self.faults)
+        if to_know:
+            return _("It can be signed; {count} to be known before.").format(count=to_know)
+        return _("It can be signed.")
+
+
+def edit_page(site: Site, work: StandardWork, number: int | None) -> EditPage:
+    """Gather what is in sight of a class, or of the whole mine."""
+    document = work.document
+    count = len(document["classes"])
+    number = None if number is None else min(number, count - 1)
+    if number is None:
+        groups, title = groups_of_mine(document), _("Whole mine")
+    else:
+        groups = groups_of_class(document, number)
+        title = _("Class {code}").format(code=document["classes"][number]["code"])
+    return EditPage(
+        work,
+        number,
+        title,
+        groups,
+        _drawing(site, work, number),
+        _proposed(work, number),
+        changes(work.base, document),
+        tuple(_faults(work)),
+    )
+
+
+def group_words(group: Group) -> str:
+    """Say the first figures of a part: enough to find it again."""
+    said = ""
+    for it in group.fields:
+        more = f"{it.title.lower()} {value_words(it)}"
+        if said and len(said) + len(more) > LONGEST_DETAIL:
+            return f"{said} …"
+        said = f"{said} · {more}" if said else more[:LONGEST_DETAIL]
+    return said
+
+
+def value_words(field: Field) -> str:
+    """Say what stands in a field."""
+    value = field.value
+    if value is None:
+        return LEFT_OUT if field.optional else TO_BE_FILLED
+    if field.kind in ("part", "list"):
+        return _("there") if field.kind == "part" else str(len(value))
+    if field.kind == "yes or no":
+        return _("yes") if value else _("no")
+    if field.kind == "choices":
+        return ", ".join(map(str, value)) or _("none")
+    return f"{value} {field.unit}".rstrip()
+
+
+def proposal_words(proposed: GapLimits) -> str:
+    """Say the gap limits that fit the pattern."""
+    return _("rework above {rework} m, no entry above {no_entry} m").format(
+        rework=proposed.rework_above_m, no_entry=proposed.no_entry_above_m
+    )
+
+
+def differently_words(found: JudgedDifferently) -> tuple[str, str]:
+    """Name a round, and say what the two revisions say of it."""
+    title = _("{heading} round {number}").format(heading=found.heading, number=found.number)
+    after = _("no such class") if found.after is None else _(str(found.after))
+    said = _("{after}, was {before}").format(after=after, before=_(str(found.before)))
+    return title, ": ".join(filter(None, (said, ", ".join(found.checks))))
+
+
+def days_offered(now: datetime, zone: ZoneInfo) -> tuple[tuple[str, datetime], ...]:
+    """Give the days from which a new revision may be in force, each from its first minute."""
+    today = now.astimezone(zone).replace(hour=0, minute=0, second=0, microsecond=0)
+    next_month = (today.replace(day=1) + timedelta(days=32)).replace(day=1)
+    found = (today + timedelta(days=1), today + timedelta(days=7), next_month)
+    return tuple((day(it, zone), it) for it in found)
+
+
+# --- inside ---------------------------------------------------------------------------------
+
+
+def _drawing(site: Site, work: StandardWork, number: int | None) -> Drawing | None:
+    """Draw the class in sight; the first where the whole mine is. None while it can't be read."""
+    if not isinstance(work.standard, Standard):
+        return None
+    try:
+        return pattern_picture(work.standard.classes[number or 0], site.settings.units)
+    except ProfileRefused:
+        return None
+
+
+def _proposed(work: StandardWork, number: int | None) -> GapLimits | None:
+    if number is None or not isinstance(work.standard, Standard):
+        return None
+    known = work.standard.classes[number]
+    proposed = proposed_gap_limits(known)
+    limit = known.limits.largest_gap
+    now = limit.at_most_m, limit.no_entry_above_m
+    return None if (proposed.rework_above_m, proposed.no_entry_above_m) == now else proposed
+
+
+def _faults(work: StandardWork) -> Iterator[Fault]:
+    for refusal in work.refusals:
+        yield _fault(work, refusal, grave=True)
+    for caution in work.warnings:
+        yield _fault(work, caution, grave=False)
+
+
+def _fault(work: StandardWork, it: Refusal | Caution, *, grave: bool) -> Fault:
+    steps = steps_of(it.path)
+    return Fault(sentence(it.reason), named(steps, work.document, units=False), steps, grave)
+
+
+def group_of(page: EditPage, steps: Steps) -> Group | None:
+    """Give the part in sight that begins at a place; None once it was taken away."""
+    return next((it for it in page.groups if it.steps == steps), None)
+
+
+def group_around(page: EditPage, steps: Steps) -> Group | None:
+    """Give the part in sight in which a place lies, the nearest around it."""
+    around = [it for it in page.groups if steps[: len(it.steps)] == it.steps]
+    return max(around, key=lambda it: len(it.steps), default=None)
+
+
+def typed_value(field: Field, typed: str) -> Any:
+    """Give what was typed as the standard's JSON holds it."""
+    return int(typed) if field.kind == "count" else typed

@@ -1,0 +1,60 @@
+"""Making a new revision of the mine's standard from the last, and signing it."""
+
+from fieldapp.work.standard_editing.changes import Change, changes
+from fieldapp.work.standard_editing.compared import (
+    JudgedDifferently,
+    ToCompare,
+    judged_differently,
+    rounds_of_the_past_year,
+)
+from fieldapp.work.standard_editing.editing import (
+    StandardTouch,
+    StandardWork,
+    begin_revision,
+    discard,
+    newest_of,
+    open_revision,
+    put_in,
+    set_field,
+    take_away,
+    undo,
+)
+from fieldapp.work.standard_editing.fields import (
+    Field,
+    Group,
+    Steps,
+    groups_of_class,
+    groups_of_mine,
+    named,
+    steps_of,
+)
+from fieldapp.work.standard_editing.signing import NotYetSound, TooEarly, sign_revision
+
+__all__ = [
+    "Change",
+    "Field",
+    "Group",
+    "JudgedDifferently",
+    "NotYetSound",
+    "StandardTouch",
+    "StandardWork",
+    "Steps",
+    "ToCompare",
+    "TooEarly",
+    "begin_revision",
+    "changes",
+    "discard",
+    "groups_of_class",
+    "groups_of_mine",
+    "judged_differently",
+    "named",
+    "newest_of",
+    "open_revision",
+    "put_in",
+    "rounds_of_the_past_year",
+    "set_field",
+    "sign_revision",
+    "steps_of",
+    "take_away",
+    "undo",
+]

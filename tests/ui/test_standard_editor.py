@@ -1,0 +1,68 @@
+"""The editor of the standard: changed, checked, drawn and signed on the glass."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from fieldapp.ui.widgets.drive_map import DriveMap
+from fieldapp.ui.widgets.key import Key
+from fieldapp.work.standard_in_force import in_force
+from tests.demo_mine import CODES
+from tests.ui.harness import Tablet
+from tests.ui.mine import ENGINEER, Hands, at_the_demo
+from tests.ui.uilint import faults_both_ways
+
+pytestmark = pytest.mark.window
+
+
+@pytest.fixture
+def hands(tablet: Tablet, tmp_path: Path) -> Iterator[Hands]:
+    with at_the_demo(tablet, tmp_path) as hands:
+        yield hands
+
+
+def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
+    before = in_force(hands.site, hands.site.now()).body
+    hands.signed_in(ENGINEER)
+    hands.go("standard")
+    hands.tap("New revision")
+    hands.sees("As the revision before. Touch what is to be changed.")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Pattern")
+    assert faults_both_ways(hands.tablet) == []
+    drawn = hands.tablet.find(DriveMap).drawing
+    hands.tap("Row spacing: 0.9 m")
+    hands.type("0.95")
+    hands.rest()
+    hands.sees("Row spacing: 0.95 m")
+    hands.tap("Return")
+    assert hands.tablet.find(DriveMap).drawing != drawn
+    hands.sees("1 changed")
+    hands.tap("The check")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Take the proposed gap limits")
+    hands.tap("What changed")
+    hands.sees("Classes D1, pattern, row spacing (m)")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Rounds of the past year")
+    hands.sees("Judged differently")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Return")
+    hands.tap("Sign", "At once")
+    hands.type(CODES[ENGINEER])
+    hands.rest()
+
+    now = in_force(hands.site, hands.site.now()).body
+    assert now.revision == before.revision + 1
+    assert str(now.classes[0].pattern.row_spacing_m) == "0.95"
+    assert hands.is_at("standard")
+
+
+def test_others_than_the_engineer_can_t_begin_one(hands: Hands) -> None:
+    hands.signed_in()
+    hands.go("standard")
+
+    key = next(it for it in hands.tablet.find_all(Key) if it.title == "New revision")
+
+    assert key.disabled
