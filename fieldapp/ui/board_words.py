@@ -10,6 +10,7 @@ from fieldapp.report.lengths import Units, in_units
 from fieldapp.ui.figures import figure
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
+from fieldapp.work.authority import at_one_state
 from fieldapp.work.beyond import Beyond
 from fieldapp.work.board import BoardRow, board, shift_name
 from fieldapp.work.headings import headings
@@ -92,8 +93,9 @@ def _lines(site: Site, at: datetime) -> tuple[BoardLine, ...]:
     """Give the lines; none where so much is missing that not even the standard is known."""
     try:
         rows = board(site, at)
-        known = {it.id: it for it in headings(site)}
-        waits = [waiting(site, known[row.heading_id], row.open_round) for row in rows]
+        with at_one_state(site):
+            known = {it.id: it for it in headings(site)}
+            waits = [waiting(site, known[row.heading_id], row.open_round) for row in rows]
     except Trouble:
         if site.store.wholeness.lacking is None:
             raise

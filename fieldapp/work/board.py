@@ -1,6 +1,7 @@
 """The Shift board: every heading of the shift, where people may go, and what waits."""
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
@@ -9,7 +10,7 @@ from zoneinfo import ZoneInfo
 from fieldapp.assess.entry_state import EntryState
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.beyond import Beyond, beyond_in
-from fieldapp.work.entry import entry
+from fieldapp.work.entry import entry_by, with_drafts
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import headings
@@ -56,9 +57,11 @@ def board(site: Site, at: datetime) -> tuple[BoardRow, ...]:
 
 def _rows(site: Site, at: datetime) -> Iterator[BoardRow]:
     with at_one_state(site):
-        drafts = {it.heading_id: it for it in open_rounds(site)}
+        drafts: dict[str, list[OpenRound]] = defaultdict(list)
+        for opened in open_rounds(site):
+            drafts[opened.heading_id].append(opened)
         for known in headings(site):
-            yield _row(site, known, drafts.get(known.id), at)
+            yield _row(site, known, drafts[known.id], at)
 
 
 def shift_name(site: Site, at: datetime) -> str:
@@ -73,9 +76,10 @@ def shift_name(site: Site, at: datetime) -> str:
     return f"{(begun or shifts)[-1].name}, {day:%A}"
 
 
-def _row(site: Site, known: Known[Heading], draft: OpenRound | None, at: datetime) -> BoardRow:
-    state = entry(site, known.id, at)
+def _row(site: Site, known: Known[Heading], drafts: Sequence[OpenRound], at: datetime) -> BoardRow:
     record = heading_record(site, known.id)
+    state = entry_by(site, with_drafts(record, drafts), at)
+    draft = drafts[-1] if drafts else None
     title, detail = _round_words(site, known, record, draft)
     return BoardRow(
         heading_id=known.id,

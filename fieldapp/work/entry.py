@@ -1,5 +1,6 @@
 """Where people may go in a heading, and how much of what was fired is signed."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
@@ -16,7 +17,7 @@ from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.revoked import is_revoked
-from fieldapp.work.rounds import open_rounds
+from fieldapp.work.rounds import OpenRound, open_rounds
 from fieldapp.work.site import Sight, Site
 from fieldapp.work.standard_in_force import adopted
 from schemas.bodies.heading import Heading
@@ -32,7 +33,7 @@ def entry(site: Site, heading_id: str, at: datetime) -> EntryState:
     What the drafts of this tablet say by now has its say beside what is recorded.
     """
     record = heading_record(site, heading(site, heading_id).id)
-    return entry_by(site, with_drafts(site, record), at)
+    return entry_by(site, with_drafts(record, open_rounds(site, record.heading_id)), at)
 
 
 def entry_by(site: Sight, record: HeadingRecord, at: datetime) -> EntryState:
@@ -82,9 +83,8 @@ def _newest_at(site: Sight) -> datetime | None:
     return counting(site).remembered("newest", site.store.ledger.newest_made_at)
 
 
-def with_drafts(site: Site, record: HeadingRecord) -> HeadingRecord:
+def with_drafts(record: HeadingRecord, drafts: Sequence[OpenRound]) -> HeadingRecord:
     """Give the record with those rounds marked of which drafts here say something else by now."""
-    drafts = open_rounds(site, record.heading_id)
     again = {it.work.round_id for it in drafts if it.work.parents and it.work.can_undo}
     rounds = (
         replace(fact, looked_at_again=True) if fact.round_id in again else fact

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pydantic import ValidationError
 
+from fieldapp.work.authority import counting
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Sight, Site
@@ -56,7 +57,11 @@ class ListRefused(BadInput):
 
 def headings(site: Sight) -> tuple[Known[Heading], ...]:
     """Give every heading, in the order in which they were entered."""
-    return tuple(sorted(current(site, "heading", Heading), key=lambda known: known.id))
+
+    def in_order() -> tuple[Known[Heading], ...]:
+        return tuple(sorted(current(site, "heading", Heading), key=lambda known: known.id))
+
+    return counting(site).remembered("headings", in_order)
 
 
 def heading(site: Sight, name_or_id: str) -> Known[Heading]:

@@ -18,7 +18,7 @@ from fieldapp.work.gathering import HeadingRecord, along, disputed
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known
 from fieldapp.work.round import RoundWork
-from fieldapp.work.rounds import rounds
+from fieldapp.work.rounds import open_rounds, rounds
 from fieldapp.work.sign import barricading, deviations_used, entry_line_by
 from fieldapp.work.site import Site
 from fieldapp.work.writing import written
@@ -33,7 +33,8 @@ def once_signed(
 
     Where another round of its number was decided otherwise, both are in dispute as before.
     """
-    record = with_drafts(site, heading_record(site, work.seen.heading))
+    place = heading_record(site, work.seen.heading)
+    record = with_drafts(place, open_rounds(site, place.heading_id))
     others = [fact for fact in record.rounds if fact.round_id != work.round_id]
     decided = tuple(disputed([*others, _fact(work, assessment, decision)]))
     record = _measured(site, work, replace(record, rounds=decided))

@@ -1,20 +1,15 @@
-"""A frame of the map while a finger moves 5,000 bolts, and the turn of a list's page.
+"""A frame of the map while a finger moves 5,000 bolts, and the turn of a list's page."""
 
-What the graphics card does is not counted: Python prepares the frame, then hands it over.
-"""
-
-from collections.abc import Callable
 from functools import partial
-from statistics import median
 from typing import TYPE_CHECKING
 
-from tests.bench.ratio import Ratio, lasted_s
+from tests.bench.frames import SLOW_FRAME_MS, beside_a_frame, frame_ms
+from tests.bench.ratio import Ratio
 
 if TYPE_CHECKING:
     from fieldapp.ui.widgets.drive_map import DriveMap
     from tests.ui.harness import Tablet
 
-FRAME_MS, SLOW_FRAME_MS = 1000 / 60, 1000 / 30
 FRAMES = 120
 ROWS = 50_000
 
@@ -26,16 +21,12 @@ def ratios() -> list[Ratio]:
     tablet = Tablet()
     drive_map = _long_map(tablet)
     return [
-        _ratio("map with 5,004 bolts, a frame of panning", _panned(tablet, drive_map)),
-        _ratio("map with 5,004 bolts, another scale", _scaled(tablet, drive_map), SLOW_FRAME_MS),
-        _ratio(f"a page of {ROWS:,} rows", _turned(tablet)),
+        beside_a_frame("map with 5,004 bolts, a frame of panning", _panned(tablet, drive_map)),
+        beside_a_frame(
+            "map with 5,004 bolts, another scale", _scaled(tablet, drive_map), SLOW_FRAME_MS
+        ),
+        beside_a_frame(f"a page of {ROWS:,} rows", _turned(tablet)),
     ]
-
-
-def _ratio(what: str, frames_ms: list[float], budget_ms: float = FRAME_MS) -> Ratio:
-    note = f"slowest {max(frames_ms):.1f} ms of {len(frames_ms)}"
-    beside = f"a frame at {1000 / budget_ms:.0f} Hz"
-    return Ratio(what, beside, median(frames_ms), budget_ms, unit="ms", note=note)
 
 
 def _long_map(tablet: "Tablet") -> "DriveMap":
@@ -47,20 +38,6 @@ def _long_map(tablet: "Tablet") -> "DriveMap":
     return drive_map
 
 
-def _frame_ms(tablet: "Tablet", act: Callable[[], object]) -> float:
-    """Time what a finger sets off, and the drawing of the frame that shows it. [ms]"""
-    from kivy.clock import Clock
-    from kivy.lang import Builder
-
-    def frame() -> None:
-        act()
-        Clock.tick_draw()
-        Builder.sync()
-        tablet.window.dispatch("on_draw")
-
-    return lasted_s(frame) * 1e3
-
-
 def _panned(tablet: "Tablet", drive_map: "DriveMap") -> list[float]:
     tablet.press(drive_map.ids.field)
     finger = tablet.finger
@@ -68,14 +45,14 @@ def _panned(tablet: "Tablet", drive_map: "DriveMap") -> list[float]:
     x, y = drive_map.ids.field.center
     for number in range(FRAMES):
         at = (x, y + 7 * (number % 40))
-        frames.append(_frame_ms(tablet, partial(tablet.move, finger, at)))
+        frames.append(frame_ms(tablet, partial(tablet.move, finger, at)))
     tablet.let_go()
     return frames
 
 
 def _scaled(tablet: "Tablet", drive_map: "DriveMap") -> list[float]:
     acts = (drive_map.zoom_in, drive_map.zoom_out) * 10
-    return [_frame_ms(tablet, act) for act in acts]
+    return [frame_ms(tablet, act) for act in acts]
 
 
 def _turned(tablet: "Tablet") -> list[float]:
@@ -90,4 +67,4 @@ def _turned(tablet: "Tablet") -> list[float]:
 
     rows = PagedList(items=range(ROWS), make_row=row, fill_row=fill)
     tablet.show(rows)
-    return [_frame_ms(tablet, lambda: rows.turn(1)) for _ in range(20)]
+    return [frame_ms(tablet, lambda: rows.turn(1)) for _ in range(20)]

@@ -3,12 +3,12 @@
 from pathlib import Path
 
 import pytest
-from sqlalchemy import Engine, event
 
 from sync.exchange import exchange
 from sync.local_folder import LocalFolder
 from sync.meeting import Meeting
 from sync.names import ROOT, STORE
+from tests.asked import times_asked
 from tests.share.disk_tablet import DiskTablet
 from tests.share.holdings import ListHoldings
 from tests.share.mine import STORE_JSON, TRUST
@@ -28,21 +28,11 @@ def statements(folder: Path, others: int) -> int:
         say(tablet, enrolled(other.tablet_key()))
         other.state_something()
         exchange(Meeting(share, other))
-    for _ in range(3):
-        exchange(Meeting(share, tablet))
-    asked: list[str] = []
-
-    def note(_connection: object, _cursor: object, statement: str, *_more: object) -> None:
-        asked.append(statement)
-
-    event.listen(Engine, "before_cursor_execute", note)
-    try:
-        outcome = exchange(Meeting(share, tablet))
-    finally:
-        event.remove(Engine, "before_cursor_execute", note)
-        tablet.close()
-    assert (outcome.sent, outcome.received, outcome.waiting) == ([], [], [])
-    return len(asked)
+    outcomes = [exchange(Meeting(share, tablet)) for _ in range(3)]
+    asked = times_asked(lambda: outcomes.append(exchange(Meeting(share, tablet))))
+    tablet.close()
+    assert (outcomes[-1].sent, outcomes[-1].received, outcomes[-1].waiting) == ([], [], [])
+    return asked
 
 
 @pytest.mark.parametrize("others", [3, 12])
