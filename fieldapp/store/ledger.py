@@ -120,9 +120,12 @@ class SqlLedger(Ledger):
         return self._matching(*wanted, EntryRow.counts.is_(True))
 
     def _matching(self, *wanted: ColumnElement[bool], after: int = 0) -> Iterator[Kept]:
-        while rows := self._rows(wanted, after):
+        is_more = True
+        while is_more:
+            rows = self._rows(wanted, after)
             yield from (self._kept(row) for row in rows if row.sequence not in self._left_out)
-            after = rows[-1].sequence
+            is_more = len(rows) == _READ_AT_ONCE
+            after = rows[-1].sequence if rows else after
 
     def _rows(self, wanted: Sequence[ColumnElement[bool]], after: int) -> Sequence[_Row]:
         query = select(EntryRow.sequence, *FILED_BY).where(EntryRow.sequence > after, *wanted)

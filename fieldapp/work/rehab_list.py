@@ -1,7 +1,7 @@
 """What is to be repaired and how far it is: overdue first, then the most urgent."""
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -59,13 +59,18 @@ def rehab_list(site: Sight, at: datetime, *, verified: bool = False) -> tuple[Re
     with at_one_state(site):
         rows = [it for place in headings(site) for it in _of_heading(site, place, at)]
     wanted = (it for it in rows if it.is_open or verified)
-    return tuple(sorted(wanted, key=_order))
+    return in_order(wanted)
+
+
+def in_order(rows: Iterable[RehabRow]) -> tuple[RehabRow, ...]:
+    """Give rows, of one heading or of many, in the order in which they are done."""
+    return tuple(sorted(rows, key=_order))
 
 
 def rehab_rows(site: Sight, heading_id: str, at: datetime) -> tuple[RehabRow, ...]:
     """Give what of the list is still to be done in one heading."""
     known = _of_heading(site, heading(site, heading_id), at)
-    return tuple(sorted((it for it in known if it.is_open), key=_order))
+    return in_order(it for it in known if it.is_open)
 
 
 def not_planned(site: Sight, damage: DamageKnown, at: datetime) -> tuple[DamageKnown, ...]:

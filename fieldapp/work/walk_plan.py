@@ -70,11 +70,12 @@ class WalkPlan:
     """Bolts and bays that were drawn to be looked at, of all its supported ground."""
 
 
-def plan_of_month(site: Timed, heading_id: str, month: str) -> WalkPlan:
+def plan_of_month(site: Timed, heading_id: str, month: str, *, draw: bool = True) -> WalkPlan:
     """Give what is due in a heading by the end of a month ("2031-05"), as is known by now.
 
     The same for the same entries on every tablet: what is drawn follows from the mine, the
-    heading and the month.
+    heading and the month. Without `draw` no bolts and bays are drawn: to know of which, every
+    round of the heading is read.
 
     Raises
     ------
@@ -100,8 +101,8 @@ def plan_of_month(site: Timed, heading_id: str, month: str) -> WalkPlan:
     )
     due = [it for it in planned if it.due_on <= last_day or it.before_next_walk]
     asked = ("to look at", seed, by.standard.name)
-    looked_at = counting(site).remembered(asked, lambda: _to_look_at(site, by, seed))
-    return WalkPlan(place.id, month, tuple(sorted(due, key=_urgency)), len(known), looked_at)
+    drawn = counting(site).remembered(asked, lambda: _to_look_at(site, by, seed)) if draw else ()
+    return WalkPlan(place.id, month, tuple(sorted(due, key=_urgency)), len(known), drawn)
 
 
 def this_month(site: Timed) -> str:

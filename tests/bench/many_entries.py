@@ -67,23 +67,25 @@ class _Writer:
         return new_entry(kind, SCHEMA_VERSION, new_thing_id(self.site), said, by)
 
 
-def many_entries(folder: Path, wanted: int = ENTRIES) -> Path:
+def many_entries(folder: Path, wanted: int = ENTRIES, headings: int = HEADINGS) -> Path:
     """Make a home with so many entries, in as many headings as a mine advances."""
     home = demo_home(folder)
     site = open_site(home, now=lambda: PRESENT)
     with site.store:
         here = sum(1 for _ in site.store.ledger.all())
-        site.store.ledger.add(islice(_records(site), wanted - here))
+        site.store.ledger.add(islice(_records(site, headings), wanted - here))
     return home
 
 
-def _records(site: Site) -> Iterator[Entry]:
+def _records(site: Site, headings: int) -> Iterator[Entry]:
     signer, keeper = person(site, SIGNER), person(site, KEEPER)
     last = site.store.ledger.latest_clock(0)
     assert last is not None
     writer = _Writer(site, key_with(site, signer, CODES[SIGNER]), LogicalClock(last))
     patterns = _patterns(site)
-    drives = [writer.entry("heading", it, keeper.id) for it in _headings(patterns.place.body)]
+    drives = [
+        writer.entry("heading", it, keeper.id) for it in _headings(patterns.place.body, headings)
+    ]
     rounds = (
         _round(writer, patterns, drive.id, number, signer.id)
         for number in count(1)
@@ -92,8 +94,8 @@ def _records(site: Site) -> Iterator[Entry]:
     return chain(drives, chain.from_iterable(rounds))
 
 
-def _headings(pattern: Heading) -> Iterator[Heading]:
-    for number in range(1, HEADINGS + 1):
+def _headings(pattern: Heading, wanted: int) -> Iterator[Heading]:
+    for number in range(1, wanted + 1):
         changes = {"face_m": JOINT_M, "last_row_m": JOINT_M, "last_round": 0}
         yield _with(pattern, name=f"Drive {number}", **changes)
 

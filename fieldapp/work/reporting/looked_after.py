@@ -35,7 +35,7 @@ def walks_told(on: Reported, heading_id: str) -> Iterator[WalkTold]:
 def walk_due(on: Reported, heading_id: str, month: str) -> WalkDue | None:
     """Tell what of a month's walk is due still; None where no standard says how to walk."""
     try:
-        plan = plan_of_month(on.sight, heading_id, month)
+        plan = plan_of_month(on.sight, heading_id, month, draw=False)
     except (NoStandard, NoWalkRule):
         return None
     late = [it for it in plan.sections if it.late_days > 0]

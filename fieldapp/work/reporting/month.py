@@ -6,7 +6,7 @@ from datetime import datetime, tzinfo
 
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.headings import heading, headings
-from fieldapp.work.rehab_list import rehab_list
+from fieldapp.work.rehab_list import in_order, rehab_rows
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
 from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, zone_of
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
@@ -41,8 +41,9 @@ def month_report(
         The watcher stopped it.
     """
     began_s, sight, zone = time.monotonic(), on.sight, zone_of(on)
-    wanted = [heading(sight, it).id for it in names] or [it.id for it in headings(sight)]
-    told, months = [], []
+    named = dict.fromkeys(heading(sight, it).id for it in names)
+    wanted = [*named] or [it.id for it in headings(sight)]
+    told, months, listed = [], [], []
     for number, heading_id in enumerate(wanted):
         elapsed_s = time.monotonic() - began_s
         watch(Progress("gathering headings", number, len(wanted), 0, elapsed_s))
@@ -51,10 +52,10 @@ def month_report(
             of_it = months_told(known.for_months, on.at, zone)
             told.append(_of_month(on, known, of_it[-1], zone))
             months.append(of_it)
+            listed += rehab_rows(sight, heading_id, on.at)
+    late = [it for it in listed if it.ranked is not None and it.ranked.overdue is not None]
     with at_one_state(sight, anew=True):
-        listed = [it for it in rehab_list(sight, on.at) if it.heading_id in wanted]
-        late = [it for it in listed if it.ranked is not None and it.ranked.overdue is not None]
-        overdue = rehab_lines(on, late)
+        overdue = rehab_lines(on, in_order(late))
     return MonthFacts(
         **about(on),
         month=month,

@@ -7,6 +7,7 @@ from sqlalchemy import text
 from fieldapp.store import Store
 from fieldapp.store.troubles import DatabaseDamaged
 from schemas.entry import corrected
+from tests.asked import times_asked
 from tests.made import entry, stated
 
 
@@ -29,6 +30,12 @@ def test_more_entries_than_are_read_at_once_all_come(store: Store) -> None:
     store.ledger.add(entries)
 
     assert list(store.ledger.all()) == entries
+
+
+def test_what_is_read_at_once_is_asked_for_once(store: Store) -> None:
+    store.ledger.add([entry(1), entry(2)])
+
+    assert times_asked(lambda: list(store.ledger.all())) == len(["begin", "select"])
 
 
 def test_a_correction_takes_the_head(store: Store) -> None:

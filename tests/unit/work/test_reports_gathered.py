@@ -2,10 +2,13 @@
 
 from decimal import Decimal
 
-from fieldapp.work.demo.story import MAIN
+from fieldapp.work.demo.story import CUDDY, MAIN, READY
+from fieldapp.work.rehab_list import rehab_list
 from fieldapp.work.reporting.heading import heading_report
 from fieldapp.work.reporting.month import month_report
 from fieldapp.work.reporting.then import of_tablet
+from fieldapp.work.writing import state
+from tests.damages import damage
 from tests.unit.work.conftest import Shift
 from tests.walks import TECHNICIAN, section, walk
 
@@ -49,3 +52,21 @@ def test_the_furthest_last_row_of_a_month_is_the_one_that_is_told(shift: Shift) 
     (whole,) = told.months
 
     assert whole.last_row_to_face_m == max(filter(None, read))
+
+
+def test_what_is_overdue_in_a_month_stands_in_the_order_of_the_rehab_list(shift: Shift) -> None:
+    for name, severity in ((READY, "S2"), (MAIN, "S3"), (CUDDY, "S2")):
+        seen = damage(heading=shift.place(name).id, chainage_m="20", severity=severity)
+        state(shift.site, "damage", seen, author=shift.who().person_id)
+    shift.wait(days=200)
+    on = of_tablet(shift.site)
+    listed = [it.heading for it in rehab_list(on.sight, on.at)]
+    told = month_report(on, "2031-11")
+    some = month_report(on, "2031-11", [CUDDY, CUDDY])
+
+    assert [it.heading for it in told.overdue] == listed
+    assert listed[0] == MAIN
+    assert [[it.heading.name for it in some.headings], [it.heading for it in some.overdue]] == [
+        [CUDDY],
+        [CUDDY],
+    ]

@@ -231,6 +231,13 @@ def test_the_same_month_draws_the_same_and_another_month_others(shift: Shift) ->
     assert may.looked_at[0].spots != june.looked_at[0].spots
 
 
+def test_what_is_due_is_the_same_whether_anything_is_drawn_or_not(shift: Shift) -> None:
+    drawn = plan(shift, READY)
+    here = shift.place(READY).id
+
+    assert plan_of_month(shift.site, here, drawn.month, draw=False) == replace(drawn, looked_at=())
+
+
 def test_a_section_is_as_long_as_the_standard_says(shift: Shift) -> None:
     rule(shift, section_m="5")
 
