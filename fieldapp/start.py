@@ -222,6 +222,7 @@ def start_log(folder: Path) -> logging.Handler:
     handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s %(message)s"))
     logging.getLogger().addHandler(handler)
     logging.getLogger().setLevel(logging.INFO)
+    logging.getLogger("ezdxf").setLevel(logging.WARNING)  # it tells of each drawing, and of itself
     return handler
 
 

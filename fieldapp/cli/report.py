@@ -6,7 +6,7 @@ From this tablet's records, or with --office from an office's database: the same
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 from zoneinfo import ZoneInfo
@@ -29,7 +29,9 @@ PAPERS = ("A4", "Letter")
 MONTH = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])")
 Out = Annotated[
     Path | None,
-    typer.Option("--out", metavar="FILE", help="A .pdf, .xlsx or .json file; a heading's .dxf."),
+    typer.Option(
+        "--out", metavar="FILE", help="A .pdf, .xlsx or .json file; a heading's or round's .dxf."
+    ),
 ]
 PaperName = Annotated[str, typer.Option("--paper", metavar="SIZE", help="A4 or Letter.")]
 Office = Annotated[
@@ -191,17 +193,14 @@ def round_(
 
     Example: lastrow report round "Wrenfall Decline 412" --paper Letter --out round-412.pdf
     """
-    size = paper_of(paper)
-    if out is not None and out.suffix.lower() != ".pdf":
-        raise NoReportFile(out.name, ".pdf")
+    wanted = _wanted("round", out, paper)
     with source(door_of(ctx), home, office, None) as found:
-        from fieldapp.report.printed import round_reported, sheet_name
-        from fieldapp.report.round_sheet import round_sheet
+        from fieldapp.report.reported import round_file
 
-        sheet = replace(round_reported(found.on, name), paper=size)
-        path = out or found.folder / f"{sheet_name(sheet)}.pdf"
-        print(f"Written: {write_into(path.parent, path.name, round_sheet(sheet))}")
-        print(f"Sheet code {sheet.code.readable}")
+        made = round_file(found.on, name, wanted, show_progress)
+        path = out or found.folder / made.name
+        print(f"Written: {write_into(path.parent, path.name, made.content)}")
+        print(f"Sheet code {made.code}")
     return 0
 
 

@@ -9,7 +9,7 @@ from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.exits import ACCEPTED, NOT_YET
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from fieldapp.report.verified import Verified
     from fieldapp.work.site import Site
@@ -20,6 +20,10 @@ def verify(
     code: Annotated[
         str, typer.Argument(help="The code printed or scanned from a round sheet or a report.")
     ],
+    names: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="[HEADING…]", help="Those of a month's report of several."),
+    ] = None,
     *,
     home: Home = None,
 ) -> int:
@@ -31,7 +35,7 @@ def verify(
 
     with door_of(ctx).site(home) as site:
         if is_report_code(code):
-            return _report(site, code)
+            return _report(site, code, names or ())
         from fieldapp.report.verified import verified
 
         found = verified(site, code)
@@ -41,12 +45,12 @@ def verify(
     return ACCEPTED if fits else NOT_YET
 
 
-def _report(site: "Site", code: str) -> int:
+def _report(site: "Site", code: str, names: "Sequence[str]") -> int:
     from fieldapp.report.report_verified import report_verified
     from fieldapp.report.reported import title_of
     from fieldapp.report.words import when
 
-    found = report_verified(site, code)
+    found = report_verified(site, code, names)
     at = when(found.code.at, ZoneInfo(site.settings.zone))
     print(f"{title_of(found.facts)}, {site.mine.name}, as at {at}.")
     if found.fits:

@@ -18,10 +18,10 @@ from fieldapp.assess.seen import borders_of
 from fieldapp.assess.surveyed_line import LinePoint, Place, SurveyedLine
 from fieldapp.assess.walk.rechaining import today_m
 from fieldapp.report.drive_picture import zone_bands
-from fieldapp.report.report_code import ReportCode
 from fieldapp.report.words import when
 from fieldapp.work.reporting.facts import (
-    HeadingFacts,
+    PlacedFacts,
+    RoundFacts,
 )
 from fieldapp.work.reporting.told import (
     DamageTold,
@@ -95,7 +95,7 @@ class NoProfile(BadInput):
 
 @dataclass
 class _Plan:
-    facts: HeadingFacts
+    facts: PlacedFacts
     line: SurveyedLine
     profile: Profile
     support: SupportClass
@@ -119,8 +119,10 @@ class _Plan:
         return [self.place(x_m, s_from_m + number * each) for number in range(steps + 1)]
 
 
-def plan_drawing(facts: HeadingFacts, code: ReportCode, watch: Watcher = nobody) -> bytes:
-    """Draw a heading in the mine's grid.
+def plan_drawing(facts: PlacedFacts, code: str, watch: Watcher = nobody) -> bytes:
+    """Draw a heading, or one round of it, in the mine's grid.
+
+    `code` is that of the report, as people read it.
 
     Raises
     ------
@@ -149,7 +151,7 @@ def plan_drawing(facts: HeadingFacts, code: ReportCode, watch: Watcher = nobody)
     return _written(document)
 
 
-def _line(facts: HeadingFacts) -> SurveyedLine:
+def _line(facts: PlacedFacts) -> SurveyedLine:
     points = [
         LinePoint(*map(float, (it.chainage_m, it.east_m, it.north_m, it.height_m)))
         for it in facts.surveyed
@@ -166,7 +168,7 @@ def _written(document: "Drawing") -> bytes:
     return kept.getvalue().encode(document.output_encoding, errors="dxfreplace")
 
 
-def _draw(plan: _Plan, code: ReportCode, watch: Watcher) -> None:
+def _draw(plan: _Plan, code: str, watch: Watcher) -> None:
     points = sorted(plan.facts.surveyed, key=lambda it: it.chainage_m)
     floor = [plan.line.at(float(it.chainage_m)) for it in points]
     _polyline(plan, floor, LINE)
@@ -233,16 +235,18 @@ def _draw_entry(plan: _Plan) -> None:
         _words(plan, f"entry line {line_m:.1f} m", over[0], ENTRY)
 
 
-def _draw_title(plan: _Plan, code: ReportCode, at: Place) -> None:
+def _draw_title(plan: _Plan, code: str, at: Place) -> None:
     for number, words in enumerate(_title(plan, code)):
         _words(plan, words, (at[0], at[1] - 2 * LETTERS_M * (number + 2), at[2]), WORDS)
 
 
-def _title(plan: _Plan, code: ReportCode) -> Iterator[str]:
+def _title(plan: _Plan, code: str) -> Iterator[str]:
     facts = plan.facts
     demo = "DEMO, WORKED EXAMPLE: " if facts.demo else ""
-    yield f"{demo}{facts.mine}, {facts.heading.name}, as at {when(facts.as_at, UTC)}"
-    yield f"lastrow verify {code.readable}"
+    numbers = [f"round {it.number}" for it in facts.rounds if isinstance(facts, RoundFacts)]
+    of = ", ".join((facts.mine, facts.heading.name, *numbers))
+    yield f"{demo}{of}, as at {when(facts.as_at, UTC)}"
+    yield f"lastrow verify {code}"
     yield "It records and compares; it does not make ground safe. A barricade outranks it."
     for what, number in plan.left_out.items():
         yield f"left out beyond the surveyed line: {number} {what}"

@@ -1,7 +1,7 @@
 """From the ledger to a file: a report in the form that is asked for, from wherever it is asked."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Final, Literal, get_args
 
@@ -12,16 +12,20 @@ from fieldapp.report.pages.month_pages import month_pages
 from fieldapp.report.pages.rehab_pages import rehab_pages
 from fieldapp.report.pdf_pen import A4, Paper
 from fieldapp.report.plan_drawing import plan_drawing
+from fieldapp.report.printed import round_reported, sheet_name
 from fieldapp.report.report_code import ReportCode, of_number, report_code
+from fieldapp.report.round_sheet import round_sheet
 from fieldapp.report.spreadsheet import spreadsheet
 from fieldapp.report.words import month_words
 from fieldapp.work.reporting.facts import (
     AnyFacts,
     HeadingFacts,
     MonthFacts,
+    RoundFacts,
     facts_bytes,
     facts_sha256,
 )
+from fieldapp.work.reporting.heading import round_report
 from fieldapp.work.reporting.then import Reported
 from schemas.check_character import number_of
 from sync.outcome import Watcher, nobody
@@ -63,8 +67,8 @@ def title_of(facts: AnyFacts) -> str:
 
 
 def forms_of(kind: str) -> tuple[Form, ...]:
-    """Give the forms in which a report can be written: only a heading lies in one place."""
-    return FORMS if kind == "heading" else tuple(it for it in FORMS if it != "dxf")
+    """Give the forms in which a report can be written: a drawing is of what lies in one place."""
+    return FORMS if kind in ("heading", "round") else tuple(it for it in FORMS if it != "dxf")
 
 
 def file_name(facts: AnyFacts, form: Form) -> str:
@@ -90,9 +94,9 @@ def report_file(on: Reported, facts: AnyFacts, wanted: Wanted, watch: Watcher = 
     if wanted.form == "json":
         return facts_bytes(facts) + b"\n"
     if wanted.form == "xlsx":
-        return spreadsheet(facts, code_of(facts), watch)
+        return spreadsheet(facts, code_of(facts).readable, watch)
     if wanted.form == "dxf" and isinstance(facts, HeadingFacts):
-        return plan_drawing(facts, code_of(facts), watch)
+        return plan_drawing(facts, code_of(facts).readable, watch)
     units = on.sight.settings.units
     laying = Laying(facts, code_of(facts), units, on.picture_of, wanted.paper, watch)
     if isinstance(facts, HeadingFacts):
@@ -100,6 +104,42 @@ def report_file(on: Reported, facts: AnyFacts, wanted: Wanted, watch: Watcher = 
     if isinstance(facts, MonthFacts):
         return month_pages(laying, facts, title_of(facts))
     return rehab_pages(laying, facts, title_of(facts))
+
+
+@dataclass(frozen=True)
+class RoundFile:
+    """What is written of a round, how its file is called, and the code of its sheet."""
+
+    content: bytes
+    name: str
+    code: str
+
+
+def round_file(on: Reported, name: str, wanted: Wanted, watch: Watcher = nobody) -> RoundFile:
+    """Write a round: its sheet, or the same facts in another form.
+
+    Raises
+    ------
+    NoSuchRound
+        Nothing of that name is recorded.
+    Stopped
+        The watcher stopped it.
+    """
+    sheet = replace(round_reported(on, name), paper=wanted.paper)
+    code = sheet.code.readable
+    if wanted.form == "pdf":
+        content = round_sheet(sheet)
+    else:
+        content = _round_told(round_report(on, sheet.round_id), code, wanted.form, watch)
+    return RoundFile(content, f"{sheet_name(sheet)}.{wanted.form}", code)
+
+
+def _round_told(facts: RoundFacts, code: str, form: Form, watch: Watcher) -> bytes:
+    if form == "xlsx":
+        return spreadsheet(facts, code, watch)
+    if form == "dxf":
+        return plan_drawing(facts, code, watch)
+    return facts_bytes(facts) + b"\n"
 
 
 def month_digits(month: str, some: tuple[str, ...]) -> str:

@@ -16,7 +16,6 @@ from zoneinfo import ZoneInfo
 from pydantic import BaseModel
 
 from fieldapp.report.pages.laying import CAUTIONS
-from fieldapp.report.report_code import ReportCode
 from fieldapp.work.reporting.facts import (
     AnyFacts,
     Facts,
@@ -25,6 +24,7 @@ from fieldapp.work.reporting.facts import (
     MonthFacts,
     RehabFacts,
     RehabLine,
+    RoundFacts,
 )
 from fieldapp.work.reporting.told import (
     RoundTold,
@@ -69,8 +69,8 @@ class Sheet:
     rows: Sequence[Cells]
 
 
-def spreadsheet(facts: AnyFacts, code: ReportCode, watch: Watcher = nobody) -> bytes:
-    """Write a report's facts as a workbook.
+def spreadsheet(facts: AnyFacts | RoundFacts, code: str, watch: Watcher = nobody) -> bytes:
+    """Write a report's facts as a workbook; `code` is that of the report, as people read it.
 
     Raises
     ------
@@ -82,7 +82,7 @@ def spreadsheet(facts: AnyFacts, code: ReportCode, watch: Watcher = nobody) -> b
     kept = BytesIO()
     sheets = [*_about(facts, code), *_sheets(facts)]
     with Workbook(kept, {"in_memory": True, "strings_to_formulas": False}) as book:
-        book.set_properties({"title": f"Lastrow {code.readable}", "created": facts.as_at})
+        book.set_properties({"title": f"Lastrow {code}", "created": facts.as_at})
         writing = _Writing(book, facts.zone)
         for number, sheet in enumerate(sheets):
             watch(Progress("writing sheets", number, len(sheets), 0, 0.0))
@@ -90,16 +90,18 @@ def spreadsheet(facts: AnyFacts, code: ReportCode, watch: Watcher = nobody) -> b
     return kept.getvalue()
 
 
-def _about(facts: Facts, code: ReportCode) -> Iterator[Sheet]:
-    yield Sheet("about", [{**_cells(facts), "report_code": code.readable}])
+def _about(facts: Facts, code: str) -> Iterator[Sheet]:
+    yield Sheet("about", [{**_cells(facts), "report_code": code}])
     yield Sheet("cautions", [{"caution": words} for words in (*CAUTIONS, *facts.lacking)])
 
 
-def _sheets(facts: AnyFacts) -> Iterator[Sheet]:
+def _sheets(facts: AnyFacts | RoundFacts) -> Iterator[Sheet]:
     if isinstance(facts, HeadingFacts):
         yield from _of_heading(facts)
     elif isinstance(facts, MonthFacts):
         yield from _of_month(facts)
+    elif isinstance(facts, RoundFacts):
+        yield from _of_round(facts)
     else:
         yield from _of_rehab(facts)
 
@@ -114,6 +116,13 @@ def _of_heading(facts: HeadingFacts) -> Iterator[Sheet]:
     yield Sheet("tests due", [_cells(it) for it in facts.tests_due])
     yield Sheet("events", [_cells(it) for it in facts.events])
     yield Sheet("months", [_cells(it) for it in facts.months])
+    yield Sheet("surveyed line", [_cells(it) for it in facts.surveyed])
+
+
+def _of_round(facts: RoundFacts) -> Iterator[Sheet]:
+    yield Sheet("heading", [_cells(facts.heading)])
+    yield from _round_sheets([({}, it) for it in facts.rounds])
+    yield Sheet("damage", [_cells(it) for it in facts.damages])
     yield Sheet("surveyed line", [_cells(it) for it in facts.surveyed])
 
 

@@ -149,18 +149,29 @@ class Facts(Own):
     """What has to be known about these records before anybody goes by them."""
 
 
-class HeadingFacts(Facts):
-    """A heading's history."""
+class PlacedFacts(Facts):
+    """What lies along one heading, and where that is."""
 
-    kind: Literal["heading"] = "heading"
     heading: HeadingTold
     support: SupportClass | None
     """What is demanded there now; None where no standard has its class."""
     surveyed: tuple[SurveyedPoint, ...]
     rechained: tuple[Rechained, ...]
     rounds: tuple[RoundTold, ...]
-    events: tuple[EventTold, ...]
     damages: tuple[DamageTold, ...]
+
+
+class RoundFacts(PlacedFacts):
+    """One round, with all that was found, and the damage that was seen in its ground."""
+
+    kind: Literal["round"] = "round"
+
+
+class HeadingFacts(PlacedFacts):
+    """A heading's history."""
+
+    kind: Literal["heading"] = "heading"
+    events: tuple[EventTold, ...]
     repairs: tuple[RepairTold, ...]
     walks: tuple[WalkTold, ...]
     walk_due: WalkDue | None
@@ -231,6 +242,7 @@ class RehabFacts(Facts):
 
 
 AnyFacts: TypeAlias = HeadingFacts | MonthFacts | RehabFacts
+"""The reports that stand on pages of their own; a round has its sheet."""
 
 
 def facts_bytes(facts: Facts) -> bytes:

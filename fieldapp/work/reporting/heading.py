@@ -23,6 +23,7 @@ from fieldapp.work.reporting.facts import (
     EntryTold,
     HeadingFacts,
     HeadingTold,
+    RoundFacts,
 )
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
 from fieldapp.work.reporting.months import Told, month_of, months_told
@@ -33,9 +34,10 @@ from fieldapp.work.reporting.told import (
     RepairTold,
     RoundTold,
 )
-from fieldapp.work.rounds import rounds
-from schemas.bodies.heading import Heading
+from fieldapp.work.rounds import find_round, rounds
+from schemas.bodies.heading import Heading, Rechained, SurveyedPoint
 from schemas.bodies.rehab import Rehab
+from schemas.standard import SupportClass
 from sync.outcome import Progress, Watcher, nobody
 
 
@@ -78,6 +80,31 @@ def gathered_heading(on: Reported, heading_id: str) -> Gathered:
     return Gathered(place, told, facts, seen, tuple(known), _repairs(on, place.id))
 
 
+def round_report(on: Reported, name: str) -> RoundFacts:
+    """Gather one round, by its id or heading and number.
+
+    Raises
+    ------
+    NoSuchRound
+        Nothing of that name is recorded.
+    """
+    sight = on.sight
+    with at_one_state(sight, anew=True):
+        seen = find_round(sight, name)
+        all_of = gathered_heading(on, seen.body.heading)
+        told = next(it for it in all_of.rounds if it.id == seen.id)
+        return RoundFacts(
+            **about(on),
+            **_placed(on, all_of),
+            rounds=(with_findings(on, told, seen),),
+            damages=tuple(
+                it
+                for it in all_of.damages
+                if it.from_m <= told.last_row_m and it.to_m >= told.joint_m
+            ),
+        )
+
+
 def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingFacts:
     """Gather a heading's history.
 
@@ -102,10 +129,7 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
         record = heading_record(sight, all_of.place.id)
         return HeadingFacts(
             **about(on),
-            heading=all_of.told,
-            support=judge(sight, all_of.place.body.support_class, on.at).demanded,
-            surveyed=all_of.place.body.surveyed,
-            rechained=all_of.place.body.rechained,
+            **_placed(on, all_of),
             rounds=tuple(seen),
             events=tuple(events_told(on, happened, record)),
             damages=all_of.damages,
@@ -116,6 +140,25 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
             tests_due=due,
             months=months_told(all_of.for_months, on.at, zone_of(on)),
         )
+
+
+class _Placed(TypedDict):
+    """Where a heading is, and what is demanded there."""
+
+    heading: HeadingTold
+    support: SupportClass | None
+    surveyed: tuple[SurveyedPoint, ...]
+    rechained: tuple[Rechained, ...]
+
+
+def _placed(on: Reported, all_of: Gathered) -> _Placed:
+    body = all_of.place.body
+    return _Placed(
+        heading=all_of.told,
+        support=judge(on.sight, body.support_class, on.at).demanded,
+        surveyed=body.surveyed,
+        rechained=body.rechained,
+    )
 
 
 class About(TypedDict):

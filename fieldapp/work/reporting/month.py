@@ -6,7 +6,7 @@ from datetime import datetime, tzinfo
 
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.headings import heading, headings
-from fieldapp.work.rehab_list import in_order, rehab_rows
+from fieldapp.work.rehab_list import RehabRow, in_order, rehab_rows
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
 from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, zone_of
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
@@ -29,7 +29,7 @@ def month_report(
         "2031-05", by the mine's own clock; its end, or the report's time if that is earlier,
         is the time for which everything is asked.
     names : sequence of str
-        The headings; every one where none is named.
+        The headings, in any order; every one where none is named.
     watch : Watcher
         Told of each heading; may stop it.
 
@@ -41,9 +41,10 @@ def month_report(
         The watcher stopped it.
     """
     began_s, sight, zone = time.monotonic(), on.sight, zone_of(on)
-    named = dict.fromkeys(heading(sight, it).id for it in names)
-    wanted = [*named] or [it.id for it in headings(sight)]
-    told, months, listed = [], [], []
+    named = {heading(sight, it).id for it in names}
+    wanted = [it.id for it in headings(sight) if not named or it.id in named]
+    told, months = [], []
+    listed: list[RehabRow] = []
     for number, heading_id in enumerate(wanted):
         elapsed_s = time.monotonic() - began_s
         watch(Progress("gathering headings", number, len(wanted), 0, elapsed_s))

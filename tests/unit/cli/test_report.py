@@ -3,11 +3,12 @@
 import json
 import re
 from pathlib import Path
+from zipfile import ZipFile
 
 import pytest
 from ezdxf.filemanagement import readfile
 
-from fieldapp.work.demo.story import MAIN
+from fieldapp.work.demo.story import CUDDY, MAIN, READY
 from tests.demo_mine import CODES, SetClock
 from tests.office import demo_share, fill
 from tests.unit.cli.conftest import Terminal, Told
@@ -111,12 +112,18 @@ def test_a_round_is_printed_from_an_office_as_from_a_tablet(
     fill(f"sqlite:///{tmp_path}/office.db", demo_share(tmp_path / "share", of=MAIN).place)
     name = f"{MAIN} 87"
     here = lastrow("report", "round", name, "--home", home)
-    there = lastrow("report", "round", name, "--office", f"sqlite:///{tmp_path}/office.db",
-                    "--out", tmp_path / "it.pdf")  # fmt: skip
+    there = [
+        lastrow("report", "round", name, "--office", f"sqlite:///{tmp_path}/office.db",
+                "--out", tmp_path / f"it.{form}")
+        for form in ("pdf", "json", "xlsx")
+    ]  # fmt: skip
+    told = json.loads((tmp_path / "it.json").read_bytes())
 
-    assert here.code == there.code == 0, there.err
-    assert here.out.splitlines()[-1] == there.out.splitlines()[-1]
+    assert {here.code, *(it.code for it in there)} == {0}
+    assert {it.out.splitlines()[-1] for it in (here, *there)} == {here.out.splitlines()[-1]}
     assert reader_of((tmp_path / "it.pdf").read_bytes()).pages[0].extract_text()
+    assert [it["number"] for it in told["rounds"]] == [87]
+    assert ZipFile(tmp_path / "it.xlsx").testzip() is None
 
 
 def test_a_month_and_a_rehab_list_fit_their_codes_from_the_tablet_that_printed_them(
@@ -130,11 +137,15 @@ def test_a_month_and_a_rehab_list_fit_their_codes_from_the_tablet_that_printed_t
         lastrow("report", *words, "--home", home)
         for words in (("month",), ("month", "2031-05", MAIN), ("rehab",), ("rehab", MAIN))
     ]
+    several = code_of(lastrow("report", "month", "2031-05", MAIN, CUDDY, "--home", home))
     clock.go_on(days=1)
 
     for it in told:
         fits = lastrow("verify", code_of(it), "--home", home)
         assert fits.code == 0, fits.out + fits.err
+    assert lastrow("verify", several, CUDDY, MAIN, "--home", home).code == 0
+    others = lastrow("verify", several, CUDDY, READY, "--home", home)
+    assert "not of those named here" in others.sentence
 
 
 def test_a_month_that_is_past_is_told_as_it_was_known_at_its_end(
@@ -204,4 +215,9 @@ def test_a_heading_is_drawn_over_the_mine_plan_once_its_line_is_surveyed(
     assert lastrow(*draw).code == 0
     bolts = readfile(out).modelspace().query('POINT[layer=="bolts"]')
     # Round 87 of the story: four rows 0.9 m apart from the joint at 607.6 m.
-    assert {round(it.dxf.location.y, 1) for it in bolts} == {8608.5, 8609.4, 8610.3, 8611.2}
+    rows = {8608.5, 8609.4, 8610.3, 8611.2}
+    assert {round(it.dxf.location.y, 1) for it in bolts} == rows
+    assert lastrow("report", "round", f"{MAIN} 87", "--out", out, "--home", home).code == 0
+    of_one = readfile(out).modelspace()
+    assert {round(it.dxf.location.y, 1) for it in of_one.query("POINT")} == rows
+    assert any(f"{MAIN}, round 87, as at" in it.dxf.text for it in of_one.query("TEXT"))

@@ -19,7 +19,7 @@ CROWN_M = 5.0
 
 
 def drawn(facts: HeadingFacts) -> Drawing:
-    return read(StringIO(plan_drawing(facts, code_of(facts)).decode()))
+    return read(StringIO(plan_drawing(facts, code_of(facts).readable).decode()))
 
 
 def points(drawing: Drawing, layer: str) -> list[tuple[float, float, float]]:
@@ -101,7 +101,7 @@ def test_without_a_surveyed_line_nothing_is_drawn_and_it_is_said_why() -> None:
     for line in ((), LINE[:1], (LINE[0], LINE[0])):
         facts = heading_facts(round_told(), line=line)
         with pytest.raises(NoSurveyedLine) as refused:
-            plan_drawing(facts, code_of(facts))
+            plan_drawing(facts, code_of(facts).readable)
 
         assert refused.value.name == "4180 Main"
 

@@ -20,7 +20,7 @@ Sheets = dict[str, list[dict[str, str | float]]]
 
 def read(facts: HeadingFacts) -> Sheets:
     """Give each sheet's rows by the heads of its columns; what is no text is a number."""
-    with ZipFile(BytesIO(spreadsheet(facts, code_of(facts)))) as book:
+    with ZipFile(BytesIO(spreadsheet(facts, code_of(facts).readable))) as book:
         shared = [
             "".join(it.text or "" for it in one.iter(f"{MAIN}t"))
             for one in parsed(book.read("xl/sharedStrings.xml"))
