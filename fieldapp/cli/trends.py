@@ -54,13 +54,18 @@ def trends(
 
 
 def _courses(found: "tuple[Series, ...]") -> "Iterator[str]":
-    from fieldapp.report.trend_words import course_words, limits_words, value_words
+    from fieldapp.report.trend_words import (
+        compared_words,
+        course_words,
+        limits_words,
+        value_words,
+    )
 
     if not found:
         yield "nothing is recorded of it"
     for series in found:
         newest = value_words(series.measure, series.newest)
-        said = (newest, course_words(series), limits_words(series))
+        said = (newest, course_words(series), compared_words(series), limits_words(series))
         group = f"{series.group}: " if series.group else ""
         yield f"{group}{'; '.join(filter(None, said))}".replace(NO_BREAK, " ")
 

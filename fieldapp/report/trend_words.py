@@ -1,17 +1,24 @@
 """A trend in words: its newest value, which way it goes, and what asks for its reason."""
 
+from collections.abc import Iterator
 from datetime import timedelta
 from decimal import Decimal
 from typing import Final
 from zoneinfo import ZoneInfo
 
 from assets.translate import _
+from fieldapp.assess.trend import Period
 from fieldapp.report.words import NO_BREAK, day, month
 from fieldapp.work.trends import Measure, Point, Series
 from schemas.numbers import text
 
 LEAST_TIME: Final = timedelta(days=60)
 """What changed within less says nothing of a year. Common practice, no source."""
+_POOLED: Final[dict[Period, str]] = {
+    "month": _("too many readings to compare all: medians of each month"),
+    "quarter": _("too many readings to compare all: medians of each quarter"),
+    "year": _("too many readings to compare all: medians of each year"),
+}
 
 
 def figure_words(measure: Measure, point: Point) -> str:
@@ -58,6 +65,24 @@ def course_words(series: Series) -> str:
     if trend.per_year > 0:
         return _("rises by {much}{unit} a year ({low} to {high})").format(**facts)
     return _("falls by {much}{unit} a year ({low} to {high})").format(**facts)
+
+
+def compared_words(series: Series) -> str:
+    """Say of how many places a slope is, and what was summed up for it; nothing of one alone."""
+    return "; ".join(_compared(series))
+
+
+def _compared(series: Series) -> Iterator[str]:
+    trend = series.trend
+    if trend is None or trend.interval is None:
+        return
+    headings = len({it.heading_id for point in series.points for it in point.evidence})
+    if trend.places > 1:
+        yield _("{n} places, each compared with itself alone").format(n=trend.places)
+    elif headings > 1:
+        yield _("{n} headings together: what is looked at may have changed").format(n=headings)
+    if trend.pooled is not None:
+        yield _(_POOLED[trend.pooled])
 
 
 def usual(series: Series) -> tuple[Decimal, Decimal]:

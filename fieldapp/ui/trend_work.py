@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.report.trend_words import (
     at_words,
+    compared_words,
     course_words,
     figure_words,
     limits_words,
@@ -147,4 +148,5 @@ def _series_words(series: Series, zone: ZoneInfo) -> Iterator[str]:
     at = at_words(series.measure, series.newest, zone)
     yield _("{at}: {value}").format(at=at, value=value_words(series.measure, series.newest))
     yield course_words(series)
+    yield compared_words(series)
     yield limits_words(series)

@@ -104,4 +104,4 @@ def _sample(place: Known[Heading], known: SectionKnown, look: Look, value: Decim
     section = f"{known.section.from_m} to {known.section.to_m} m"
     words = f"{place.body.name}, {section}"
     evidence = Evidence("walk", look.walk_id, place.id, words, known.section.from_m)
-    return Sample(look.seen.at, value, evidence, groups_of(place.body, section=words))
+    return Sample(look.seen.at, value, evidence, groups_of(place.body, section=words), place=words)

@@ -41,6 +41,8 @@ class Sample:
     """Under which name it counts in each grouping; one that is missing doesn't count there."""
     of: Decimal = Decimal(1)
     """For a share: how much there was in all."""
+    place: str = ""
+    """What is read again and again: how it changes is told from its own readings alone."""
 
 
 @dataclass(frozen=True)
@@ -71,6 +73,8 @@ class Point:
     of: Decimal = Decimal(1)
     interval: Interval | None = None
     """95 %, of a share that was counted."""
+    place: str = ""
+    """Of which it is one reading; empty where it sums up several."""
 
 
 @dataclass(frozen=True)

@@ -66,7 +66,8 @@ def _series(measure: Measure, group: str, samples: Sequence[Sample], months: Mon
 
 
 def _each(measure: Measure, sample: Sample) -> Point:
-    return Point(sample.at, rounded(sample.value, measure.step), (sample.evidence,))
+    value = rounded(sample.value, measure.step)
+    return Point(sample.at, value, (sample.evidence,), place=sample.place)
 
 
 def _by_month(measure: Measure, samples: Sequence[Sample], months: Months) -> Iterator[Point]:
@@ -114,5 +115,5 @@ def _chart(measure: Measure, points: Sequence[Point]) -> ControlChart | None:
 
 
 def _trend(measure: Measure, points: Sequence[Point]) -> Trend | None:
-    found = trend([Dated(it.at, it.value) for it in points], CONFIDENCE, measure.step)
+    found = trend([Dated(it.at, it.value, it.place) for it in points], CONFIDENCE, measure.step)
     return None if isinstance(found, NoTimeBetween) else found

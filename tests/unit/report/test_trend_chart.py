@@ -12,7 +12,7 @@ from fieldapp.report.letters import width_mm
 from fieldapp.report.paint_chart import apart, paint_chart
 from fieldapp.report.set_text import line_mm
 from fieldapp.report.trend_chart import InSight, all_in_sight, trend_chart
-from fieldapp.report.trend_words import course_words, limits_words, why_asked
+from fieldapp.report.trend_words import compared_words, course_words, limits_words, why_asked
 from fieldapp.work.trends import Evidence, Measure, Series
 from fieldapp.work.trends.points import Sample
 from fieldapp.work.trends.summing import Months, series_of
@@ -188,3 +188,26 @@ def test_readings_of_many_places_are_not_joined_as_if_one_followed_from_the_othe
 
 def at_section(number: int) -> Evidence:
     return Evidence("walk", str(number), "heading", "seen", Decimal(10 * number))
+
+
+def test_a_slope_says_of_how_many_places_it_is_and_which_of_them_are_thrown_together() -> None:
+    def of(*places: tuple[str, str]) -> str:
+        samples = [
+            Sample(
+                NOW - timedelta(days=30 * (8 - month)),
+                Decimal(month),
+                Evidence("walk", f"{month}", heading, "a look"),
+                {"mine": ""},
+                place=place,
+            )
+            for month in range(8)
+            for heading, place in places
+        ]
+        (found,) = series_of(READ, samples, "mine", Months(UTC_ZONE, NOW))
+        return compared_words(found)
+
+    assert of(("4180 Main", "20 to 30 m")) == ""
+    assert of(("4180 Main", "a"), ("Cuddy", "b")) == ("2 places, each compared with itself alone")
+    assert of(("4180 Main", ""), ("Cuddy", "")) == (
+        "2 headings together: what is looked at may have changed"
+    )
