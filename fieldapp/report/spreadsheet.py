@@ -148,6 +148,7 @@ def _of_month(facts: MonthFacts) -> Iterator[Sheet]:
     for it in facts.headings:
         for name, several in (
             ("rounds", it.rounds),
+            ("judged otherwise", it.judged_otherwise),
             ("damage found", it.found),
             ("repaired", it.repaired),
             ("walks", it.walks),

@@ -11,8 +11,8 @@ from fieldapp.assess.seen import UnknownSupportClass
 from fieldapp.assess.walk import Section
 from fieldapp.work.judging import bundle_of
 from fieldapp.work.known import Known
-from fieldapp.work.site import Site
-from fieldapp.work.standard_in_force import in_force, of_revision
+from fieldapp.work.site import Timed
+from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision
 from fieldapp.work.supported_ground import installed
 from schemas.bodies.round import Round
 from schemas.findings import Assessment, Verdict
@@ -44,6 +44,11 @@ class Judged:
             f"{it.title}: {it.verdict}" for it in found if it.verdict is not Verdict.ACCEPT
         )
 
+    def alike(self, other: "Judged") -> bool:
+        """Whether another revision knows the class too, and finds the same in breach."""
+        known = [it.assessment is not None for it in (self, other)]
+        return known[0] == known[1] and self.breaches == other.breaches
+
 
 @dataclass(frozen=True)
 class PlaceJudged:
@@ -69,7 +74,7 @@ class PlaceJudged:
 
 
 def both_standards(
-    site: Site, heading_id: str, within: Section | None = None
+    site: Timed, heading_id: str, within: Section | None = None
 ) -> tuple[PlaceJudged, ...]:
     """Judge the support of a heading, or of one stretch, by both standards, from the origin.
 
@@ -94,9 +99,27 @@ def both_standards(
     )
 
 
-def _judged(site: Site, seen: Known[Round], standard: Known[Standard] | None) -> Judged | None:
-    if standard is None:
+def judged_otherwise(site: Timed, seen: Known[Round]) -> tuple[Judged, Judged] | None:
+    """Give what the revision of a round's day and the one in force say of it, where they differ.
+
+    While its own revision is in force nothing is judged: it takes a while.
+    """
+    shown = of_revision(site, seen.body.standard)
+    try:
+        in_force_now = in_force(site, site.now())
+    except NoStandard:
         return None
+    if shown is None or shown.entry.revision == in_force_now.entry.revision:
+        return None
+    then, now = (_by(site, seen, it) for it in (shown, in_force_now))
+    return None if then.alike(now) else (then, now)
+
+
+def _judged(site: Timed, seen: Known[Round], standard: Known[Standard] | None) -> Judged | None:
+    return None if standard is None else _by(site, seen, standard)
+
+
+def _by(site: Timed, seen: Known[Round], standard: Known[Standard]) -> Judged:
     name, revision = standard.body.name, standard.entry.revision
     bundle = bundle_of(site, seen, standard, site.now())
     if revision != seen.body.standard:  # it is asked on purpose what another one makes of it

@@ -126,6 +126,11 @@ def _heading(on: Laying, it: HeadingMonth) -> Iterator[Piece]:
         return
     yield title_piece(_("Rounds"), level=2)
     yield from round_table(on, it.rounds, judged=False)
+    for both in it.judged_otherwise:
+        said = _("Round {n} is judged otherwise now. {then}. {now}.").format(
+            n=both.round, then=both.then, now=both.now
+        )
+        yield from text_pieces(said, on.wide_mm, above_mm=1.0)
     if len(it.rounds) > 1:
         yield from chart_pieces(on, [last_row_chart(it.rounds, None)])
     yield title_piece(_("Damage found"), level=2)

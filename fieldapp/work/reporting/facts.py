@@ -14,6 +14,7 @@ from fieldapp.assess.bolt_tests.result import Outcome as TestOutcome
 from fieldapp.work.reporting.told import (
     DamageTold,
     EventTold,
+    JudgedOtherwise,
     RepairTold,
     RoundTold,
 )
@@ -190,6 +191,8 @@ class HeadingMonth(Own):
     month: MonthTold
     rounds: tuple[RoundTold, ...]
     """Those that were recorded in it."""
+    judged_otherwise: tuple[JudgedOtherwise, ...]
+    """Those of them that the standard in force judges otherwise than that of their day."""
     found: tuple[DamageTold, ...]
     repaired: tuple[RepairTold, ...]
     """Verified in it."""

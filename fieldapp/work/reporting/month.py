@@ -12,7 +12,9 @@ from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, z
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
 from fieldapp.work.reporting.months import month_of, months_told, together
 from fieldapp.work.reporting.rehab import rehab_lines
+from fieldapp.work.reporting.rounds import judged_by_both
 from fieldapp.work.reporting.then import Reported
+from fieldapp.work.rounds import rounds
 from sync.outcome import Progress, Watcher, nobody
 
 
@@ -72,10 +74,12 @@ def _of_month(on: Reported, known: Gathered, month: MonthTold, zone: tzinfo) -> 
         return at is not None and month_of(at, zone) == month.month
 
     tests, due = tests_told(on, known.told.id)
+    recorded = [it for it in rounds(on.sight, known.told.id) if within(it.entry.made_at)]
     return HeadingMonth(
         heading=known.told,
         month=month,
         rounds=tuple(it for it in known.rounds if within(it.recorded_at)),
+        judged_otherwise=tuple(judged_by_both(on, recorded)),
         found=tuple(it for it in known.damages if within(it.first_seen_at)),
         repaired=tuple(it for it in known.repairs if within(it.verified_at)),
         walks=tuple(it for it in walks_told(on, known.told.id) if within(it.began_at)),

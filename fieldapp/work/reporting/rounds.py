@@ -1,11 +1,12 @@
 """What a report says of a heading's rounds and of what happened to its ground."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from fieldapp.assess import assess
 from fieldapp.assess.lap_places import lap_places
 from fieldapp.assess.readings import face_readings, last_row_m
 from fieldapp.assess.seen import Seen, UnknownSupportClass, seen_in
+from fieldapp.work.both_standards import judged_otherwise
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.judging import judged_bundle
 from fieldapp.work.known import Known
@@ -15,6 +16,7 @@ from fieldapp.work.reporting.told import (
     BoltTold,
     EventTold,
     FindingTold,
+    JudgedOtherwise,
     LapTold,
     RoundTold,
 )
@@ -75,6 +77,20 @@ def with_findings(on: Reported, told: RoundTold, seen: Known[Round]) -> RoundTol
             "laps": tuple(_laps(seen_there)),
         }
     )
+
+
+def judged_by_both(on: Reported, several: Iterable[Known[Round]]) -> Iterator[JudgedOtherwise]:
+    """Tell of the rounds that the standard in force judges otherwise than that of their day."""
+    for seen in several:
+        both = judged_otherwise(on.sight, seen)
+        if both is not None:
+            then, now = both
+            yield JudgedOtherwise(
+                round=seen.body.number,
+                then=then.words,
+                now=now.words,
+                breaches_now=now.breaches,
+            )
 
 
 def _judged(

@@ -96,6 +96,17 @@ class RoundTold(Own):
     laps: tuple[LapTold, ...] = ()
 
 
+class JudgedOtherwise(Own):
+    """A round of which the standard in force says something else than that of its day."""
+
+    round: int
+    then: str
+    """"S-2 revision 5: accept"."""
+    now: str
+    breaches_now: tuple[str, ...]
+    """What does not meet the one in force, the worst first."""
+
+
 class EventTold(Own):
     """Something that happened to the ground."""
 

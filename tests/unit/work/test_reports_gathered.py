@@ -1,6 +1,7 @@
 """What reports say of a heading: walks, tests, months and repairs, as they were stated."""
 
 from decimal import Decimal
+from typing import Any
 
 from fieldapp.work.demo.story import CUDDY, MAIN, READY
 from fieldapp.work.rehab_list import rehab_list
@@ -10,6 +11,7 @@ from fieldapp.work.reporting.then import of_tablet
 from fieldapp.work.writing import state
 from tests.damages import damage
 from tests.unit.work.conftest import Shift
+from tests.unit.work.test_both_standards import revise
 from tests.walks import TECHNICIAN, section, walk
 
 
@@ -70,3 +72,24 @@ def test_what_is_overdue_in_a_month_stands_in_the_order_of_the_rehab_list(shift:
         [CUDDY],
         [CUDDY],
     ]
+
+
+def test_a_month_says_what_the_standard_in_force_makes_of_its_rounds_where_that_differs(
+    shift: Shift,
+) -> None:
+    shift.sign(shift.look())
+    before = month_report(of_tablet(shift.site), "2031-05", [READY])
+
+    def bolts_longer(document: Any) -> None:
+        for it in document["classes"][0]["bolts"]:
+            it["length_m"] = "3.0"
+
+    revise(shift, bolts_longer)
+    shift.wait(days=1)
+    (told,) = month_report(of_tablet(shift.site), "2031-05", [READY]).headings
+    both = told.judged_otherwise[-1]
+
+    assert before.headings[0].judged_otherwise == ()
+    assert (both.round, both.then) == (65, "S-2 revision 5: accept")
+    assert both.now.startswith("S-2 revision 6: no entry")
+    assert both.breaches_now[0] == "Neighbouring bolts: no entry"
