@@ -13,6 +13,30 @@ from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.stated import metres, one_of, stated
 from schemas.trouble import BadInput
 
+BoltType = Annotated[str | None, typer.Option(metavar="CODE", help="Bolt type of the standard.")]
+Across = Annotated[
+    str | None, typer.Option("--s", metavar="M", help="From the crown, left negative.")
+]
+Bolt = Annotated[str | None, typer.Option(metavar="ROW/NUMBER", help="Which bolt.")]
+Pull = Annotated[
+    list[str] | None, typer.Option(metavar="KN:MM[:S]", help="A reading; one after another.")
+]
+Held = Annotated[int | None, typer.Option(metavar="MIN", help="How long it was held.")]
+Broke = Annotated[str | None, typer.Option(help="bar, thread, anchor slipped, plate or nothing.")]
+Torque = Annotated[str | None, typer.Option(metavar="NM", help="Torque read.")]
+Core = Annotated[
+    list[str] | None, typer.Option(metavar="MPA", help="Strength of a core; one by one.")
+]
+Age = Annotated[int | None, typer.Option(metavar="DAYS", help="Of the shotcrete.")]
+Rig = Annotated[str | None, typer.Option(help="Which pull rig or wrench.")]
+Calibrated = Annotated[
+    str | None, typer.Option(metavar="DATE", help="When it was last calibrated.")
+]
+Installed = Annotated[str | None, typer.Option(metavar="DATE", help="When the bolt was put in.")]
+Batch = Annotated[str | None, typer.Option(help="Batch of the bolt.")]
+Crew = Annotated[str | None, typer.Option(help="Which crew put it in.")]
+AllTheSame = Annotated[bool, typer.Option("--all-the-same", help="Keep it though it is odd.")]
+
 
 @dataclass(eq=False)
 class NoReading(BadInput):
@@ -46,37 +70,23 @@ def record(  # noqa: PLR0913 - what somebody reads of a test
     at: Annotated[str, typer.Option(metavar="M", help="Chainage, in metres.")],
     zone: Annotated[str, typer.Option(help="back, left shoulder, right wall, …")],
     who: As,
-    bolt_type: Annotated[
-        str | None, typer.Option(metavar="CODE", help="Bolt type of the standard.")
-    ] = None,
-    across: Annotated[
-        str | None, typer.Option("--s", metavar="M", help="From the crown, left negative.")
-    ] = None,
-    bolt: Annotated[str | None, typer.Option(metavar="ROW/NUMBER", help="Which bolt.")] = None,
+    bolt_type: BoltType = None,
+    across: Across = None,
+    bolt: Bolt = None,
     in_round: Annotated[
         int | None, typer.Option("--round", metavar="N", help="Number of its round.")
     ] = None,
-    pull: Annotated[
-        list[str] | None, typer.Option(metavar="KN:MM[:S]", help="A reading; one after another.")
-    ] = None,
-    held: Annotated[int | None, typer.Option(metavar="MIN", help="How long it was held.")] = None,
-    broke: Annotated[
-        str | None, typer.Option(help="bar, thread, anchor slipped, plate or nothing.")
-    ] = None,
-    torque: Annotated[str | None, typer.Option(metavar="NM", help="Torque read.")] = None,
-    core: Annotated[
-        list[str] | None, typer.Option(metavar="MPA", help="Strength of a core; one by one.")
-    ] = None,
-    age: Annotated[int | None, typer.Option(metavar="DAYS", help="Of the shotcrete.")] = None,
-    rig: Annotated[str | None, typer.Option(help="Which pull rig or wrench.")] = None,
-    calibrated: Annotated[
-        str | None, typer.Option(metavar="DATE", help="When it was last calibrated.")
-    ] = None,
-    installed: Annotated[
-        str | None, typer.Option(metavar="DATE", help="When the bolt was put in.")
-    ] = None,
-    batch: Annotated[str | None, typer.Option(help="Batch of the bolt.")] = None,
-    crew: Annotated[str | None, typer.Option(help="Which crew put it in.")] = None,
+    pull: Pull = None,
+    held: Held = None,
+    broke: Broke = None,
+    torque: Torque = None,
+    core: Core = None,
+    age: Age = None,
+    rig: Rig = None,
+    calibrated: Calibrated = None,
+    installed: Installed = None,
+    batch: Batch = None,
+    crew: Crew = None,
     why: Annotated[str, typer.Option(help="Why it was made.")] = "by the standard's share",
     after: Annotated[
         str | None, typer.Option(metavar="ID", help="The failed test that it follows.")
@@ -84,9 +94,7 @@ def record(  # noqa: PLR0913 - what somebody reads of a test
     put_in_for_it: Annotated[
         bool, typer.Option("--put-in-for-it", help="The bolt is no part of the support.")
     ] = False,
-    all_the_same: Annotated[
-        bool, typer.Option("--all-the-same", help="Keep it though it is odd.")
-    ] = False,
+    all_the_same: AllTheSame = False,
     note: str = "",
     home: Home = None,
 ) -> int:
@@ -118,18 +126,18 @@ def record(  # noqa: PLR0913 - what somebody reads of a test
             "bolt_type": bolt_type,
             "bolt": bolt,
             "round": find_round(site, named_round).id if in_round is not None else None,
-            "installed_at": _day(installed, local),
+            "installed_at": day(installed, local),
             "batch": batch,
             "crew": crew,
             "part_of_support": not put_in_for_it,
-            "pulled": [_reading(it) for it in pull or ()],
+            "pulled": [reading(it) for it in pull or ()],
             "held_min": held,
             "broke": broke,
             "torque_nm": torque,
             "cores_mpa": core or (),
             "age_days": age,
             "rig": rig,
-            "rig_checked_at": _day(calibrated, local),
+            "rig_checked_at": day(calibrated, local),
             "after": follows,
             "note": note,
         }
@@ -140,14 +148,15 @@ def record(  # noqa: PLR0913 - what somebody reads of a test
     return 0
 
 
-def _reading(typed: str) -> dict[str, str]:
+def reading(typed: str) -> dict[str, str]:
+    """Read what was read of a pull: load, displacement, and seconds where they are known."""
     said = typed.split(":")
     if not 2 <= len(said) <= 3:  # noqa: PLR2004 - load and displacement, and the time
         raise NoReading(typed)
     return dict(zip(("load_kn", "displacement_mm", "after_s"), said, strict=False))
 
 
-def _day(typed: str | None, zone: ZoneInfo) -> str | None:
+def day(typed: str | None, zone: ZoneInfo) -> str | None:
     """Read a day, or a time, by the mine's clock."""
     if typed is None:
         return None

@@ -92,6 +92,13 @@ def show(
             print(line)
         for line in came_to(site, known):
             print(line)
+        if known.test.corrected_because:
+            from fieldapp.report.bolt_test_words import corrected_lines
+            from fieldapp.report.words import sentence
+            from fieldapp.work.bolt_test_correcting import before
+
+            for line in corrected_lines(known, before(site, known.id, known.heading_id)):
+                print(sentence(line))
     return 0
 
 

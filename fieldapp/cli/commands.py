@@ -12,6 +12,7 @@ from fieldapp.cli import (
     batch,
     board,
     bolt_test,
+    bolt_test_correct,
     bolt_tests,
     collate,
     damage,
@@ -169,6 +170,7 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
         "Tests of support: bolts pulled or turned again, cores, and which are due.",
         (
             ("record", bolt_test.record),
+            ("correct", bolt_test_correct.correct),
             ("due", bolt_tests.due),
             ("list", bolt_tests.made),
             ("show", bolt_tests.show),

@@ -1,6 +1,6 @@
 """Tests of support in words: the same on every screen, list and paper."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime, tzinfo
 from decimal import Decimal
 from typing import Final
@@ -11,6 +11,7 @@ from fieldapp.assess.bolt_tests.summary import Spread
 from fieldapp.assess.words import beside_crown
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import counted, day, when
+from fieldapp.work.bolt_test_correcting import Before
 from fieldapp.work.bolt_tests import BoltTestKnown
 from schemas.bodies.bolt_test import BoltTest, PullReading
 from schemas.numbers import rounded, text
@@ -150,6 +151,15 @@ def known_lines(known: BoltTestKnown, units: Units, zone: tzinfo) -> Iterator[st
         ("note", test.note),
     )
     yield from (f"{what}: {value}" for what, value in said if value)
+
+
+def corrected_lines(known: BoltTestKnown, before: Sequence[Before]) -> Iterator[str]:
+    """Yield why a test was put right, and what it came to as it was stated before."""
+    yield _("put right: {reason}").format(reason=known.test.corrected_because)
+    for it in before:
+        yield _("before that {outcome}: {because}").format(
+            outcome=_(it.result.outcome), because=it.result.because
+        )
 
 
 def reading_words(reading: PullReading) -> str:

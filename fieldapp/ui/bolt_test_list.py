@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 from fieldapp.assess.bolt_tests import Opened, Together
 from fieldapp.report.bolt_test_words import (
     KINDS,
+    corrected_lines,
     due_title,
     due_why,
     kind_words,
@@ -21,6 +22,7 @@ from fieldapp.report.words import BETWEEN, sentence, when
 from fieldapp.ui.bolt_test_work import NO_RESULT, ResultWords, result_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
+from fieldapp.work.bolt_test_correcting import before, still_doubted
 from fieldapp.work.bolt_test_draft import BoltTestWork, begun_bolt_tests
 from fieldapp.work.bolt_tests import (
     BoltTestKnown,
@@ -145,15 +147,28 @@ def made_line(site: Site, known: BoltTestKnown, opened: Opened | None) -> TestLi
     return TestLine(
         verdict=str(known.result.verdict),
         title=f"{short(known.heading)}, {where}{BETWEEN}{kind_words(known.test)}: {outcome}",
-        detail=still_open or f"{at}: {known.result.because}",
+        detail=still_open or f"{at}: {known.result.because}{_put_right_words(known)}",
         heading_id=known.heading_id,
         known=known,
         opened=opened,
         began=_following(known, opened),
         place=f"{place_words(known.test, units)}, {at}",
         result=result_words(known.result),
-        follows=" ".join(map(sentence, told)),
+        follows=" ".join(map(sentence, (*told, *_corrected(site, known)))),
     )
+
+
+def _put_right_words(known: BoltTestKnown) -> str:
+    return _("; put right") if known.test.corrected_because else ""
+
+
+def _corrected(site: Site, known: BoltTestKnown) -> Iterator[str]:
+    if known.test.corrected_because:
+        earlier = before(site, known.id, known.heading_id)
+        yield from corrected_lines(known, earlier)
+        doubted = still_doubted(site, known, [it.test for it in earlier])
+        if doubted is not None:
+            yield _("batch {batch} stays in doubt: an engineer decides").format(batch=doubted)
 
 
 def _following(known: BoltTestKnown, opened: Opened | None) -> Mapping[str, Any] | None:
@@ -189,4 +204,6 @@ def _begun(site: Site, work: BoltTestWork) -> BegunTest:
     where = short(heading(site, work.about.heading_id).body.name)
     kind = work.said.get("kind")
     what = _(KINDS[kind]) if kind else _("bolt test")
+    if work.about.corrects is not None:
+        what = _("{what}, put right").format(what=what)
     return BegunTest(work, where, what)

@@ -18,8 +18,10 @@ from fieldapp.work.batches import batches
 from fieldapp.work.bolt_test_draft import (
     BoltTestWork,
     begin_bolt_test,
+    begin_correction,
     begun_bolt_tests,
 )
+from fieldapp.work.bolt_test_put_right import is_pending, is_put_right, question_of_correction
 from fieldapp.work.bolt_test_questions import PickFrom, Rig, question_now, rule_of
 from fieldapp.work.bolt_tests import (
     accepted_rounds,
@@ -28,7 +30,7 @@ from fieldapp.work.bolt_tests import (
 )
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
-from fieldapp.work.site import Site
+from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from schemas.bodies.bolt_test import BoltTest
 from schemas.standard import Standard
@@ -79,6 +81,11 @@ NO_RESULT: Final = ResultWords()
 NOT_YET: Final = ResultWords(reasons=(_("What it comes to stands here once something was read."),))
 
 
+def opened_correction(site: Site, test_id: str, session: Session | None) -> BoltTestPage:
+    """Go on with putting a test right, or begin."""
+    return bolt_test_page(site, begin_correction(site, test_id, session))
+
+
 def opened_test(
     site: Site, heading_id: str, began: Mapping[str, Any], test_id: str | None
 ) -> BoltTestPage:
@@ -95,19 +102,21 @@ def bolt_test_page(site: Site, work: BoltTestWork) -> BoltTestPage:
     rule, test = rule_of(work, standard), work.test
     units = site.settings.units
     read = test is not None and bool(test.pulled or test.cores_mpa or test.torque_nm is not None)
-    question = question_now(work, _pick(site, place.id, standard))
+    corrects = work.about.corrects is not None
+    pick = _pick(site, place.id, standard)
+    question = question_of_correction(work, pick) if corrects else question_now(work, pick)
     result = preview(site, test) if test is not None and read else None
     return BoltTestPage(
         heading_id=place.id,
         name=short(place.body.name),
         work=work,
         question=question,
-        result=result_words(result, so_far=question is not None) if result else NOT_YET,
+        result=result_words(result, so_far=is_pending(question)) if result else NOT_YET,
         where=place_words(test, units) if test is not None else "",
         points=tuple((float(it["displacement_mm"]), float(it["load_kn"])) for it in work.readings),
         load_kn=float(rule.proof_kn) if rule else 0.0,
         slip_mm=float(rule.slip_at_most_mm) if rule else 0.0,
-        can_keep=read and question is None,
+        can_keep=read and (is_put_right(work, question) if corrects else question is None),
     )
 
 

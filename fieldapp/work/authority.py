@@ -166,15 +166,17 @@ class Counting:
         if needed is not None:
             stands = any(role in needed for role in self.roster.roles(entry))
             return stands and self._is_as_signed(entry)
-        if entry.kind == "batch":
-            return self.may_decide(entry)
-        if entry.kind == "entry_notice" and entry.body.get("what") in _NOTICES:
-            return _NOTICES[str(entry.body["what"])](self, entry)
-        if entry.kind == "damage":
-            return not entry.parents or self.may_inspect(entry)
-        if entry.kind == "rehab":
-            return self.may_repair(entry)
-        return True
+        may = _MAY.get(entry.kind)
+        return may is None or may(self, entry)
+
+    def may_notify(self, entry: Entry) -> bool:
+        """Whether a notice is one that anyone may state, or its author had the standing for it."""
+        may = _NOTICES.get(str(entry.body.get("what")))
+        return may is None or may(self, entry)
+
+    def may_say_of_damage(self, entry: Entry) -> bool:
+        """Whether damage was seen, which anyone may say, or put right by somebody who inspects."""
+        return not entry.parents or self.may_inspect(entry)
 
     def _is_as_signed(self, entry: Entry) -> bool:
         """Whether a standard that says who signed it was signed by its author."""
@@ -185,6 +187,14 @@ class Counting:
     def may_inspect(self, entry: Entry) -> bool:
         """Whether the author was somebody who inspects."""
         return any(role in INSPECTORS for role in self.roster.roles(entry))
+
+    def may_correct(self, entry: Entry) -> bool:
+        """Whether a test is stated first, or put right by its maker or an engineer who say why."""
+        if not entry.parents:
+            return True
+        first = (it for it in self._of_thing(entry.id, entry.kind) if not it.parents)
+        theirs = entry.author in {it.author for it in first}
+        return bool(entry.body.get("corrected_because")) and (theirs or self._is_engineers(entry))
 
     def may_lift(self, entry: Entry) -> bool:
         """Whether the author stands as high as every role that set the notice."""
@@ -302,6 +312,16 @@ _NOTICES: dict[str, Callable[[Counting, Entry], bool]] = {
     "inspected": Counting.may_inspect,
     "lifted": Counting.may_lift,
 }
+
+
+_MAY: dict[str, Callable[[Counting, Entry], bool]] = {
+    "batch": Counting.may_decide,
+    "bolt_test": Counting.may_correct,
+    "damage": Counting.may_say_of_damage,
+    "entry_notice": Counting.may_notify,
+    "rehab": Counting.may_repair,
+}
+"""Of which kinds an author needs a standing for some of what they may state."""
 
 
 def _thing(entry: Entry) -> str:

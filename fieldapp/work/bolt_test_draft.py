@@ -12,7 +12,8 @@ from typing import Any, Final, Literal
 
 from pydantic import AwareDatetime
 
-from fieldapp.work.bolt_tests import Recorded, bolt_test_entries
+from fieldapp.work.bolt_test_correcting import correction_entries, may_correct
+from fieldapp.work.bolt_tests import Recorded, bolt_test, bolt_test_entries
 from fieldapp.work.headings import heading
 from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.site import Session, Site
@@ -30,7 +31,15 @@ NO_MORE: Final = "no_more"
 """Everything was read."""
 HOLD_FROM: Final = "hold_from"
 """When the hold timer was started; None: it is stopped."""
+ANEW: Final = "anew"
+"""A touch that says this takes back one thing that was stated: it is asked once more."""
 NOT_OF_THE_BODY: Final = (LOAD_NOW, CORE, NO_MORE, HOLD_FROM)
+GO_WITH: Final[Mapping[str, tuple[str, ...]]] = {
+    "pulled": ("pulled", NO_MORE),
+    "cores_mpa": ("cores_mpa", NO_MORE),
+    "chainage_m": ("chainage_m", "round", "s_m"),
+}
+"""What is taken back with one thing that is asked anew."""
 _MINUTE: Final = timedelta(minutes=1)
 
 
@@ -42,6 +51,8 @@ class BoltTestAbout(Own):
     began: dict[str, Any]
     """What is known before the first touch: of a test that is due, which and why."""
     began_at: AwareDatetime
+    corrects: str | None = None
+    """Id of the test that is put right; None: it is a new one."""
 
 
 @dataclass(frozen=True)
@@ -77,7 +88,9 @@ class BoltTestWork:
 
     @property
     def tested_at(self) -> datetime:
-        """When something was read last; before that, when it was begun."""
+        """When something was read last; before that, when it was begun. No correction moves it."""
+        if self.about.corrects is not None:
+            return self.about.began_at
         read = (it.at for it in self.standing if _READ & it.says.keys())
         return max(read, default=self.about.began_at)
 
@@ -112,12 +125,44 @@ def begin_bolt_test(site: Site, heading_id: str, began: Mapping[str, Any]) -> Bo
     is known of this one than the heading.
     """
     place = heading(site, heading_id)
-    here = (it for it in begun_bolt_tests(site) if it.about.heading_id == place.id)
+    begun_ones = (it for it in begun_bolt_tests(site) if it.about.corrects is None)
+    here = (it for it in begun_ones if it.about.heading_id == place.id)
     going_on = next((it for it in here if not began or it.about.began == began), None)
     if going_on is not None:
         return going_on
     about = BoltTestAbout(
         draft="bolt_test", heading_id=place.id, began=dict(began), began_at=site.now()
+    )
+    draft_id = new_thing_id(site)
+    site.store.drafts.begin(draft_id, about.model_dump_json().encode())
+    return BoltTestWork(draft_id, about)
+
+
+def begin_correction(site: Site, test_id: str, session: Session | None) -> BoltTestWork:
+    """Go on with putting a test right, or begin with what was stated of it.
+
+    Raises
+    ------
+    NoSuchTest
+        No test has that id.
+    NotYours
+        Only whoever made it or a geotechnical engineer corrects it.
+    """
+    known = bolt_test(site, test_id)
+    may_correct(site, known.id, session)
+    going_on = (it for it in begun_bolt_tests(site) if it.about.corrects == known.id)
+    found = next(going_on, None)
+    if found is not None:
+        return found
+    said = known.test.model_dump(
+        mode="json", exclude={"heading", "tested_at", "corrected_because"}
+    )
+    about = BoltTestAbout(
+        draft="bolt_test",
+        heading_id=known.heading_id,
+        began={**said, NO_MORE: True},
+        began_at=known.test.tested_at,
+        corrects=known.id,
     )
     draft_id = new_thing_id(site)
     site.store.drafts.begin(draft_id, about.model_dump_json().encode())
@@ -153,14 +198,20 @@ def keep_bolt_test(
 
     Raises
     ------
-    BoltTestRefused, KeepItSo
-        As for `record_bolt_test`; the draft stays as it was.
+    BoltTestRefused, KeepItSo, NothingCorrected, NotYours
+        As for `record_bolt_test` and `correct_bolt_test`; the draft stays as it was.
     """
     test = work.test
     assert test is not None  # noqa: S101 - the key is there once the bolt can be found
-    entries, recorded = bolt_test_entries(
-        site, test, session, thing_id=work.test_id, all_the_same=all_the_same
-    )
+    if work.about.corrects is not None:
+        entries, corrected = correction_entries(
+            site, work.about.corrects, test, session, all_the_same=all_the_same
+        )
+        recorded = corrected.recorded
+    else:
+        entries, recorded = bolt_test_entries(
+            site, test, session, thing_id=work.test_id, all_the_same=all_the_same
+        )
     site.store.drafts.finish(work.test_id, entries)
     return recorded
 
@@ -173,6 +224,9 @@ def discard_test(site: Site, work: BoltTestWork) -> None:
 def _told(said: dict[str, Any], says: Mapping[str, Any]) -> dict[str, Any]:
     """Fold what one touch said into what was said before."""
     said = dict(said)
+    if ANEW in says:
+        gone = GO_WITH.get(says[ANEW], (says[ANEW],))
+        return {name: it for name, it in said.items() if name not in gone}
     if "displacement_mm" in says:
         reading = {"load_kn": said.pop(LOAD_NOW), "displacement_mm": says["displacement_mm"]}
         return said | {"pulled": [*said.get("pulled", ()), reading]}

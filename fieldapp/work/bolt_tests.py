@@ -1,6 +1,6 @@
 """Tests of support: recording one, what is known of them, and what is due in a heading."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
@@ -28,7 +28,7 @@ from fieldapp.work.damage import damages
 from fieldapp.work.failed_bolts import batch_stands, replaced
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading, headings
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known, current, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Session, Sight, Site
@@ -122,9 +122,13 @@ def bolt_test_entries(
     session: Session,
     *,
     thing_id: str | None = None,
+    corrects: Sequence[Known[BoltTest]] = (),
     all_the_same: bool = False,
 ) -> tuple[list[Entry], Recorded]:
-    """Write a test, and the doubt of its batch, without keeping them yet; refused alike."""
+    """Write a test, and the doubt of its batch, without keeping them yet; refused alike.
+
+    One that `corrects` revisions of a test is another revision of it.
+    """
     session = still_enrolled(site, session)
     place = heading(site, test.heading)
     revision = test.standard or revision_in_force(site)
@@ -133,13 +137,20 @@ def bolt_test_entries(
     refuse(site, body, standard)
     if not all_the_same:
         ask(body, standard)
-    entry = written(site, "bolt_test", body, author=session.person_id, thing_id=thing_id)
+    entry = written(
+        site,
+        "bolt_test",
+        body,
+        author=session.person_id,
+        thing_id=corrects[0].id if corrects else thing_id,
+        parents=parents_over(site, corrects) if corrects else (),
+    )
     known = BoltTestKnown(place.id, place.body.name, entry, body, result_of(body, standard))
-    doubt = _doubt(site, known, session)
+    doubt = None if _was_doubted(site, known, corrects) else _doubt(site, known, session)
     return [it for it in (entry, doubt) if it], Recorded(known, body.batch if doubt else None)
 
 
-def preview(site: Site, test: BoltTest) -> Result:
+def preview(site: Sight, test: BoltTest) -> Result:
     """Say what a test comes to that is about to be kept."""
     return result_of(test, standard_of(site, test))
 
@@ -245,6 +256,12 @@ def _doubt(site: Site, known: BoltTestKnown, session: Session) -> Entry | None:
         return None
     reason = f"a bolt of it failed a {known.test.kind} test: {known.result.because}"
     return doubt_entry(site, label, session, reason=reason, after=known.entry)
+
+
+def _was_doubted(site: Sight, known: BoltTestKnown, corrects: Sequence[Known[BoltTest]]) -> bool:
+    """Whether the failure that is put right was of the same batch: that was decided on then."""
+    failed = (it.body for it in corrects if _result(site, it.body).failed)
+    return known.test.batch in {it.batch for it in failed}
 
 
 def _result(site: Sight, test: BoltTest) -> Result:

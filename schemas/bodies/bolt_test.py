@@ -82,3 +82,5 @@ class BoltTest(Part):
     standard: Sha256 | None = None
     """Revision of the standard by which it was made."""
     note: str = Field(default="", max_length=400)
+    corrected_because: str | None = Field(default=None, min_length=3, max_length=400)
+    """Why this revision puts an earlier one right; None: it is as it was stated first."""

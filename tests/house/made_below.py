@@ -33,6 +33,7 @@ MAKERS = (
     "fieldapp/work/damage_questions.py",
     "fieldapp/work/damage_correcting.py",
     "fieldapp/work/bolt_test_questions.py",
+    "fieldapp/work/bolt_test_put_right.py",
     "fieldapp/work/walk_questions.py",
     "fieldapp/work/walk_open_damage.py",
     "fieldapp/work/walk_things.py",

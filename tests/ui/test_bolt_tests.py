@@ -71,7 +71,7 @@ def test_a_pull_is_due_read_cut_off_gone_on_with_and_failed(hands: Hands) -> Non
     (kept,) = bolt_tests(hands.site)
     assert (kept.result.outcome, len(kept.test.pulled), kept.test.held_min) == ("failed", 3, 1)
     assert faults_both_ways(hands.tablet) == []
-    hands.tap("Return")
+    it_is_put_right(hands)
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Made", "Summary")
     assert faults_both_ways(hands.tablet) == []
@@ -85,6 +85,17 @@ def test_a_pull_is_due_read_cut_off_gone_on_with_and_failed(hands: Hands) -> Non
     assert (gone.newest.kind, gone.ranked.holds) == ("bolt pulled", "open")
     assert "on the rehab list" in " ".join(hands.tablet.texts())
     the_board_names_it_no_longer(hands)
+
+
+def it_is_put_right(hands: Hands) -> None:
+    """Say that nobody knows which crew it was; it failed all the same."""
+    hands.tap("Put right")
+    hands.sees("What is to be put right?")
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "More…", "crew A", "?", "typed wrong")
+    hands.tap("Keep")
+    assert "Put right: typed wrong." in " ".join(hands.tablet.texts())
+    hands.tap("Return")
 
 
 def the_board_names_the_failed_test(hands: Hands) -> None:

@@ -15,6 +15,7 @@ from fieldapp.ui.bolt_test_work import (
     BoltTestPage,
     ResultWords,
     bolt_test_page,
+    opened_correction,
     opened_test,
 )
 from fieldapp.ui.paired import PairedScreen
@@ -87,9 +88,11 @@ class BoltTestScreen(PairedScreen):
         began: Mapping[str, Any] | None = None,
         test_id: str | None = None,
         list_of: str = "",
+        corrects: str = "",
     ) -> None:
         """Go on with a test that was begun here, or begin one with what is known of it.
 
+        Of one that `corrects` another what was stated stands on keys, to be asked anew.
         Once it is kept, the list of `list_of` is shown: of one heading, or of all.
         """
         self._list_of = list_of
@@ -100,6 +103,8 @@ class BoltTestScreen(PairedScreen):
         self.ids.question.show(None)
         shell = self.shell
         job = partial(opened_test, shell.site, heading_id, began or {}, test_id)
+        if corrects:
+            job = partial(opened_correction, shell.site, corrects, shell.session)
         shell.do(job, then=self._take, otherwise=shell.go_back)
 
     # --- one touch ----------------------------------------------------------------------------

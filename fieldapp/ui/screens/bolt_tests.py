@@ -131,7 +131,13 @@ class BoltTestsScreen(PairedScreen):
             panel.offer(_("Rehab list"), partial(self.shell.open, "rehab_list"))
         if line.began is not None:
             panel.offer(_("Test the next"), partial(self._begin, line), _("it follows"))
+        if line.known is not None:
+            panel.offer(_("Put right"), partial(self._put_right, line))
         panel.open()
+
+    def _put_right(self, line: TestLine) -> None:
+        if line.known is not None:
+            self._open(line.heading_id, corrects=line.known.id)
 
     def _to_damage(self, line: TestLine) -> None:
         known, shell = line.known, self.shell

@@ -89,3 +89,22 @@ def test_the_summary_says_the_share_that_passed_with_its_interval(
     assert "100.0 % pass, within 2.5 to 100.0 % (95 %, exact)" in told
     assert "mean 85.0 kN, least 85.0 kN" in told
     assert (one["passed"], one["tests"], one["spread"]["mean"]) == (1, 1, "85.0")
+
+
+def test_a_test_is_put_right_with_the_reason_and_what_it_was_before_is_shown(
+    lastrow: Terminal, home: Path
+) -> None:
+    said = ("--bolt-type", "RB24", "--pull", "0:0", "--pull", "62:25", "--batch", "RB24-0731")
+    test = short(record(lastrow, home, *said, *CALIBRATED, "--broke", "anchor slipped"))
+    right = ("--pull", "0:0", "--pull", "85:4", "--held", "1", "--broke", "nothing")
+    why = ("--because", "gauge misread", "--as", TECHNICIAN, "--home", str(home))
+    told = lastrow("bolt-test", "correct", test, *right, *why)
+    shown = lastrow("bolt-test", "show", test, "--home", home).out
+    nothing = lastrow("bolt-test", "correct", test, *right, *why)
+
+    assert f"Test {test} is put right. Before that failed." in told.out
+    assert "passed: 85.0 kN held for 1 min" in told.out
+    assert "Batch RB24-0731 stays in doubt: an engineer decides on it." in told.out
+    assert "Put right: gauge misread." in shown
+    assert "Before that failed: the anchor slipped at 62.0 kN." in shown
+    assert nothing.sentence == ("The test was not corrected: it says what was stated already.")
