@@ -113,6 +113,11 @@ def group_words(group: Group) -> str:
     return said
 
 
+def hint_words(field: Field) -> str:
+    """Say what a field means, or what a touch on it does where that is more."""
+    return _("a touch puts in one more") if field.kind == "list" else field.meaning
+
+
 def value_words(field: Field) -> str:
     """Say what stands in a field."""
     value = field.value

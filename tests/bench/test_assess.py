@@ -1,7 +1,11 @@
 """A round of 63 bolts judged, beside the bare library calls that it can't do without."""
 
+import io
+from contextlib import redirect_stdout
 from decimal import Decimal
 from functools import partial
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import numpy as np
 import shapely
@@ -13,6 +17,8 @@ from fieldapp.assess import assess
 from fieldapp.assess.gap_area import Points
 from fieldapp.assess.gap_ground import GapGround, gap_ground
 from fieldapp.assess.seen import Seen, seen_in
+from fieldapp.cli import main
+from fieldapp.cli.bundles import bundle_bytes
 from schemas.bodies.round import BoltSeen
 from schemas.bundle import Bundle
 from tests.bench.ratio import Ratio, lasted_s, medians_s
@@ -21,6 +27,8 @@ from tests.unit.assess.conforming import conforming, with_row
 ROWS = 7
 FRAME_AT_30_HZ_MS = 33.0
 BUDGET = 2.0
+BUNDLES = 40
+A_THOUSAND = 1000
 
 
 def ratios() -> list[Ratio]:
@@ -37,7 +45,29 @@ def ratios() -> list[Ratio]:
         Ratio("assess a round of 63 bolts", beside, ours_s / bare_s, BUDGET),
         Ratio("assess a round of 63 bolts", "a frame at 30 Hz", ours_s * 1000, FRAME_AT_30_HZ_MS,
               unit="ms"),
+        _a_thousand_bundles(bundle),
     ]  # fmt: skip
+
+
+def _a_thousand_bundles(bundle: Bundle) -> Ratio:
+    """Have the terminal judge files of different rounds, and reckon it up to a thousand."""
+    with TemporaryDirectory() as folder:
+        files = [Path(folder) / f"{number:03}.json" for number in range(BUNDLES)]
+        for number, file in enumerate(files, start=1):
+            other = bundle.round.model_copy(update={"number": number})
+            file.write_bytes(bundle_bytes(bundle.model_copy(update={"round": other})))
+        said = [_said(files), _said(files)]
+        assert said[0] == said[1], "assessed twice it is not the same bytes"
+        took_s = lasted_s(partial(_said, files)) * A_THOUSAND / BUNDLES
+    beside = f"reckoned from {BUNDLES} files on one core, the same bytes each time"
+    return Ratio("assess 1,000 bundles from the terminal", beside, took_s, 60.0, unit="s")
+
+
+def _said(files: list[Path]) -> str:
+    told = io.StringIO()
+    with redirect_stdout(told):
+        main(["assess", "--json", *map(str, files)])
+    return told.getvalue()
 
 
 def placed_by_photo() -> Bundle:

@@ -26,6 +26,7 @@ from fieldapp.ui.standard_edit_work import (
     group_around,
     group_of,
     group_words,
+    hint_words,
     proposal_words,
     value_words,
 )
@@ -119,7 +120,7 @@ class StandardEditorScreen(PairedScreen):
     def touched(self, group: Group) -> None:
         """Show the figures of a part."""
         lines = [
-            Line(self._field_title(it), it.meaning, partial(self._ask_field, it, group.steps))
+            Line(self._field_title(it), hint_words(it), partial(self._ask_field, it, group.steps))
             for it in group.fields
         ]
         if group.one_of_several:
