@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from fieldapp.assess.entry_facts import HeadingFacts, RoundFact
+from fieldapp.assess.stripped import Bare, reach_m, without
 
 
 @dataclass(frozen=True)
@@ -16,17 +17,19 @@ class Coverage:
     fired_m: Decimal
 
 
-def coverage(facts: HeadingFacts) -> Coverage:
+def coverage(facts: HeadingFacts, bare: Iterable[Bare] = ()) -> Coverage:
     """Find how much of the ground that was fired lies under accepted rounds.
 
     Fired is how far the face went inbye since the record began, as fired or as read. A round
     that two people recorded covers what both accepted. The face that an accepted round left is
-    signed with it, as long as its last row is near enough.
+    signed with it, as long as its last row is near enough. What was stripped since is not.
 
     Parameters
     ----------
     facts : HeadingFacts
         The rounds and the face of one heading. [m]
+    bare : iterable of Bare
+        What was stripped and not supported anew. [m]
 
     Returns
     -------
@@ -37,7 +40,8 @@ def coverage(facts: HeadingFacts) -> Coverage:
     ------
     Common practice, no source.
     """
-    signed = signed_stretches(facts.rounds, facts.face_allowance_m)
+    accepted = signed_stretches(facts.rounds, facts.face_allowance_m)
+    signed = without(accepted, ((it.from_m, it.to_m) for it in bare))
     return covered(signed, facts.fired_from_m, facts.face_m)
 
 
@@ -62,12 +66,12 @@ def signed_stretches(
     ------
     Common practice, no source.
     """
-    by_number = defaultdict(list)
+    by_name = defaultdict(list)
     for fact in rounds:
-        by_number[fact.number].append(fact)
+        by_name[fact.same].append(fact)
     found = (
-        (max(it.joint_m for it in same), min(_reach_m(it, face_allowance_m) for it in same))
-        for same in by_number.values()
+        (max(it.joint_m for it in same), min(reach_m(it, face_allowance_m) for it in same))
+        for same in by_name.values()
         if all(it.decision == "accepted" for it in same)
     )
     return tuple(sorted(found))
@@ -98,9 +102,3 @@ def covered(signed: Iterable[tuple[Decimal, Decimal]], from_m: Decimal, to_m: De
         signed_m += max(Decimal(0), reach_m - max(begin_m, done_m))
         done_m = max(done_m, reach_m)
     return Coverage(signed_m, to_m - from_m)
-
-
-def _reach_m(fact: RoundFact, face_allowance_m: Decimal) -> Decimal:
-    if fact.face_m is None or fact.face_m - fact.last_row_m > face_allowance_m:
-        return fact.last_row_m
-    return fact.face_m

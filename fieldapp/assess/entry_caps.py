@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Literal
 
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
+from fieldapp.assess.rounds_standing import advances, stands
 from fieldapp.assess.times import time_from
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
@@ -54,77 +55,6 @@ class Cap:
     origin: Origin = "rounds"
 
 
-def signed_to(facts: HeadingFacts, as_at: datetime) -> Decimal:
-    """Follow the unbroken run of accepted rounds from where support ended.
-
-    Mesh may end short of a round's last row: entry does too, until the next round is accepted
-    with its lap at the joint. A round that two people recorded counts as the stricter says.
-
-    Parameters
-    ----------
-    facts : HeadingFacts
-        The rounds of one heading. [m]
-    as_at : datetime
-        The time for which it is asked. [UTC]
-
-    Returns
-    -------
-    Decimal
-        Chainage of the last row of accepted support. [m]
-
-    Source
-    ------
-    Common practice, no source: nobody passes the last row of accepted support.
-    """
-    by = facts.no_earlier_than_known(as_at)
-    line = last_row_m = facts.last_row_m
-    for same in _by_number(facts.rounds):
-        joint_m = max(fact.joint_m for fact in same)
-        if joint_m > last_row_m or not all(_stands(fact, by) for fact in same):
-            break
-        lines = (fact.entry_line_m for fact in same)
-        line = max(line, min(line if it is None else it for it in lines))
-        last_row_m = max(last_row_m, min(fact.last_row_m for fact in same))
-    return line
-
-
-def standing(facts: HeadingFacts, as_at: datetime) -> tuple[RoundFact, ...]:
-    """Give the rounds that stand accepted.
-
-    Parameters
-    ----------
-    facts : HeadingFacts
-        The rounds of one heading. [m]
-    as_at : datetime
-        The time for which it is asked. [UTC]
-
-    Returns
-    -------
-    tuple of RoundFact
-        Those that nobody doubts and whose deviations have not ended. [m]
-
-    Source
-    ------
-    Common practice, no source.
-    """
-    by = facts.no_earlier_than_known(as_at)
-    return tuple(fact for fact in facts.rounds if _stands(fact, by))
-
-
-def _by_number(rounds: tuple[RoundFact, ...]) -> list[list[RoundFact]]:
-    """Put those of one number together, the joint farthest outbye first."""
-    by_number: dict[int, list[RoundFact]] = {}
-    for fact in rounds:
-        by_number.setdefault(fact.number, []).append(fact)
-    return sorted(by_number.values(), key=lambda same: max(fact.joint_m for fact in same))
-
-
-def _stands(fact: RoundFact, by: datetime) -> bool:
-    lapsed = fact.permitted_until is not None and by >= fact.permitted_until
-    doubted = fact.in_dispute or fact.looked_at_again
-    return fact.decision == "accepted" and not lapsed and not doubted
-
-
 def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator[Cap]:
     """Yield every reason why nobody goes beyond a chainage.
 
@@ -151,12 +81,12 @@ def caps_of(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator
     yield from _firing_caps(facts, signed_m)
     unsigned_m = facts.face_m - signed_m
     if unsigned_m > facts.face_allowance_m:
-        yield _shut(signed_m, Verdict.NOT_LOOKED_AT, _not_signed(facts, unsigned_m))
+        yield shut(signed_m, Verdict.NOT_LOOKED_AT, _not_signed(facts, unsigned_m))
     for cap in _stated_caps(facts, signed_m, as_at):
         yield replace(cap, origin="stated")
     for unread in facts.unread:
         reason = f"{unread} was stated with a newer version: this one can't read it"
-        yield replace(_shut(Decimal(0), Verdict.NO_ENTRY, reason), origin="unread")
+        yield replace(shut(Decimal(0), Verdict.NO_ENTRY, reason), origin="unread")
     if facts.not_whole:
         reason = "what was stated here is missing or altered on this tablet"
         yield _nothing_known(reason)
@@ -171,7 +101,7 @@ def _nothing_known(because: str) -> Cap:
 def _stated_caps(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Iterator[Cap]:
     by = facts.no_earlier_than_known(as_at)
     for fact in facts.events:
-        if not fact.is_over(as_at):
+        if fact.event.stripped is None and not fact.is_over(as_at):
             yield _event_cap(fact, fact.face_before_m or facts.face_m, as_at)
     for notice in facts.notices:
         if notice.what == "restricted":
@@ -183,7 +113,7 @@ def _stated_caps(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Ite
 def _not_signed(facts: HeadingFacts, unsigned_m: Decimal) -> str:
     """Say how much is not signed, and of a face read too near that nobody accounted for it."""
     said = f"{text(unsigned_m)} m are not signed"
-    last_m = max((fact.last_row_m for fact in facts.rounds), default=facts.last_row_m)
+    last_m = max((it.last_row_m for it in advances(facts.rounds)), default=facts.last_row_m)
     if facts.face_read_m is None or facts.face_m - last_m <= facts.face_allowance_m:
         return said
     read, known = text(facts.face_read_m), text(facts.face_m)
@@ -192,23 +122,23 @@ def _not_signed(facts: HeadingFacts, unsigned_m: Decimal) -> str:
 
 def _round_caps(facts: HeadingFacts, by: datetime) -> Iterator[Cap]:
     for fact in facts.rounds:
-        name = f"round {fact.number}"
+        name = fact.name
         yield from _not_believed_caps(fact, facts.two_rows_m, name)
         if fact.in_dispute:
             reason = f"{name} was stated differently by two people: a person settles it"
-            yield _shut(_not_beyond_the_joint(fact), Verdict.NO_ENTRY, reason)
+            yield shut(_not_beyond_the_joint(fact), Verdict.NO_ENTRY, reason)
         elif fact.decision == "barricaded":
             line_m = _not_beyond_the_joint(fact)
             yield Cap(line_m, "barricaded", Verdict.NO_ENTRY, f"{name} was barricaded")
         elif fact.decision == "sent back":
-            yield _shut(_not_beyond_the_joint(fact), Verdict.REWORK, f"{name} was sent back")
+            yield shut(_not_beyond_the_joint(fact), Verdict.REWORK, f"{name} was sent back")
         elif fact.decision is None:
             line_m = fact.joint_m - facts.two_rows_m
-            yield _shut(line_m, Verdict.NOT_LOOKED_AT, f"{name} is not signed")
+            yield shut(line_m, Verdict.NOT_LOOKED_AT, f"{name} is not signed")
         elif fact.looked_at_again:
             reason = f"{name} is being looked at again"
-            yield _shut(fact.joint_m, Verdict.NOT_LOOKED_AT, reason)
-        elif not _stands(fact, by):
+            yield shut(fact.joint_m, Verdict.NOT_LOOKED_AT, reason)
+        elif not stands(fact, by):
             reason = f"the deviation of {name} has ended"
             yield Cap(fact.joint_m, "barricaded", Verdict.NO_ENTRY, reason, lapsed=True)
 
@@ -218,7 +148,7 @@ def _not_believed_caps(fact: RoundFact, two_rows_m: Decimal, name: str) -> Itera
     if fact.decision is None:
         for why in dict.fromkeys(fact.not_believed):
             reason = f"a sign-off of {name} counts as none: {why}"
-            yield _shut(fact.joint_m - two_rows_m, Verdict.NOT_LOOKED_AT, reason)
+            yield shut(fact.joint_m - two_rows_m, Verdict.NOT_LOOKED_AT, reason)
 
 
 def _firing_caps(facts: HeadingFacts, signed_m: Decimal) -> Iterator[Cap]:
@@ -227,7 +157,7 @@ def _firing_caps(facts: HeadingFacts, signed_m: Decimal) -> Iterator[Cap]:
     Whoever signed for a round inbye of that face since has: its entry line says whether the
     old rows were confirmed, also where it was sent back.
     """
-    decided = (fact.last_row_m for fact in facts.rounds if fact.decision is not None)
+    decided = (it.last_row_m for it in advances(facts.rounds) if it.decision is not None)
     decided_to_m = max(decided, default=Decimal("-Infinity"))
     for fact in facts.events:
         known_m = fact.face_before_m
@@ -236,7 +166,7 @@ def _firing_caps(facts: HeadingFacts, signed_m: Decimal) -> Iterator[Cap]:
             fired = fact.event.fired_m
             metres = "" if fired is None else f" {text(fired)} m"
             reason = f"fired{metres}: the last two rows are not looked at"
-            yield _shut(signed_m - facts.two_rows_m, Verdict.NOT_LOOKED_AT, reason)
+            yield shut(signed_m - facts.two_rows_m, Verdict.NOT_LOOKED_AT, reason)
 
 
 def _not_beyond_the_joint(fact: RoundFact) -> Decimal:
@@ -279,7 +209,7 @@ def _closed_cap(notice: EntryNotice, from_m: Decimal) -> Cap:
     if notice.what == "barrier up":
         reason = f"barricaded: {said}"
         return Cap(max(Decimal(0), from_m), "barricaded", Verdict.NO_ENTRY, reason, barrier=True)
-    return _shut(from_m, Verdict.NO_ENTRY, f"no entry: {said}")
+    return shut(from_m, Verdict.NO_ENTRY, f"no entry: {said}")
 
 
 def _restricted_cap(notice: EntryNotice, by: datetime, as_at: datetime) -> Cap:
@@ -294,5 +224,25 @@ def _restricted_cap(notice: EntryNotice, by: datetime, as_at: datetime) -> Cap:
     return Cap(notice.from_m, "restricted", Verdict.REWORK, reason, notice.until)
 
 
-def _shut(line_m: Decimal, verdict: Verdict, because: str) -> Cap:
+def shut(line_m: Decimal, verdict: Verdict, because: str) -> Cap:
+    """Say that nobody goes beyond a chainage, before a barrier stands there.
+
+    Parameters
+    ----------
+    line_m : Decimal
+        The chainage. [m]
+    verdict : Verdict
+        How grave it is. [-]
+    because : str
+        Why. [-]
+
+    Returns
+    -------
+    Cap
+        No entry, the barrier not yet up; never outbye of the heading's origin. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
     return Cap(max(Decimal(0), line_m), "no entry, barrier not yet up", verdict, because)

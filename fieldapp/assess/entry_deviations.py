@@ -12,7 +12,8 @@ from fieldapp.assess.times import time_from
 class UnderDeviation:
     """One deviation under which a round stands accepted."""
 
-    round: int
+    round: str
+    """"round 87"."""
     what: str
     """"bolt spacing, row 3"."""
     until: str
@@ -20,7 +21,7 @@ class UnderDeviation:
     @property
     def title(self) -> str:
         """Name the round, what departs and its end, where it stands in a list of a heading."""
-        return f"round {self.round} under deviation until {self.until}: {self.what}"
+        return f"{self.round} under deviation until {self.until}: {self.what}"
 
     @property
     def words(self) -> str:
@@ -48,7 +49,7 @@ def deviations_of(rounds: Iterable[RoundFact], as_at: datetime) -> tuple[UnderDe
     Common practice, no source: whoever enters knows what departs from the standard.
     """
     return tuple(
-        UnderDeviation(fact.number, granted.what, time_from(granted.ends_at, as_at))
-        for fact in sorted(rounds, key=lambda fact: fact.number)
+        UnderDeviation(fact.name, granted.what, time_from(granted.ends_at, as_at))
+        for fact in sorted(rounds, key=lambda fact: fact.same)
         for granted in sorted(fact.deviations, key=lambda it: (it.ends_at, it.what))
     )

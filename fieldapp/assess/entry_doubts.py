@@ -1,12 +1,13 @@
 """Batches in doubt in one heading: what an engineer decides, by when, and for which rounds."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.assess.entry_facts import BatchInDoubt, HeadingFacts
 from fieldapp.assess.times import time_from, time_words
+from schemas.bodies.round import named
 
 
 @dataclass(frozen=True)
@@ -15,7 +16,8 @@ class Doubt:
 
     batch: str
     reason: str
-    rounds: tuple[int, ...]
+    rounds: tuple[tuple[bool, int], ...]
+    """Whether each was put up over old support, and its number."""
     waits: str
     """Who decides, and by when; or that it was decided."""
 
@@ -32,7 +34,8 @@ class Doubt:
     @property
     def rounds_named(self) -> str:
         """Name the rounds: "rounds 86 and 87"."""
-        return _named(self.rounds)
+        over = [named(number, over_old=True) for over_old, number in self.rounds if over_old]
+        return " and ".join([*_named([it for over_old, it in self.rounds if not over_old]), *over])
 
 
 def doubts_of(facts: HeadingFacts, as_at: datetime) -> tuple[Doubt, ...]:
@@ -55,7 +58,7 @@ def doubts_of(facts: HeadingFacts, as_at: datetime) -> tuple[Doubt, ...]:
     Common practice, no source.
     """
     used = (
-        (fact.number, batch)
+        (fact.same, batch)
         for batch in facts.batches_in_doubt
         for fact in facts.rounds
         if batch.label in fact.batches
@@ -63,13 +66,15 @@ def doubts_of(facts: HeadingFacts, as_at: datetime) -> tuple[Doubt, ...]:
     return doubts_among(used, as_at)
 
 
-def doubts_among(used: Iterable[tuple[int, BatchInDoubt]], as_at: datetime) -> tuple[Doubt, ...]:
+def doubts_among(
+    used: Iterable[tuple[tuple[bool, int], BatchInDoubt]], as_at: datetime
+) -> tuple[Doubt, ...]:
     """Put together the rounds that used the same batch in doubt.
 
     Parameters
     ----------
-    used : iterable of (int, BatchInDoubt)
-        A round's number and a batch that it used. [-]
+    used : iterable of ((bool, int), BatchInDoubt)
+        Whether a round was put up over old support, its number, and a batch that it used. [-]
     as_at : datetime
         The time for which they are asked, in the zone in which times are said. [UTC]
 
@@ -82,10 +87,10 @@ def doubts_among(used: Iterable[tuple[int, BatchInDoubt]], as_at: datetime) -> t
     ------
     Common practice, no source.
     """
-    numbers: dict[str, set[int]] = defaultdict(set)
+    numbers: dict[str, set[tuple[bool, int]]] = defaultdict(set)
     known: dict[str, BatchInDoubt] = {}
-    for number, batch in used:
-        numbers[batch.label].add(number)
+    for same, batch in used:
+        numbers[batch.label].add(same)
         known[batch.label] = batch
     return tuple(
         Doubt(
@@ -106,10 +111,12 @@ def _waits(batch: BatchInDoubt, as_at: datetime) -> str:
     return f"an engineer decides until {time_from(by, as_at)}"
 
 
-def _named(rounds: tuple[int, ...]) -> str:
-    if len(rounds) == 1:
-        return f"round {rounds[0]}"
-    if rounds[-1] - rounds[0] == len(rounds) - 1 and len(rounds) > 2:  # noqa: PLR2004 - a run
-        return f"rounds {rounds[0]} to {rounds[-1]}"
+def _named(rounds: Sequence[int]) -> Iterator[str]:
+    """Yield "round 86", "rounds 86 and 87" or "rounds 86 to 88"; nothing for none."""
     listed = ", ".join(map(str, rounds[:-1]))
-    return f"rounds {listed} and {rounds[-1]}"
+    if len(rounds) == 1:
+        yield named(rounds[0], over_old=False)
+    elif len(rounds) > 2 and rounds[-1] - rounds[0] == len(rounds) - 1:  # noqa: PLR2004 - a run
+        yield f"rounds {rounds[0]} to {rounds[-1]}"
+    elif rounds:
+        yield f"rounds {listed} and {rounds[-1]}"

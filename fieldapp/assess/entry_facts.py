@@ -8,6 +8,7 @@ from fieldapp.assess.bolt_tests.failed_support import FailedTest
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.rehab import RehabState
+from schemas.bodies.round import named
 from schemas.bodies.sign_off import Decision
 from schemas.rehab_rules import Holds
 
@@ -56,7 +57,21 @@ class RoundFact:
     batches: tuple[str, ...] = ()
     """Labels of the batches that it used."""
     face_m: Decimal | None = None
-    """Where the face was known to be once it was recorded."""
+    """Where the face was known to be once it was recorded; over old support, the row inbye."""
+    over_old: bool = False
+    """It is new support over old: no step of the heading's advance."""
+    after: tuple[str, ...] = ()
+    """Ids of the strippings that it answers."""
+
+    @property
+    def name(self) -> str:
+        """As people say it."""
+        return named(self.number, over_old=self.over_old)
+
+    @property
+    def same(self) -> tuple[bool, int]:
+        """What it is recorded as: two rounds that share it are two accounts of one."""
+        return self.over_old, self.number
 
 
 @dataclass(frozen=True)

@@ -4,19 +4,22 @@ Pure: facts and a time in, a state out. The strictest fact wins; nothing here ma
 milder than a person's signed decision.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from typing import Final
 
 from fieldapp.assess.bolt_tests.failed_support import FailedTest
-from fieldapp.assess.coverage import Coverage, coverage
-from fieldapp.assess.entry_caps import STRICTNESS, Cap, Origin, State, caps_of, signed_to, standing
+from fieldapp.assess.coverage import Coverage, coverage, signed_stretches
+from fieldapp.assess.entry_caps import STRICTNESS, Cap, Origin, State, caps_of
 from fieldapp.assess.entry_damage import damage_caps
 from fieldapp.assess.entry_deviations import UnderDeviation, deviations_of
 from fieldapp.assess.entry_doubts import Doubt, doubts_of
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
+from fieldapp.assess.entry_stripped import stripped_caps
+from fieldapp.assess.rounds_standing import signed_to, standing
+from fieldapp.assess.stripped import Bare, bare_ground, without
 from fieldapp.assess.times import time_from
 from schemas.findings import Verdict
 
@@ -132,7 +135,13 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
     statement stands until a person lifts it.
     """
     signed_m = signed_to(facts, as_at)
-    found = (*caps_of(facts, signed_m, as_at), *damage_caps(facts))
+    accepted = standing(facts, as_at)
+    bare = bare_ground(facts, accepted)
+    found = (
+        *caps_of(facts, signed_m, as_at),
+        *stripped_caps(facts, bare, signed_m),
+        *damage_caps(facts),
+    )
     caps = sorted(found, key=_strictest_first)
     shut = [cap.line_m for cap in caps if cap.state != "restricted"]
     line = min(shut, default=signed_m)
@@ -144,19 +153,27 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
         line_m=line,
         face_m=facts.face_m,
         state=strictest.state if strictest else "entry allowed",
-        outbye=_outbye(facts, caps, line),
+        outbye=_outbye(facts, caps, line, accepted),
         verdict=max(
             (cap.verdict for cap in caps), key=lambda v: v.gravity, default=Verdict.ACCEPT
         ),
         reasons=tuple(_reason(cap, as_at) for cap in caps),
         until=_until(strictest, met),
         cut_off=bool(closed) and not facts.other_way_out,
-        metres_not_signed=max(Decimal(0), facts.face_m - signed_m),
-        coverage=coverage(facts),
+        metres_not_signed=_not_signed_m(facts, signed_m, bare),
+        coverage=coverage(facts, bare),
         doubts=doubts_of(facts, as_at),
-        deviations=deviations_of(standing(facts, as_at), as_at),
+        deviations=deviations_of(accepted, as_at),
         failed_tests=facts.failed_tests,
     )
+
+
+def _not_signed_m(facts: HeadingFacts, signed_m: Decimal, bare: Iterable[Bare]) -> Decimal:
+    """Give the metres up to the face whose support nobody signed, or was stripped since."""
+    ahead_m = max(Decimal(0), facts.face_m - signed_m)
+    signed = [(Decimal(0), signed_m)]
+    kept = without(signed, ((it.from_m, it.to_m) for it in bare))
+    return ahead_m + signed_m - sum((to_m - from_m for from_m, to_m in kept), Decimal(0))
 
 
 def _reason(cap: Cap, as_at: datetime) -> Reason:
@@ -181,10 +198,14 @@ def _not_behind_a_barrier(caps: list[Cap]) -> Iterator[Cap]:
             yield cap
 
 
-def _outbye(facts: HeadingFacts, caps: list[Cap], line_m: Decimal) -> State:
+def _outbye(
+    facts: HeadingFacts, caps: list[Cap], line_m: Decimal, accepted: Iterable[RoundFact]
+) -> State:
     if any(cap.state == "restricted" and cap.line_m < line_m for cap in caps):
         return "restricted"
-    not_known = facts.supported_before or any(cap.state == "not known" for cap in caps)
+    old_ground = [(Decimal(0), facts.last_row_m)] if facts.supported_before else []
+    over = signed_stretches((it for it in accepted if it.over_old), facts.face_allowance_m)
+    not_known = bool(without(old_ground, over)) or any(cap.state == "not known" for cap in caps)
     return "not known" if not_known else "entry allowed"
 
 

@@ -1,13 +1,18 @@
 """`lastrow event`: what happened to the ground. It withdraws entry at once."""
 
-from typing import Annotated, cast, get_args
+from decimal import Decimal
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, cast, get_args
 from zoneinfo import ZoneInfo
 
 import typer
 
 from fieldapp.cli.acting import As, named
-from fieldapp.cli.door import Home, door_of
+from fieldapp.cli.door import Door, Home, door_of
 from fieldapp.cli.stated import metres, one_of
+
+if TYPE_CHECKING:
+    from schemas.bodies.event import Stripped
 
 HeadingName = Annotated[str, typer.Argument(metavar="HEADING", help="Name of the heading.")]
 
@@ -15,23 +20,36 @@ HeadingName = Annotated[str, typer.Argument(metavar="HEADING", help="Name of the
 def event(  # noqa: PLR0913 - what an event says
     ctx: typer.Context,
     heading: HeadingName,
-    what: Annotated[str, typer.Argument(help="fired, seismic, fall of ground, …")],
+    what: Annotated[str, typer.Argument(help="fired, seismic, stripped, fall of ground, …")],
     *,
     at: Annotated[str, typer.Option(metavar="M", help="Chainage, in metres.")],
     who: As,
     fired: Annotated[
         str | None, typer.Option(metavar="M", help="Metres advanced, of a firing.")
     ] = None,
+    to: Annotated[
+        str | None, typer.Option(metavar="M", help="Where it ends inbye, of a stripping.")
+    ] = None,
+    zone: Annotated[
+        list[str] | None, typer.Option(help="What was stripped: left wall, back, …")
+    ] = None,
+    depth: Annotated[
+        str | None, typer.Option(metavar="M", help="How far it was taken back, of a stripping.")
+    ] = None,
     home: Home = None,
 ) -> int:
     """State an event: entry near it is withdrawn until the time is over and somebody inspects.
 
+    What was stripped stays withdrawn until a round of new support over it is accepted.
+
     Example: lastrow event "4180 Main" fired --at 612.0 --fired 3.6 --as "Day supervisor"
     """
-    from schemas.standard import EventWhat
+    from schemas.bodies.event import Happened
 
-    happened = cast("EventWhat", one_of(get_args(EventWhat), what, "event"))
+    happened = cast("Happened", one_of(get_args(Happened), what, "event"))
     chainage_m = metres(at, "chainage")
+    if happened == "stripped":
+        return _strip(door_of(ctx), heading, chainage_m, _stripped(to, zone, depth), who, home)
     fired_m = None if fired is None else metres(fired, "advance")
     with door_of(ctx).site(home) as site:
         from fieldapp.assess.times import time_from
@@ -47,4 +65,31 @@ def event(  # noqa: PLR0913 - what an event says
     body = stated.body
     until = time_from(body.excluded_until, now)
     print(f"Entry is withdrawn {body.radius_m} m around it until {until} and an inspection.")
+    return 0
+
+
+def _stripped(to: str | None, zones: list[str] | None, depth: str | None) -> "Stripped":
+    from schemas.bodies.event import Stripped
+    from schemas.standard import Zone
+
+    named_zones = (one_of(get_args(Zone), it, "zone") for it in zones or ())
+    return Stripped(
+        to_m=metres(to or "", "end of what was stripped (--to)"),
+        zones=tuple(cast("Zone", it) for it in named_zones),
+        depth_m=None if depth is None else metres(depth, "depth"),
+    )
+
+
+def _strip(
+    door: Door, heading: str, from_m: Decimal, stripped: "Stripped", who: str, home: Path | None
+) -> int:
+    with door.site(home) as site:
+        from fieldapp.assess.stripped import stripped_words
+        from fieldapp.work.headings import heading as heading_of
+        from fieldapp.work.stripping import report_stripped
+
+        place = heading_of(site, heading)
+        report_stripped(site, place.id, from_m, stripped, named(site, who))
+    print(f"{place.body.name}: {stripped_words(from_m, stripped)}.")
+    print("Nobody goes there until new support over it is accepted, as a round over old support.")
     return 0

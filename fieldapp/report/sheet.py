@@ -81,9 +81,9 @@ class RoundSheet:
     @property
     def under_deviation(self) -> tuple[UnderDeviation, ...]:
         """The deviations under which this round stands accepted."""
-        number = self.bundle.round.number
+        name = self.bundle.round.name
         standing = self.entry.deviations if self.entry else ()
-        return tuple(it for it in standing if it.round == number)
+        return tuple(it for it in standing if it.round == name)
 
     @property
     def entry_line_m(self) -> Decimal | None:

@@ -201,6 +201,8 @@ def _inbye_said(body: EntryNotice) -> str:
 def _events(site: Site, heading_id: str, said: _Said, at: datetime) -> Iterator[Stated]:
     for known in events(site, heading_id):
         body = known.body
+        if body.stripped is not None:  # it stands among the reasons: no inspection ends it
+            continue
         if EventFact(known.id, body, inspected_at(site, known.id)).is_over(at):
             continue
         what = body.what.capitalize()
@@ -252,7 +254,7 @@ def _reasons(state: EntryState, units: Units) -> Iterator[Stated]:
 def _deviations(state: EntryState) -> Iterator[Stated]:
     """Give the deviations under which rounds stand accepted: whoever enters knows of them."""
     for it in state.deviations:
-        title = _("Round {number} accepted under deviation").format(number=it.round)
+        title = _("{round} accepted under deviation").format(round=_(it.round).capitalize())
         detail = _("{what}, until {until}").format(what=_(it.what), until=it.until)
         yield Stated("", title, detail)
 

@@ -164,7 +164,8 @@ def batches_in_doubt(site: Sight, seen: Round) -> tuple[BatchInDoubt, ...]:
 
 def doubts_of_round(site: Sight, seen: Round, at: datetime) -> tuple[Doubt, ...]:
     """Give the doubtful batches that a round used, and who decides on each, in words."""
-    used = ((seen.number, batch) for batch in batches_in_doubt(site, seen))
+    same = (seen.over is not None, seen.number)
+    used = ((same, batch) for batch in batches_in_doubt(site, seen))
     return doubts_among(used, at.astimezone(ZoneInfo(site.settings.zone)))
 
 

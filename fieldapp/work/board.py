@@ -109,7 +109,7 @@ def _round_words(
     if draft is not None:
         return (
             "Being looked at",
-            f"since {_clock(site, draft.since)}, round {draft.work.began.number}",
+            f"since {_clock(site, draft.since)}, {draft.work.began.name}",
         )
     same = record.last_rounds
     signed = [it for it in same if it.signed_at]
@@ -124,7 +124,7 @@ def _round_words(
     revised_twice = len({it.round_id for it in same}) < len(same)
     if len(set(decisions)) > 1 or revised_twice:
         return "In dispute", f"round {number} twice"
-    if any(it.in_dispute for it in record.rounds if it.number == number):
+    if any(it.in_dispute for it in record.rounds if it.same == (False, number)):
         return "In dispute", f"round {number}, withdrawn too"
     return (SIGNED_AS[decisions[-1]], f"round {number}") if signed else ("No round yet", "")
 

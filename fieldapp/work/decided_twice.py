@@ -36,10 +36,10 @@ def loses_with(chosen: Entry, other: Entry) -> tuple[str, ...]:
 
 
 def _in_heading(site: Site, heading_id: str) -> Iterator[tuple[Entry, Entry]]:
-    by_number: dict[int, list[Known[Round]]] = defaultdict(list)
+    by_name: dict[str, list[Known[Round]]] = defaultdict(list)
     for known in rounds(site, heading_id):
-        by_number[known.body.number].append(known)
-    for same in by_number.values():
+        by_name[known.body.name].append(known)
+    for same in by_name.values():
         if len({it.id for it in same}) == len(same):
             yield from _first_two(_signed(site, same))
 

@@ -52,10 +52,14 @@ def face(site: Sight, place: Known[Heading]) -> Face:
 
 
 def first_stated(site: Sight, seen: Sequence[Known[Round]]) -> tuple[StatedRound, ...]:
-    """Give each round with the time of its first revision: looked at again, it is no newer."""
+    """Give each round with the time of its first revision: looked at again, it is no newer.
+
+    A round over old support never saw the face.
+    """
     heads = defaultdict(list)
     for known in seen:
-        heads[known.id].append(known)
+        if known.body.over is None:
+            heads[known.id].append(known)
     return tuple(
         StatedRound(round_id, _first_clock(site, of_one), tuple(it.body for it in of_one))
         for round_id, of_one in heads.items()

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
+from typing import TypedDict
 
 from fieldapp.assess.covered import covers, departs
 from fieldapp.assess.entry_facts import EventFact, Granted, RoundFact
@@ -112,7 +113,10 @@ def along(record: HeadingRecord, face: Face) -> HeadingRecord:
         face_m=face.chainage_m,
         fired_from_m=face.fired_from_m,
         face_read_m=face.read_m,
-        rounds=tuple(replace(it, face_m=face.after_m[it.round_id]) for it in record.rounds),
+        rounds=tuple(
+            it if it.over_old else replace(it, face_m=face.after_m[it.round_id])
+            for it in record.rounds
+        ),
         events=tuple(
             replace(it, face_before_m=face.before_m.get(it.event_id)) for it in record.events
         ),
@@ -145,9 +149,9 @@ def disputed(facts: Sequence[RoundFact]) -> Iterator[RoundFact]:
     """Yield each round, in dispute too where another of its number was decided otherwise."""
     decided = defaultdict(set)
     for fact in facts:
-        decided[fact.number].update({fact.decision} - {None})
+        decided[fact.same].update({fact.decision} - {None})
     for fact in facts:
-        yield replace(fact, in_dispute=fact.in_dispute or len(decided[fact.number]) > 1)
+        yield replace(fact, in_dispute=fact.in_dispute or len(decided[fact.same]) > 1)
 
 
 def _signed(
@@ -177,6 +181,26 @@ def _round_fact(
         in_dispute=len(decisions) > 1 or len(heads) > 1 or heads[0].id in counting(site).contested,
         not_believed=not_believed(site, of_these),
         batches=tuple(heads[-1].body.bolter.batches or ()),
+        **over_old_support([it.body for it in heads]),
+    )
+
+
+class OverOldSupport(TypedDict, total=False):
+    """What a fact says of a round over old support; nothing of one of an advance."""
+
+    over_old: bool
+    after: tuple[str, ...]
+    face_m: Decimal
+
+
+def over_old_support(heads: Sequence[Round]) -> OverOldSupport:
+    """Give what entry needs to know of a round over old support: the strictest of its heads."""
+    over = [it.over for it in heads if it.over is not None]
+    if not over:
+        return OverOldSupport()
+    answered = set(over[0].after).intersection(*(it.after for it in over))
+    return OverOldSupport(
+        over_old=True, after=tuple(sorted(answered)), face_m=min(it.to_m for it in over)
     )
 
 
@@ -203,8 +227,9 @@ def _deviations(site: Sight, signed: Sequence[Known[SignOff]]) -> Iterator[Grant
 def _last_rounds(
     site: Sight, seen: Sequence[Known[Round]], signed: Mapping[str, list[Known[SignOff]]]
 ) -> Iterator[SignedRound]:
-    for known in seen:
-        if known.body.number == seen[-1].body.number:
+    advances = [it for it in seen if it.body.over is None]
+    for known in advances:
+        if known.body.number == advances[-1].body.number:
             these = believed(site, signed.get(known.entry.revision, ()))
             yield SignedRound(
                 round_id=known.id,

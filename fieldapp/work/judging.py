@@ -26,7 +26,7 @@ def bundle_of(
     site: Sight, seen: Known[Round], standard: Known[Standard], as_at: datetime
 ) -> Bundle:
     """Give everything that an assessment of a recorded round needs."""
-    before = round_before(rounds(site, seen.body.heading), seen.id, seen.body.joint_m)
+    before = round_before(rounds(site, seen.body.heading), seen.id, seen.body)
     return Bundle(
         heading=heading(site, seen.body.heading).body,
         standard=standard.body,

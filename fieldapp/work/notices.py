@@ -203,7 +203,8 @@ def _waiting_for_a_look(
     looked = inspections(current(site, "entry_notice", EntryNotice, heading=place.id))
     last_rows = (last_row_m(it.body) for it in rounds(site, place.id))
     last_m = max([place.body.last_row_m, *last_rows])
-    for it in events(site, place.id):
+    # What was stripped is given back by new support alone.
+    for it in (it for it in events(site, place.id) if it.body.stripped is None):
         at = looked.get(it.id)
         if up_to_m >= min(it.body.chainage_m, last_m) and (
             at is None or at < it.body.excluded_until

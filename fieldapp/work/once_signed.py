@@ -14,7 +14,7 @@ from fieldapp.assess.readings import last_row_m
 from fieldapp.work.entry import entry_by, with_drafts
 from fieldapp.work.events import events
 from fieldapp.work.face import first_stated, followed
-from fieldapp.work.gathering import HeadingRecord, along, disputed
+from fieldapp.work.gathering import HeadingRecord, along, disputed, over_old_support
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known
 from fieldapp.work.round import RoundWork
@@ -69,4 +69,5 @@ def _fact(work: RoundWork, assessment: Assessment, decision: Decision) -> RoundF
         permitted_until=min((it.ends_at for it in used), default=None),
         deviations=tuple(Granted(departs(it), it.ends_at) for it in used),
         batches=tuple(work.seen.bolter.batches or ()),
+        **over_old_support([work.seen]),
     )

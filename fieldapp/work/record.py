@@ -62,7 +62,7 @@ def take_in(site: Site, bundle: Bundle, session: Session | None) -> RoundWork:
         raise ClassMissing(standard.body.name, bundle.round.support_class)
     if open_round(site, place.id):
         raise AlreadyOpen(place.body.name)
-    before = [it for it in rounds(site, place.id) if it.body.number == bundle.round.number]
+    before = [it for it in rounds(site, place.id) if it.body.name == bundle.round.name]
     same = [it for it in before if it.id == before[-1].id]
     named = {"heading": place.id, "standard": standard.entry.revision}
     about = DraftAbout(

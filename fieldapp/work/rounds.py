@@ -148,12 +148,13 @@ def look_again(site: Site, round_id: str, session: Session | None) -> RoundWork:
     place = heading(site, body.heading)
     if open_round(site, place.id):
         raise AlreadyOpen(place.body.name)
-    known_face = face(site, place)
+    if body.over is None:
+        body = body.model_copy(update={"face_known_m": face(site, place).before_m[round_id]})
     about = DraftAbout(
         heading_id=body.heading,
         round_id=round_id,
         standard=body.standard,
-        began=body.model_copy(update={"face_known_m": known_face.before_m[round_id]}),
+        began=body,
         parents=parents_over(site, heads),
         begun_by=session.person_id if session else None,
     )
@@ -190,23 +191,27 @@ def find_round(site: Sight, name: str) -> Known[Round]:
     wanted = name.strip().casefold()
     for place in headings(site):
         for known in rounds(site, place.id):
-            spoken = f"{place.body.name} {known.body.number}".casefold()
+            spoken = f"{place.body.name} {known.body.name.removeprefix('round ')}".casefold()
             if wanted in (known.id, spoken):
                 return known
     raise NoSuchRound(name)
 
 
 def last_round(site: Sight, heading_id: str) -> Known[Round] | None:
-    """Give the round nearest the face; None in a heading that has none."""
-    known = rounds(site, heading_id)
+    """Give the round of the advance nearest the face; None in a heading that has none."""
+    known = [it for it in rounds(site, heading_id) if it.body.over is None]
     return known[-1] if known else None
 
 
-def round_before(
-    seen: Sequence[Known[Round]], round_id: str, joint_m: Decimal
-) -> Known[Round] | None:
-    """Give the round that a round meets at its joint, of those of its heading from there inbye."""
-    earlier = [it for it in seen if it.id != round_id and it.body.joint_m < joint_m]
+def round_before(seen: Sequence[Known[Round]], round_id: str, body: Round) -> Known[Round] | None:
+    """Give the round that a round meets at its joint, of those of its heading from there inbye.
+
+    New support over old meets none: whichever old rows stay beside it are counted as they stand.
+    """
+    if body.over is not None:
+        return None
+    advances = (it for it in seen if it.body.over is None)
+    earlier = [it for it in advances if it.id != round_id and it.body.joint_m < body.joint_m]
     return earlier[-1] if earlier else None
 
 
@@ -230,7 +235,7 @@ def _work(
     shown = of_revision(site, about.standard)
     standard = shown or in_force(site, site.now())
     began = about.began.model_copy(update={"standard": standard.entry.revision})
-    before = round_before(rounds(site, about.heading_id), round_id, about.began.joint_m)
+    before = round_before(rounds(site, about.heading_id), round_id, about.began)
     return RoundWork(
         round_id=round_id,
         draft_id=draft_id,

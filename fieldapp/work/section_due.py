@@ -106,7 +106,10 @@ def _shaken(support: SupportRecord, as_at: datetime) -> Iterator[Shaken]:
     """
     for it in (it for it in support.events if it.what != "fired"):
         at_m = today_m(it.chainage_m, it.at, support.place.rechained)
-        ends_m = min(at_m + it.radius_m, support.ended_m(it.at))
+        reach_m = at_m + it.radius_m
+        if it.stripped is not None:
+            reach_m = today_m(it.stripped.to_m, it.at, support.place.rechained, ends_there=True)
+        ends_m = min(reach_m, support.ended_m(it.at))
         where, when = text(rounded(at_m, SAID_M)), date_words(it.at.astimezone(as_at.tzinfo))
         words = f"{it.what} at {where} m on {when}"
         yield Shaken(Section(at_m - it.radius_m, ends_m), it.at, words)

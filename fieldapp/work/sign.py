@@ -283,7 +283,7 @@ def sign_off_of(judged: Judged, seen: Entry, key: SigningKey) -> SignOff:
 
 def barricading(seen: Round, line_m: Decimal, role: Role | None = None) -> EntryNotice:
     """Give the notice that goes with barricading a round, from its entry line on."""
-    reason = f"round {seen.number} was not accepted"
+    reason = f"{seen.name} was not accepted"
     return EntryNotice(
         heading=seen.heading, what="no entry", from_m=line_m, reason=reason, role=role
     )

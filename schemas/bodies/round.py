@@ -274,6 +274,23 @@ class ProfileSeen(Part):
     method: Method
 
 
+class OverOld(Part):
+    """New support put up over ground that was supported before: a layer that stands alone.
+
+    The round begins at the old row that stays outbye (its joint) and ends at the old row that
+    stays inbye, where a round of an advance has its face: what is read to the face is read to
+    that row. Bolts of the old layer between the two count for nothing.
+    """
+
+    what: Literal["old support"] = "old support"
+    to_m: Chainage
+    """Where the old row stands that stays inbye."""
+    after: tuple[str, ...] = Field(default=(), max_length=50)
+    """Ids of the strippings that were known when it was begun: it answers those."""
+    row_inbye_sound: bool | None = None
+    """Every bolt of the old row that stays inbye is there and its plate seated."""
+
+
 class Hasty(Part):
     """Three rows answered in under six seconds, and what was said when asked about it."""
 
@@ -303,6 +320,8 @@ class Round(Part):
     bolter: BolterCheck = BolterCheck()
     face: FaceSeen = FaceSeen()
     profile: ProfileSeen | None = None
+    over: OverOld | None = None
+    """None: it supports an advance, new ground behind the face."""
     old_rows: tuple[OldRow, ...] = Field(default=(), max_length=2)
     """The last two of the round before, the nearest to the joint last."""
     rows: tuple[RowSeen, ...] = Field(default=(), max_length=60)
@@ -321,3 +340,13 @@ class Round(Part):
     """Ids of the people who installed it: they can't sign it."""
     work: WorkSeen | None = None
     """How it was done and what went into it; None: nobody said."""
+
+    @property
+    def name(self) -> str:
+        """As people say it. Rounds over old support are counted by themselves."""
+        return named(self.number, over_old=self.over is not None)
+
+
+def named(number: int, *, over_old: bool) -> str:
+    """Say which round it is: "round 87", "re-support 2"."""
+    return f"re-support {number}" if over_old else f"round {number}"

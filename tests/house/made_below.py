@@ -17,13 +17,13 @@ from fieldapp.work.deviations import REASONS
 from fieldapp.work.rehab_words import PICKED
 from fieldapp.work.trends import MEASURES
 from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
+from schemas.bodies.event import Happened
 from schemas.bodies.person import Role
 from schemas.bodies.round import Basis, GroundSeen, Method, PlateGap
 from schemas.bodies.sign_off import Decision
 from schemas.bodies.walk import Answer, NotReached, SupportPart, Water
 from schemas.corrosion_rules import Steel
 from schemas.findings import Verdict
-from schemas.standard import EventWhat
 from schemas.walk_rules import LookedAtShare
 from tests.house.tree import name_of, syntax
 
@@ -147,7 +147,7 @@ LISTED: tuple[str, ...] = (
     *get_args(SupportPart),
     *get_args(Water),
     *get_args(Steel),
-    *get_args(EventWhat),
+    *get_args(Happened),
     *get_args(LookedAtShare.model_fields["of"].annotation),
     *REASONS,
     *PICKED,

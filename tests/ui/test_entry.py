@@ -259,6 +259,7 @@ def test_the_screen_has_no_fault(hands: Hands, name: str) -> None:
         ("Restrict", "survey only", "End of shift"),
         ("Restrict", "survey only", "End of shift", "Another place"),
         ("Report", "Fired"),
+        ("Report",),
         ("Report", "Fall of ground"),
         ("Report", "Fall of ground", "At the face", "Inspected"),
     ],
@@ -269,6 +270,21 @@ def test_what_lies_over_the_screen_has_no_fault(hands: Hands, path: tuple[str, .
     hands.tap(*path)
 
     assert faults_both_ways(hands.tablet) == []
+
+
+def test_stripped_ground_is_stated_by_from_to_and_wall_and_closes_it(hands: Hands) -> None:
+    place = at(hands, OPEN)
+    hands.tap("Report", "Stripped")
+    hands.type("580")
+    hands.type("590")
+    asked = faults_both_ways(hands.tablet)
+    hands.tap("Left wall")
+    page = faults_both_ways(hands.tablet)
+    (ends,) = (it.body.stripped for it in events(hands.site, place) if it.body.stripped)
+
+    assert (ends.to_m, ends.zones) == (Decimal(590), ("left wall",))
+    assert entry(hands.site, place, hands.clock()).line_m < Decimal(580)
+    assert (asked, page) == ([], [])
 
 
 def test_a_barrier_after_an_event_has_room_for_its_reason(hands: Hands) -> None:

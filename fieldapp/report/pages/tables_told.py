@@ -227,8 +227,8 @@ def event_table(on: Laying, events: Sequence[EventTold]) -> list[Piece]:
             (
                 _(it.what) + (f" {on.metres(it.fired_m)}" if it.fired_m is not None else ""),
                 on.when(it.at),
-                f"{chainage_words(it.chainage_m, on.units)}, ± {on.metres(it.radius_m)}",
-                on.when(it.inspected_at) if it.inspected_at else _("not inspected since"),
+                _within(on, it),
+                on.when(it.inspected_at) if it.inspected_at else _not_inspected(it),
                 it.stated_by,
                 it.note or NOT_SAID,
             )
@@ -236,6 +236,19 @@ def event_table(on: Laying, events: Sequence[EventTold]) -> list[Piece]:
         for it in events
     ]
     return table(columns, rows, on.wide_mm, nothing=_("No event was stated."))
+
+
+def _within(on: Laying, it: EventTold) -> str:
+    """Say how far an event reaches; of a stripping, from where to where and what."""
+    at = chainage_words(it.chainage_m, on.units)
+    if it.stripped is None:
+        return f"{at}, ± {on.metres(it.radius_m)}"
+    what = ", ".join(map(_, it.stripped.zones)) or _("all around")
+    return f"{at} – {chainage_words(it.stripped.to_m, on.units)}, {what}"
+
+
+def _not_inspected(it: EventTold) -> str:
+    return _("not inspected since") if it.stripped is None else NOT_SAID
 
 
 def month_table(on: Laying, months: Sequence[MonthTold]) -> list[Piece]:

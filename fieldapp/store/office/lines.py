@@ -39,6 +39,8 @@ class RoundLine(Line):
     round_revision: str
     round_id: str
     number: int
+    over_old: bool
+    """New support over old: counted by themselves."""
     support_class: str
     joint_m: float
     last_row_m: float
@@ -192,6 +194,8 @@ class EventLine(Line):
     what: str
     happened_at: str
     chainage_m: float
+    to_m: float | None
+    """The inbye end, of a stripping."""
     radius_m: float
     excluded_until: str
     inspected_at: str | None

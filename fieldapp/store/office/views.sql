@@ -3,7 +3,7 @@
 -- After a change here raise FORM in line_tables.py: they are made anew then.
 
 CREATE VIEW rounds AS
-SELECT h.name AS heading, h.level, it.number, it.round_id, it.round_revision,
+SELECT h.name AS heading, h.level, it.number, it.over_old, it.round_id, it.round_revision,
     it.support_class, it.joint_m, it.last_row_m, it.advance_m,
     it.rows, it.started_at, it.fired_at, it.made_at,
     coalesce(who.name, it.author) AS stated_by, coalesce(t.name, it.tablet) AS tablet,
@@ -89,7 +89,7 @@ JOIN office_heading AS h ON h.heading_id = it.heading_id;
 
 CREATE VIEW events AS
 SELECT h.name AS heading, h.level, it.event_id, it.what, it.happened_at, it.chainage_m,
-    it.radius_m, it.excluded_until, it.inspected_at, it.fired_m, it.note,
+    it.to_m, it.radius_m, it.excluded_until, it.inspected_at, it.fired_m, it.note,
     coalesce(who.name, it.author) AS stated_by, it.made_at,
     coalesce(t.name, it.tablet) AS tablet
 FROM office_event AS it

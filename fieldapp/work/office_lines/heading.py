@@ -84,6 +84,7 @@ class _Told:
             round_revision=entry.revision,
             round_id=it.id,
             number=body.number,
+            over_old=body.over is not None,
             support_class=body.support_class,
             joint_m=float(body.joint_m),
             last_row_m=float(last_m),
@@ -136,6 +137,7 @@ class _Told:
                 what=body.what,
                 happened_at=utc_text(body.at),
                 chainage_m=float(body.chainage_m),
+                to_m=float(body.stripped.to_m) if body.stripped is not None else None,
                 radius_m=float(body.radius_m),
                 excluded_until=utc_text(body.excluded_until),
                 inspected_at=utc_text(looked_at) if looked_at else None,
@@ -151,7 +153,7 @@ class _Told:
         signed = self._believed(it)
         as_at = signed[-1].body.judged_at if signed else it.entry.made_at
         by = tuple(self._standards(it, as_at))
-        before = round_before(seen, it.id, it.body.joint_m)
+        before = round_before(seen, it.id, it.body)
         follows_from = (
             it.entry.revision,
             self.place.entry.revision,

@@ -162,6 +162,7 @@ def events_told(
             what=it.body.what,
             at=it.body.at,
             chainage_m=it.body.chainage_m,
+            stripped=it.body.stripped,
             radius_m=it.body.radius_m,
             fired_m=it.body.fired_m,
             excluded_until=it.body.excluded_until,

@@ -8,13 +8,13 @@ from datetime import date, datetime
 from typing import Literal
 
 from schemas.bodies.damage import Cause, DamageExtent, DamageKind, DamageZone
+from schemas.bodies.event import Happened, Stripped
 from schemas.bodies.rehab import Outcome, RehabState
 from schemas.bodies.sign_off import Decision
 from schemas.findings import Verdict
 from schemas.numbers import Chainage, Offset
 from schemas.part import Own
 from schemas.rehab_rules import Holds
-from schemas.standard import EventWhat
 from sync.names import PhotoName
 
 
@@ -110,9 +110,11 @@ class JudgedOtherwise(Own):
 class EventTold(Own):
     """Something that happened to the ground."""
 
-    what: EventWhat
+    what: Happened
     at: datetime
     chainage_m: Chainage
+    stripped: Stripped | None = None
+    """What was taken away, of a stripping."""
     radius_m: Chainage
     fired_m: Chainage | None
     excluded_until: datetime

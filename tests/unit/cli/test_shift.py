@@ -36,10 +36,24 @@ def test_an_event_withdraws_entry_on_the_board(lastrow: Terminal, home: Path) ->
     assert "to 520.0 m" in row
 
 
+def test_a_stripping_closes_its_stretch_on_the_board(lastrow: Terminal, home: Path) -> None:
+    said = ("--at", "580", "--to", "590", "--zone", "left wall", "--depth", "1.5")
+    told = lastrow("event", MAIN, "stripped", *said, "--as", "Bolter, crew A", "--home", home)
+
+    assert told.code == 0, told.err
+    assert told.out.startswith("4180 Main: left wall stripped from 580.0 to 590.0 m.\n")
+    assert "left wall stripped from 580.0 to 590.0 m" in lastrow("board", "--home", home).out
+
+
 @pytest.mark.parametrize(
     ("words", "said"),
     [
         ((MAIN, "thunder", "--at", "600"), "“thunder” is no event."),
+        ((MAIN, "stripped", "--at", "580"), "“” can't be the end of what was stripped (--to)."),
+        (
+            (MAIN, "stripped", "--at", "590", "--to", "580"),
+            "Nothing can have been stripped in 4180 Main from 590 m to 580 m.",
+        ),
         ((MAIN, "fired", "--at", "far"), "“far” can't be the chainage."),
         (("Nowhere", "fired", "--at", "600"), "No heading is called Nowhere."),
         ((MAIN, "fired", "--at", "600", "--fired", "inf"), "“inf” can't be the advance."),

@@ -26,7 +26,9 @@ from tests.unit.report.pages import flat, reader_of, runs_of, sizes_of, words_of
 
 SPOILT = with_bolts(with_bolts(conforming("D1", 3), 2, missing(7)), 1, loose(4))
 CLOSED: State = "no entry, barrier not yet up"
-IN_DOUBT = Doubt("RB24-0731", "2.1 m in packs of 2.4 m", (87,), "an engineer decides until 09:30")
+IN_DOUBT = Doubt(
+    "RB24-0731", "2.1 m in packs of 2.4 m", ((False, 87),), "an engineer decides until 09:30"
+)
 SHEETS = {
     "by hand": SHEET,
     "by hand, in feet": in_feet(SHEET),

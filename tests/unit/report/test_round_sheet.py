@@ -34,8 +34,10 @@ from tests.unit.report.examples import (
 from tests.unit.report.pages import flat, reader_of, runs_of, sizes_of, words_of
 
 SPOILT = with_bolts(with_bolts(conforming("D1", 3), 2, missing(7)), 1, loose(4))
-IN_DOUBT = Doubt("RB24-0731", "sets too slowly", (87,), "an engineer decides until 09:30")
-KEPT = Doubt("RES-0118", "2.1 m in packs of 2.4 m", (87,), "an engineer keeps it in doubt")
+IN_DOUBT = Doubt("RB24-0731", "sets too slowly", ((False, 87),), "an engineer decides until 09:30")
+KEPT = Doubt(
+    "RES-0118", "2.1 m in packs of 2.4 m", ((False, 87),), "an engineer keeps it in doubt"
+)
 NEARER = FaceNearer(
     known_m=Decimal("1392.00"),
     read_m=Decimal("1389.90"),
