@@ -20,11 +20,9 @@ from schemas.canonical import (
     revision_of,
 )
 from schemas.envelope import ENVELOPE
+from schemas.features import KNOWN_MUST
 from schemas.logical_clock import LogicalTime
 from schemas.trouble import NotAllowed
-
-KNOWN_MUST: frozenset[str] = frozenset()
-"""Features that a reader has to know and that this version knows."""
 
 
 @dataclass(eq=False)
@@ -114,7 +112,7 @@ def read_again(line: bytes, *, revision: str, source: str) -> Entry:
     return _entry(json.loads(line), line, source)
 
 
-def new_entry(
+def new_entry(  # noqa: PLR0913 - what an envelope says
     kind: str,
     schema: int,
     thing_id: str,
@@ -122,6 +120,7 @@ def new_entry(
     stated: Stated,
     *,
     parents: tuple[str, ...] = (),
+    must: tuple[str, ...] = (),
 ) -> Entry:
     """Write a new entry; texts in its body are brought to Unicode's normal form C.
 
@@ -137,7 +136,7 @@ def new_entry(
         {
             "kind": kind,
             "schema": schema,
-            "must": [],
+            "must": list(must),
             "id": thing_id,
             "parents": list(parents),
             "body": content,

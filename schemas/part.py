@@ -10,6 +10,11 @@ class Part(BaseModel):
         frozen=True, extra="allow", strict=False, allow_inf_nan=False, str_max_length=2_000
     )
 
+    @property
+    def must(self) -> tuple[str, ...]:
+        """Features that whoever reads an entry with this body has to know."""
+        return ()
+
 
 class Own(BaseModel):
     """A frozen piece that only this program writes: nothing unknown belongs in it."""

@@ -76,7 +76,7 @@ class GapGround:
             return GapRows(nearest.number, nearest.number)
         inbye = next((row.number for row, x in self.rows if x > x_m), None)
         outbye = next(row.number for row, x in reversed(self.rows) if x < x_m)
-        return GapRows(outbye, inbye)
+        return GapRows(outbye, inbye, self.seen.round.ends_at)
 
     def _steps_m(self) -> tuple[float, ...]:
         """Doubt of the step to each row; what was not measured is as unsure as assumed."""

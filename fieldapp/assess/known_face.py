@@ -95,7 +95,7 @@ def nearer_face(seen: Round, at_most_m: Decimal) -> NearerFace | None:
     ------
     Common practice, no source.
     """
-    read_m, known_m = face_read_m(seen), seen.face_known_m
+    read_m, known_m = face_read_m(seen), seen.face_known_m if seen.over is None else None
     if read_m is None or known_m is None or len(face_readings(seen)) < READINGS:
         return None
     reach_m = max(read_m, last_row_m(seen) + at_most_m)

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.checks import CHECKS
+from fieldapp.assess.checks import checks_of
 from fieldapp.assess.contradictions import contradictions, deviations_standing
 from fieldapp.assess.covered import covered
 from fieldapp.assess.cured import cured_at, is_cured
@@ -55,7 +55,7 @@ def assessed(bundle: Bundle) -> Assessment:
         method_version=METHOD_VERSION,
         as_at=bundle.as_at,
         heading=bundle.heading.name,
-        round=f"round {bundle.round.number}",
+        round=bundle.round.name,
         standard=bundle.round.standard,
         support_class=seen.support_class.code,
         findings=tuple(ordered),
@@ -96,7 +96,7 @@ def headline(verdicts: Sequence[Verdict]) -> str:
 
 def _findings(seen: Seen) -> list[Finding]:
     limits = seen.support_class.limits
-    asked = ((check, getattr(limits, check.__name__)) for check in CHECKS)
+    asked = ((check, getattr(limits, check.__name__)) for check in checks_of(seen.round))
     return [it for check, limit in asked if limit is not None for it in check(seen, limit)]
 
 

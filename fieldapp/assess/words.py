@@ -123,6 +123,8 @@ class GapRows:
     outbye: int
     inbye: int | None
     """The same row where the middle lies in line with it; None where the face comes next."""
+    end: str = "the face"
+    """What comes next where no row does."""
 
     @property
     def barred(self) -> int:
@@ -135,7 +137,7 @@ class GapRows:
         if self.outbye == self.inbye:
             return f"beside {row_name(self.outbye)}"
         if self.inbye is None:
-            return f"between {row_name(self.outbye)} and the face"
+            return f"between {row_name(self.outbye)} and {self.end}"
         if self.inbye == 0:
             return "between the two old rows"
         return f"between {row_name(self.outbye)} and {row_name(self.inbye)}"

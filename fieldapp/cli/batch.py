@@ -140,7 +140,7 @@ def _rounds(site: "Site", label: str) -> list[str]:
     from fieldapp.work.headings import heading
 
     return [
-        f"In doubt: round {known.body.number} of {heading(site, known.body.heading).body.name}."
+        f"In doubt: {known.body.name} of {heading(site, known.body.heading).body.name}."
         for known in rounds_in_doubt(site)
         if label in [it.label for it in batches_in_doubt(site, known.body)]
     ]

@@ -39,7 +39,7 @@ def findings_table(bundle: Bundle, assessment: Assessment) -> str:
 def _lines(bundle: Bundle, assessment: Assessment) -> Iterator[str]:
     seen, standard = bundle.round, bundle.standard
     demo = " (worked example)" if standard.demo else ""
-    yield f"{bundle.heading.name}, round {seen.number}: {assessment.headline}"
+    yield f"{bundle.heading.name}, {seen.name}: {assessment.headline}"
     yield (
         f"Support class {assessment.support_class} of {standard.name}{demo}, "
         f"judged as at {when(assessment.as_at, UTC)}."

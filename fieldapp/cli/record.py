@@ -70,7 +70,7 @@ def _record(site: "Site", bundle: "Bundle", who: str) -> None:
 
     session = named(site, who)
     kept = keep(site, take_in(site, bundle, session), session)
-    print(f"Round {kept.body.number} of {bundle.heading.name} is recorded, not signed.")
+    print(f"{kept.body.name.capitalize()} of {bundle.heading.name} is recorded, not signed.")
     print(f"Round {kept.id}, revision {kept.entry.revision}")
 
 
@@ -95,7 +95,7 @@ def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> Non
             raise NothingStored(why, then) from refused
         raise
     body = signed.sign_off.body
-    print(f"Round {work.seen.number} of {work.heading.name} is {decision}.")
+    print(f"{work.seen.name.capitalize()} of {work.heading.name} is {decision}.")
     print(f"It {body.says}.")
     for part in _entry_parts(site, body.heading):
         print(sentence(part))

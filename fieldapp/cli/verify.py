@@ -69,7 +69,7 @@ def _said(site: "Site", found: "Verified") -> "Iterator[str]":
 
     zone = ZoneInfo(site.settings.zone)
     seen, signed = found.signed_round.body, found.sign_off
-    yield f"Round {seen.number} of {heading(site, seen.heading).body.name}, {site.mine.name}."
+    yield f"{seen.name.capitalize()} of {heading(site, seen.heading).body.name}, {site.mine.name}."
     signer = name_of(site, signed.entry.author)
     yield f"{signed.body.decision.capitalize()} by {with_role(signer, signed.body.role)}."
     yield f"Signed {when(signed.entry.made_at, zone)}: {signed.body.says}."

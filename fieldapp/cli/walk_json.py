@@ -137,6 +137,7 @@ def _standards(it: "PlaceJudged") -> Json:
     return {
         **_ground(it.ground),
         "round": it.round_number,
+        "over_old": it.over_old,
         "when_put_up": _judged(it.then),
         "in_force_now": _judged(it.now),
         "falls_short_now": it.falls_short_now,

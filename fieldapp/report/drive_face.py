@@ -33,7 +33,11 @@ def drawn_face(seen: Seen) -> FaceLine:
         for start, end in ((corners[0], corners[1]), (corners[1], corners[2]))
         for x, s in _ragged(start, end)
     ]
-    return FaceLine((*places, (from_m + ahead[-1], right)), read=len(read) == len(ahead))
+    return FaceLine(
+        (*places, (from_m + ahead[-1], right)),
+        read=len(read) == len(ahead),
+        over_old=seen.round.over is not None,
+    )
 
 
 def face_span(seen: Seen, assessment: Assessment | None) -> tuple[tuple[Span, Tag], ...]:

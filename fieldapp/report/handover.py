@@ -40,7 +40,7 @@ def handover_sheet(sheet: RoundSheet) -> bytes:
     down are counted.
     """
     said = handover(sheet)
-    title = f"Handover, {sheet.bundle.heading.name}, round {sheet.bundle.round.number}"
+    title = f"Handover, {sheet.bundle.heading.name}, {sheet.bundle.round.name}"
     with PdfPen(sheet.paper, PAPER, title, sheet.printed_at) as pen:
         if sheet.demo:
             pen.write_across("DEMO · WORKED EXAMPLE")

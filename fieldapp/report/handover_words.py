@@ -78,7 +78,7 @@ def handover(sheet: RoundSheet) -> Handover:
     seen = sheet.bundle.round
     demo = "Worked example, not real ground. " if sheet.demo else ""
     return Handover(
-        title=f"{demo}{sheet.bundle.heading.name}, round {seen.number}.",
+        title=f"{demo}{sheet.bundle.heading.name}, {seen.name}.",
         entry=tuple(_entry(sheet)),
         decided=tuple(_decided(sheet)),
         wrong=tuple(

@@ -165,7 +165,8 @@ def _row_labels(on: Painting) -> None:
     """Write the rows' numbers and the face; one too near another gives way."""
     strong = Type(SMALL_PT, bold=True, align="right")
     face = on.drawing.face
-    labels = [(on.frame.up(face.places[0][0]), _("face"), strong)] if face else []
+    end = _("old") if face and face.over_old else _("face")
+    labels = [(on.frame.up(face.places[0][0]), end, strong)] if face else []
     for row in on.drawing.rows:
         colour = "lamp" if row.selected else "quiet" if row.old else "text"
         kind = Type(LABEL_PT, bold=not row.old, colour=colour, align="right")

@@ -55,7 +55,7 @@ def write_handover(site: Site, round_id: str) -> Path:
 def sheet_name(sheet: RoundSheet) -> str:
     """Name a file by heading and round; what no file may be called becomes a stroke."""
     words = re.sub(r"[^\w-]+", "-", sheet.bundle.heading.name).strip("-")
-    return f"{words}-round-{sheet.bundle.round.number}"
+    return f"{words}-{sheet.bundle.round.name.replace(' ', '-')}"
 
 
 def sheet_of(site: Site, round_id: str) -> RoundSheet:

@@ -83,7 +83,7 @@ def round_sheet(sheet: RoundSheet) -> bytes:
 
 
 def _title(sheet: RoundSheet) -> str:
-    return f"{sheet.bundle.heading.name}, round {sheet.bundle.round.number}"
+    return f"{sheet.bundle.heading.name}, {sheet.bundle.round.name}"
 
 
 def _fitting(sheet: RoundSheet, room_mm: float) -> tuple[list[Block], float]:

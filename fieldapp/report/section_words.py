@@ -14,6 +14,7 @@ from fieldapp.work.both_standards import PlaceJudged
 from fieldapp.work.section_corrosion import GradeKnown, SectionCorrosion
 from fieldapp.work.section_history import Look
 from fieldapp.work.walk_plan import PlannedSection, WalkPlan
+from schemas.bodies.round import named
 from schemas.settings import Settings
 
 MOST_BREACHES = 3
@@ -103,7 +104,7 @@ def judged_lines(place: PlaceJudged, units: Units) -> Iterator[str]:
     if place.round_number is None:
         yield f"{where}: {_('not known, supported before the record began')}"
         return
-    yield f"{where}: {_('round {number}').format(number=place.round_number)}"
+    yield f"{where}: {_(named(place.round_number, over_old=place.over_old))}"
     for label, by in ((_("when it was put up"), place.then), (_("in force now"), place.now)):
         said = _("not known") if by is None else by.words
         yield f"  {label}: {said}"

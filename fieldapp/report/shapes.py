@@ -101,6 +101,8 @@ class FaceLine:
 
     places: tuple[Place, ...]
     read: bool = True
+    over_old: bool = False
+    """It is no face but the old row at which new support over old ends."""
 
 
 @dataclass(frozen=True)

@@ -47,7 +47,7 @@ def _name(name: str, room: float) -> tuple[list[str], Type]:
 def _round_words(sheet: RoundSheet) -> str:
     seen = sheet.bundle.round
     span = span_words(seen.joint_m, last_row_m(sheet.bundle), sheet.units, " to ")
-    return f"Round {seen.number} · {span} · {counted(seen.rows_planned, 'row')}"
+    return f"{seen.name.capitalize()} · {span} · {counted(seen.rows_planned, 'row')}"
 
 
 def _standard_words(sheet: RoundSheet) -> str:

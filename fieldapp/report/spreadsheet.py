@@ -134,9 +134,7 @@ def _round_sheets(rounds: Sequence[tuple[Cells, RoundTold]]) -> Iterator[Sheet]:
         ("laps", [(of, it, it.laps) for of, it in rounds]),
     ):
         rows = [
-            {**of, "round": it.number, **_cells(one)}
-            for of, it, several in told
-            for one in several
+            {**of, "round": it.mark, **_cells(one)} for of, it, several in told for one in several
         ]
         if rows or name == "findings":
             yield Sheet(name, rows)

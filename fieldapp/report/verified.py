@@ -72,7 +72,7 @@ def verified(site: Site, text: str) -> Verified:
     for signed in reversed(sign_offs(site, found[0].id)):
         if code.is_of(signed.body.round, signed.body.assessment):
             return _looked_up(site, found, signed)
-    raise OtherAssessment(code.readable, f"round {found[0].body.number}")
+    raise OtherAssessment(code.readable, found[0].body.name)
 
 
 def _is_round(code: SheetCode, round_id: str) -> bool:

@@ -126,7 +126,7 @@ def round_words(work: RoundWork, units: Units) -> str:
         reach = _("from {joint}").format(joint=metres(seen.joint_m, units))
     standard, revision = work.standard.code, work.standard.revision
     parts = (
-        _("Round {number}").format(number=seen.number),
+        _(seen.name).capitalize(),
         reach,
         _("{standard} rev {revision}").format(standard=standard, revision=revision),
         work.support_class.code,

@@ -58,6 +58,8 @@ class PlaceJudged:
     """In today's chainages."""
     round_number: int | None
     """None: it was supported before the record began."""
+    over_old: bool
+    """Whether that round put new support over old."""
     then: Judged | None
     """By the revision that it was put up by; None: not known."""
     now: Judged | None
@@ -87,11 +89,12 @@ def both_standards(
     """
     now = in_force(site, site.now())
     return tuple(
-        PlaceJudged(it.ground, None, None, None)
+        PlaceJudged(it.ground, None, False, None, None)  # noqa: FBT003 - no round at all
         if it.round is None
         else PlaceJudged(
             it.ground,
             it.round.body.number,
+            it.round.body.over is not None,
             _judged(site, it.round, of_revision(site, it.round.body.standard)),
             _judged(site, it.round, now),
         )

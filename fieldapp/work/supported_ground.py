@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from fieldapp.assess.damage import done_of
 from fieldapp.assess.readings import last_row_m
+from fieldapp.assess.rounds_standing import advances
 from fieldapp.assess.walk import Section, today_m
 from fieldapp.work.authority import Which, counting
 from fieldapp.work.damage_record import verified
@@ -68,7 +69,7 @@ def supported_ground(site: Timed, heading_id: str) -> Section:
     if record.place.rechained:
         rows = [it.ground.to_m for it in _rounds_installed(site, heading_id)]
     else:
-        rows = [it.last_row_m for it in record.rounds if it.decision == "accepted"]
+        rows = [it.last_row_m for it in advances(record.rounds) if it.decision == "accepted"]
     return Section(_origin_m(record.place, began_m), max([began_m, *rows]))
 
 

@@ -39,6 +39,7 @@ def written(  # noqa: PLR0913 - what an envelope says
         body.model_dump(mode="json", exclude_none=True),
         stated_now(site, author, after=after),
         parents=parents,
+        must=body.must,
     )
 
 

@@ -10,6 +10,7 @@ from typing import Literal
 from pydantic import AwareDatetime, Field
 
 from schemas.bodies.work_seen import WorkSeen
+from schemas.features import OVER_OLD
 from schemas.numbers import (
     Chainage,
     Degrees,
@@ -340,6 +341,16 @@ class Round(Part):
     """Ids of the people who installed it: they can't sign it."""
     work: WorkSeen | None = None
     """How it was done and what went into it; None: nobody said."""
+
+    @property
+    def must(self) -> tuple[str, ...]:
+        """Features that whoever reads it has to know."""
+        return () if self.over is None else (OVER_OLD,)
+
+    @property
+    def ends_at(self) -> str:
+        """What its last row is read to, as people say it."""
+        return "the face" if self.over is None else "the row inbye"
 
     @property
     def name(self) -> str:

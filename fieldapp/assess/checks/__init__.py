@@ -36,9 +36,10 @@ from fieldapp.assess.checks.row_spacing import row_spacing
 from fieldapp.assess.checks.shotcrete_thickness import shotcrete_thickness
 from fieldapp.assess.checks.torque import torque
 from fieldapp.assess.seen import Seen
+from schemas.bodies.round import Round
 from schemas.findings import Finding
 
-__all__ = ["CHECKS", "Check"]
+__all__ = ["CHECKS", "Check", "checks_of"]
 
 Check = Callable[[Seen, Any], tuple[Finding, ...]]
 """What was seen and the check's own limit in, findings out."""
@@ -73,3 +74,29 @@ CHECKS: tuple[Check, ...] = (
     last_row_to_face,
     last_row_marked,
 )
+
+OF_THE_FACE: frozenset[Check] = frozenset({face_made_safe, last_row_marked})
+"""What a round over old support has no face for."""
+
+
+def checks_of(seen: Round) -> tuple[Check, ...]:
+    """Give the checks that a round is judged by.
+
+    Parameters
+    ----------
+    seen : Round
+        The round. [-]
+
+    Returns
+    -------
+    tuple of Check
+        Over old support none of the face; misfires are looked for where it was stripped. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    if seen.over is None:
+        return CHECKS
+    fired = {misfires_and_butts} if not seen.over.after else set()
+    return tuple(check for check in CHECKS if check not in OF_THE_FACE | fired)

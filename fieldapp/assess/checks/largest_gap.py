@@ -106,7 +106,7 @@ def _unseen(seen: Seen) -> list[Place]:
     ]
     read = face_readings(seen.round)
     unseen += [
-        row_place(seen.rows[-1].number, words=f"the face, {where}")
+        row_place(seen.rows[-1].number, words=f"{seen.round.ends_at}, {where}")
         for where in ("left", "middle", "right")
         if where not in read
     ]

@@ -1,5 +1,6 @@
 """The distance from the last row to the face."""
 
+from collections.abc import Iterator
 from decimal import Decimal
 
 from fieldapp.assess.judge import Check, Reading, measured
@@ -16,8 +17,9 @@ from schemas.numbers import STEP_M, text
 def last_row_to_face(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     """Judge it left, in the middle and right: the largest governs.
 
-    A face that was known to be farther away than this is not wholly looked at until somebody
-    says why it is nearer.
+    New support over old is read to the old row that stays inbye, and the chainages count beside
+    what was read: no row may be left out before it. A face that was known to be farther away
+    than this is not wholly looked at until somebody says why it is nearer.
 
     Parameters
     ----------
@@ -41,8 +43,10 @@ def last_row_to_face(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     read = face_readings(seen.round)
     name = complete.name if complete else "the old rows"
     readings = [_reading(seen, name, short_m, (where, one)) for where, one in read.items()]
+    readings += _by_chainage(seen, name, complete.chainage_m if complete else _outmost_m(seen))
     places = ("left", "middle", "right")
-    unseen = [Place(words=f"the face, {where}") for where in places if where not in read]
+    end = seen.round.ends_at
+    unseen = [Place(words=f"{end}, {where}") for where in places if where not in read]
     unseen += not_known(last)
     how = f"from {name}"
     nearer = nearer_face(seen.round, demanded.at_most_m)
@@ -52,19 +56,35 @@ def last_row_to_face(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
             unseen.append(Place(words=f"why the face is not at {known} m"))
         else:
             how = f"from {name}; the face is not at {known} m: {nearer.why}"
-    check = Check("last_row_to_face", how, "read from behind the last row")
+    title = "Last row to the old row inbye" if seen.round.over else ""
+    check = Check("last_row_to_face", how, "read from behind the last row", title)
     return measured(check, demanded, readings, unseen, STEP_M)
 
 
 def _reading(seen: Seen, name: str, short_m: Decimal, read: tuple[str, LengthReading]) -> Reading:
     where, reading = read
+    end = seen.round.ends_at
     return Reading(
         value=reading.value_m + short_m,
         u=seen.doubts_m[reading.method],
-        place=lambda: Place(words=f"{name} to the face, {where}"),
+        place=lambda: Place(words=f"{name} to {end}, {where}"),
         again=reading.again,
-        fix=lambda: f"add a row between {name} and the face, from accepted ground",
+        fix=lambda: f"add a row between {name} and {end}, from accepted ground",
     )
+
+
+def _by_chainage(seen: Seen, name: str, from_m: Decimal) -> Iterator[Reading]:
+    """Yield how far the old row inbye is by the chainages; a face stands where it is read."""
+    over = seen.round.over
+    if over is not None:
+        short_m = max(Decimal(0), over.to_m - from_m)
+        yield Reading(
+            value=short_m,
+            u=seen.doubts_m["tape"],
+            place=lambda: Place(words=f"{name} to the row inbye at {over.to_m} m, by chainage"),
+            again=True,
+            fix=lambda: f"add rows up to {over.to_m} m, from accepted ground",
+        )
 
 
 def _is_complete(row: Row) -> bool:

@@ -44,7 +44,7 @@ def _named(bundle: Bundle) -> Iterator[tuple[str, str]]:
             f"the round was looked at by {seen.support_class}",
             f"look at the round by {place.support_class}",
         )
-    if seen.number <= place.last_round:
+    if seen.over is None and seen.number <= place.last_round:
         yield (
             f"round {seen.number}, and the heading was entered after round {place.last_round}",
             "number the round as the heading counts",
@@ -52,12 +52,19 @@ def _named(bundle: Bundle) -> Iterator[tuple[str, str]]:
 
 
 def _placed(bundle: Bundle) -> Iterator[tuple[str, str]]:
-    place, joint_m = bundle.heading, bundle.round.joint_m
+    place, joint_m, over = bundle.heading, bundle.round.joint_m, bundle.round.over
     if place.face_m < place.last_row_m:
         yield (
             f"the face at {place.face_m} m is behind the last row at {place.last_row_m} m",
             "measure where the heading's face and last row are",
         )
+    if over is not None:
+        if over.to_m <= joint_m:
+            yield (
+                f"the row inbye at {over.to_m} m is not inbye of the joint at {joint_m} m",
+                "measure where the two old rows are that stay",
+            )
+        return
     ahead_m = joint_m - place.last_row_m
     rounds = max(0, bundle.round.number - 1 - place.last_round)
     most_m = AT_ONE_PLACE_M if _is_first(bundle) else rounds * ADVANCE_M
@@ -75,6 +82,8 @@ def _is_first(bundle: Bundle) -> bool:
 
 def _faced(bundle: Bundle, seen: Seen) -> Iterator[tuple[str, str]]:
     """Say where the face is none that this heading can have had. It never comes back outbye."""
+    if bundle.round.over is not None:
+        return
     settle = "measure again how far it is from the last row to the face"
     known_m, surveyed_m = bundle.round.face_known_m, bundle.heading.face_m
     if known_m is None:

@@ -85,8 +85,8 @@ def _face(seen: Seen, plate_m: float) -> Iterator[Contradiction]:
             words = f"{reading.value_m} m leaves no room for the plates of the last row"
             yield Contradiction(
                 "last_row_to_face",
-                Place(words=f"{words}: the face, {where}"),
-                settle=f"measure again from the last row to the face, {where}",
+                Place(words=f"{words}: {seen.round.ends_at}, {where}"),
+                settle=f"measure again from the last row to {seen.round.ends_at}, {where}",
                 verdict=once_more(again=reading.again),
             )
 

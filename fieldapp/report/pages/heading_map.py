@@ -84,7 +84,7 @@ def _drawn(facts: HeadingFacts, support: SupportClass, begins_m: int, units: Uni
     face_m = float(facts.heading.entry.face_m)
     from_m, to_m = _ends(facts, begins_m)
     damages = [it for it in facts.damages if _is_on(it.from_m, it.to_m, from_m, to_m)]
-    bolts = [bolt for it in facts.rounds for bolt in it.bolts if from_m <= bolt.chainage_m < to_m]
+    bolts = [it for it in _uppermost(facts) if from_m <= it.chainage_m < to_m]
     return Drawing(
         x_from_m=from_m,
         x_to_m=to_m,
@@ -106,6 +106,16 @@ def _drawn(facts: HeadingFacts, support: SupportClass, begins_m: int, units: Uni
         notes=(_("where nothing is drawn, nothing was recorded"),),
         units=units,
     )
+
+
+def _uppermost(facts: HeadingFacts) -> Iterator[BoltTold]:
+    """Give the bolts that count: none of a layer that new support was put up over since."""
+    over = [it for it in facts.rounds if it.over_old and it.decision == "accepted"]
+    for one in facts.rounds:
+        later = [it for it in over if it.recorded_at > one.recorded_at]
+        for bolt in one.bolts:
+            if not any(it.joint_m < bolt.chainage_m <= it.last_row_m for it in later):
+                yield bolt
 
 
 def _is_on(begins_m: Decimal, ends_m: Decimal, from_m: float, to_m: float) -> bool:

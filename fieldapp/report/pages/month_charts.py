@@ -50,7 +50,7 @@ def last_row_chart(rounds: Sequence[RoundTold], limit_m: Decimal | None) -> Char
     return Chart(
         _("Last row to the face, the greatest of left, middle and right"),
         _("metres, by round"),
-        tuple(str(it.number) for it in rounds),
+        tuple(str(it.mark) for it in rounds),
         (Series(_("read"), read, "points"),),
         lines,
     )

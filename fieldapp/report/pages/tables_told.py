@@ -39,7 +39,7 @@ def round_table(on: Laying, rounds: Sequence[RoundTold], *, judged: bool = True)
     rows = [
         Row(
             (
-                str(it.number),
+                str(it.mark),
                 on.span(it.joint_m, it.last_row_m),
                 f"{on.when(it.recorded_at)}, {it.recorded_by}",
                 _decided(on, it),
@@ -89,7 +89,7 @@ def finding_table(on: Laying, rounds: Sequence[RoundTold]) -> list[Piece]:
     rows = [
         Row(
             (
-                str(it.number),
+                str(it.mark),
                 f"{_(one.title)}: {_(one.verdict.value)}",
                 on.words(one.measured) or NOT_SAID,
                 on.words(one.limit) or NOT_SAID,

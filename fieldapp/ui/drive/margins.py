@@ -45,7 +45,8 @@ class Margins:
             for row in drawing.rows
         ]
         if drawing.face is not None and drawing.face.places:
-            labels.append((drawing.face.places[0][0], _("face"), "text", True))
+            end = _("old") if drawing.face.over_old else _("face")
+            labels.append((drawing.face.places[0][0], end, "text", True))
         # What matters most is written first, so that it is never the one that gives way.
         labels.sort(key=lambda label: not label[3])
         taken: list[float] = []

@@ -9,6 +9,7 @@ from typing import Any
 
 from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import short
+from fieldapp.ui.panels.over_old import OverOldSupport
 from fieldapp.ui.panels.stripping import Stripping
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -59,6 +60,8 @@ class Reporting:
             sheet.offer(name, partial(self._ask_where, what, name))
         stripping = Stripping(self._shell, self._heading_id, self._name, self._face_m)
         sheet.offer(_("Stripped"), stripping.ask, _("with its support"))
+        over_old = OverOldSupport(self._shell, self._heading_id, self._name, self._line_m)
+        sheet.offer(_("New support"), over_old.ask, _("over old"))
         sheet.offer(_("Damage"), self._to_damage, _("to support that stands"))
         sheet.offer(_("Bolt tests"), self._to_tests, _("due, made, record one"))
         sheet.offer(_("Condition walk"), self._to_walk, _("of old support"))

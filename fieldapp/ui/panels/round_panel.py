@@ -40,7 +40,7 @@ def round_shown(site: Site, round_id: str) -> RoundShown:
     """Judge a recorded round as it was when it was signed, and draw it. Nobody is named."""
     sheet = sheet_of(site, round_id)
     seen, signed = sheet.bundle.round, sheet.sign_off
-    number = _("Round {number}").format(number=seen.number)
+    number = _(seen.name).capitalize()
     decided = _("not signed")
     if signed is not None and sheet.signed_at is not None:
         decided = f"{_(signed.decision)}, {when(sheet.signed_at, sheet.zone)}"

@@ -328,7 +328,7 @@ class RoundScreen(PairedScreen):
     def _photos(self, way: OnPhoto | None = None) -> None:
         if self.work is None:
             return
-        title = _("Photos of round {number}").format(number=self.work.seen.number)
+        title = _("Photos of {round}").format(round=_(self.work.seen.name))
         shell, of = self.shell, self.work.round_id
         if way is None:
             PhotoSheet(shell, of, title=title).open()

@@ -16,12 +16,13 @@ from fieldapp.work.touches import (
     FaceNearerTold,
     FaceRead,
     LastRowMarked,
+    RowInbyeLooked,
     ShotcreteSprayed,
     StrengthRead,
     ThicknessRead,
     TorqueRead,
 )
-from schemas.bodies.round import FaceNearer, FaceReading, LengthReading, Method, Round
+from schemas.bodies.round import FaceNearer, FaceReading, LengthReading, Method, OverOld, Round
 from schemas.numbers import text
 
 WHY_NEARER = (
@@ -91,10 +92,37 @@ def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
 def last(work: RoundWork, asker: Asker) -> Iterator[Question]:
     """Yield the last questions: the last row marked, and its distance from the face.
 
-    A face that was known to be farther away asks why it is nearer.
+    A face that was known to be farther away asks why it is nearer. New support over old is read
+    to the old row that stays inbye, which is looked at.
     """
+    if work.seen.over is None:
+        yield _marked(work, asker)
+    else:
+        yield _row_inbye(work.seen.over, asker)
+    for where in ("left", "middle", "right"):
+        yield _to_face(work, asker, where)
+    yield from _nearer(work, asker)
+
+
+def _row_inbye(over: OverOld, asker: Asker) -> Question:
+    return Question(
+        key="row inbye",
+        stage="last",
+        ask=f"Old row inbye, at {over.to_m} m: every bolt there, every plate tight?",
+        hint="It stays where the new support ends. Look at each of its bolts.",
+        choices=(
+            Choice("Yes, all", RowInbyeLooked(at=asker.at, by=asker.by, sound=True)),
+            Choice("No", RowInbyeLooked(at=asker.at, by=asker.by, sound=False)),
+        ),
+        answered=over.row_inbye_sound is not None,
+        where=f"the row inbye, at {over.to_m} m",
+        checks=("old_rows",),
+    )
+
+
+def _marked(work: RoundWork, asker: Asker) -> Question:
     again = again_since_rows_changed(work, lambda seen: seen.last_row_marked is not None)
-    yield Question(
+    return Question(
         key="last row marked",
         stage="last",
         ask="Last row painted or signed, so that nobody passes it?",
@@ -106,9 +134,6 @@ def last(work: RoundWork, asker: Asker) -> Iterator[Question]:
         answered=work.seen.last_row_marked is not None,
         checks=("last_row_marked",),
     )
-    for where in ("left", "middle", "right"):
-        yield _to_face(work, asker, where)
-    yield from _nearer(work, asker)
 
 
 def _sprayed(work: RoundWork, asker: Asker) -> Question:
@@ -196,14 +221,14 @@ def _to_face(work: RoundWork, asker: Asker, where: str) -> Question:
     return Question(
         key=key,
         stage="last",
-        ask=f"Last row to the face, {where}?",
+        ask=f"Last row to {work.seen.ends_at}, {where}?",
         hint=f"{lost} {bound}"
         if lost
         else f"Read from behind the last row, staff or laser. {bound}",
         choices=asked.choices(),
         digits=asked.digits(),
         answered=asked.is_answered_by(here[-1] if here else None),
-        where=f"face, {where}",
+        where=f"{work.seen.ends_at.removeprefix('the ')}, {where}",
         checks=("last_row_to_face", "largest_gap"),
     )
 

@@ -28,8 +28,11 @@ def before(work: RoundWork, asker: Asker, site: Known) -> Iterator[Question]:
     yield from _call(work, asker)
     yield _barred_before(work, asker)
     yield _barred_after(work, asker)
-    yield _face(work, asker)
-    yield _butts(work, asker)
+    over = work.seen.over
+    if over is None:
+        yield _face(work, asker)
+    if over is None or over.after:
+        yield _butts(work, asker)
     yield from bolted(work, asker, site)
     yield _bolts(work, asker, site.batches)
     yield from _finished(work, asker)

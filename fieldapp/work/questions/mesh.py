@@ -142,7 +142,7 @@ def _reach(work: RoundWork, asker: Asker) -> Iterator[Question]:
     yield Question(
         key="mesh to face",
         stage="mesh",
-        ask="Mesh: from its last edge held by plates to the face?",
+        ask=f"Mesh: from its last edge held by plates to {work.seen.ends_at}?",
         hint=f"{lost} {bound}" if lost else f"Read from behind the last row. {bound}",
         choices=reach.choices(),
         digits=reach.digits(),

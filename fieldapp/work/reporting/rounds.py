@@ -37,10 +37,11 @@ def round_told(on: Reported, seen: Known[Round], record: HeadingRecord) -> Round
     sight, body = on.sight, seen.body
     signed = deciding(sight, seen)
     first = next(iter(believed(sight, sign_offs(sight, seen.id))), None)
-    readings = [it.value_m for it in face_readings(body).values()]
+    readings = [it.value_m for it in face_readings(body).values() if body.over is None]
     return RoundTold(
         id=seen.id,
         number=body.number,
+        over_old=body.over is not None,
         joint_m=body.joint_m,
         last_row_m=last_row_m(body),
         fired_at=body.fired_at,

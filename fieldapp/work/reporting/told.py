@@ -68,6 +68,8 @@ class RoundTold(Own):
 
     id: str
     number: int
+    over_old: bool = False
+    """New support over old: counted by itself, and read to the old row inbye, to no face."""
     joint_m: Chainage
     last_row_m: Chainage
     fired_at: datetime | None
@@ -94,6 +96,11 @@ class RoundTold(Own):
     in_dispute: bool = False
     bolts: tuple[BoltTold, ...] = ()
     laps: tuple[LapTold, ...] = ()
+
+    @property
+    def mark(self) -> int | str:
+        """Its number; "R2" for the second round of new support over old."""
+        return f"R{self.number}" if self.over_old else self.number
 
 
 class JudgedOtherwise(Own):

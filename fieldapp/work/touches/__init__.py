@@ -23,6 +23,7 @@ from fieldapp.work.touches.after import (
     MeshWhole,
     NoteAdded,
     ProfileMeasured,
+    RowInbyeLooked,
     ShotcreteSprayed,
     StrengthRead,
     ThicknessRead,
@@ -123,6 +124,7 @@ __all__ = [
     "ProfileMeasured",
     "RowAhead",
     "RowCounted",
+    "RowInbyeLooked",
     "RowsPlanned",
     "SheetEdgeRead",
     "SheetLapHeld",
@@ -198,6 +200,7 @@ AnyTouch = Annotated[
     | FaceNearerTold
     | LastRowMarked
     | ProfileMeasured
+    | RowInbyeLooked
     | HastyAnswered
     | NoteAdded
     | SupportBegun

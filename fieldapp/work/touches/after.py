@@ -197,6 +197,18 @@ class LastRowMarked(Touch):
         return with_fields(seen, last_row_marked=self.marked)
 
 
+class RowInbyeLooked(Touch):
+    """Whether the old row that stays inbye of new support is whole, its plates seated."""
+
+    what: Literal["row inbye"] = "row inbye"
+    sound: bool
+
+    def onto(self, seen: Round) -> Round:
+        if seen.over is None:
+            return seen
+        return with_fields(seen, over=with_fields(seen.over, row_inbye_sound=self.sound))
+
+
 class ProfileMeasured(Touch):
     """The drive is not as designed: measured width and rise."""
 

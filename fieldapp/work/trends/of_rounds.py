@@ -90,6 +90,6 @@ def _face_allowance_m(site: Site, place: Heading) -> Decimal:
 
 def _sample(place: Known[Heading], it: RoundFigures, value: Decimal) -> Sample:
     groups = groups_of(place.body, support_class=it.support_class, crew=it.crew)
-    words = f"{place.body.name}, round {it.number}"
+    words = f"{place.body.name}, {it.name}"
     evidence = Evidence("round", it.round_id, place.id, words)
     return Sample(it.at, value, evidence, groups, place=place.id)

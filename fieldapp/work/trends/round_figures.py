@@ -32,7 +32,7 @@ from schemas.numbers import Metres, Millimetres
 from schemas.part import Own
 from schemas.standard import Standard
 
-_FORM: Final = "1"
+_FORM: Final = "2"
 """Of what is remembered: raise it when it changes."""
 
 
@@ -40,7 +40,8 @@ class RoundFigures(Own):
     """One round in figures. What nobody read, or no standard judges, is None."""
 
     round_id: str
-    number: int
+    name: str
+    """"round 87"."""
     support_class: str
     crew: str | None
     at: AwareDatetime
@@ -101,14 +102,14 @@ def _of_round(
     body, at = it.body, signed.body.judged_at if signed else it.entry.made_at
     return RoundFigures(
         round_id=it.id,
-        number=body.number,
+        name=body.name,
         support_class=body.support_class,
         crew=body.bolter.crew,
         at=at,
         decision=signed.body.decision if signed else None,
         in_haste=any(said.answer != LOOK_AGAIN for said in body.hasty),
         least_lap_mm=_least_lap_mm(body, shown.body if shown else None),
-        **_judged(_assessment(sight, it, shown, at) if shown else None),
+        **_judged(body, _assessment(sight, it, shown, at) if shown else None),
     )
 
 
@@ -121,12 +122,15 @@ def _assessment(
         return None
 
 
-def _judged(found: Assessment | None) -> dict[str, Decimal | None]:
+def _judged(seen: Round, found: Assessment | None) -> dict[str, Decimal | None]:
+    """Give what was measured; new support over old has no face."""
     findings = found.findings if found else ()
     measured = {it.check: it.measured for it in reversed(findings) if it.measured}
     return {
         "largest_gap_m": _number(measured.get("largest_gap")),
-        "last_row_to_face_m": _number(measured.get("last_row_to_face")),
+        "last_row_to_face_m": None
+        if seen.over is not None
+        else _number(measured.get("last_row_to_face")),
     }
 
 
