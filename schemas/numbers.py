@@ -42,6 +42,11 @@ def rounded(value: float | Decimal, step: Decimal) -> Decimal:
     return number.quantize(step, rounding=ROUND_HALF_EVEN) + 0  # + 0 turns -0 into 0
 
 
+def said_m(chainage_m: Decimal) -> str:
+    """Write a chainage as it is said, half-even to the tenth: 1386.64 → "1386.6"."""
+    return text(rounded(chainage_m, SAID_M))
+
+
 def text(value: Decimal) -> str:
     """Write a value plainly: no exponent, its own number of digits."""
     return format(value, "f")

@@ -105,7 +105,7 @@ def damages(
     *,
     home: Home = None,
 ) -> int:
-    """List damage: overdue first, then the most urgent.
+    """List damage: where nobody may be, then what is overdue.
 
     Example: lastrow damage list "4180 Main"
     """

@@ -46,7 +46,7 @@ def rehabs(
     ] = False,
     home: Home = None,
 ) -> int:
-    """List what is to be repaired: overdue first, then the most urgent.
+    """List what is to be repaired: where nobody may be, then what is overdue.
 
     Example: lastrow rehab list
     """

@@ -94,6 +94,14 @@ def in_units(words: str, units: Units) -> str:
     return words if units == "metres" else _LENGTH.sub(_turned, words)
 
 
+def places_in_units(words: str, units: Units) -> str:
+    """Turn words over as `in_units` does; in metres, give places the form of `chainage_words`.
+
+    "1386.6 m" comes to "1 386.6 m".
+    """
+    return _LENGTH.sub(_spaced, words) if units == "metres" else in_units(words, units)
+
+
 def limits_in_units(words: str, units: Units) -> str:
     """Turn over every metric length of a demand, to a tenth of an inch, small ones to a hundredth.
 
@@ -165,6 +173,12 @@ def _each_number(words: str | None, unit: str, step: Decimal) -> str | None:
         _length(Decimal(word), unit, step) if _is_number(word) else word for word in words.split()
     )
     return " ".join(parts)
+
+
+def _spaced(found: re.Match[str]) -> str:
+    numbers = [found[part] for part in ("first", "second") if found[part]]
+    spaced = [f"{Decimal(it.replace(NO_BREAK, '')):,}".replace(",", NO_BREAK) for it in numbers]
+    return f"{(found['between'] or '').join(spaced)} {found['unit']}"
 
 
 def _turned(found: re.Match[str]) -> str:

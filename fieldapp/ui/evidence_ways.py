@@ -5,7 +5,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Any, Final
 
-from fieldapp.report.lengths import in_units
+from fieldapp.report.lengths import places_in_units
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.panels.round_panel import RoundPanel, round_shown
 from fieldapp.ui.section_looks import LookShown, SectionShown, section_shown
@@ -36,7 +36,7 @@ class EvidenceWays:
 
     def line(self, evidence: Evidence) -> Line:
         """Name what a point stands on, and lead to it."""
-        words = _(in_units(evidence.words, self._shell.site.settings.units))
+        words = _(places_in_units(evidence.words, self._shell.site.settings.units))
         return Line(words, KINDS[evidence.kind], partial(self._ways[evidence.kind], evidence))
 
     def _round(self, evidence: Evidence) -> None:

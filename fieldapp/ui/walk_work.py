@@ -93,10 +93,11 @@ class WalkPage:
 
     @property
     def progress(self) -> str:
-        """How much of the plan is done: "12 of 60"."""
-        done = self.now.answered if self.now else 0
-        left = [it for it in self.plan.sections if not self._has(it)]
-        return _("{done} answered, {left} left").format(done=done, left=len(left))
+        """How much of the plan is done: "12 answered, 48 left"."""
+        now, told = self.now, _("{done} answered, {left} left")
+        if now is None:
+            return told.format(done=0, left=len(self.plan.sections))
+        return told.format(done=now.answered, left=now.left)
 
     def touched(self, x_m: Decimal, s_m: Decimal) -> dict[str, Any] | None:
         """Give what a touch on the drive says: where the thing is, or that another is there."""
@@ -110,11 +111,6 @@ class WalkPage:
         if now.asked.key in ("answer", "done"):
             return {"thing": place}
         return {"more": place} if now.asked.key in ("zone", "chainage_m") else None
-
-    def _has(self, planned: PlannedSection) -> bool:
-        work = self.work
-        place = (planned.section.from_m, planned.section.to_m)
-        return work is not None and work.section(place).answer is not None
 
 
 def opened_walk(site: Site, heading_id: str) -> WalkPage:

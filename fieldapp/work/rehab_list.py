@@ -1,4 +1,4 @@
-"""What is to be repaired and how far it is: overdue first, then the most urgent."""
+"""What is to be repaired and how far it is: first where nobody may be, then what is overdue."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Sequence
@@ -41,6 +41,11 @@ class RehabRow:
         return self.damages[0].ranked if self.damages else None
 
     @property
+    def is_overdue(self) -> bool:
+        """Whether any of what it repairs should have been repaired by now."""
+        return any(it.ranked.escalated for it in self.damages)
+
+    @property
     def seen(self) -> tuple[str, ...]:
         """Ids of every observation of what it repairs: photos from before are of one of them."""
         return tuple(one for it in self.damages for one in it.observations)
@@ -52,7 +57,7 @@ class RehabRow:
 
 
 def rehab_list(site: Sight, at: datetime, *, verified: bool = False) -> tuple[RehabRow, ...]:
-    """Give the list: by overdue, priority, growth, due date and place; `verified` ones at the end.
+    """Give the list by urgency (`assess/damage/priority.py`) and place; `verified` at the end.
 
     Damage that is repaired under no plan stands there by itself, patched damage to be restored.
     """
@@ -82,7 +87,7 @@ def not_planned(site: Sight, damage: DamageKnown, at: datetime) -> tuple[DamageK
 
 def _order(row: RehabRow) -> tuple[object, ...]:
     ranked = row.ranked
-    urgent = urgency(ranked) if ranked else (True, -1, True, float("-inf"))
+    urgent = urgency(ranked) if ranked else (True, True, True, -1, float("-inf"))
     return (not row.is_open, *urgent, row.heading, row.from_m, row.id)
 
 

@@ -37,6 +37,8 @@ class WalkNow:
     asked: Asked | None
     answered: int
     """How many sections have their answer, with everything that was drawn."""
+    left: int
+    """How many of the plan have not."""
 
 
 @dataclass(frozen=True)
@@ -83,15 +85,15 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
         for place, section in work.sections.items()
     }
     at = _at_hand(work.at, sorted(planned), done)
-    answered = sum(done.values())
+    answered, left = sum(done.values()), sum(not done.get(place) for place in planned)
     if at is None:
-        return WalkNow(work, plan, None, None, None, answered)
+        return WalkNow(work, plan, None, None, None, answered, left)
     here_planned = planned.get(at) or _not_due(site, work.about.heading_id, unplanned(at, today))
     looks = _looks(site, work.about.heading_id, here_planned.section)
     before = tuple(it.seen.photo for it in looks if it.seen.photo is not None)
     here = known.here(here_planned, tuple(_stations(site, looks)), before)
     asked = section_question(work.section(at), here)
-    return WalkNow(work, plan, here_planned, here, asked, answered)
+    return WalkNow(work, plan, here_planned, here, asked, answered, left)
 
 
 def known_of(site: Site, work: WalkWork) -> Known:

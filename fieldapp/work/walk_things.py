@@ -113,7 +113,7 @@ def damage_wanted(section: SectionWork, here: Here) -> Wanted | None:
     seen = section.seen
     holding = here.holds(seen) if seen is not None else {}
     recorded = {kept[it["damage"]] for _nth, it in begun}
-    because = "By the standard it holds entry: nobody must find out only from this walk."
+    because = "By the standard it holds entry. As damage it does so at once, not after the walk."
     return next((Wanted(it, None, because) for it in holding if it not in recorded), None)
 
 

@@ -6,10 +6,9 @@ from time import sleep
 
 import pytest
 
-from fieldapp.ui.widgets.bounce import BOUNCE_S
 from fieldapp.work.bolt_tests import bolt_tests
 from fieldapp.work.damage import damages
-from tests.ui.harness import Tablet
+from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.uilint import faults_both_ways
 

@@ -7,6 +7,7 @@ from time import sleep
 import pytest
 from PIL import Image
 
+from fieldapp.report.words import BETWEEN
 from fieldapp.ui.photo.camera_sheet import CameraSheet
 from fieldapp.ui.photo.live_view import LiveView, over
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
@@ -113,7 +114,7 @@ def test_last_time_s_photo_lies_over_the_camera_edge_on_edge(
     assert colour(tablet, 0.37, 0.37) == about(WHITE)
 
     hands.tap("Take photo")
-    hands.sees("10.0 – 20.0 m, 1 answered, 61 left")
+    hands.sees(f"10.0 – 20.0 m{BETWEEN}1 answered, 61 left")
     work = open_walk(hands.site, hands.heading_id(OPEN))
     assert work is not None
     (kept,) = photos_of(hands.site, work.walk_id)

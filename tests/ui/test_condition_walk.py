@@ -9,14 +9,14 @@ from time import sleep
 
 import pytest
 
-from fieldapp.ui.widgets.bounce import BOUNCE_S
+from fieldapp.report.words import BETWEEN
 from fieldapp.work.damage import damages, record_damage
 from fieldapp.work.photographs import photos_of
 from fieldapp.work.walk_draft import open_walk
 from fieldapp.work.walks import walks
 from schemas.bodies.damage import Damage
 from tests.photos.files import photo
-from tests.ui.harness import Tablet
+from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.uilint import faults_both_ways
 
@@ -82,7 +82,7 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     answer(hands, "plate gone", "Keep")
     hands.tablet.until(lambda: hands.is_at("condition_walk"))
     answer(hands, "Nothing else")
-    hands.sees("30.0 – 40.0 m, 3 answered, 59 left")
+    hands.sees(f"30.0 – 40.0 m{BETWEEN}3 answered, 59 left")
     hands.tap("End walk")
     assert faults_both_ways(hands.tablet) == []
     hands.tablet.tap(hands.tablet.find_all("End the walk")[-1])
@@ -115,7 +115,7 @@ def test_the_camera_s_photo_is_kept_by_itself_and_the_walk_goes_on(
     taken = photo(camera / "IMG_1.jpg")
     os.utime(taken, (hands.clock.at.timestamp(),) * 2)
 
-    hands.sees("10.0 – 20.0 m, 1 answered, 61 left")
+    hands.sees(f"10.0 – 20.0 m{BETWEEN}1 answered, 61 left")
     work = open_walk(hands.site, hands.heading_id(OPEN))
     assert work is not None
     (kept,) = photos_of(hands.site, work.walk_id)

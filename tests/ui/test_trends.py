@@ -87,7 +87,7 @@ def test_a_point_of_a_walk_leads_to_every_look_at_its_section(hands: Hands) -> N
     hands.signed_in(ENGINEER)
     hands.go("trend", key="rust-grade", by="section")
     touch_newest(hands)
-    hands.tap("4130 Cuddy 2, 10 to 20 m")
+    hands.tap("4130 Cuddy 2, 10.0 to 20.0 m")
     looks = [it for it in hands.tablet.texts() if " 2031" in it]
     assert faults_both_ways(hands.tablet) == []
     hands.tap(looks[0])

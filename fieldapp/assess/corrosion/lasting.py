@@ -53,20 +53,24 @@ class Place:
 
 @dataclass(frozen=True)
 class Lasts:
-    """In how many years it falls below what must be left; 0: it has. None: never at that rate."""
+    """In how many years it falls below what must be left. None: never at that rate."""
 
     years: Decimal | None
     earliest: Decimal | None
     """At the fast end of the rate's interval."""
     latest: Decimal | None
+    has_fallen: bool = False
+    """Whether less is left already; a few days may be left where all years come to 0."""
 
     @property
     def words(self) -> str:
         """As it is said: "enough for 11.6 to 15.3 years"."""
+        if self.has_fallen:
+            return "already less than must be left"
         if self.earliest is None:
             return "at this rate it lasts"
-        if self.earliest == self.latest == 0:
-            return "less than must be left"
+        if self.latest == 0:
+            return f"enough for less than {_STEP_YEARS} years"
         if self.latest is None:
             return f"enough for {self.earliest} years or more"
         if self.latest == self.earliest:
@@ -229,7 +233,7 @@ def _lasts(piece: Piece, now_mm: Decimal, loss: _Loss, place: Place) -> Lasts:
     least_mm = thinnest_mm(piece.steel, piece.new_mm, place.share_at_least)
     spare_um = lost_um(piece.steel, now_mm, least_mm, piece.surfaces)
     if share_left(piece.steel, piece.new_mm, now_mm) < place.share_at_least or spare_um < 0:
-        return Lasts(_ZERO, _ZERO, _ZERO)
+        return Lasts(_ZERO, _ZERO, _ZERO, has_fallen=True)
     zinc = _zinc_still(piece, loss, place.as_at)
     years, earliest, latest = (
         None if um == 0 or zinc is None else zinc + spare_um / um
@@ -256,7 +260,8 @@ def _may_fall(lasts: Lasts, place: Place) -> bool | None:
 
 def _written(lasts: Lasts) -> Lasts:
     ends = (lasts.years, lasts.earliest, lasts.latest)
-    return Lasts(*(None if it is None else rounded(it, _STEP_YEARS) for it in ends))
+    years, earliest, latest = (None if it is None else rounded(it, _STEP_YEARS) for it in ends)
+    return Lasts(years, earliest, latest, lasts.has_fallen)
 
 
 def _doubt(piece: Piece, read: Thickness) -> Decimal:

@@ -86,7 +86,8 @@ def _hole(
     small = _is_small(openings, limit, long, clear_mm)
     if small or (above is not None and above.is_surely_within(limit.above_floor_m)):
         return
-    size = f"{openings} openings" if openings is not None else _said(long, "size not measured")
+    counted = f"{openings} openings" if openings is not None else None
+    size = counted or _said(long, _no_length(counting_reading(seen, "area", measuring)))
     high = _said(above, "height not measured")
     sure = _is_large(openings, limit, long, clear_mm) and _is_over(above, limit.above_floor_m)
     because = (
@@ -126,6 +127,11 @@ def _bag(depth: Reading | None, mass: Reading | None, limit: BaggingLimit) -> It
 
 def _is_over(read: Reading | None, limit: Decimal) -> bool:
     return read is not None and read.is_surely_over(limit)
+
+
+def _no_length(area: Reading | None) -> str:
+    """Say what is missing: a limit of openings is met along the longer side, whatever the area."""
+    return "size not measured" if area is None else f"{area.words}, longer side not measured"
 
 
 def _said(read: Reading | None, nothing: str) -> str:

@@ -36,7 +36,7 @@ def _pieces(on: Laying, facts: RehabFacts) -> Iterator[Piece]:
 
 
 def line_table(on: Laying, lines: Sequence[RehabLine]) -> list[Piece]:
-    """Give the list itself: by overdue, priority, growth, due date and place."""
+    """Give the list itself, in the order in which it is worked."""
     columns = (
         Column(_("no."), 8, "right"),
         Column(_("priority, due"), 34),

@@ -12,6 +12,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.walk_words import month_words
+from fieldapp.report.words import BETWEEN
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.cards_panel import CardsPanel
 from fieldapp.ui.panels.plan_panel import PlanPanel
@@ -246,7 +247,7 @@ class ConditionWalkScreen(PairedScreen):
             return
         self.busy, self.page = False, page
         self.title = page.name
-        self.subtitle = ", ".join(filter(None, (page.where, page.progress)))
+        self.subtitle = BETWEEN.join(filter(None, (page.where, page.progress)))
         self.last_title, self.last_told = page.last.title, page.last.fitting
         self.this_title, self.this_told = page.this.title, page.this.fitting
         self.can_undo = page.work is not None and page.work.can_undo

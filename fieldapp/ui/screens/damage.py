@@ -11,6 +11,7 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
+from fieldapp.report.damage_words import extent_words
 from fieldapp.ui.damage_work import (
     NOT_YET,
     DamagePage,
@@ -41,7 +42,7 @@ from fieldapp.work.damage_draft import (
 from fieldapp.work.damage_questions import measured_on_photo
 from fieldapp.work.known import Known
 from fieldapp.work.said_touches import SaidTouch
-from schemas.bodies.damage import Damage
+from schemas.bodies.damage import Damage, DamageExtent
 
 __all__ = [
     "CautionLine",
@@ -161,7 +162,11 @@ class DamageScreen(PairedScreen):
         return session.person_id if session else None
 
     def _measured(self, quantity: str, value: Decimal, plus_minus: Decimal) -> None:
-        self._say(measured_on_photo(quantity, value, plus_minus))
+        says = measured_on_photo(quantity, value, plus_minus)
+        self._say(says)
+        read = DamageExtent.model_validate(says["extent"])
+        told = extent_words(read, self.shell.site.settings.units)
+        KeySheet(_("Taken over as its size"), told).open()
 
     def _say(self, says: dict[str, Any]) -> None:
         shell = self.shell

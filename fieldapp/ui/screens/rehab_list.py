@@ -1,4 +1,4 @@
-"""The Rehab list: what is to be repaired, overdue first, and how far each repair is."""
+"""The Rehab list: what is to be repaired, the most urgent first, and how far each repair is."""
 
 from collections.abc import Callable
 from functools import partial
@@ -28,7 +28,7 @@ Seen = tuple[tuple[RehabLine, ...], tuple[BegunLine, ...]]
 
 
 class RehabListScreen(PairedScreen):
-    """Lines by priority, place and due date; a touch on one shows it and what can be done."""
+    """Lines by urgency and place; a touch on one shows it and what can be done."""
 
     lines = ListProperty()
     subtitle = StringProperty()
@@ -88,7 +88,7 @@ class RehabListScreen(PairedScreen):
         self.begun_words = self._begun_words()
         self.lines = lines
         waiting = [it for it in lines if it.row.is_open]
-        overdue = sum(bool(it.row.ranked and it.row.ranked.escalated) for it in waiting)
+        overdue = sum(it.row.is_overdue for it in waiting)
         self.subtitle = ", ".join(
             filter(
                 None,

@@ -56,7 +56,7 @@ def month_report(
             told.append(_of_month(on, known, of_it[-1], zone))
             months.append(of_it)
             listed += rehab_rows(sight, heading_id, on.at)
-    late = [it for it in listed if it.ranked is not None and it.ranked.overdue is not None]
+    late = [it for it in listed if it.is_overdue]
     with at_one_state(sight, anew=True):
         overdue = rehab_lines(on, in_order(late))
     return MonthFacts(

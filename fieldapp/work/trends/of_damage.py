@@ -13,6 +13,7 @@ from fieldapp.work.site import Site
 from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
 from fieldapp.work.trends.summing import Months
 from schemas.bodies.heading import Heading
+from schemas.numbers import said_m
 
 _WHOLE: Final = Decimal(1)
 FOUND: Final = Measure("damage-found", "Damage found", "a month", "count", _WHOLE, "as it is")
@@ -64,6 +65,6 @@ def _repaired_at(site: Site, it: DamageKnown) -> datetime | None:
 
 
 def _sample(place: Known[Heading], it: DamageKnown, at: datetime) -> Sample:
-    words = f"{place.body.name}, {it.newest.kind} at {it.from_m} m"
+    words = f"{place.body.name}, {it.newest.kind} at {said_m(it.from_m)} m"
     evidence = Evidence("damage", it.id, place.id, words, it.from_m)
     return Sample(at, Decimal(1), evidence, groups_of(place.body))

@@ -13,7 +13,7 @@ from fieldapp.work.site import Site
 from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
 from fieldapp.work.trends.round_figures import RoundFigures, round_figures
 from schemas.bodies.heading import Heading
-from schemas.numbers import STEP_M, STEP_MM
+from schemas.numbers import STEP_M, STEP_MM, said_m
 
 _TENTH: Final = Decimal("0.1")
 
@@ -76,7 +76,7 @@ def covered(site: Site, place: Known[Heading]) -> Iterator[Sample]:
         fired_m, from_m = it.event.fired_m, it.face_before_m
         if it.event.what == "fired" and fired_m and from_m is not None:
             found = stretch_covered(signed, from_m, from_m + fired_m)
-            words = f"{place.body.name}, fired {it.event.fired_m} m from {from_m} m"
+            words = f"{place.body.name}, fired {it.event.fired_m} m from {said_m(from_m)} m"
             evidence = Evidence("event", it.event_id, place.id, words, from_m)
             groups = groups_of(place.body)
             yield Sample(it.event.at, found.signed_m, evidence, groups, found.fired_m)

@@ -13,6 +13,7 @@ from fieldapp.work.site import Site
 from fieldapp.work.trends.points import Evidence, Grouping, Measure, Sample, groups_of
 from schemas.bodies.bolt_test import Why
 from schemas.bodies.heading import Heading
+from schemas.numbers import said_m
 
 _TENTH: Final = Decimal("0.1")
 _SUSPECTS: Final[tuple[Why, ...]] = ("suspected", "follows a failed test")
@@ -51,6 +52,6 @@ def _sample(
     place: Known[Heading], it: BoltTestKnown, value: Decimal, groups: Mapping[Grouping, str]
 ) -> Sample:
     test = it.test
-    words = f"{place.body.name}, {test.kind} at {test.chainage_m} m: {it.result.outcome}"
+    words = f"{place.body.name}, {test.kind} at {said_m(test.chainage_m)} m: {it.result.outcome}"
     evidence = Evidence("bolt_test", it.id, place.id, words, test.chainage_m)
     return Sample(test.tested_at, value, evidence, groups)

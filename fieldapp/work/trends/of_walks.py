@@ -10,6 +10,7 @@ from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
 from schemas.bodies.heading import Heading
+from schemas.numbers import said_m
 
 _TENTH: Final = Decimal("0.1")
 _GRAVE_RUST: Final = 3
@@ -101,7 +102,7 @@ def _decimal(grade: int | None) -> Decimal | None:
 
 
 def _sample(place: Known[Heading], known: SectionKnown, look: Look, value: Decimal) -> Sample:
-    section = f"{known.section.from_m} to {known.section.to_m} m"
+    section = f"{said_m(known.section.from_m)} to {said_m(known.section.to_m)} m"
     words = f"{place.body.name}, {section}"
     evidence = Evidence("walk", look.walk_id, place.id, words, known.section.from_m)
     return Sample(look.seen.at, value, evidence, groups_of(place.body, section=words), place=words)

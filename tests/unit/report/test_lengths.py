@@ -19,6 +19,7 @@ from fieldapp.report.lengths import (
     measured_words,
     metres_words,
     millimetres_words,
+    places_in_units,
     span_words,
     tick_words,
 )
@@ -116,6 +117,17 @@ def test_one_place_has_one_number_wherever_it_stands(value_m: str) -> None:
         flat(chainage_words(place_m, FEET)),
         f"0 ft {flat(chainage_words(place_m, FEET))}",
     )
+
+
+def test_a_place_in_a_sentence_has_the_form_that_it_has_alone() -> None:
+    said = f"torn mesh at {chainage_words(Decimal('1386.64'), 'metres')}"
+
+    assert places_in_units("torn mesh at 1386.6 m", "metres") == said
+    assert places_in_units("fired 3.8 m from 96.4 m", "metres") == "fired 3.8 m from 96.4 m"
+    assert places_in_units("1380.0 to 1390.0 m", "metres") == span_words(
+        Decimal(1380), Decimal(1390), "metres", " to "
+    )
+    assert "ft" in places_in_units("torn mesh at 1386.6 m", "feet and inches")
 
 
 def test_a_place_goes_half_even_and_an_entry_line_down() -> None:

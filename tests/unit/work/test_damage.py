@@ -195,11 +195,12 @@ def test_nobody_but_an_engineer_decides_and_only_on_a_priority_that_there_is(
         decide_priority(shift.site, first.id, nowhere, shift.who(ENGINEER))
 
 
-def test_the_list_begins_with_what_is_overdue(shift: Shift) -> None:
+def test_the_list_begins_where_nobody_may_be_then_with_what_is_overdue(shift: Shift) -> None:
     mild = record(shift, severity="S2", exposure="E4", kind="plate gone", extent={})
     shift.wait(days=8)
+    later = record(shift, severity="S2", exposure="E4", kind="plate gone", extent={})
     grave = record(shift, severity="S5")
     known = damages(shift.site, shift.clock())
 
-    assert [it.id for it in known] == [mild.id, grave.id]
-    assert "overdue by 1 day, escalated" in known[0].ranked.because
+    assert [it.id for it in known] == [grave.id, mild.id, later.id]
+    assert "overdue by 1 day, escalated" in known[1].ranked.because

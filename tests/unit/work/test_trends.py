@@ -97,8 +97,10 @@ def test_rust_that_shortens_the_interval_of_walks_is_followed_by_section(shift: 
     by_section = trends(shift.site, measure("rust-grade"), "section", CUDDY)
 
     assert share.value == 50
-    assert share.evidence[0].words.endswith("10 to 20 m")
-    assert [(it.group, int(it.newest.value)) for it in by_section] == [(f"{CUDDY}, 10 to 20 m", 3)]
+    assert share.evidence[0].words.endswith("10.0 to 20.0 m")
+    assert [(it.group, int(it.newest.value)) for it in by_section] == [
+        (f"{CUDDY}, 10.0 to 20.0 m", 3)
+    ]
 
 
 def test_a_section_that_nobody_reached_counts_as_not_reached(shift: Shift) -> None:

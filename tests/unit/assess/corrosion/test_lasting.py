@@ -1,5 +1,6 @@
 """What is left is the lower of reading and age; zinc goes first; a doubt lengthens no life."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
@@ -37,7 +38,8 @@ def place(years: float, expected: CorrosionRate | None, at_least: str = "0.8") -
 
 
 def lasts(years: str | None, earliest: str | None, latest: str | None) -> Lasts:
-    return Lasts(*(None if it is None else Decimal(it) for it in (years, earliest, latest)))
+    middle, first, last = (None if it is None else Decimal(it) for it in (years, earliest, latest))
+    return Lasts(middle, first, last)
 
 
 @pytest.mark.parametrize(
@@ -152,8 +154,12 @@ def test_a_life_whose_early_end_lies_before_the_next_walk_says_so() -> None:
 def test_what_has_fallen_below_is_not_given_years() -> None:
     found = judged(piece("bar", "22"), [read(10, "19.6")], place(10, usual("0")))
 
-    assert found.lasts == lasts("0.0", "0.0", "0.0")
-    assert found.may_fall_before_next_walk is True
+    assert found.lasts == replace(lasts("0.0", "0.0", "0.0"), has_fallen=True)
+    assert found.lasts.words == "already less than must be left"
+
+
+def test_what_is_enough_for_days_has_not_fallen_below_yet() -> None:
+    assert lasts("0.0", "0.0", "0.0").words == "enough for less than 0.1 years"
 
 
 def test_what_was_read_long_ago_goes_on_rusting() -> None:
@@ -212,7 +218,7 @@ def test_of_two_readings_on_one_day_the_thinner_counts() -> None:
         ),
         (
             judged(piece("bar", "22"), [read(10, "19.6")], place(10, usual("50"))),
-            "at most 79.4 % left, by what was read; less than must be left",
+            "at most 79.4 % left, by what was read; already less than must be left",
         ),
         (
             judged(piece("bar", "22"), [read(10, "21")], place(10, None)),

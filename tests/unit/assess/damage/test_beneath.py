@@ -73,6 +73,14 @@ def test_a_tear_that_nobody_measured_counts_as_a_hole_over_heads() -> None:
     assert "size not measured, height not measured" in found.because[-1]
 
 
+def test_an_area_is_said_although_it_says_not_how_long_the_hole_is() -> None:
+    area = {"value_m2": "0.42", "how": "photo", "u95_m2": "0.03"}
+    found = hole(area=area)
+
+    assert found.measure_again
+    assert "hole of 0.42 ± 0.03 m² by photo, longer side not measured" in found.because[-1]
+
+
 def test_a_height_that_straddles_counts_until_it_is_measured_again() -> None:
     """1.7 m by eye is 0.85 to 2.55 m: the demo's standard takes the eye for a quarter, twice."""
     glance = seen(kind="torn mesh", extent={"openings": 3, "above_floor": m("1.7", "eye")}, **MILD)

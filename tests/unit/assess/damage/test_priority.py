@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 
+from fieldapp.assess.damage import urgency
 from tests.damages import SEEN, decided, mm, ranked, seen
 from tests.standards import changed, put_in
 
@@ -30,6 +31,20 @@ def test_what_is_overdue_is_escalated_and_says_by_how_long() -> None:
 
     assert found.escalated
     assert "overdue by 3 days, escalated" in found.because
+
+
+def test_ground_that_nobody_may_be_beneath_stands_above_whatever_is_overdue() -> None:
+    """S-2, 10.3: S5 under E3 is a P1, no entry; S1 under E4 a P4, past its date."""
+    grave = ranked(seen(severity="S5"))
+    late = ranked(seen(severity="S1", exposure="E4"), days=200)
+    first = seen(exposure="E1", extent={"bag_depth": mm(120)})
+    worse = ranked(first, seen(30, exposure="E1", extent={"bag_depth": mm(150)}), days=1)
+    usual = ranked(seen(severity="S3", exposure="E3"))
+
+    assert (grave.holds, grave.escalated) == ("no entry", False)
+    assert (late.holds == "no entry", late.escalated) == (False, True)
+    assert (worse.grown, worse.holds == "no entry") == (True, False)
+    assert sorted((usual, worse, late, grave), key=urgency) == [grave, late, worse, usual]
 
 
 def test_an_exposure_that_nobody_stated_counts_as_the_most_urgent() -> None:
