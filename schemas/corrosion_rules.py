@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from schemas.numbers import Factor, Micrometres, MicrometresPerYear
+from schemas.numbers import Factor, Micrometres, MicrometresPerYear, Share
 from schemas.part import Part
 
 Corrosivity = Literal["C1", "C2", "C3", "C4", "C5", "CX"]
@@ -19,6 +19,8 @@ class CorrosionGrade(Part):
     words: str
     cue: str
     """By what it is told from the step below."""
+    share_left: Share | None = None
+    """Of its capacity that a bolt of this grade has left, at most; None: nobody said."""
     because: str = Field(min_length=3)
 
 

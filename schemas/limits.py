@@ -101,6 +101,18 @@ class AtLeastPerSquareMetre(Measured):
     at_least_per_m2: PerSquareMetre
 
 
+class LoadLimit(Measured):
+    """What the support that is there must carry, as a multiple of what the class demands."""
+
+    bound_field = "at_least_factor"
+    grave_field = "no_entry_below_factor"
+    unit = "× the demand"
+    sense = "at least"
+
+    at_least_factor: Factor
+    no_entry_below_factor: Factor | None = None
+
+
 class GapLimit(Measured):
     """The largest circle without a bolt: *plated* bolts for rework, *anchored* for no entry."""
 

@@ -23,6 +23,8 @@ STEP_KN: Final = Decimal("0.1")
 STEP_KPA: Final = Decimal("0.1")
 STEP_MPA: Final = Decimal("0.1")
 STEP_SHARE: Final = Decimal("0.0001")
+STEP_FACTOR: Final = Decimal("0.01")
+STEP_KJ_PER_M2: Final = Decimal("0.1")
 STEP_H: Final = Decimal("0.1")
 SAID_M: Final = Decimal("0.1")
 """To what a chainage is said: a place half-even, an entry line down."""
@@ -80,6 +82,12 @@ KilonewtonsPerMetre = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
 KilonewtonsPerCubicMetre = Annotated[Decimal, Field(ge=0, le=100), *_decimal_text]
 Kilopascals = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
 Megapascals = Annotated[Decimal, Field(ge=0, le=2_500), *_decimal_text]
+Kilojoules = Annotated[Decimal, Field(ge=0, le=1_000), *_decimal_text]
+KilojoulesPerSquareMetre = Annotated[Decimal, Field(ge=0, le=1_000), *_decimal_text]
+KilogramsPerCubicMetre = Annotated[Decimal, Field(ge=0, le=10_000), *_decimal_text]
+MetresPerSecond = Annotated[Decimal, Field(ge=0, le=100), *_decimal_text]
+Rating = Annotated[Decimal, Field(ge=0, le=1_000), *_decimal_text]
+"""A rating of rock: a number without a unit."""
 SquareMillimetres = Annotated[Decimal, Field(gt=0, le=20_000), *_decimal_text]
 SquareMetres = Annotated[Decimal, Field(ge=0, le=10_000), *_decimal_text]
 PerSquareMetre = Annotated[Decimal, Field(ge=0, le=20), *_decimal_text]

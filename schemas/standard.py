@@ -25,18 +25,20 @@ from schemas.limits import (
     GroundLimit,
     HoleLimit,
     LapLimit,
+    LoadLimit,
     PanelLimit,
     PlateLimit,
     ReachLimit,
     TorqueLimit,
 )
+from schemas.load_rules import RockMass, SupportDemand
 from schemas.numbers import (
     Degrees,
     Factor,
     Hours,
+    Kilojoules,
     Kilonewtons,
     KilonewtonsPerMetre,
-    Kilopascals,
     Megapascals,
     Metres,
     Millimetres,
@@ -103,6 +105,10 @@ class BoltType(Part):
     plate_kn: Kilonewtons
     anchored_with_loose_plate: bool
     """True for a fully grouted bar: it holds rock although its plate doesn't."""
+    energy_kj: Kilojoules | None = None
+    """What it takes up before it breaks; None: nobody said, it counts for nothing there."""
+    yields: bool = False
+    """Made to give way under load. Stiff bolts break before yielding ones take up theirs."""
     curing: Curing | None = None
     hole_mm: Millimetres | None = None
     """As the hole is drilled."""
@@ -149,14 +155,6 @@ class Shotcrete(Part):
     curing: Curing
 
 
-class SupportDemand(Part):
-    """What a perfect pattern must carry. Stated by the engineer, or left out."""
-
-    pressure_kpa: Kilopascals
-    loosened_m: Metres
-    because: str = Field(min_length=3)
-
-
 class Limits(Part):
     """One limit a check, under the check's own name. None: this class does not demand it."""
 
@@ -173,6 +171,7 @@ class Limits(Part):
     row_spacing: AtMostMetres
     lowest_bolt: AtMostMetres
     density: AtLeastPerSquareMetre
+    load: LoadLimit | None = None
     bolt_type: Demanded
     bolt_angle: AtMostDegrees
     plates_seated: PlateLimit
@@ -211,6 +210,7 @@ class SupportClass(Part):
     bolts: tuple[BoltType, ...] = Field(min_length=1)
     mesh: Mesh | None = None
     shotcrete: Shotcrete | None = None
+    rock: RockMass | None = None
     demand: SupportDemand | None = None
     entry: EntryRules
     limits: Limits

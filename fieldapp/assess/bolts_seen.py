@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from fieldapp.assess.bolt_rules import Rules
 from fieldapp.assess.counting import (
     GONE,
     Fault,
-    Rules,
     faults_of,
     holds_when_loose,
     is_seated,

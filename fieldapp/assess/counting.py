@@ -7,12 +7,11 @@ is complete.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final, Literal
 
-from schemas.bodies.round import BolterCheck, BoltSeen, PlateGap
-from schemas.standard import BoltType, Standard, SupportClass
+from fieldapp.assess.bolt_rules import Rules, code_of, length_of
+from schemas.bodies.round import BoltSeen, PlateGap
 
 Fault = Literal[
     "missing",
@@ -40,47 +39,6 @@ _STANDS_OFF_MM: dict[PlateGap, Decimal | None] = {
     "10–20 mm": Decimal(20),
     "> 20 mm": None,
 }
-
-
-@dataclass(frozen=True)
-class Rules:
-    """What the class and the standard demand of one bolt, and what the bolter said of all."""
-
-    types: dict[str, BoltType]
-    bolter: BolterCheck
-    angle_at_most_deg: Decimal
-    plate_at_most_mm: Decimal
-    rusted_from_grade: int
-
-
-def rules_of(standard: Standard, support_class: SupportClass, bolter: BolterCheck) -> Rules:
-    """Gather what is demanded of one bolt.
-
-    Parameters
-    ----------
-    standard : Standard
-        The mine's standard. [various]
-    support_class : SupportClass
-        The class in force. [various]
-    bolter : BolterCheck
-        What the bolter said of the round's bolts. [various]
-
-    Returns
-    -------
-    Rules
-        Types, limits and the bolter's words. [various]
-
-    Source
-    ------
-    Common practice, no source.
-    """
-    return Rules(
-        types={bolt.code: bolt for bolt in support_class.bolts},
-        bolter=bolter,
-        angle_at_most_deg=support_class.limits.bolt_angle.at_most_deg,
-        plate_at_most_mm=support_class.limits.plates_seated.at_most_gap_mm,
-        rusted_from_grade=standard.corrosion.bolt_counts_below_grade,
-    )
 
 
 def faults_of(mark: BoltSeen | None, zone: str, rules: Rules) -> tuple[Fault, ...]:
@@ -185,47 +143,15 @@ def holds_when_loose(mark: BoltSeen | None, zone: str, rules: Rules, *, old: boo
     ------
     Common practice, no source.
     """
-    code = _code(mark, rules, old=old)
+    code = code_of(mark, rules, old=old)
     if code is not None and code in rules.types:
         return rules.types[code].anchored_with_loose_plate
     here = [bolt for bolt in rules.types.values() if zone in bolt.zones]
     return bool(here) and all(bolt.anchored_with_loose_plate for bolt in here)
 
 
-def for_old_rows(rules: Rules) -> Rules:
-    """Leave out what the bolter of this round said: it is not about old bolts.
-
-    Parameters
-    ----------
-    rules : Rules
-        Of this round. [various]
-
-    Returns
-    -------
-    Rules
-        For the old rows. [various]
-
-    Source
-    ------
-    Common practice, no source.
-    """
-    return Rules(
-        types=rules.types,
-        bolter=BolterCheck(),
-        angle_at_most_deg=rules.angle_at_most_deg,
-        plate_at_most_mm=rules.plate_at_most_mm,
-        rusted_from_grade=rules.rusted_from_grade,
-    )
-
-
-def _code(mark: BoltSeen | None, rules: Rules, *, old: bool) -> str | None:
-    if mark is not None and mark.bolt_type is not None:
-        return mark.bolt_type
-    return None if old else rules.bolter.bolt_type
-
-
 def _of_the_type(mark: BoltSeen | None, zone: str, rules: Rules) -> Iterator[Fault]:
-    code = _code(mark, rules, old=False)
+    code = code_of(mark, rules, old=False)
     if code is None:
         return
     bolt_type = rules.types.get(code)
@@ -233,16 +159,8 @@ def _of_the_type(mark: BoltSeen | None, zone: str, rules: Rules) -> Iterator[Fau
         yield "not a bolt of this class"
     elif zone not in bolt_type.zones:
         yield "not a bolt for this zone"
-    elif _length_m(mark, rules, bolt_type) < bolt_type.length_m:
+    elif length_of(mark, rules, bolt_type) < bolt_type.length_m:
         yield "too short"
-
-
-def _length_m(mark: BoltSeen | None, rules: Rules, bolt_type: BoltType) -> Decimal:
-    if mark is not None and mark.length_m is not None:
-        return mark.length_m
-    own_type = mark is not None and mark.bolt_type is not None
-    said = None if own_type else rules.bolter.bolt_length_m
-    return bolt_type.length_m if said is None else said
 
 
 def _as_put_in(mark: BoltSeen | None, rules: Rules) -> Iterator[Fault]:

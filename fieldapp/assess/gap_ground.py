@@ -5,13 +5,13 @@ profile changes at the joint, the step there is longer than the chainages say.
 """
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from fieldapp.assess.bolts_seen import Bolt
-from fieldapp.assess.gap_area import Area, FaceLine, supported_area
+from fieldapp.assess.gap_area import Area, FaceLine, Points, supported_area
 from fieldapp.assess.gap_uncertainty import Doubt, Doubts, gap_uncertainty_m
 from fieldapp.assess.gaps import Gap, largest_gap
 from fieldapp.assess.readings import face_readings
@@ -48,26 +48,33 @@ class GapGround:
 
     def widest(self, holds: Callable[[Bolt], bool]) -> GapSeen:
         """Find the largest gap between the bolts that hold."""
-        held = [
-            (bolt, x, index)
-            for index, (row, x) in enumerate(self.rows)
-            for bolt in row.all_bolts
-            if holds(bolt)
-        ]
-        places = np.array([(x, bolt.s_m) for bolt, x, _ in held]).reshape(-1, 2)
+        held = [bolt for row, _ in self.rows for bolt in row.all_bolts if holds(bolt)]
+        places = self.places_m(held)
         gap = largest_gap(places, self.area, self.face)
-        each = tuple(
-            Doubt(index, _along_m(bolt, self.seen), float(self.seen.doubts_m[bolt.method]))
-            for bolt, _, index in held
-        )
-        doubts = Doubts(each, self._steps_m(), _face_doubt_m(self.seen))
+        doubts = self.doubts(held)
         return GapSeen(
             gap=gap,
             u_m=gap_uncertainty_m(gap, places, doubts, (self.area, self.face)),
             chainage_m=self._chainage_m(gap.centre_m[0]),
-            touching=tuple(held[number][0] for number in gap.touching),
+            touching=tuple(held[number] for number in gap.touching),
             rows=self._rows_beside(gap.centre_m[0]),
         )
+
+    def places_m(self, bolts: Sequence[Bolt]) -> Points:
+        """Give where bolts are: along the rock from the joint, and across [m]."""
+        along = {row.number: x for row, x in self.rows}
+        return np.array([(along[bolt.row], bolt.s_m) for bolt in bolts]).reshape(-1, 2)
+
+    def doubts(self, bolts: Sequence[Bolt]) -> Doubts:
+        """Give how sure the places of bolts are, of the rows and of the face [m]."""
+        index = {row.number: place for place, (row, _) in enumerate(self.rows)}
+        each = tuple(
+            Doubt(
+                index[bolt.row], _along_m(bolt, self.seen), float(self.seen.doubts_m[bolt.method])
+            )
+            for bolt in bolts
+        )
+        return Doubts(each, self._steps_m(), _face_doubt_m(self.seen))
 
     def _rows_beside(self, x_m: float) -> GapRows:
         """Say which rows a place lies between, or which one it is in line with."""

@@ -18,7 +18,14 @@ from schemas.limits import Demanded, Measured
 from schemas.numbers import rounded, text
 
 NEVER_LEFT_FOR_THE_SHIFT: Final = frozenset(
-    {"bolts_present", "neighbouring_bolts", "largest_gap", "old_rows", "last_row_to_face"}
+    {
+        "bolts_present",
+        "neighbouring_bolts",
+        "largest_gap",
+        "load",
+        "old_rows",
+        "last_row_to_face",
+    }
 )
 """A missing bolt is never fixed "this shift": people would stand beneath it."""
 

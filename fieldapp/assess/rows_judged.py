@@ -3,7 +3,8 @@
 from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.counting import Fault
 from fieldapp.assess.judge import Breach
-from fieldapp.assess.seen import Row
+from fieldapp.assess.readings import face_readings
+from fieldapp.assess.seen import Row, Seen
 from fieldapp.assess.words import counted, row_place
 from schemas.findings import Place
 
@@ -39,6 +40,28 @@ def job(bolt: Bolt) -> str | None:
     if bolt.counts:
         return None
     return f"{_JOBS[bolt.faults[0]]}, {bolt.place.words}"
+
+
+def mended(bolt: Bolt) -> str:
+    """Name the job that makes a position hold its ground.
+
+    Parameters
+    ----------
+    bolt : Bolt
+        One that does not. [-]
+
+    Returns
+    -------
+    str
+        As `job`; of one that counts, "seat the plate, row 2, 2.8 m right of the crown", and
+        where that is seated, another bolt. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    other = "add a bolt" if bolt.plated else "seat the plate"
+    return job(bolt) or f"{other}, {bolt.place.words}"
 
 
 def not_counting(row: Row) -> list[Breach]:
@@ -133,3 +156,35 @@ def not_known(row: Row) -> list[Place]:
     Common practice, no source.
     """
     return [*not_looked_at(row), *(breach.place for breach in missing_without_place(row))]
+
+
+def ground_not_known(seen: Seen) -> list[Place]:
+    """Find what keeps the ground between the bolts from being known.
+
+    Parameters
+    ----------
+    seen : Seen
+        The round. [-]
+
+    Returns
+    -------
+    list of Place
+        Bolts, rows and readings of the face that nobody looked at. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    unseen = [place for row in seen.all_rows for place in not_known(row)]
+    unseen += [
+        row_place(row.number, words=f"how far ahead {row.name} is")
+        for row in seen.rows
+        if row.ahead is None
+    ]
+    read = face_readings(seen.round)
+    unseen += [
+        row_place(seen.rows[-1].number, words=f"{seen.round.ends_at}, {where}")
+        for where in ("left", "middle", "right")
+        if where not in read
+    ]
+    return unseen

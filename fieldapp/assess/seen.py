@@ -7,8 +7,9 @@ from datetime import datetime
 from decimal import Decimal
 from functools import cached_property
 
+from fieldapp.assess.bolt_rules import Rules, for_old_rows, rules_of
 from fieldapp.assess.bolts_seen import Bolt, BoltsOfRow, RowMarks, bolts_of_row, with_plate
-from fieldapp.assess.counting import Rules, for_old_rows, is_within, rules_of
+from fieldapp.assess.counting import is_within
 from fieldapp.assess.demanded import line_of, old_row_demanded, profile_of, rows_demanded
 from fieldapp.assess.pattern import DemandedRow, ZoneBorders
 from fieldapp.assess.profile import Profile, SupportedLine

@@ -21,6 +21,7 @@ from fieldapp.assess.checks.lap_held import lap_held
 from fieldapp.assess.checks.largest_gap import largest_gap
 from fieldapp.assess.checks.last_row_marked import last_row_marked
 from fieldapp.assess.checks.last_row_to_face import last_row_to_face
+from fieldapp.assess.checks.load import load
 from fieldapp.assess.checks.lowest_bolt import lowest_bolt
 from fieldapp.assess.checks.mesh_bagging import mesh_bagging
 from fieldapp.assess.checks.mesh_cover import mesh_cover
@@ -58,6 +59,7 @@ CHECKS: tuple[Check, ...] = (
     row_spacing,
     lowest_bolt,
     density,
+    load,
     bolt_type,
     bolt_angle,
     plates_seated,

@@ -2,14 +2,12 @@
 
 from decimal import Decimal
 
-from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.gap_ground import GapGround, GapSeen, gap_ground
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.pattern import zone_of
-from fieldapp.assess.readings import face_readings
-from fieldapp.assess.rows_judged import job, not_known
+from fieldapp.assess.rows_judged import ground_not_known, mended
 from fieldapp.assess.seen import Seen
-from fieldapp.assess.words import beside_crown, gap_place, row_place
+from fieldapp.assess.words import beside_crown, gap_place
 from schemas.findings import Finding, Place, Verdict, worst
 from schemas.limits import AtMostMetres, GapLimit
 from schemas.numbers import STEP_M, rounded, text
@@ -82,7 +80,7 @@ def _tested(
     width = rounded(found.gap.diameter_m, STEP_M)
     s_m = found.gap.centre_m[1]
     zone = str(zone_of(s_m, seen.borders))
-    unseen = _unseen(seen)
+    unseen = ground_not_known(seen)
     reading = Reading(
         value=width,
         u=Decimal(repr(found.u_m)),
@@ -97,22 +95,6 @@ def _tested(
     return measured(Check("largest_gap", HOW, basis), limit, [reading], unseen, STEP_M)
 
 
-def _unseen(seen: Seen) -> list[Place]:
-    unseen = [place for row in seen.all_rows for place in not_known(row)]
-    unseen += [
-        row_place(row.number, words=f"how far ahead {row.name} is")
-        for row in seen.rows
-        if row.ahead is None
-    ]
-    read = face_readings(seen.round)
-    unseen += [
-        row_place(seen.rows[-1].number, words=f"{seen.round.ends_at}, {where}")
-        for where in ("left", "middle", "right")
-        if where not in read
-    ]
-    return unseen
-
-
 def _fix(ground: GapGround, found: GapSeen) -> str:
     """Mend the position inside the gap; where none is to blame, bolt its middle."""
     radius = found.gap.diameter_m / 2
@@ -124,11 +106,7 @@ def _fix(ground: GapGround, found: GapSeen) -> str:
     ]
     nearest = min(inside, key=lambda one: one[0], default=None)
     if nearest is not None and nearest[0] < radius:
-        return job(nearest[1]) or _seat(nearest[1])
+        return mended(nearest[1])
     at = text(rounded(found.chainage_m, Decimal("0.1")))
     where = f"{beside_crown(found.gap.centre_m[1])}, {found.rows.words}"
     return f"add a bolt in the middle of the gap, at {at} m, {where}"
-
-
-def _seat(bolt: Bolt) -> str:
-    return f"seat the plate, {bolt.place.words}"

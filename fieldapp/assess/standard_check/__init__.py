@@ -14,6 +14,7 @@ from fieldapp.assess.standard_check import (
     doubt_rules,
     gap_rules,
     limit_rules,
+    load_rules,
     mesh_rules,
     repair_rules,
     shape_rules,
@@ -34,6 +35,7 @@ _CLASS_RULES: Final = (
     *mesh_rules.RULES,
     *bolt_rules.RULES,
     *take_off_rules.RULES,
+    *load_rules.RULES,
 )
 _WHOLE_RULES: Final = (
     *whole_rules.RULES,
@@ -41,6 +43,7 @@ _WHOLE_RULES: Final = (
     *doubt_rules.RULES,
     *walk_rules.RULES,
     *corrosion_rules.RULES,
+    *load_rules.WHOLE_RULES,
 )
 
 

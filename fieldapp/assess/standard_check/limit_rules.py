@@ -30,6 +30,7 @@ NEVER_LEFT_FOR_THE_SHIFT: Final[dict[str, str]] = {
     "bolt_spacing": "bolts too far apart",
     "row_spacing": "rows too far apart",
     "density": "too few bolts",
+    "load": "support that doesn't carry its load",
     "bolt_type": "the wrong bolt",
     "curing": "ground that has not cured",
     "mesh_bagging": "broken rock hanging in the mesh",

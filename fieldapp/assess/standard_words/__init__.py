@@ -4,14 +4,25 @@ Shown on the Standard screen for the class of a heading, and printed by
 `lastrow standard check`. The words come from the same figures that the checks judge by.
 """
 
-from fieldapp.assess.standard_words import bolt_words, ground_words, mesh_words, mine_words
+from fieldapp.assess.standard_words import (
+    bolt_words,
+    ground_words,
+    load_words,
+    mesh_words,
+    mine_words,
+)
 from fieldapp.assess.standard_words.section import Line, Section
 from fieldapp.assess.times import time_words
 from schemas.standard import Standard, SupportClass
 
 __all__ = ["Line", "Section", "class_in_words", "mine_in_words", "standard_in_words"]
 
-_CLASS_SECTIONS = (*ground_words.SECTIONS, *bolt_words.SECTIONS, *mesh_words.SECTIONS)
+_CLASS_SECTIONS = (
+    *ground_words.SECTIONS,
+    *bolt_words.SECTIONS,
+    *load_words.SECTIONS,
+    *mesh_words.SECTIONS,
+)
 
 
 def class_in_words(support_class: SupportClass) -> tuple[Section, ...]:

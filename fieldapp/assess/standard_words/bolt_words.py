@@ -115,18 +115,8 @@ def _cured(curing: Curing, done: str) -> str:
     return f"{after} and at {plain(curing.strength_mpa)} MPa, the later of both"
 
 
-def _load(support_class: SupportClass) -> Lines:
-    demand = support_class.demand
-    if demand is not None:
-        pressure = f"{plain(demand.pressure_kpa)} kPa"
-        loosened = metres(demand.loosened_m)
-        carried = f"A perfect pattern carries {pressure}, with {loosened} of rock loosened."
-        yield Line(carried, because=demand.because)
-
-
 SECTIONS: Final[tuple[ClassSection, ...]] = (
     ("Bolts", _pattern),
     ("What is looked at on the bolts", _limits),
     ("Curing", _curing),
-    ("Load", _load),
 )

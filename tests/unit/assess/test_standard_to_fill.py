@@ -25,7 +25,15 @@ def worked() -> Any:
     document = json.loads(DEMO)
     decline, ore, wide = (document["classes"][index] for index in (D1, O2, W3))
     decline["shotcrete"] = wide["shotcrete"]
-    decline["bolts"][0]["curing"] = ore["bolts"][0]["curing"]
+    decline["bolts"][0] |= {"curing": ore["bolts"][0]["curing"], "energy_kj": "12", "yields": True}
+    decline["rock"] = ore["rock"] | {"intersection": False}
+    decline["demand"]["energy"] = {
+        "ejected_m": "0.4",
+        "velocity_m_per_s": "2",
+        "yield_travel_m": "0.1",
+        "because": "S-2, 3.6",
+    }
+    decline["demand"]["walls"]["pressure_by"] = "stated"
     decline["limits"]["shotcrete_thickness"] = wide["limits"]["shotcrete_thickness"]
     decline["limits"] |= {check: ore["limits"][check] for check in ("torque", "curing")}
     return {**document, "classes": [decline], "demo": False}
