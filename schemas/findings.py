@@ -76,6 +76,11 @@ class Finding(Own):
     """Id of the granted deviation under which this finding stands, if any."""
 
     @property
+    def is_for_engineers(self) -> bool:
+        """Whether its figures mislead who doesn't reckon: others see the verdict and the place."""
+        return self.check == "load"
+
+    @property
     def lets_sign(self) -> bool:
         """Whether a sign-off may say *accepted* over this finding."""
         return self.deviation is not None or self.verdict in (

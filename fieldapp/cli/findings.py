@@ -62,8 +62,8 @@ def _row(finding: Finding) -> tuple[str, ...]:
     return (
         f"{MARKS[finding.verdict]} {verdict_words(finding)}",
         finding.title,
-        measured(finding),
-        limit(finding),
+        measured(finding, engineer=True),
+        limit(finding, engineer=True),
         places(finding, at_most=2),
         finding.because,
     )

@@ -15,7 +15,7 @@ TAG_FROM_EDGE_M = 0.7
 UNJUDGED = "measures"
 """The colour of a reading while nobody has judged it, or that is as it should be."""
 
-_DRAWN_BY_THEMSELVES = ("largest_gap", "mesh_lap", "lap_held", "last_row_to_face")
+_DRAWN_BY_THEMSELVES = ("largest_gap", "load", "mesh_lap", "lap_held", "last_row_to_face")
 
 
 def gap_circles(assessment: Assessment | None) -> tuple[Circle, ...]:

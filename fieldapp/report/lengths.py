@@ -112,13 +112,15 @@ def limits_in_units(words: str, units: Units) -> str:
 
 def measured_words(finding: Finding, units: Units) -> str:
     """Give a finding's measured value with its unit; empty where nothing is measured."""
+    if finding.is_for_engineers:
+        return ""
     told = finding_in(finding, units)
     return f"{told.measured} {told.unit}".strip() if told.measured else ""
 
 
 def limit_words(finding: Finding, units: Units) -> str:
     """Give a finding's limit as it is shown beside the measured value."""
-    return finding_in(finding, units).limit or ""
+    return "" if finding.is_for_engineers else finding_in(finding, units).limit or ""
 
 
 def finding_in(finding: Finding, units: Units) -> Finding:

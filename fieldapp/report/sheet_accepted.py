@@ -74,7 +74,7 @@ def _value(finding: Finding, size_pt: float, room: float) -> str:
 
 def _ways(finding: Finding) -> Iterator[str]:
     """Yield the value with its limit, then more briefly; where there is none, how it is known."""
-    if finding.measured is None:
+    if finding.measured is None or finding.is_for_engineers:
         yield _(finding.basis.split(";")[0])
         return
     value, plain = _(measured(finding)), _(measured(finding, doubt=False))

@@ -82,17 +82,19 @@ def with_role(name: str, role: str) -> str:
     return name if role.casefold() in name.casefold() else f"{name}, {role}"
 
 
-def measured(finding: Finding, *, doubt: bool = True) -> str:
+def measured(finding: Finding, *, doubt: bool = True, engineer: bool = False) -> str:
     """Write what was measured, with its uncertainty and unit: "2.43 ± 0.06 m"."""
-    if finding.measured is None:
+    if finding.measured is None or (finding.is_for_engineers and not engineer):
         return ""
     plus_minus = f" ± {finding.uncertainty}" if doubt and finding.uncertainty else ""
     return with_unit(f"{finding.measured}{plus_minus}", finding.unit)
 
 
-def limit(finding: Finding) -> str:
+def limit(finding: Finding, *, engineer: bool = False) -> str:
     """Write the limit with its unit: "at most 1.73 m"."""
-    return with_unit(finding.limit, finding.unit) if finding.limit else ""
+    if not finding.limit or (finding.is_for_engineers and not engineer):
+        return ""
+    return with_unit(finding.limit, finding.unit)
 
 
 def in_signs(limit: str) -> str:

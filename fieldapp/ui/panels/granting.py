@@ -107,7 +107,8 @@ class GrantPanel(Sheet):
         """Show from what, and where."""
         said = [f"{_(finding.title)}: {_(verdict_words(finding))}"]
         if finding.measured:
-            said += [_(measured_words(finding, units)), _(limit_words(finding, units))]
+            figures = measured_words(finding, units), limit_words(finding, units)
+            said += [_(words) for words in figures if words]
         self.finding = ", ".join([*said, finding.because])
         self.where = _(place.words)
 

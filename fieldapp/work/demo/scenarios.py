@@ -64,14 +64,14 @@ BOLT_MISSING: Final = Scenario(
     "bolt missing in row 2",
     MAIN,
     Verdict.REWORK,
-    ("bolts_present", "largest_gap"),
+    ("bolts_present", "largest_gap", "load"),
     Look(marked={2: (_missing(7),)}),
 )
 TWO_MISSING: Final = Scenario(
     "two neighbouring bolts missing",
     ORE_S,
     Verdict.NO_ENTRY,
-    ("neighbouring_bolts", "bolts_present", "largest_gap"),
+    ("neighbouring_bolts", "bolts_present", "largest_gap", "load"),
     Look(marked={2: (_missing(4), _missing(5))}),
 )
 SHORT_LAP: Final = Scenario(

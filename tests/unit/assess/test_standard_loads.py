@@ -9,7 +9,12 @@ from fieldapp.assess.standard_words import class_in_words
 from tests.standards import D1, O2, Change, changed, put, put_in
 
 STATED: dict[str, Any] = {"loosened_m": "1.5", "because": "S-2, 3.2"}
-THROWN: dict[str, Any] = {"ejected_m": "0.4", "velocity_m_per_s": "2", "yield_travel_m": "0.1", "because": "3.6"}
+THROWN: dict[str, Any] = {
+    "ejected_m": "0.4",
+    "velocity_m_per_s": "2",
+    "yield_travel_m": "0.1",
+    "because": "S-2, 3.6",
+}
 RATING = {"rqd_percent": "90", "jn": "4", "jr": "3", "ja": "1", "jw": "1", "srf": "15"}
 
 

@@ -143,9 +143,11 @@ def test_findings_name_what_is_wrong_with_its_place(filled: str) -> None:
         (ORE_N, "largest_gap", "rework"),  # a bolt with a loose plate holds no mesh
         (ORE_N, "plates_seated", "rework"),
         (ORE_N, "mesh_lap", "rework"),
+        (ORE_N, "load", "measure again"),
         (DECLINE, "neighbouring_bolts", "no entry"),
         (DECLINE, "largest_gap", "no entry"),
         (DECLINE, "bolts_present", "rework"),
+        (DECLINE, "load", "rework"),
     ]
 
 
