@@ -43,7 +43,7 @@ def granted(recorder: Recorder) -> list[Deviation]:
 def test_an_engineer_grants_a_deviation_for_one_place(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
         hands = as_engineer(recorder)
-        for title in ("Bolts present", "Largest gap"):
+        for title in ("Bolts present", "Largest gap", "Load, back"):
             asked_to_grant(hands, title)
             hands.hold("Grant it")
             hands.type(CODES[ENGINEER])
@@ -53,6 +53,7 @@ def test_an_engineer_grants_a_deviation_for_one_place(tablet: Tablet, tmp_path: 
         assert {(it.check, it.row) for it in granted(recorder)} == {
             ("bolts_present", 3),
             ("largest_gap", 3),
+            ("load", 3),
         }
         assert all(it.ends_at <= hands.clock.at + timedelta(hours=24) for it in granted(recorder))
         assert said["Bolts present"] == "rework, under a deviation"
