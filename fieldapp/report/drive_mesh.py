@@ -57,6 +57,7 @@ def _drawn(sheet: Placed) -> MeshSheet:
         s_to_m=float(box.right_s_m),
         number=sheet.number,
         read=sheet.is_read,
+        old=sheet.old,
     )
 
 

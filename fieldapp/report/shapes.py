@@ -66,6 +66,8 @@ class MeshSheet:
     number: int
     read: bool = True
     """False: it lies as standard, and nobody has read an edge or a lap of it."""
+    old: bool = False
+    """It is of the round before."""
 
     @property
     def corners(self) -> tuple[Place, Place, Place, Place]:

@@ -8,11 +8,12 @@ from typing import Final
 
 from fieldapp.assess.demanded import line_of
 from fieldapp.assess.laps import Sheet
-from fieldapp.assess.mesh.lapped import Lap, laps_of
+from fieldapp.assess.mesh.held import plated_along
+from fieldapp.assess.mesh.lapped import Lap, is_read, laps_of
 from fieldapp.assess.profile import SupportedLine
-from fieldapp.assess.seen import seen_in
+from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.assess.take_off.mesh import pieces_across
-from fieldapp.work.questions import Asker
+from fieldapp.work.questions import Asker, Choice, Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     SheetEdgeRead,
@@ -35,7 +36,7 @@ SMALLEST_M: Final = Decimal("0.2")
 
 
 @dataclass(frozen=True)
-class Sheets:
+class Placing:
     """The sheets of one round, and what can be done with them; each act is one touch."""
 
     work: RoundWork
@@ -62,7 +63,11 @@ class Sheets:
     @cached_property
     def laps(self) -> tuple[Lap, ...]:
         """Every lap between them and with the old mesh."""
-        return laps_of(seen_in(self.work.bundle(self.asker.at)))
+        return laps_of(self._seen)
+
+    @cached_property
+    def _seen(self) -> Seen:
+        return seen_in(self.work.bundle(self.asker.at))
 
     @cached_property
     def lap_m(self) -> Decimal:
@@ -138,6 +143,16 @@ class Sheets:
         steps = rounded((Decimal(repr(at_m)) - known) / STEP_M, Decimal(1))
         return _within(sheet, edge, known + steps * STEP_M)
 
+    def width_at(self, number: int, edge: SheetEdge, at_m: Decimal) -> Decimal | None:
+        """Give the narrowest lap that an edge would leave there; None where it laps no sheet."""
+        moved = Placing(self.work.touched(self.edge_read(number, edge, at_m)), self.asker)
+        widths = [
+            lap.width_m
+            for lap in moved.laps
+            if lap.width_m is not None and _is_at(lap, number, edge)
+        ]
+        return min(widths, default=None)
+
     def edge_read(self, number: int, edge: SheetEdge, at_m: Decimal) -> SheetEdgeRead:
         """Say that an edge was seen at a place, by eye on the map and a tape in the hand."""
         return SheetEdgeRead(
@@ -180,9 +195,60 @@ class Sheets:
             where=where,
         )
 
+    def asked(self, number: int) -> Question | None:
+        """Give the first thing that is not known of a sheet's laps with those before it."""
+        for lap in self.laps_of(number):
+            if not any(map(is_read, lap.read)):
+                return self._openings_asked(lap)
+            if not self._is_held_known(lap):
+                return self._held_asked(lap)
+        return None
+
+    def _openings_asked(self, lap: Lap) -> Question:
+        limit = self.work.support_class.limits.mesh_lap
+        demanded = limit.at_least_openings if limit else 0
+        counts = range(max(0, demanded - 2), demanded + 3)
+        return Question(
+            key=f"sheet lap {lap.words}",
+            stage="mesh",
+            ask=f"{lap.words}: openings at its narrowest?".capitalize(),
+            hint="Count whole openings where the sheets lap least.",
+            choices=tuple(Choice(str(n), self.lap_read(lap, n), "openings") for n in counts),
+            answered=False,
+        )
+
+    def _held_asked(self, lap: Lap) -> Question:
+        return Question(
+            key=f"sheet lap held {lap.words}",
+            stage="mesh",
+            ask=f"{lap.words}: a plate bears on both along all of it?".capitalize(),
+            hint="Follow it from end to end.",
+            choices=(
+                Choice("Yes", self.lap_held(lap, None)),
+                Choice("No", self.lap_held(lap, "somewhere along it"), "not all along"),
+            ),
+            answered=False,
+        )
+
+    def _is_held_known(self, lap: Lap) -> bool:
+        """Whether somebody said, of this lap or of all of it, or the plates on the map do."""
+        whole = any(it.held is not None for it in self.work.seen.laps if it.number == lap.number)
+        if whole or any(it.held is not None for it in lap.read):
+            return True
+        return plated_along(self._seen, lap) is not None
+
     def taken_away(self, number: int) -> SheetTakenAway:
         """Take a sheet away again."""
         return SheetTakenAway(at=self.asker.at, by=self.asker.by, sheet=number)
+
+
+def _is_at(lap: Lap, number: int, edge: SheetEdge) -> bool:
+    """Whether an edge of a sheet makes the width of a lap."""
+    along = edge in _ALONG
+    if lap.across is not along:
+        return False
+    own = lap.second if edge in ("outbye", "left") else lap.first
+    return own is not None and not own.old and own.number == number
 
 
 def _within(sheet: SheetSeen, edge: SheetEdge, at_m: Decimal) -> Decimal:

@@ -12,6 +12,7 @@ from functools import partial
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.shapes import Bolt
+from fieldapp.ui.mesh.placing_sheet import PlacingSheet
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.round_work import (
@@ -39,7 +40,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.reading_pad import ReadingPad
-from fieldapp.ui.widgets.round_sheets import Sheets
+from fieldapp.ui.widgets.round_sheets import Sheets, WaysOn
 from fieldapp.ui.widgets.worst_findings import WorstFindings
 from fieldapp.ui.work_figures import WorkFigures
 from fieldapp.work.questions import Asker, Choice, OnPhoto, Question
@@ -308,8 +309,12 @@ class RoundScreen(PairedScreen):
         """Offer what is asked seldom: rows, profile, notes, an earlier question."""
         if self.view is not None:
             tests = partial(self.shell.open, "bolt_tests", heading_id=self.heading_id)
-            asked, figures = self.view.asked, self.work_figures
-            self.sheets.more(asked, self.ask_again, self.photos, tests, figures)
+            ways = WaysOn(self.photos, tests, self.work_figures, self.place_mesh)
+            self.sheets.more(self.view.asked, self.ask_again, ways)
+
+    def place_mesh(self) -> None:
+        """Place sheets of mesh on the drive, one after another."""
+        PlacingSheet(self, self.shell.site.settings.units).open()
 
     def work_figures(self) -> None:
         """Show what may be stated of the work, and ask for what is touched."""

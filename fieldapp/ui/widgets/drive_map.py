@@ -51,7 +51,7 @@ class DriveMap(PairedWidget, BoxLayout):
     """A map so wide has room for them."""
     shows_chainages = BooleanProperty(False)
 
-    __events__ = ("on_bolt", "on_choose", "on_ground")
+    __events__: tuple[str, ...] = ("on_bolt", "on_choose", "on_ground")
 
     def __init__(self, **kwargs: object) -> None:
         self._fingers: dict[object, tuple[float, float]] = {}

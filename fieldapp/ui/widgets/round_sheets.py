@@ -50,6 +50,16 @@ WIDEST_M = "20"
 
 
 @dataclass(frozen=True)
+class WaysOn:
+    """Where the panel of what is asked seldom leads to, beside answers."""
+
+    photos: Callable[[], None]
+    tests: Callable[[], None]
+    figures: Callable[[], None]
+    mesh: Callable[[], None]
+
+
+@dataclass(frozen=True)
 class Sheets:
     """Opens the panels about one moment of a round; what is chosen goes to `keep`."""
 
@@ -163,11 +173,9 @@ class Sheets:
         self,
         asked: Sequence[Question],
         again: Callable[[Question], None],
-        photos: Callable[[], None],
-        tests: Callable[[], None],
-        figures: Callable[[], None],
+        ways: WaysOn,
     ) -> None:
-        """Offer rows, profile, notes, photos, tests, the work, every answered question again."""
+        """Offer rows, mesh, profile, notes, the ways on, and every answered question again."""
         sheet = KeySheet(_("More about this round"))
         now = _("now {n}").format(n=self.work.seen.rows_planned)
         answered = [question for question in asked if question.answered]
@@ -178,11 +186,16 @@ class Sheets:
                 _("{n} answered").format(n=len(answered)),
             )
         sheet.offer(_("Number of rows"), self._rows, now)
+        if self.work.support_class.mesh is not None:
+            placed = _("{n} placed").format(n=len(self.work.seen.sheets))
+            sheet.offer(
+                _("Mesh"), ways.mesh, placed if self.work.seen.sheets else _("place sheets")
+            )
         sheet.offer(_("Overbreak"), self._width, _("width and rise"))
         sheet.offer(_("Note"), self._notes, _("pick a phrase"))
-        sheet.offer(_("Photos"), photos, _("take, draw, measure"))
-        sheet.offer(_("Bolt tests"), tests, _("due, made"))
-        sheet.offer(_("Work"), figures, _("time, crew, what went in"))
+        sheet.offer(_("Photos"), ways.photos, _("take, draw, measure"))
+        sheet.offer(_("Bolt tests"), ways.tests, _("due, made"))
+        sheet.offer(_("Work"), ways.figures, _("time, crew, what went in"))
         sheet.open()
 
     def _rows(self) -> None:

@@ -5,7 +5,7 @@ from decimal import Decimal
 from fieldapp.assess import assess
 from fieldapp.work.questions import Asker
 from fieldapp.work.round import RoundWork
-from fieldapp.work.sheets import Sheets
+from fieldapp.work.sheets import Placing
 from fieldapp.work.touches import AnyTouch, Undone, read_touch, write_touch
 from schemas.bodies.round import ProfileSeen, SheetSeen
 from schemas.bundle import Bundle
@@ -27,8 +27,8 @@ def work_of(bundle: Bundle) -> RoundWork:
     )
 
 
-def sheets(work: RoundWork) -> Sheets:
-    return Sheets(work, ASKER)
+def sheets(work: RoundWork) -> Placing:
+    return Placing(work, ASKER)
 
 
 def touched(work: RoundWork, touch: AnyTouch) -> RoundWork:

@@ -1,0 +1,1 @@
+"""Placing sheets of mesh on the unrolled drive by touch."""
