@@ -11,6 +11,7 @@ import pytest
 from fieldapp.ui import theme
 from fieldapp.ui.bolt_test_work import ResultWords
 from fieldapp.ui.evidence_ways import EvidenceWays
+from fieldapp.ui.mesh.placing_sheet import PlacingSheet
 from fieldapp.ui.panels.bolt_test_panel import BoltTestPanel
 from fieldapp.ui.panels.cards_panel import CardsPanel
 from fieldapp.ui.panels.dispute_panel import DisputePanel
@@ -120,6 +121,7 @@ WAYS = (
     Way(KeySheet, "round", ("Mark one",), READY),
     Way(ReadingPad, "round", ("Other…",), READY),
     Way(QuestionsPanel, "round", ("More", "Answer again"), READY),
+    Way(PlacingSheet, "round", ("More", "Mesh"), READY),
     Way(PhotoSheet, "round", ("More", "Photos"), READY),
     Way(ReportSheet, "settings", ("Reports", "This month")),
     Way(LettersPanel, "share_folder", ()),

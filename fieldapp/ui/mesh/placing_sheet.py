@@ -165,8 +165,11 @@ class PlacingSheet(Sheet):
         """Say a lap in openings and millimetres."""
         assert self._placing is not None  # noqa: S101 - said only of a sheet
         pitch_mm = self._placing.mesh.pitch_mm
-        openings = f"{width_m * 1000 / pitch_mm:.1f}".rstrip("0").rstrip(".")
-        return _("{n} openings, {mm} mm").format(n=openings, mm=f"{width_m * 1000:.0f}")
+        mm, openings = width_m * 1000, width_m * 1000 / pitch_mm
+        if openings == 1:
+            return _("1 opening, {mm} mm").format(mm=f"{mm:.0f}")
+        said = f"{openings:.1f}".removesuffix(".0")
+        return _("{n} openings, {mm} mm").format(n=said, mm=f"{mm:.0f}")
 
     def _snap(self, edge: Edge, at_m: float) -> Decimal | None:
         if self._placing is None:
