@@ -61,6 +61,8 @@ class Stated:
     """Id of the damage that holds entry, or is being repaired."""
     failed_test: str = ""
     """Id of a test that support failed, not recorded as damage yet."""
+    batch: str = ""
+    """Label of a batch in doubt."""
 
 
 @dataclass(frozen=True)
@@ -263,4 +265,5 @@ def _doubts(state: EntryState) -> Iterator[Stated]:
     """Give the batches in doubt, last: they hold nobody back."""
     for doubt in state.doubts:
         detail = " · ".join(filter(None, (doubt.waits, doubt.reason)))
-        yield Stated("", f"{doubt.title[:1].upper()}{doubt.title[1:]}", detail)
+        title = f"{doubt.title[:1].upper()}{doubt.title[1:]}"
+        yield Stated("", title, detail, batch=doubt.batch)

@@ -169,6 +169,13 @@ def doubts_of_round(site: Sight, seen: Round, at: datetime) -> tuple[Doubt, ...]
     return doubts_among(used, at.astimezone(ZoneInfo(site.settings.zone)))
 
 
+def rounds_of_batch(site: Sight, label: str) -> tuple[Known[Round], ...]:
+    """Give every round that used a batch."""
+    return tuple(
+        it for it in current(site, "round", Round) if label in (it.body.bolter.batches or ())
+    )
+
+
 def rounds_in_doubt(site: Sight) -> tuple[Known[Round], ...]:
     """Give every round that used a doubtful batch."""
     return tuple(it for it in current(site, "round", Round) if batches_in_doubt(site, it.body))

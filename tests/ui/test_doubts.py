@@ -9,13 +9,14 @@ import pytest
 from fieldapp.ui.widgets.fitting_words import FittingWords
 from fieldapp.ui.widgets.heading_row import HeadingRow
 from fieldapp.work.batches import decide_batch, doubt_batch
+from fieldapp.work.batches import in_doubt as batches_in_doubt
 from fieldapp.work.demo.story import MAIN, ORE_N
 from fieldapp.work.demo.walking import Look
 from tests.demo_mine import session
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
-from tests.ui.mine import DAY, Hands, at_the_demo
+from tests.ui.mine import DAY, ENGINEER, Hands, at_the_demo
 from tests.ui.on_a_round import Recorder, look_at
-from tests.ui.uilint import faults
+from tests.ui.uilint import faults, faults_both_ways
 
 pytestmark = pytest.mark.window
 
@@ -84,3 +85,22 @@ def test_who_signs_a_round_is_told_of_its_batch(
 
         tablet.until(lambda: told in tablet.texts())
         assert faults(tablet) == []
+
+
+def test_an_engineer_sees_every_round_of_the_batch_and_clears_it(
+    tablet: Tablet, tmp_path: Path
+) -> None:
+    with in_doubt(tablet, tmp_path, LANDSCAPE) as hands:
+        hands.signed_in(ENGINEER)
+        hands.go("entry", heading_id=hands.heading_id(MAIN))
+        hands.tap("Batch RB24-0731 in doubt, round 87")
+        hands.sees("4180 Main round 87")
+        assert faults_both_ways(tablet) == []
+        hands.tap("Clear it", "set and pull tests passed")
+
+        assert in_doubt_now(hands) == []
+        assert "Batch RB24-0731 in doubt, round 87" not in tablet.texts()
+
+
+def in_doubt_now(hands: Hands) -> list[str]:
+    return [it.label for it in batches_in_doubt(hands.site)]

@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, Strin
 from fieldapp.ui.entry_words import EntryPage, Stated, Stretch, entry_page
 from fieldapp.ui.looking import Looking
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.batch_deciding import BatchDeciding
 from fieldapp.ui.panels.inspecting import InspectedPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
 from fieldapp.ui.panels.reporting import Reporting
@@ -111,6 +112,8 @@ class EntryScreen(PairedScreen):
         elif stated.failed_test:
             shown = {"heading_id": self.heading_id, "test_id": stated.failed_test}
             self.shell.open("bolt_tests", **shown)
+        elif stated.batch:
+            BatchDeciding(self.shell, stated.batch).show()
 
     # --- inside -------------------------------------------------------------------------------
 
@@ -130,7 +133,8 @@ class EntryScreen(PairedScreen):
         self.may_lift = bool(page.notices)
 
     def _make_row(self, stated: Stated) -> StatedRow:
-        can_do = stated.notice or stated.event or stated.damage or stated.failed_test
+        leads = stated.damage or stated.failed_test or stated.batch
+        can_do = stated.notice or stated.event or leads
         role = "ordinary" if can_do else "row"
         return StatedRow(
             verdict=stated.verdict, title=stated.title, detail=stated.detail, role=role
