@@ -113,6 +113,9 @@ class BoltType(Part):
     hole_mm: Millimetres | None = None
     """As the hole is drilled."""
     bar_mm: Millimetres | None = None
+    """Across the bar when it is new."""
+    tube_wall_mm: Millimetres | None = None
+    """Wall of a tube when it is new."""
     capsule_mm: Millimetres | None = None
     """Across a capsule of resin. Hole, bar and capsule together give the resin of a bolt."""
     capsule_length_m: Metres | None = None

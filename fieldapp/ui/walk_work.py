@@ -201,9 +201,10 @@ def _last(site: Site, look: Look | None) -> SeenWords:
 def _this(site: Site, now: WalkNow) -> SeenWords:
     assert now.at is not None  # noqa: S101 - asked for by the caller
     section = now.at.section
-    seen = now.work.section((section.from_m, section.to_m)).seen
-    nothing = _("not answered yet")
-    lines = seen_lines(seen, site.settings.units) if seen is not None else (nothing,)
+    told = now.work.section((section.from_m, section.to_m))
+    noted = tuple(filter(None, (told.said.get("note"),)))
+    nothing = (_("not answered yet"), *noted)
+    lines = seen_lines(told.seen, site.settings.units) if told.seen is not None else nothing
     return SeenWords(_("This time"), lines)
 
 

@@ -5,6 +5,7 @@ Who repairs or verifies is to see what others saw. What is repaired and done wit
 
 from collections.abc import Iterable, Iterator
 
+from fieldapp.work.bolt_tests import bolt_tests
 from fieldapp.work.known import current
 from fieldapp.work.own_keys import is_office
 from fieldapp.work.photographs import photo_name
@@ -20,8 +21,9 @@ def photos_wanted(site: Site) -> frozenset[PhotoName]:
 
 
 def of_open_work(site: Site) -> frozenset[PhotoName]:
-    """Give the photos of damage that is not restored, and of repairs that nobody has verified."""
-    wanted = set(_shown(rehab_list(site, site.now())))
+    """Give the photos of open damage and repairs, and of tests that support failed."""
+    failed = (it.id for it in bolt_tests(site) if it.result.failed)
+    wanted = {*_shown(rehab_list(site, site.now())), *failed}
     photos = current(site, "photo", Photo)
     return frozenset(photo_name(it.body) for it in photos if wanted & {it.id, it.body.of})
 

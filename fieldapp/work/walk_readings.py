@@ -51,7 +51,7 @@ def thicker_than_new(read: SteelRead) -> bool:
 
 def steel_questions(thing: dict[str, Any], demanded: SupportClass | None) -> Iterator[Asked]:
     """Yield what is asked of a thickness of steel, in order."""
-    kinds = tuple(Choice(it, _more(steel=it, part=part), part) for it, part in STEELS)
+    kinds = tuple(_steel(it, part, demanded) for it, part in STEELS)
     yield Asked("steel", ask="Which steel is read?", hint="", choices=kinds)
     yield _chainage()
     yield _original(thing, demanded)
@@ -146,11 +146,29 @@ def _chainage() -> Asked:
     return Asked("chainage_m", ask="Where along the drive?", hint=hint, choices=(), digits=digits)
 
 
+def _steel(steel: Steel, part: SupportPart, demanded: SupportClass | None) -> Choice:
+    """Give the choice of a steel; where the standard knows its original, it says that too."""
+    known = originals_mm(steel, demanded)
+    says = {"original_mm": text(known[0])} if len(known) == 1 else {}
+    return Choice(steel, _more(steel=steel, part=part, **says), part)
+
+
+def originals_mm(steel: str | None, demanded: SupportClass | None) -> tuple[Decimal, ...]:
+    """Give how thick a steel of a class is when it is new, each size once, the thickest first."""
+    if demanded is None:
+        return ()
+    sizes = {
+        "wire": [demanded.mesh.wire_mm if demanded.mesh else None],
+        "bar": [it.bar_mm for it in demanded.bolts if it.kind != "friction bolt"],
+        "tube": [it.tube_wall_mm for it in demanded.bolts if it.kind == "friction bolt"],
+    }.get(steel or "", [])
+    # A class with a bolt of the kind whose size nobody stated: it may be that one, so it is asked.
+    return () if None in sizes else tuple(sorted({it for it in sizes if it}, reverse=True))
+
+
 def _original(thing: dict[str, Any], demanded: SupportClass | None) -> Asked:
-    mesh = demanded.mesh if demanded and thing.get("steel") == "wire" else None
-    known = (
-        (Choice(text(mesh.wire_mm), _more(original_mm=text(mesh.wire_mm)), "mm"),) if mesh else ()
-    )
+    sizes = map(text, originals_mm(thing.get("steel"), demanded))
+    known = tuple(Choice(it, _more(original_mm=it), "mm") for it in sizes)
     digits = Digits(
         "mm", "when it was new", LARGEST_STEEL_MM, lambda typed: _more(original_mm=text(typed))
     )

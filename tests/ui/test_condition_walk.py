@@ -58,6 +58,7 @@ def touch_the_drive(hands: Hands, x_m: float, s_m: float) -> None:
 def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     old = open_damage(hands)
     hands.tap("Report", OPEN, "Condition walk", "Begin the walk")
+    the_poor_light_is_noted(hands)
     answer(hands, "Nothing new")
     hands.sees("Open damage: torn mesh. Still so?")
     assert faults_both_ways(hands.tablet) == []
@@ -83,10 +84,7 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     hands.tablet.until(lambda: hands.is_at("condition_walk"))
     answer(hands, "Nothing else")
     hands.sees(f"30.0 – 40.0 m{BETWEEN}3 answered, 59 left")
-    hands.tap("End walk")
-    assert faults_both_ways(hands.tablet) == []
-    hands.tablet.tap(hands.tablet.find_all("End the walk")[-1])
-    hands.tablet.until(lambda: hands.is_at("shift_board"))
+    the_walk_is_ended(hands)
 
     (kept,) = walks(hands.site, hands.heading_id(OPEN))
     found = damages(hands.site, hands.clock(), OPEN)
@@ -94,10 +92,24 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     first, second, third = kept.body.sections
     assert before == ()
     assert (first.answer, second.not_reached) == ("nothing new", "stored material")
-    assert [(it.damage, it.said) for it in first.open_damage] == [(old, "as it was")]
+    said = [(it.damage, it.said) for it in first.open_damage]
+    assert (said, first.note) == ([(old, "as it was")], "poor light")
     assert third.damages == (damage.id,)
     assert (damage.newest.severity, damage.newest.zone) == ("S4", third.parts[0].zone)
     assert abs(damage.newest.chainage_m - Decimal("23.4")) <= Decimal("0.2")
+
+
+def the_walk_is_ended(hands: Hands) -> None:
+    hands.tap("End walk")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tablet.tap(hands.tablet.find_all("End the walk")[-1])
+    hands.tablet.until(lambda: hands.is_at("shift_board"))
+
+
+def the_poor_light_is_noted(hands: Hands) -> None:
+    hands.tap("Note")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("poor light")
 
 
 def test_the_camera_s_photo_is_kept_by_itself_and_the_walk_goes_on(

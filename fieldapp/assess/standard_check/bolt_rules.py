@@ -1,9 +1,11 @@
 """Whether the bolts are where the class needs them, and hold as it says."""
 
 from collections.abc import Iterator
+from decimal import Decimal
+from math import pi
 from typing import Final, get_args
 
-from fieldapp.assess.standard_check.faults import ClassRule, Fault, Refusal
+from fieldapp.assess.standard_check.faults import ClassRule, Fault, Refusal, plain
 from schemas.standard import SupportClass, Zone
 
 
@@ -39,9 +41,28 @@ def _curing_strength(support_class: SupportClass) -> Iterator[Fault]:
             yield Refusal(path, f"{reason}; state the hours after which it has that strength")
 
 
+def _when_new(support_class: SupportClass) -> Iterator[Fault]:
+    """Refuse originals that can't be: what is read on a walk is compared with them."""
+    for index, bolt in enumerate(support_class.bolts):
+        path = f".bolts[{index}]"
+        if bolt.tube_wall_mm is not None and bolt.kind != "friction bolt":
+            yield Refusal(f"{path}.tube_wall_mm", f"a {bolt.kind} is no tube")
+        if bolt.tube_wall_mm == 0:
+            yield Refusal(f"{path}.tube_wall_mm", "a tube without a wall carries nothing")
+        if bolt.bar_mm is not None and _bar_mm2(bolt.bar_mm) < float(bolt.thread_area_mm2):
+            thread = f"its thread has {plain(bolt.thread_area_mm2)} mm²"
+            reason = f"a bar of {plain(bolt.bar_mm)} mm has less steel: {thread}"
+            yield Refusal(f"{path}.bar_mm", reason)
+
+
+def _bar_mm2(across_mm: Decimal) -> float:
+    return pi * float(across_mm) ** 2 / 4
+
+
 RULES: Final[tuple[ClassRule, ...]] = (
     _codes,
     _zones,
     _anchorage,
     _curing_strength,
+    _when_new,
 )

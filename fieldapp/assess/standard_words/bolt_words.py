@@ -53,6 +53,11 @@ def _hole(bolt: BoltType) -> Lines:
     if bolt.hole_mm is not None:
         bar = "" if bolt.bar_mm is None else f" for a bar of {plain(bolt.bar_mm)} mm"
         yield Line(f"{bolt.code} stands in a hole of {plain(bolt.hole_mm)} mm{bar}.")
+    elif bolt.bar_mm is not None:
+        yield Line(f"{bolt.code} is a bar of {plain(bolt.bar_mm)} mm when it is new.")
+    if bolt.tube_wall_mm is not None:
+        wall = plain(bolt.tube_wall_mm)
+        yield Line(f"{bolt.code} is a tube with a wall of {wall} mm when it is new.")
     resin = resin_of_bolt(bolt)
     if resin is not None and bolt.capsule_mm is not None and bolt.capsule_length_m is not None:
         size = f"{plain(bolt.capsule_mm)} mm, {metres(bolt.capsule_length_m)} long"

@@ -8,8 +8,9 @@ from fieldapp.report.bolt_test_words import KINDS
 from fieldapp.report.lengths import chainage_words
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.pages.flow import Piece, text_pieces
-from fieldapp.report.pages.laying import NOT_SAID, Laying
+from fieldapp.report.pages.laying import NOT_SAID, Laying, photo_pieces
 from fieldapp.report.pages.table import Column, Row, table
+from fieldapp.report.pages.tables_told import MOST_PHOTOS
 from fieldapp.report.words import month_words
 from fieldapp.work.reporting.facts import TestsDue, TestTold, WalkDue, WalkTold
 
@@ -92,6 +93,12 @@ def test_pieces(on: Laying, tests: Sequence[TestTold], due: Sequence[TestsDue]) 
         for it in tests
     ]
     yield from table(columns, rows, on.wide_mm, nothing=_("No test was recorded."))
+    taken = [
+        (f"{it.label}, {_(KINDS[it.kind])}, {on.taken(one)}", one)
+        for it in tests
+        for one in it.photos[-MOST_PHOTOS:]
+    ]
+    yield from photo_pieces(on, taken)
 
 
 def _due(on: Laying, it: TestsDue) -> str:

@@ -18,6 +18,7 @@ from fieldapp.ui.looking import Looking
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.bolt_test_panel import BoltTestPanel
 from fieldapp.ui.panels.heading_panel import HeadingPanel
+from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
@@ -133,7 +134,13 @@ class BoltTestsScreen(PairedScreen):
             panel.offer(_("Test the next"), partial(self._begin, line), _("it follows"))
         if line.known is not None:
             panel.offer(_("Put right"), partial(self._put_right, line))
+            panel.offer(_("Photos"), partial(self._photos, line))
         panel.open()
+
+    def _photos(self, line: TestLine) -> None:
+        if line.known is not None:
+            again = partial(self._tell, line)
+            PhotoSheet(self.shell, line.known.id, title=line.title, then=again).open()
 
     def _put_right(self, line: TestLine) -> None:
         if line.known is not None:

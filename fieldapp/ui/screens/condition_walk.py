@@ -20,6 +20,7 @@ from fieldapp.ui.photo.photo_cell import PhotoCell
 from fieldapp.ui.translate import _
 from fieldapp.ui.typing_answers import ask_other, touched_at
 from fieldapp.ui.walk_ending import WalkEnding
+from fieldapp.ui.walk_note import ask_note
 from fieldapp.ui.walk_photos import WalkPhotos
 from fieldapp.ui.walk_sample import WalkSample
 from fieldapp.ui.walk_work import (
@@ -76,6 +77,7 @@ class ConditionWalkScreen(PairedScreen):
     busy = BooleanProperty(False)
     can_undo = BooleanProperty(False)
     can_end = BooleanProperty(False)
+    can_note = BooleanProperty(False)
     takes_photo = BooleanProperty(False)
     """A photo is asked for: the old one stands where the drive was."""
 
@@ -88,6 +90,7 @@ class ConditionWalkScreen(PairedScreen):
         """Go on with the walk that was begun here, or show the plan of the month."""
         self.heading_id, self.title, self.subtitle, self.page = heading_id, "", "", None
         self.busy, self.can_undo, self.can_end, self.takes_photo = False, False, False, False
+        self.can_note = False
         self.ids.map.drawing, self.ids.map.selected = None, None
         self.ids.question.show(None)
         self._photos.stop()
@@ -144,6 +147,12 @@ class ConditionWalkScreen(PairedScreen):
         if page is not None and page.work is not None:
             told = page.work.looked_at
             WalkSample(shell, page.plan.looked_at, self._sampled).ask(told)
+
+    def note(self) -> None:
+        """Note something about the section at hand, in a phrase or in letters."""
+        page, place = self.page, self._place
+        if page is not None and page.work is not None and place is not None:
+            ask_note(page.where, page.work.section(place).said.get("note", ""), self._say)
 
     def end(self) -> None:
         """Say what ending comes to, and ask whether to."""
@@ -252,6 +261,7 @@ class ConditionWalkScreen(PairedScreen):
         self.this_title, self.this_told = page.this.title, page.this.fitting
         self.can_undo = page.work is not None and page.work.can_undo
         self.can_end = page.work is not None
+        self.can_note = self._place is not None
         done = _("Every section of the plan is answered."), _("End the walk: then it counts.")
         not_begun = _("The walk is not begun yet."), _("The plan leads to it.")
         self.ids.question.show(page.question, *(done if page.work else not_begun))

@@ -52,7 +52,7 @@ def damage_told(on: Reported, known: DamageKnown) -> DamageTold:
         holds=ranked.holds,
         outcome=known.outcome,
         because=ranked.because if is_left or not ranked.overdue else ranked.because[:-1],
-        photos=tuple(_photos(photos)),
+        photos=tuple(photos_told(photos)),
     )
 
 
@@ -83,12 +83,13 @@ def repair_told(on: Reported, known: Known[Rehab]) -> RepairTold:
         role=body.role if is_verified else None,
         verified_at=known.entry.made_at if is_verified else None,
         refused_because=body.refused_because if body.state in ("refused", "reopened") else None,
-        before=tuple(_photos(sides.before)),
-        after=tuple(_photos(sides.after)),
+        before=tuple(photos_told(sides.before)),
+        after=tuple(photos_told(sides.after)),
     )
 
 
-def _photos(known: Iterable[Known[Photo]]) -> Iterator[PhotoTold]:
+def photos_told(known: Iterable[Known[Photo]]) -> Iterator[PhotoTold]:
+    """Tell of photos, each by the hash of its bytes."""
     for it in known:
         body = it.body
         yield PhotoTold(

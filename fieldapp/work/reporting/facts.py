@@ -15,6 +15,7 @@ from fieldapp.work.reporting.told import (
     DamageTold,
     EventTold,
     JudgedOtherwise,
+    PhotoTold,
     RepairTold,
     RoundTold,
 )
@@ -79,6 +80,7 @@ class TestTold(Own):
     """What was measured."""
     limit: str
     clause: str
+    photos: tuple[PhotoTold, ...] = ()
 
 
 class TestsDue(Own):

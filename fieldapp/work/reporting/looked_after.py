@@ -6,6 +6,8 @@ from fieldapp.work.bolt_tests import BoltTestKnown, heading_tests
 from fieldapp.work.called import called
 from fieldapp.work.known import current
 from fieldapp.work.people import name_of
+from fieldapp.work.photographs import photos_of
+from fieldapp.work.reporting.damages import photos_told
 from fieldapp.work.reporting.facts import TestsDue, TestTold, WalkDue, WalkTold
 from fieldapp.work.reporting.then import Reported
 from fieldapp.work.section_due import NoWalkRule
@@ -64,10 +66,10 @@ def tests_told(on: Reported, heading_id: str) -> tuple[tuple[TestTold, ...], tup
         for it in known.due
         if it.is_due(on.at)
     )
-    return tuple(_test(it) for it in known.tests), tuple(due)
+    return tuple(_test(on, it) for it in known.tests), tuple(due)
 
 
-def _test(it: BoltTestKnown) -> TestTold:
+def _test(on: Reported, it: BoltTestKnown) -> TestTold:
     test, result = it.test, it.result
     return TestTold(
         id=it.id,
@@ -85,4 +87,5 @@ def _test(it: BoltTestKnown) -> TestTold:
         because=result.because,
         limit=result.limit,
         clause=result.clause,
+        photos=tuple(photos_told(photos_of(on.sight, it.id))),
     )

@@ -7,11 +7,14 @@ import pytest
 from PIL import Image
 
 from fieldapp.work.damage import record_damage
+from fieldapp.work.demo.story import MAIN
 from fieldapp.work.known import Known
 from fieldapp.work.people import enrol
 from fieldapp.work.photographs import keep_photo, photo_name
 from fieldapp.work.photos_wanted import of_open_work, photos_wanted
 from fieldapp.work.rehab import Done, finish, start
+from fieldapp.work.reporting.heading import heading_report
+from fieldapp.work.reporting.then import of_tablet
 from fieldapp.work.site import Site
 from fieldapp.work.writing import state
 from schemas.bodies.damage import Damage
@@ -19,6 +22,7 @@ from schemas.bodies.heading import Heading
 from schemas.bodies.photo import Photo
 from tests.share.sites import CODE, sites_in
 from tests.unit.work.conftest import Shift
+from tests.unit.work.test_bolt_tests import fails, keep
 from tests.unit.work.test_damage import BOLTER, record
 from tests.unit.work.test_rehab import BARRIER, planned, verified
 
@@ -49,6 +53,21 @@ def test_photos_are_wanted_of_every_observation_and_of_the_work_until_it_is_veri
     assert of_open_work(shift.site) - before == {photo_name(it.body) for it in shown}
     verified(shift, found)
     assert of_open_work(shift.site) == before
+
+
+def test_the_photo_of_a_test_that_support_failed_is_wanted_and_told_in_the_heading_s_report(
+    shift: Shift, tmp_path: Path
+) -> None:
+    before = of_open_work(shift.site)
+    failed, passed = fails(shift).known, keep(shift, chainage_m="594").known
+    shown, of_passed = (
+        shot(shift.site, tmp_path, n, it.id) for n, it in enumerate((failed, passed))
+    )
+    told = {it.id: it.photos for it in heading_report(of_tablet(shift.site), MAIN).tests}
+
+    assert of_open_work(shift.site) - before == {photo_name(shown.body)}
+    assert [it.sha256 for it in told[failed.id]] == [shown.body.sha256]
+    assert [it.sha256 for it in told[passed.id]] == [of_passed.body.sha256]
 
 
 def test_a_tablet_brings_what_others_photographed_of_open_damage_and_the_office_everything(

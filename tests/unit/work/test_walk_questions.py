@@ -17,9 +17,10 @@ from fieldapp.work.walk_questions import (
     THE_FIRST_PHOTO,
     section_question,
 )
-from fieldapp.work.walk_readings import Station
+from fieldapp.work.walk_readings import Station, originals_mm
 from fieldapp.work.walk_things import Here
 from schemas.bodies.damage import DamageZone
+from schemas.standard import BoltType
 from tests.unit.work.conftest import Shift
 from tests.unit.work.walking import alone, here
 
@@ -201,24 +202,38 @@ def test_a_card_has_a_picture_and_the_standard_s_words_for_each_step(
         assert all(it.words for it in steps)
 
 
-def test_the_original_of_a_wire_comes_from_the_standard_and_a_bar_s_is_typed(
+def test_the_original_is_asked_for_only_where_the_standard_does_not_know_it(
     shift: Shift,
 ) -> None:
     known = here(shift)
     steel = {"zone": "back", "chainage_m": "3.4", "of": "steel"}
-    _, wire = answered(alone({"thing": dict(steel)}), known, "wire")
-    _, bar = answered(alone({"thing": dict(steel)}), known, "bar")
+    wire, after_wire = answered(alone({"thing": dict(steel)}), known, "wire")
+    bar, after_bar = answered(alone({"thing": dict(steel)}), known, "bar")
+    _, tube = answered(alone({"thing": dict(steel)}), known, "tube")
 
-    assert wire is not None
-    assert [it.label for it in wire.choices] == ["5.6"]
-    assert bar is not None
-    assert bar.choices == ()
+    assert [it.key for it in (after_wire, after_bar, tube) if it] == ["how", "how", "original_mm"]
+    assert [it.things[0]["original_mm"] for it in (wire, bar)] == ["5.6", "20"]
+
+
+def test_where_a_class_has_two_bars_somebody_says_which(shift: Shift) -> None:
+    known = here(shift)
+    assert known.demanded is not None
+    thin = known.demanded.bolts[0]
+    thick = thin.model_copy(update={"code": "RB27", "bar_mm": Decimal(27)})
+    nobody_said = thin.model_copy(update={"code": "RB", "bar_mm": None})
+
+    def of(*bolts: BoltType) -> tuple[Decimal, ...]:
+        assert known.demanded is not None
+        return originals_mm("bar", known.demanded.model_copy(update={"bolts": bolts}))
+
+    assert list(map(str, of(thin, thick))) == ["27", "20"]
+    assert of(thin, nobody_said) == ()
 
 
 def test_a_reading_thicker_than_new_is_asked_about_until_it_can_be(shift: Shift) -> None:
     known = here(shift)
     steel = {"zone": "back", "chainage_m": "3.4", "of": "steel"}
-    section, _ = answered(alone({"thing": steel}), known, "wire", "5.6", "calliper")
+    section, _ = answered(alone({"thing": steel}), known, "wire", "calliper")
     section = typed(section, known, "5.9")
     asked = section_question(section, known)
     section, again = answered(section, known, "Read again")

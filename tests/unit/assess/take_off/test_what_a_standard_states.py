@@ -11,6 +11,8 @@ from tests.standards import D1, O2, Change, changed, put
     [
         (put(D1, "bolts.0", bar_mm="28"), "bolts[0].bar_mm", "a bar of 28 mm has no room"),
         (put(D1, "bolts.0", capsule_mm="30"), "bolts[0].capsule_mm", "30 mm don't go in"),
+        (put(D1, "bolts.0", bar_mm="17"), "bolts[0].bar_mm", "17 mm has less steel"),
+        (put(D1, "bolts.0", tube_wall_mm="3"), "tube_wall_mm", "a grouted bar is no tube"),
         (put(D1, "bolts.0", hole_mm=None), "bolts[0].hole_mm", "how much resin a RB24 takes"),
         (put(O2, "mesh", pack_length_m=None), "mesh.pack_length_m", "so many metres in all"),
         (put(O2, "mesh", strips_per_pack=None), "mesh.strips_per_pack", "so many strips"),
