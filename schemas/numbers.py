@@ -70,7 +70,9 @@ _decimal_text = (
 _signed_text = (*_read_and_written, WithJsonSchema({"type": "string", "pattern": _PATTERN}))
 
 Metres = Annotated[Decimal, Field(ge=0, le=100), *_decimal_text]
-Chainage = Annotated[Decimal, Field(ge=0, le=99_999), *_decimal_text]
+IN_THE_HEADING: Final = "a place in the heading"
+"""Marks the type of a chainage: where a heading's chainages are measured anew, these move."""
+Chainage = Annotated[Decimal, Field(ge=0, le=99_999), *_decimal_text, IN_THE_HEADING]
 Offset = Annotated[Decimal, Field(ge=-60, le=60), *_signed_text]
 Millimetres = Annotated[Decimal, Field(ge=0, le=20_000), *_decimal_text]
 Pixels = Annotated[Decimal, Field(ge=0, le=50_000), *_decimal_text]

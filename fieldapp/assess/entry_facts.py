@@ -58,6 +58,9 @@ class RoundFact:
     """Labels of the batches that it used."""
     face_m: Decimal | None = None
     """Where the face was known to be once it was recorded; over old support, the row inbye."""
+    torn_at_m: Decimal | None = None
+    """Within it, as it was read, chainages were measured anew: from there on only, so that its
+    rows would no longer be where they were taped from its joint."""
     over_old: bool = False
     """It is new support over old: no step of the heading's advance."""
     after: tuple[str, ...] = ()

@@ -18,6 +18,7 @@ from fieldapp.assess.entry_deviations import UnderDeviation, deviations_of
 from fieldapp.assess.entry_doubts import Doubt, doubts_of
 from fieldapp.assess.entry_facts import EventFact, HeadingFacts, RoundFact
 from fieldapp.assess.entry_stripped import stripped_caps
+from fieldapp.assess.entry_torn import torn_caps
 from fieldapp.assess.rounds_standing import signed_to, standing
 from fieldapp.assess.stripped import Bare, bare_ground, without
 from fieldapp.assess.times import time_from
@@ -141,6 +142,7 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
         *caps_of(facts, signed_m, as_at),
         *stripped_caps(facts, bare, signed_m),
         *damage_caps(facts),
+        *torn_caps(facts),
     )
     caps = sorted(found, key=_strictest_first)
     shut = [cap.line_m for cap in caps if cap.state != "restricted"]

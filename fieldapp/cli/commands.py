@@ -119,11 +119,12 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
     ),
     (
         "heading",
-        "Enter headings, one by one or from a list, and their surveyed lines.",
+        "Enter headings, their surveyed lines, and what a re-survey made of their chainages.",
         (
             ("add", heading.add),
             ("import", heading.import_list),
             ("survey", heading.survey),
+            ("rechain", heading.rechain),
         ),
     ),
     (

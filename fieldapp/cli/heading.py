@@ -6,13 +6,16 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from fieldapp.cli.acting import signed_in
+from fieldapp.cli.acting import As, named, signed_in
 from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.files import content_of
-from fieldapp.cli.stated import metres, stated
+from fieldapp.cli.stated import metres, shift_m, stated
 from schemas.trouble import BadInput
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from fieldapp.work.rechain import Moves
     from fieldapp.work.site import Session, Site
 
 MAY_ENTER = ("records keeper", "geotechnical engineer")
@@ -122,6 +125,55 @@ def survey(
     count = len(known.body.surveyed)
     print(f"{known.body.name} has a surveyed line of {count} points.")
     return 0
+
+
+def rechain(
+    ctx: typer.Context,
+    name: Annotated[str, typer.Argument(metavar="HEADING", help="Name of the heading.")],
+    *,
+    from_m: Annotated[
+        str,
+        typer.Option("--from-m", metavar="M", help="From this chainage, as it was until now."),
+    ],
+    by_m: Annotated[
+        str, typer.Option("--by-m", metavar="M", help="Is today so much more, with a minus less.")
+    ],
+    who: As,
+    home: Home = None,
+) -> int:
+    """Give a heading the chainages of a re-survey, as its geotechnical engineer.
+
+    What was stated before is kept as it was read, and lies where it is today everywhere. It is
+    told what moves before the sign code is asked for.
+
+    Example: lastrow heading rechain "4180 Main" --from-m 607.60 --by-m 1.4 --as "Engineer"
+    """
+    since = metres(from_m, "chainage from which others are to be")
+    by = shift_m(by_m, "metres by which chainages are others")
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.rechain import rechain, what_moves
+
+        moves = what_moves(site, name, since, by, named(site, who))
+        for line in _told(moves):
+            print(line)
+        signed_in(site, who)
+        rechain(site, moves)
+    print(f"{moves.place.body.name} has new chainages from {since} m on.")
+    return 0
+
+
+def _told(moves: "Moves") -> "Iterator[str]":
+    """Say what will be where, before anybody signs for it."""
+    from fieldapp.assess.words import counted
+
+    before, after, shift = moves.before, moves.after, moves.rechained
+    yield f"{moves.place.body.name}: {shift.from_m} m will be {shift.from_m + shift.by_m} m."
+    yield f"Entry line: {before.line_m} m, then {after.line_m} m."
+    yield f"Face: {before.face_m} m, then {after.face_m} m."
+    if (before.state, before.because) != (after.state, after.because):
+        yield f"Entry: {before.state}, then {after.state}: {'; '.join(after.because)}."
+    moved = ", ".join(counted(number, what) for what, number in moves.moved)
+    yield f"Moves: {moved or 'nothing that is recorded'}."
 
 
 def _session(site: "Site", who: str | None) -> "Session":

@@ -64,11 +64,25 @@ def metres(given: str, what: str) -> Decimal:
     NoLength
         It is no number, not finite, negative, or longer than any drive.
     """
+    value = shift_m(given, what)
+    if value < 0:
+        raise NoLength(given, what)
+    return value
+
+
+def shift_m(given: str, what: str) -> Decimal:
+    """Read by how many metres something moves: inbye, or outbye with a minus.
+
+    Raises
+    ------
+    NoLength
+        It is no number, not finite, or longer than any drive.
+    """
     try:
         value = Decimal(given)
     except InvalidOperation as error:
         raise NoLength(given, what) from error
-    if not value.is_finite() or not 0 <= value <= LONGEST_M:
+    if not value.is_finite() or abs(value) > LONGEST_M:
         raise NoLength(given, what)
     return value
 

@@ -7,8 +7,7 @@ surveyed line is left out and counted in the drawing's title.
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from datetime import UTC, datetime
-from decimal import Decimal
+from datetime import UTC
 from io import StringIO
 from typing import TYPE_CHECKING, Final
 
@@ -16,7 +15,6 @@ from fieldapp.assess.demanded import profile_of
 from fieldapp.assess.profile import Profile
 from fieldapp.assess.seen import borders_of
 from fieldapp.assess.surveyed_line import LinePoint, Place, SurveyedLine
-from fieldapp.assess.walk.rechaining import today_m
 from fieldapp.report.drive_picture import zone_bands
 from fieldapp.report.words import when
 from fieldapp.work.reporting.facts import (
@@ -108,10 +106,6 @@ class _Plan:
         across, up = self.profile.at(min(max(s_m, left), right))
         return self.line.at(x_m, across, up)
 
-    def today(self, x_m: Decimal, at: datetime) -> float:
-        """Give today's chainage of what was read before chainages were measured anew."""
-        return float(today_m(x_m, at, self.facts.rechained))
-
     def across(self, x_m: float, s_from_m: float, s_to_m: float) -> list[Place]:
         """Give a line over the rock from one side to the other."""
         steps = max(1, round((s_to_m - s_from_m) / STEP_M))
@@ -183,13 +177,13 @@ def _draw(plan: _Plan, code: str, watch: Watcher) -> None:
 
 def _draw_round(plan: _Plan, it: RoundTold) -> None:
     for bolt in it.bolts:
-        x_m = plan.today(bolt.chainage_m, it.recorded_at)
+        x_m = float(bolt.chainage_m)
         if plan.line.holds(x_m):
             _point(plan, plan.place(x_m, float(bolt.s_m)), BOLTS[bolt.state])
         else:
             plan.left_out["bolts"] += 1
     for lap in it.laps:
-        _draw_lap(plan, lap, plan.today(lap.middle_m, it.recorded_at))
+        _draw_lap(plan, lap, float(lap.middle_m))
 
 
 def _draw_lap(plan: _Plan, lap: LapTold, middle_m: float) -> None:
@@ -203,7 +197,7 @@ def _draw_lap(plan: _Plan, lap: LapTold, middle_m: float) -> None:
 
 
 def _draw_damage(plan: _Plan, it: DamageTold) -> None:
-    ends = [plan.today(x_m, it.last_seen_at) for x_m in (it.from_m, it.to_m)]
+    ends = [float(x_m) for x_m in (it.from_m, it.to_m)]
     if not all(map(plan.line.holds, ends)):
         plan.left_out["damage"] += 1
         return

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fieldapp.assess import assess
 from fieldapp.report.sheet_code import SheetCode, parse_sheet_code, sheet_code
 from fieldapp.work.judging import judged_bundle
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known, current, known_by
 from fieldapp.work.sign import assessment_hash
 from fieldapp.work.signatures import signature_fits
 from fieldapp.work.signed import sign_offs
@@ -83,7 +83,7 @@ def _looked_up(site: Site, heads: list[Known[Round]], signed: Known[SignOff]) ->
     entry = site.store.ledger.get(signed.body.round_revision)
     if entry is None:
         raise SheetUnknown(signed.body.round_revision[:12], site.mine.name)
-    seen = Known(entry, Round.model_validate(dict(entry.body)))
+    seen = known_by(site, entry, Round.model_validate(dict(entry.body)))
     again = assessment_hash(assess(judged_bundle(site, seen, signed, site.now())))
     return Verified(
         signed_round=seen,

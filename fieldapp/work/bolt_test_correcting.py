@@ -138,7 +138,7 @@ def _refuse(heads: tuple[Known[BoltTest], ...], corrected: BoltTest) -> None:
         raise NothingCorrected("nobody said why")
     if any(it.body.heading != corrected.heading for it in heads):
         raise NothingCorrected("it was made in another heading: withdraw it there")
-    same = {"corrected_because", "standard"}
+    same = {"corrected_because", "standard", "chained_at"}
     now = corrected.model_dump(exclude=same)
     if len(heads) == 1 and heads[0].body.model_dump(exclude=same) == now:
         raise NothingCorrected("it says what was stated already")

@@ -15,6 +15,8 @@ from pydantic import AwareDatetime
 from fieldapp.work.bolt_test_correcting import correction_entries, may_correct
 from fieldapp.work.bolt_tests import Recorded, bolt_test, bolt_test_entries
 from fieldapp.work.headings import heading
+from fieldapp.work.place_chained import by_its_touches, touched_there
+from fieldapp.work.rechaining import chained_now
 from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
@@ -53,6 +55,8 @@ class BoltTestAbout(Own):
     began_at: AwareDatetime
     corrects: str | None = None
     """Id of the test that is put right; None: it is a new one."""
+    chained_at: AwareDatetime | None = None
+    """By which chainages it began, as far as this tablet knew."""
 
 
 @dataclass(frozen=True)
@@ -107,6 +111,7 @@ class BoltTestWork:
             return None
         body = {name: it for name, it in self.said.items() if name not in NOT_OF_THE_BODY}
         body |= {"heading": self.about.heading_id, "tested_at": self.tested_at}
+        body = {"chained_at": self.about.chained_at, **body}
         return BoltTest.model_validate({name: it for name, it in body.items() if it is not None})
 
 
@@ -131,7 +136,11 @@ def begin_bolt_test(site: Site, heading_id: str, began: Mapping[str, Any]) -> Bo
     if going_on is not None:
         return going_on
     about = BoltTestAbout(
-        draft="bolt_test", heading_id=place.id, began=dict(began), began_at=site.now()
+        draft="bolt_test",
+        heading_id=place.id,
+        began=dict(began),
+        began_at=site.now(),
+        chained_at=chained_now(site, place.id),
     )
     draft_id = new_thing_id(site)
     site.store.drafts.begin(draft_id, about.model_dump_json().encode())
@@ -154,15 +163,15 @@ def begin_correction(site: Site, test_id: str, session: Session | None) -> BoltT
     found = next(going_on, None)
     if found is not None:
         return found
-    said = known.test.model_dump(
-        mode="json", exclude={"heading", "tested_at", "corrected_because"}
-    )
+    of_the_draft = {"heading", "tested_at", "chained_at", "corrected_because"}
+    said = known.test.model_dump(mode="json", exclude=of_the_draft)
     about = BoltTestAbout(
         draft="bolt_test",
         heading_id=known.heading_id,
         began={**said, NO_MORE: True},
         began_at=known.test.tested_at,
         corrects=known.id,
+        chained_at=chained_now(site, known.heading_id),
     )
     draft_id = new_thing_id(site)
     site.store.drafts.begin(draft_id, about.model_dump_json().encode())
@@ -171,6 +180,7 @@ def begin_correction(site: Site, test_id: str, session: Session | None) -> BoltT
 
 def keep_test_touch(site: Site, work: BoltTestWork, touch: SaidTouch) -> BoltTestWork:
     """Put one touch on disk, then give the work that follows from it."""
+    touch = touched_there(site, work.about.heading_id, touch)
     put_touch(site, work.test_id, touch)
     return replace(work, touches=(*work.touches, touch))
 
@@ -200,9 +210,12 @@ def keep_bolt_test(
     ------
     BoltTestRefused, KeepItSo, NothingCorrected, NotYours
         As for `record_bolt_test` and `correct_bolt_test`; the draft stays as it was.
+    PlaceInDoubt
+        Chainages were measured anew meanwhile; the draft stays as it was.
     """
     test = work.test
     assert test is not None  # noqa: S101 - the key is there once the bolt can be found
+    test = by_its_touches(site, test, work.standing, work.about.began_at)
     if work.about.corrects is not None:
         entries, corrected = correction_entries(
             site, work.about.corrects, test, session, all_the_same=all_the_same

@@ -17,6 +17,8 @@ from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, one
 from fieldapp.work.photographs import photos_of
+from fieldapp.work.place_chained import by_its_touches, touched_there
+from fieldapp.work.rechaining import chained_now
 from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
@@ -42,6 +44,8 @@ class DamageAbout(Own):
     """When it was seen."""
     corrects: str | None = None
     """Id of the observation that is put right; None: it is a new one."""
+    chained_at: AwareDatetime | None = None
+    """By which chainages it began, as far as this tablet knew."""
 
     @property
     def again(self) -> str | None:
@@ -97,7 +101,7 @@ class DamageWork:
             return None
         body = {name: it for name, it in self.said.items() if name not in NOT_OF_THE_BODY}
         body |= {"heading": self.about.heading_id, "seen_at": self.about.began_at}
-        return Damage.model_validate(body)
+        return Damage.model_validate({"chained_at": self.about.chained_at, **body})
 
 
 def begun_damages(site: Site) -> tuple[DamageWork, ...]:
@@ -163,12 +167,14 @@ def begin_correction(site: Site, observation_id: str) -> DamageWork:
     going_on = open_damage(site, body.heading, corrects=observation_id)
     if going_on is not None:
         return going_on
-    began = {**body.model_dump(mode="json", exclude={"heading", "seen_at"}), "how": "eye"}
+    of_the_draft = {"heading", "seen_at", "chained_at"}
+    began = {**body.model_dump(mode="json", exclude=of_the_draft), "how": "eye"}
     return _begun(site, body.heading, began, body.seen_at, corrects=observation_id)
 
 
 def keep_damage_touch(site: Site, work: DamageWork, touch: SaidTouch) -> DamageWork:
     """Put one touch on disk, then give the work that follows from it."""
+    touch = touched_there(site, work.about.heading_id, touch)
     put_touch(site, work.damage_id, touch)
     return replace(work, touches=(*work.touches, touch))
 
@@ -187,9 +193,12 @@ def keep_damage(site: Site, work: DamageWork, session: Session | None) -> Known[
     ------
     DamageRefused, NoSuchDamage, NotYours
         As for `record_damage` and `correction_entry`; the draft stays as it was.
+    PlaceInDoubt
+        Chainages were measured anew meanwhile; the draft stays as it was.
     """
     damage = work.damage
     assert damage is not None  # noqa: S101 - the key is there once it can be found
+    damage = by_its_touches(site, damage, work.standing, work.about.began_at)
     taken = (it.id for it in photos_of(site, work.observation_id))
     photos = tuple(dict.fromkeys((*damage.photos, *taken)))
     damage = damage.model_copy(update={"photos": photos})
@@ -214,7 +223,12 @@ def _begun(
     corrects: str | None = None,
 ) -> DamageWork:
     about = DamageAbout(
-        draft="damage", heading_id=heading_id, began=began, began_at=seen_at, corrects=corrects
+        draft="damage",
+        heading_id=heading_id,
+        began=began,
+        began_at=seen_at,
+        corrects=corrects,
+        chained_at=chained_now(site, heading_id),
     )
     draft_id = new_thing_id(site)
     site.store.drafts.begin(draft_id, about.model_dump_json().encode())

@@ -9,17 +9,17 @@ from typing import TypedDict
 
 from fieldapp.assess.covered import covers, departs
 from fieldapp.assess.entry_facts import EventFact, Granted, RoundFact
-from fieldapp.assess.readings import last_row_m
 from fieldapp.work.authority import counting
 from fieldapp.work.beyond import Beyond, beyond_of
 from fieldapp.work.bolt_test_record import StatedTest, stated_tests
 from fieldapp.work.damage_record import SeenDamage, StatedRehab, seen_damages, stated_rehabs
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
-from fieldapp.work.face import Face, first_stated, followed
+from fieldapp.work.face import Face, first_stated, followed, surveyed
 from fieldapp.work.headings import strictest_of
 from fieldapp.work.known import Known, current, stated, unreadable
 from fieldapp.work.notices import ENDED, inspections
+from fieldapp.work.round_ends import ends_m, torn_at_m
 from fieldapp.work.rounds import rounds
 from fieldapp.work.signed import believed, not_believed, strictest
 from fieldapp.work.site import Sight
@@ -82,11 +82,11 @@ def gathered(site: Sight, heading_id: str) -> HeadingRecord:
     """Gather what the ledger says of a heading, reading everything that was stated of it."""
     place = strictest_of(site, heading_id)
     happened, seen = events(site, heading_id), rounds(site, heading_id)
-    the_face = followed(place.face_m, happened, first_stated(site, seen))
+    the_face = followed(surveyed(site, heading_id), happened, first_stated(site, seen))
     said = current(site, "entry_notice", EntryNotice, heading=heading_id)
     signed = _by_revision(site, heading_id)
     fired = [it.body for it in happened if it.body.what == "fired"]
-    surveyed = HeadingRecord(
+    at_first = HeadingRecord(
         heading_id=heading_id,
         place=place,
         face_m=place.face_m,
@@ -103,7 +103,7 @@ def gathered(site: Sight, heading_id: str) -> HeadingRecord:
         last_rounds=tuple(_last_rounds(site, seen, signed)),
         beyond=beyond_of(site, heading_id, seen),
     )
-    return along(surveyed, the_face)
+    return along(at_first, the_face)
 
 
 def along(record: HeadingRecord, face: Face) -> HeadingRecord:
@@ -168,11 +168,12 @@ def _round_fact(
 ) -> RoundFact:
     signed = believed(site, of_these)
     decisions = {it.body.decision for it in signed}
-    last_m = min(last_row_m(it.body) for it in heads)
+    last_m = min(map(ends_m, heads))
     return RoundFact(
         round_id=heads[0].id,
         number=heads[-1].body.number,
         joint_m=min(it.body.joint_m for it in heads),
+        torn_at_m=next(filter(None, map(torn_at_m, heads)), None),
         last_row_m=last_m,
         decision=strictest(signed),
         entry_line_m=min([*(it.body.entry_line_m for it in signed), last_m]) if signed else None,

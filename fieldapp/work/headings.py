@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from pydantic import ValidationError
@@ -80,7 +80,15 @@ def heading(site: Sight, name_or_id: str) -> Known[Heading]:
 
 def strictest_of(site: Sight, heading_id: str) -> Heading:
     """Give a heading as the strictest of its current revisions has each of its facts."""
-    said = [it.body for it in one(site, "heading", Heading, heading_id)]
+    return _strictest([it.body for it in one(site, "heading", Heading, heading_id)])
+
+
+def strictest_as_read(site: Sight, heading_id: str) -> Heading:
+    """Give the same by the chainages of when the heading was entered."""
+    return _strictest([it.read for it in one(site, "heading", Heading, heading_id)])
+
+
+def _strictest(said: Sequence[Heading]) -> Heading:
     return said[0].model_copy(
         update={
             "last_row_m": min(it.last_row_m for it in said),

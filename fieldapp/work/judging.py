@@ -5,6 +5,7 @@ from datetime import datetime
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
+from fieldapp.work.round_ends import beside
 from fieldapp.work.rounds import round_before, rounds
 from fieldapp.work.site import Sight
 from fieldapp.work.standard_in_force import in_force, of_revision
@@ -25,15 +26,15 @@ def judged_bundle(
 def bundle_of(
     site: Sight, seen: Known[Round], standard: Known[Standard], as_at: datetime
 ) -> Bundle:
-    """Give everything that an assessment of a recorded round needs."""
+    """Give everything that assessing a recorded round needs, by the chainages of its day."""
     before = round_before(rounds(site, seen.body.heading), seen.id, seen.body)
     return Bundle(
-        heading=heading(site, seen.body.heading).body,
+        heading=heading(site, seen.body.heading).by_chainages_of(seen.chaining.since),
         standard=standard.body,
         standard_line=standard.entry.line.decode(),
-        previous_round=before.body if before else None,
+        previous_round=beside(before, seen.chaining, seen.read.joint_m) if before else None,
         round_id=seen.id,
-        round=seen.body,
+        round=seen.read,
         as_at=as_at,
         deviations=granted_for(site, seen.id),
     )

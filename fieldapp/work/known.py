@@ -1,12 +1,20 @@
-"""What is currently stated of things: the newest revisions, read as what they are."""
+"""What is currently stated of things: the newest revisions, read as what they are.
+
+Chainages are given as they are today, whatever they were when something was stated; as it was
+read stands beside them (`fieldapp.work.rechaining`).
+"""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from datetime import datetime
+from decimal import Decimal
 from typing import Generic, Literal, TypeVar, cast, get_args
 
 from pydantic import ValidationError
 
+from fieldapp.assess.rechaining import AS_READ, Chaining
 from fieldapp.work.authority import Which, counting
+from fieldapp.work.rechaining import chaining_of, in_chainages
 from fieldapp.work.site import Sight
 from schemas.bodies import BODIES
 from schemas.entry import Entry
@@ -23,11 +31,29 @@ class Known(Generic[Body]):
 
     entry: Entry
     body: Body
+    """With today's chainages."""
+    chaining: Chaining = AS_READ
+    """By which chainages it was stated."""
+    as_read: Body | None = None
+    """As it was stated, where its chainages were others."""
 
     @property
     def id(self) -> str:
         """Id of the thing."""
         return self.entry.id
+
+    @property
+    def read(self) -> Body:
+        """As it was stated: what a signature is of, and what was judged."""
+        return self.body if self.as_read is None else self.as_read
+
+    def by_chainages_of(self, at: datetime | None) -> Body:
+        """Give it by the chainages of a time after it was stated; None: as it was read."""
+        return self.read if at is None else in_chainages(self.read, self.chaining, at)
+
+    def today_m(self, read_m: Decimal) -> Decimal:
+        """Give where a place lies today that was read with it."""
+        return self.chaining.today_m(read_m)
 
 
 @dataclass(frozen=True)
@@ -36,6 +62,14 @@ class _Read(Generic[Body]):
 
     known: tuple[Known[Body], ...]
     unreadable: tuple[Entry, ...]
+
+
+def known_by(site: Sight, entry: Entry, body: Body) -> Known[Body]:
+    """Give what an entry states, with today's chainages."""
+    chaining = chaining_of(site, entry, body)
+    if not chaining.moves:
+        return Known(entry, body, chaining)
+    return Known(entry, in_chainages(body, chaining), chaining, body)
 
 
 def current(site: Sight, kind: str, model: type[Body], **said: str) -> tuple[Known[Body], ...]:
@@ -100,17 +134,19 @@ def _read(site: Sight, revisions: Revisions, which: Which, model: type[Body]) ->
     known = counting(site)
     give = known.heads if revisions == "heads" else known.stated
     question = ("read", revisions, which)
-    return known.remembered(question, lambda: _sorted_out(give(which), which, model))
+    return known.remembered(question, lambda: _sorted_out(site, give(which), which, model))
 
 
-def _sorted_out(entries: Iterable[Entry], which: Which, model: type[Body]) -> _Read[Body]:
+def _sorted_out(
+    site: Sight, entries: Iterable[Entry], which: Which, model: type[Body]
+) -> _Read[Body]:
     known, unread = [], []
     for entry in sorted(entries, key=lambda entry: (entry.clock, entry.revision)):
         if which.named is not None and name_in(entry.body, which.named) != which.name:
             continue
         body = _body(entry, model)
         if body is not None:
-            known.append(Known(entry, body))
+            known.append(known_by(site, entry, body))
         if body is None or entry.read_only:
             unread.append(entry)
     return _Read(tuple(known), tuple(unread))

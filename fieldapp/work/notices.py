@@ -10,7 +10,6 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.readings import last_row_m
 from fieldapp.assess.times import time_words
 from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.events import events
@@ -18,6 +17,7 @@ from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, current, one, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import authority, highest, require
+from fieldapp.work.round_ends import ends_m
 from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.writing import state
@@ -201,7 +201,7 @@ def _waiting_for_a_look(
 ) -> Iterator[Known[Event]]:
     """Yield the events within reach that nobody has inspected after since their time was over."""
     looked = inspections(current(site, "entry_notice", EntryNotice, heading=place.id))
-    last_rows = (last_row_m(it.body) for it in rounds(site, place.id))
+    last_rows = map(ends_m, rounds(site, place.id))
     last_m = max([place.body.last_row_m, *last_rows])
     # What was stripped is given back by new support alone.
     for it in (it for it in events(site, place.id) if it.body.stripped is None):

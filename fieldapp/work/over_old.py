@@ -10,6 +10,7 @@ from typing import Final
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
+from fieldapp.work.rechaining import chained_now
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import (
     AlreadyOpen,
@@ -82,6 +83,7 @@ def begin_over_old(
         rows_planned=rows,
         started_at=site.now(),
         over=OverOld(to_m=to_m, after=_stripped_in(site, place.id, from_m, to_m)),
+        chained_at=chained_now(site, place.id),
     )
     old_rows = old_rows_before(support_class, began, None)
     about = DraftAbout(

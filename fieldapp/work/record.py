@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fieldapp.work.headings import NoSuchHeading, heading
-from fieldapp.work.known import Known, parents_over
+from fieldapp.work.known import Known, known_by, parents_over
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import AlreadyOpen, DraftAbout, begun, open_round, rounds
 from fieldapp.work.site import Session, Site
@@ -83,7 +83,7 @@ def record(site: Site, work: RoundWork, session: Session | None) -> Known[Round]
         site, "round", work.seen, author=author, thing_id=work.round_id, parents=work.parents
     )
     site.store.drafts.finish(work.draft_id, [entry])
-    return Known(entry, work.seen)
+    return known_by(site, entry, work.seen)
 
 
 def discard(site: Site, work: RoundWork) -> None:

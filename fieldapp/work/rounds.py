@@ -6,13 +6,15 @@ from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.assess.demanded import rows_demanded
-from fieldapp.assess.readings import last_row_m
+from fieldapp.assess.rechaining import Chaining
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.drafts_of import is_of
 from fieldapp.work.face import face
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one, parents_over
+from fieldapp.work.rechaining import chained_now, in_chainages, rechained_of
 from fieldapp.work.round import RoundWork
+from fieldapp.work.round_ends import beside, ends_m
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import in_force, of_revision
 from fieldapp.work.touches import AnyTouch, Undone, read_touch, write_touch
@@ -126,7 +128,8 @@ def begin_round(
         raise ClassLeftOut(standard.body.name, place.body.support_class)
     began = _first(site, place, previous, standard.entry.revision)
     began = began.model_copy(update={"rows_planned": rows or _rows_before(previous)})
-    old_rows = old_rows_before(support_class, began, previous.body if previous else None)
+    before = beside(previous, _chaining(site, began), began.joint_m) if previous else None
+    old_rows = old_rows_before(support_class, began, before)
     began = began.model_copy(update={"old_rows": old_rows})
     about = DraftAbout(
         heading_id=place.id,
@@ -235,19 +238,25 @@ def _work(
     shown = of_revision(site, about.standard)
     standard = shown or in_force(site, site.now())
     began = about.began.model_copy(update={"standard": standard.entry.revision})
-    before = round_before(rounds(site, about.heading_id), round_id, about.began)
+    chaining = _chaining(site, began)
+    today = in_chainages(began, chaining)
+    before = round_before(rounds(site, about.heading_id), round_id, today)
     return RoundWork(
         round_id=round_id,
         draft_id=draft_id,
-        heading=heading(site, about.heading_id).body,
+        heading=heading(site, about.heading_id).by_chainages_of(began.chained_at),
         standard=standard.body,
         began=began,
         touches=touches,
-        previous=before.body if before else None,
+        previous=beside(before, chaining, began.joint_m) if before else None,
         parents=about.parents,
         deviations=granted_for(site, round_id),
         standard_line=standard.entry.line.decode(),
     )
+
+
+def _chaining(site: Site, began: Round) -> Chaining:
+    return Chaining(rechained_of(site, began.heading), began.chained_at)
 
 
 def with_deviations(site: Site, work: RoundWork) -> RoundWork:
@@ -258,7 +267,7 @@ def with_deviations(site: Site, work: RoundWork) -> RoundWork:
 def _first(
     site: Site, place: Known[Heading], previous: Known[Round] | None, standard: str
 ) -> Round:
-    joint = last_row_m(previous.body) if previous else place.body.last_row_m
+    joint = ends_m(previous) if previous else place.body.last_row_m
     number = previous.body.number if previous else place.body.last_round
     return Round(
         heading=place.id,
@@ -269,6 +278,7 @@ def _first(
         rows_planned=1,
         started_at=site.now(),
         face_known_m=face(site, place).chainage_m,
+        chained_at=chained_now(site, place.id),
     )
 
 

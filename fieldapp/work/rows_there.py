@@ -5,8 +5,9 @@ from decimal import Decimal
 
 from fieldapp.assess.demanded import old_row_demanded, profile_of
 from fieldapp.assess.seen import Row, borders_of, seen_in
-from fieldapp.assess.walk import BoltThere, RowThere, Section, today_m
+from fieldapp.assess.walk import BoltThere, RowThere, Section
 from fieldapp.work.known import Known
+from fieldapp.work.round_ends import beside
 from fieldapp.work.site import Timed
 from fieldapp.work.standard_in_force import of_revision
 from fieldapp.work.supported_ground import Installed
@@ -26,16 +27,16 @@ def rows_there(
     standard in force; none where that has no such class. Where support was put up over older
     support, only the newer is counted.
     """
-    before: Round | None = None
+    before: Known[Round] | None = None
     for it in put_up:
         newer = [one.ground for one in put_up if _is_newer(one, it)]
         rows = _rows(site, place, it, before, standard)
         yield from (row for row in rows if not any(_holds(one, row) for one in newer))
-        before = it.round.body if it.round else before
+        before = it.round or before
 
 
 def _rows(
-    site: Timed, place: Heading, it: Installed, before: Round | None, standard: Standard
+    site: Timed, place: Heading, it: Installed, before: Known[Round] | None, standard: Standard
 ) -> Iterator[RowThere]:
     if it.round is None:
         return _by_pattern(it, standard)
@@ -54,7 +55,11 @@ def _holds(ground: Section, row: RowThere) -> bool:
 
 
 def _of_round(
-    site: Timed, place: Heading, known: Known[Round], before: Round | None, standard: Standard
+    site: Timed,
+    place: Heading,
+    known: Known[Round],
+    before: Known[Round] | None,
+    standard: Standard,
 ) -> Iterator[RowThere]:
     shown = of_revision(site, known.body.standard)
     by = shown.body if shown else standard
@@ -63,17 +68,16 @@ def _of_round(
     bundle = Bundle(
         heading=place,
         standard=by,
-        previous_round=before,
-        round=known.body,
+        previous_round=beside(before, known.chaining, known.read.joint_m) if before else None,
+        round=known.read,
         as_at=known.entry.made_at,
     )
     seen = seen_in(bundle)
     for row in seen.rows:
-        at_m = today_m(row.chainage_m, known.body.started_at, place.rechained)
         yield RowThere(
             key=f"{known.id} {row.number}",
             words=f"{row.name} of round {known.body.number}",
-            chainage_m=at_m,
+            chainage_m=known.today_m(row.chainage_m),
             support_class=known.body.support_class,
             bolts=_bolts(row),
             borders=seen.borders,

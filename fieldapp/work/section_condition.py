@@ -13,7 +13,6 @@ from fieldapp.assess.walk import (
     Section,
     gravest,
     last_severities,
-    today_m,
     worst_grade,
 )
 from fieldapp.work.damage_record import left
@@ -135,12 +134,8 @@ def is_replaced(
 def _damages(record: HeadingRecord) -> Iterator[tuple[Section, Damage]]:
     for known in record.damages:
         for it in left(known, record.rehabs).seen:
-            damage, rechained = it.damage, record.place.rechained
-            ends_m = damage.chainage_m if damage.to_m is None else damage.to_m
-            from_m, to_m = (
-                today_m(at, damage.seen_at, rechained) for at in (damage.chainage_m, ends_m)
-            )
-            yield Section(from_m, to_m), damage
+            at_m, to_m = it.damage.chainage_m, it.damage.to_m
+            yield Section(at_m, at_m if to_m is None else to_m), it.damage
 
 
 def _touches(section: Section, ground: Section) -> bool:

@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.standard_check.faults import plain
 from fieldapp.assess.times import date_words
-from fieldapp.assess.walk import Due, LookedAt, Section, Shaken, due, interval, today_m
+from fieldapp.assess.walk import Due, LookedAt, Section, Shaken, due, interval
 from fieldapp.work.section_condition import SupportRecord, condition, support_record
 from fieldapp.work.section_corrosion import SectionCorrosion, section_corrosion
 from fieldapp.work.section_history import Look, SectionKnown
@@ -105,10 +105,9 @@ def _shaken(support: SupportRecord, as_at: datetime) -> Iterator[Shaken]:
     looked at with the next round, whose old rows are confirmed.
     """
     for it in (it for it in support.events if it.what != "fired"):
-        at_m = today_m(it.chainage_m, it.at, support.place.rechained)
-        reach_m = at_m + it.radius_m
+        at_m, reach_m = it.chainage_m, it.chainage_m + it.radius_m
         if it.stripped is not None:
-            reach_m = today_m(it.stripped.to_m, it.at, support.place.rechained, ends_there=True)
+            reach_m = it.stripped.to_m
         ends_m = min(reach_m, support.ended_m(it.at))
         where, when = text(rounded(at_m, SAID_M)), date_words(it.at.astimezone(as_at.tzinfo))
         words = f"{it.what} at {where} m on {when}"

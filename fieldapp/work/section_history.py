@@ -19,6 +19,7 @@ from pydantic import AwareDatetime, ValidationError
 from fieldapp.assess.walk import Section, sections_of, today_m
 from fieldapp.work.authority import Which, counting
 from fieldapp.work.headings import strictest_of
+from fieldapp.work.rechaining import rechained_of
 from fieldapp.work.site import Sight, Timed
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.supported_ground import supported_ground
@@ -155,7 +156,7 @@ def looks(site: Sight, heading_id: str, within: Section | None = None) -> Iterat
 
     What only a newer version of this program can read is left out: that ground is due again.
     """
-    rechained = strictest_of(site, heading_id).rechained
+    rechained = rechained_of(site, heading_id)
     for entry in counting(site).heads(Which("walk", named="heading", name=heading_id)):
         if name_in(entry.body, "heading") == heading_id:
             yield from _looks_of(entry, rechained, within)
@@ -212,8 +213,11 @@ def _looks_of(
         outing = _Outing.model_validate(dict(entry.body))
     except ValidationError:
         return
-    chaining = _chaining(outing, entry, rechained)
+    of_all = _chaining(outing, entry, rechained)
     for said in outing.sections:
+        chaining = of_all
+        if rechained and outing.rechained_by_m is None:
+            chaining = replace(of_all, at=_answered_at(said) or of_all.at)
         if within is None or _may_show(said, chaining, within):
             with suppress(ValidationError):  # a newer version's
                 seen = SectionSeen.model_validate(said)
@@ -223,11 +227,19 @@ def _looks_of(
 def _chaining(outing: _Outing, entry: Entry, rechained: tuple[Rechained, ...]) -> Chaining:
     """Tell how a walk's chainages are read.
 
-    What its author adds gives those of when it was stated; otherwise they are of the day.
+    What its author adds gives those of when it was stated; otherwise each section's are those
+    of when it was answered: chainages may be measured anew while somebody walks.
     """
     if outing.rechained_by_m is None:
         return Chaining(Decimal(0), outing.began_at, rechained)
     return Chaining(outing.rechained_by_m, entry.made_at, rechained)
+
+
+def _answered_at(said: Any) -> datetime | None:
+    try:
+        return datetime.fromisoformat(said["at"])
+    except (KeyError, TypeError, ValueError):  # a newer version's
+        return None
 
 
 def _may_show(said: Any, chaining: Chaining, within: Section) -> bool:

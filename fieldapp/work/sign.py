@@ -10,7 +10,7 @@ from fieldapp.assess import assess
 from fieldapp.assess.covered import covers, departs
 from fieldapp.assess.times import time_words
 from fieldapp.assess.words import counted
-from fieldapp.work.known import Known
+from fieldapp.work.known import Known, known_by
 from fieldapp.work.own_keys import key_with
 from fieldapp.work.people import person, still_enrolled
 from fieldapp.work.revoked import is_revoked
@@ -277,6 +277,7 @@ def sign_off_of(judged: Judged, seen: Entry, key: SigningKey) -> SignOff:
         fix_list=assessment.fix_list,
         deviations=tuple(sorted(granted)),
         lifts=tuple(it.id for it in judged.before) if judged.decision == "accepted" else (),
+        chained_at=work.seen.chained_at,
         public_key=key.public_key,
     )
 
@@ -290,6 +291,7 @@ def barricading(seen: Round, line_m: Decimal, role: Role | None = None) -> Entry
 
 
 def _barricade(site: Site, judged: Judged, body: SignOff, after: Entry) -> Entry:
-    notice = barricading(judged.work.seen, body.entry_line_m, judged.role)
+    line_m = known_by(site, after, body).body.entry_line_m
+    notice = barricading(judged.work.seen, line_m, judged.role)
     author = judged.session.person_id
     return written(site, "entry_notice", notice, author=author, after=after)

@@ -6,13 +6,12 @@ from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.assess.damage import done_of
-from fieldapp.assess.readings import last_row_m
 from fieldapp.assess.rounds_standing import advances
-from fieldapp.assess.walk import Section, today_m
-from fieldapp.work.authority import Which, counting
+from fieldapp.assess.walk import Section
 from fieldapp.work.damage_record import verified
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known, one
+from fieldapp.work.round_ends import ends_m
 from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Timed
 from schemas.bodies.damage import DamageZone
@@ -65,12 +64,9 @@ def supported_ground(site: Timed, heading_id: str) -> Section:
     since and is not accepted is not walked: it is looked at with its round.
     """
     record = heading_record(site, heading_id)
-    began_m = _entered_m(site, heading_id, record.place)
-    if record.place.rechained:
-        rows = [it.ground.to_m for it in _rounds_installed(site, heading_id)]
-    else:
-        rows = [it.last_row_m for it in advances(record.rounds) if it.decision == "accepted"]
-    return Section(_origin_m(record.place, began_m), max([began_m, *rows]))
+    began_m = record.place.last_row_m
+    rows = [it.last_row_m for it in advances(record.rounds) if it.decision == "accepted"]
+    return Section(_origin_m(record.place), max([began_m, *rows]))
 
 
 def installed(
@@ -81,8 +77,7 @@ def installed(
     Only what lies in some of one stretch, where that is asked: no other round is read then.
     """
     place = heading_record(site, heading_id).place
-    began_m = _entered_m(site, heading_id, place)
-    before = Section(_origin_m(place, began_m), began_m)
+    before = Section(_origin_m(place), place.last_row_m)
     old = [Installed(before, place.support_class, None)] if before.from_m < before.to_m else []
     found = [*old, *_rounds_installed(site, heading_id, within)]
     return tuple(
@@ -93,32 +88,27 @@ def installed(
 def restored(site: Timed, heading_id: str) -> tuple[Restored, ...]:
     """Give where support was put up anew, the oldest first: repairs that somebody verified."""
     record = heading_record(site, heading_id)
-    found = []
-    for it in verified(record.rehabs):
-        if it.outcome == "restored" and it.finished_at is not None:
-            ground = _stretch(*done_of(it), it.finished_at, record.place)
-            found.append(Restored(ground, it.zones, it, it.finished_at))
+    found = (
+        Restored(Section(*done_of(it)), it.zones, it, it.finished_at)
+        for it in verified(record.rehabs)
+        if it.outcome == "restored" and it.finished_at is not None
+    )
     return tuple(sorted(found, key=lambda it: (it.at, it.ground.from_m)))
 
 
 def _rounds_installed(
     site: Timed, heading_id: str, within: Section | None = None
 ) -> Iterator[Installed]:
-    """Yield what the accepted rounds put up.
-
-    Chainages of a round are those of the day on which it was begun.
-    """
+    """Yield what the accepted rounds put up."""
     record = heading_record(site, heading_id)
-    rechained = record.place.rechained
     accepted = {
         it.round_id
         for it in record.rounds
         if it.decision == "accepted"
-        and (rechained or within is None or within.overlaps(it.joint_m, it.last_row_m))
+        and (within is None or within.overlaps(it.joint_m, it.last_row_m))
     }
-    for it in _read(site, heading_id, accepted, all_of_them=within is None or bool(rechained)):
-        ground = _stretch(it.body.joint_m, last_row_m(it.body), it.body.started_at, record.place)
-        yield Installed(ground, it.body.support_class, it)
+    for it in _read(site, heading_id, accepted, all_of_them=within is None):
+        yield Installed(Section(it.body.joint_m, ends_m(it)), it.body.support_class, it)
 
 
 def _read(
@@ -131,21 +121,5 @@ def _read(
             yield from one(site, "round", Round, round_id)
 
 
-def _stretch(from_m: Decimal, to_m: Decimal, at: datetime, place: Heading) -> Section:
-    """Give where a stretch that was read at a time lies today."""
-    ends_m = today_m(to_m, at, place.rechained, ends_there=True)
-    return Section(today_m(from_m, at, place.rechained), ends_m)
-
-
-def _origin_m(place: Heading, began_m: Decimal) -> Decimal:
-    return Decimal(0) if place.supported_before else began_m
-
-
-def _entered_m(site: Timed, heading_id: str, place: Heading) -> Decimal:
-    """Give where the last row was when the heading was entered."""
-    return today_m(place.last_row_m, _entered_at(site, heading_id), place.rechained)
-
-
-def _entered_at(site: Timed, heading_id: str) -> datetime:
-    stated = counting(site).stated(Which("heading", thing=heading_id))
-    return min(it.made_at for it in stated)
+def _origin_m(place: Heading) -> Decimal:
+    return Decimal(0) if place.supported_before else place.last_row_m

@@ -9,7 +9,7 @@ from pydantic import ValidationError
 from fieldapp.assess.surveyed_line import LinePoint, SurveyedLine
 from fieldapp.work.authority import HEADING_KEEPERS
 from fieldapp.work.headings import heading
-from fieldapp.work.known import Known, one, parents_over
+from fieldapp.work.known import Known, known_by, one, parents_over
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import state
@@ -44,7 +44,7 @@ def survey_heading(site: Site, name: str, raw: bytes, session: Session) -> Known
     """
     require(session, *HEADING_KEEPERS, act="enter a surveyed line")
     place = heading(site, name)
-    body = place.body.model_copy(update={"surveyed": _points(raw)})
+    body = place.read.model_copy(update={"surveyed": _points(raw)})
     heads = one(site, "heading", Heading, place.id)
     entry = state(
         site,
@@ -54,7 +54,7 @@ def survey_heading(site: Site, name: str, raw: bytes, session: Session) -> Known
         thing_id=place.id,
         parents=parents_over(site, heads),
     )
-    return Known(entry, body)
+    return known_by(site, entry, body)
 
 
 def _points(raw: bytes) -> tuple[SurveyedPoint, ...]:

@@ -1,5 +1,6 @@
 """Putting a statement into an entry: who, when, which revision it supersedes."""
 
+from fieldapp.work.rechaining import chained
 from fieldapp.work.site import Site
 from schemas.entry import Entry, Stated, new_entry
 from schemas.logical_clock import LogicalClock, LogicalTime
@@ -30,8 +31,10 @@ def written(  # noqa: PLR0913 - what an envelope says
 ) -> Entry:
     """Write an entry without keeping it yet, so that several can be kept in one step.
 
-    `after` is the entry written just before in the same step, not yet kept.
+    Chainages are today's, where the body doesn't say by which they are. `after` is the entry
+    written just before in the same step, not yet kept.
     """
+    body = chained(site, body)
     return new_entry(
         kind,
         SCHEMA_VERSION,

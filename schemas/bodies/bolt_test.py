@@ -9,6 +9,7 @@ from typing import Literal
 from pydantic import AwareDatetime, Field
 
 from schemas.bodies.damage import DamageZone
+from schemas.bodies.in_heading import InHeading
 from schemas.identifiers import Sha256
 from schemas.numbers import (
     Chainage,
@@ -42,7 +43,7 @@ class PullReading(Part):
     """Since the first reading."""
 
 
-class BoltTest(Part):
+class BoltTest(InHeading):
     """One test at one place."""
 
     heading: str

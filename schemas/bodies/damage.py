@@ -9,6 +9,7 @@ from typing import Literal
 
 from pydantic import AwareDatetime, Field
 
+from schemas.bodies.in_heading import InHeading
 from schemas.identifiers import Sha256
 from schemas.numbers import Chainage, Metres, Millimetres, Offset, SquareMetres, Tonnes
 from schemas.part import Part
@@ -96,7 +97,7 @@ class DecidedPriority(Part):
     because: str = Field(min_length=3, max_length=400)
 
 
-class Damage(Part):
+class Damage(InHeading):
     """One observation of damage in one heading."""
 
     heading: str

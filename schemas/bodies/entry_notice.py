@@ -4,14 +4,14 @@ from typing import Literal
 
 from pydantic import AwareDatetime, Field
 
+from schemas.bodies.in_heading import InHeading
 from schemas.bodies.person import Role
 from schemas.numbers import Chainage
-from schemas.part import Part
 
 NoticeWhat = Literal["no entry", "restricted", "barrier up", "inspected", "lifted"]
 
 
-class EntryNotice(Part):
+class EntryNotice(InHeading):
     """One statement about entry to a stretch of a heading.
 
     Prohibitions never end by a clock: *lifted* names what is lifted, by whom, and that the

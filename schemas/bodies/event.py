@@ -8,6 +8,7 @@ from typing import Literal, Self
 
 from pydantic import AwareDatetime, Field, model_validator
 
+from schemas.bodies.in_heading import InHeading
 from schemas.numbers import Chainage, Metres
 from schemas.part import Part
 from schemas.standard import EventWhat, Zone
@@ -26,7 +27,7 @@ class Stripped(Part):
     """How far the rock was taken back; None: nobody said."""
 
 
-class Event(Part):
+class Event(InHeading):
     """What happened, where and when."""
 
     heading: str

@@ -11,6 +11,7 @@ from typing import Final, Literal
 from pydantic import AwareDatetime, Field
 
 from schemas.bodies.damage import DamageZone
+from schemas.bodies.in_heading import InHeading
 from schemas.bodies.person import Role
 from schemas.identifiers import PublicKey, Sha256, Signature
 from schemas.numbers import Chainage
@@ -30,7 +31,7 @@ class Barricade(Part):
     """None: only told in words; the repair's own beginning counts then."""
 
 
-class Rehab(Part):
+class Rehab(InHeading):
     """What is repaired, by whom, how, and who looked at it afterwards."""
 
     heading: str

@@ -9,6 +9,7 @@ from typing import Literal
 
 from pydantic import AwareDatetime, Field
 
+from schemas.bodies.in_heading import InHeading
 from schemas.bodies.work_seen import WorkSeen
 from schemas.features import OVER_OLD
 from schemas.numbers import (
@@ -300,7 +301,7 @@ class Hasty(Part):
     answer: str | None = None
 
 
-class Round(Part):
+class Round(InHeading):
     """One supported round. What is None or empty was not looked at."""
 
     heading: str

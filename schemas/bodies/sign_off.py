@@ -4,15 +4,15 @@ from typing import Literal
 
 from pydantic import AwareDatetime
 
+from schemas.bodies.in_heading import InHeading
 from schemas.bodies.person import Role
 from schemas.identifiers import PublicKey, Signature
 from schemas.numbers import Chainage
-from schemas.part import Part
 
 Decision = Literal["accepted", "sent back", "barricaded"]
 
 
-class SignOff(Part):
+class SignOff(InHeading):
     """What was decided about exactly which revision of which round, judged by what."""
 
     heading: str

@@ -2,11 +2,11 @@
 
 from pydantic import Field
 
+from schemas.bodies.in_heading import InHeading
 from schemas.numbers import Chainage, Offset
-from schemas.part import Part
 
 
-class SurveyPeg(Part):
+class SurveyPeg(InHeading):
     """One peg of one heading."""
 
     heading: str

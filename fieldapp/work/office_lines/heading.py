@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 
-from fieldapp.assess.readings import last_row_m
 from fieldapp.store.office.lines import EventLine, HeadingLine, Line, RoundLine, SignOffLine
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
@@ -15,6 +14,7 @@ from fieldapp.work.judging import bundle_of
 from fieldapp.work.known import Known, current, stated
 from fieldapp.work.office_lines.damage import rehab_line
 from fieldapp.work.office_lines.judged import ByStandard, ToJudge, utc_text
+from fieldapp.work.round_ends import ends_m
 from fieldapp.work.rounds import round_before, rounds
 from fieldapp.work.signed import believed, not_believed, strictest
 from fieldapp.work.site import Sight
@@ -74,7 +74,7 @@ class _Told:
     tablets: Mapping[str, str]
 
     def round_line(self, it: Known[Round]) -> RoundLine:
-        body, entry, last_m = it.body, it.entry, last_row_m(it.body)
+        body, entry, last_m = it.body, it.entry, ends_m(it)
         signed = self._believed(it)
         decision = strictest(signed)
         decided = [one for one in signed if one.body.decision == decision]
@@ -163,7 +163,8 @@ class _Told:
             *(one.model_dump_json() for one in granted_for(self.sight, it.id)),
         )
         judged_by = sha256("\n".join(follows_from).encode()).hexdigest()
-        return ToJudge(it.entry.revision, judged_by, by)
+        moved_m = it.body.joint_m - it.read.joint_m
+        return ToJudge(it.entry.revision, judged_by, by, moved_m)
 
     def _standards(self, it: Known[Round], as_at: datetime) -> Iterator[ByStandard]:
         """Yield the standard that was shown and the one in force then, once if they are one."""

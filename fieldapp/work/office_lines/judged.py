@@ -4,9 +4,10 @@ Values in, values out: other processes do it as well.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from decimal import Decimal
+from typing import Final
 
 from fieldapp.assess import assess
 from fieldapp.assess.bolts_seen import Bolt
@@ -19,6 +20,8 @@ from schemas.bodies.round import LapSeen
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding
 from sync.labels import sortable_time
+
+_PLACES: Final = ("chainage_m", "rows_complete_to_m")
 
 
 @dataclass(frozen=True)
@@ -39,6 +42,8 @@ class ToJudge:
     judged_by: str
     """A hash of everything that the judgements follow from."""
     by: tuple[ByStandard, ...]
+    moved_m: Decimal = Decimal(0)
+    """Since it was stated its chainages were measured anew, and it lies so much farther inbye."""
 
 
 def judged(task: ToJudge) -> Judged:
@@ -55,7 +60,15 @@ def judged(task: ToJudge) -> Judged:
     if seen is not None:
         lines += _bolts(task.round_revision, seen)
         lines += _laps(task.round_revision, seen)
-    return Judged(task.round_revision, task.judged_by, tuple(lines))
+    moved = tuple(_moved(it, float(task.moved_m)) for it in lines)
+    return Judged(task.round_revision, task.judged_by, moved)
+
+
+def _moved(line: Line, by_m: float) -> Line:
+    """Give a line with its places where they are today."""
+    said = {name: getattr(line, name, None) for name in _PLACES}
+    today = {name: round(it + by_m, 3) for name, it in said.items() if it is not None}
+    return replace(line, **today) if by_m and today else line
 
 
 def utc_text(at: datetime) -> str:

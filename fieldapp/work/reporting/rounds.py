@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from fieldapp.assess import assess
 from fieldapp.assess.lap_places import lap_places
-from fieldapp.assess.readings import face_readings, last_row_m
+from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Seen, UnknownSupportClass, seen_in
 from fieldapp.work.both_standards import judged_otherwise
 from fieldapp.work.gathering import HeadingRecord
@@ -20,6 +20,7 @@ from fieldapp.work.reporting.told import (
     LapTold,
     RoundTold,
 )
+from fieldapp.work.round_ends import ends_m
 from fieldapp.work.sign import assessment_hash
 from fieldapp.work.signatures import signature_fits
 from fieldapp.work.signed import believed, deciding, sign_offs
@@ -43,7 +44,7 @@ def round_told(on: Reported, seen: Known[Round], record: HeadingRecord) -> Round
         number=body.number,
         over_old=body.over is not None,
         joint_m=body.joint_m,
-        last_row_m=last_row_m(body),
+        last_row_m=ends_m(seen),
         fired_at=body.fired_at,
         recorded_at=seen.entry.made_at,
         recorded_by=name_of(sight, seen.entry.author),
@@ -74,8 +75,8 @@ def with_findings(on: Reported, told: RoundTold, seen: Known[Round]) -> RoundTol
             "standard": bundle.standard.name,
             "findings": tuple(_finding(it) for it in assessment.findings if _is_told(it)),
             "assessment": assessment_hash(assessment),
-            "bolts": tuple(_bolts(seen_there)),
-            "laps": tuple(_laps(seen_there)),
+            "bolts": tuple(_bolts(seen_there, seen)),
+            "laps": tuple(_laps(seen_there, seen)),
         }
     )
 
@@ -104,14 +105,15 @@ def _judged(
         return None
 
 
-def _bolts(seen: Seen) -> Iterator[BoltTold]:
+def _bolts(seen: Seen, known: Known[Round]) -> Iterator[BoltTold]:
+    """Tell of the bolts where they are today: they were judged by the chainages of their day."""
     for row in seen.rows:
         for it in row.all_bolts:
             there = it.looked_at and it.is_there
             yield BoltTold(
                 row=row.number,
                 position=it.position,
-                chainage_m=rounded(it.chainage_m, STEP_M),
+                chainage_m=known.today_m(rounded(it.chainage_m, STEP_M)),
                 s_m=rounded(it.s_m, STEP_M),
                 state="present" if there else "missing" if it.looked_at else "not looked at",
                 counts=there and it.counts,
@@ -120,12 +122,12 @@ def _bolts(seen: Seen) -> Iterator[BoltTold]:
             )
 
 
-def _laps(seen: Seen) -> Iterator[LapTold]:
+def _laps(seen: Seen, known: Known[Round]) -> Iterator[LapTold]:
     line = seen.rows[0].line if seen.rows else seen.all_rows[0].line
     for it in lap_places(seen):
         yield LapTold(
             number=it.number,
-            middle_m=it.middle_m,
+            middle_m=known.today_m(it.middle_m),
             width_m=it.width_m,
             left_s_m=rounded(line.left_s_m, STEP_M),
             right_s_m=rounded(line.right_s_m, STEP_M),

@@ -7,7 +7,7 @@ from random import Random
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.work.face import Face, StatedRound, followed
+from fieldapp.work.face import Face, StatedRound, Surveyed, followed
 from fieldapp.work.known import Known
 from schemas.bodies.event import Event
 from schemas.bodies.round import FaceNearer, Round
@@ -51,10 +51,11 @@ def stated(told: list[Step], *, unsaid: bool = False) -> Stated:
         if step.fired:
             firings.append(_firing(number, Decimal(step.tenths[0]) / 10))
         else:
-            known_m = followed(SURVEYED, firings, rounds).chainage_m
+            known_m = followed(Surveyed(SURVEYED), firings, rounds).chainage_m
             said = step.said and not unsaid
             heads = tuple(
-                _round(SURVEYED + Decimal(it) / 10, known_m, said=said) for it in step.tenths
+                Known(entry(number), _round(SURVEYED + Decimal(it) / 10, known_m, said=said))
+                for it in step.tenths
             )
             rounds.append(StatedRound(thing_id(number), entry(number).clock, heads))
     return firings, rounds
@@ -82,7 +83,7 @@ def _round(last_m: Decimal, known_m: Decimal, *, said: bool) -> Round:
 
 
 def face_of(told: Stated) -> Face:
-    return followed(SURVEYED, *told)
+    return followed(Surveyed(SURVEYED), *told)
 
 
 @given(steps)
@@ -101,7 +102,7 @@ def test_a_reason_takes_the_face_to_a_reading_and_no_farther(told: list[Step]) -
     firings, rounds = stated(told)
     found = face_of((firings, rounds))
     for it in rounds:
-        reads_m = [head.joint_m + 3 * Decimal("0.9") + TO_FACE for head in it.heads]
+        reads_m = [head.body.joint_m + 3 * Decimal("0.9") + TO_FACE for head in it.heads]
         before_m, after_m = found.before_m[it.round_id], found.after_m[it.round_id]
 
         assert after_m >= max(reads_m)

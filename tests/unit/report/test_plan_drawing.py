@@ -11,8 +11,7 @@ from ezdxf.filemanagement import read
 from fieldapp.report.plan_drawing import LAYERS, NoSurveyedLine, plan_drawing
 from fieldapp.report.reported import code_of
 from fieldapp.work.reporting.facts import HeadingFacts
-from schemas.bodies.heading import Rechained
-from tests.unit.report.told import AT, LINE, bolt, damage_told, heading_facts, round_told
+from tests.unit.report.told import LINE, bolt, damage_told, heading_facts, round_told
 
 CROWN_M = 5.0
 """Height of the crown of class D1: walls of 3.0 m under an arch that rises 2.0 m."""
@@ -76,16 +75,6 @@ def test_what_lies_beyond_the_surveyed_line_is_left_out_and_counted() -> None:
     assert len(points(drawing, "bolts")) == 1
     assert "left out beyond the surveyed line: 1 bolts" in words
     assert "left out beyond the surveyed line: 1 damage" in words
-
-
-def test_chainages_that_were_measured_anew_are_shifted() -> None:
-    shift = Rechained.model_validate(
-        {"from_m": "140", "by_m": "2.5", "at": AT.replace(year=2032).isoformat()}
-    )
-    facts = heading_facts(round_told(bolt("151.2", "0")))
-    drawing = drawn(facts.model_copy(update={"rechained": (shift,)}))
-
-    assert points(drawing, "bolts")[0][1] == pytest.approx(8053.7)
 
 
 def test_a_lap_is_as_wide_as_it_was_read() -> None:

@@ -141,6 +141,19 @@ def test_whoever_read_old_marks_says_so_and_is_shifted_once(shift: Shift) -> Non
     assert grounds(known(shift)[1]) == [("13.2", "23.2")]
 
 
+def test_a_walk_that_chainages_were_measured_anew_on_is_read_section_by_section(
+    shift: Shift,
+) -> None:
+    before = section(10, 20) | {"at": shift.clock()}
+    shift.wait(hours=1)
+    rechain(shift, {"from_m": "5", "by_m": "3.2"})
+    shift.wait(hours=1)
+    walk(shift, CUDDY, before, section(30, 40) | {"at": shift.clock()}, at=shift.clock())
+
+    assert grounds(known(shift)[1]) == [("13.2", "23.2")]
+    assert grounds(known(shift)[3]) == [("30", "40")]
+
+
 def test_the_ground_itself_moves_with_its_chainages(shift: Shift) -> None:
     before = supported_ground(shift.site, shift.place(CUDDY).id)
     shift.wait(days=1)

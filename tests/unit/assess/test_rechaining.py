@@ -3,7 +3,7 @@
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
-from fieldapp.assess.walk import today_m
+from fieldapp.assess.rechaining import today_m
 from schemas.bodies.heading import Rechained
 
 MEASURED = datetime(2031, 3, 1, tzinfo=UTC)
