@@ -61,7 +61,7 @@ def _write_round(site: Site, folder: Path, known: "Known[Round]") -> None:
     name = _name(sheet.bundle)
     print(findings_table(sheet.bundle, sheet.assessment))
     _write_bundle(folder, sheet.bundle)
-    _write_picture(folder, sheet.bundle, sheet.assessment, sheet.units, sheet.entry_line_m)
+    _write_picture(folder, sheet.bundle, sheet.assessment, sheet.units, sheet.entry_line_on_map_m)
     print(write_into(folder, f"{name}.pdf", round_sheet(sheet)))
     print(write_into(folder, f"{name}-handover.pdf", handover_sheet(sheet)))
     print(f"Code on the sheet: {sheet.code.readable}\n")

@@ -141,10 +141,7 @@ def rechain(
     who: As,
     home: Home = None,
 ) -> int:
-    """Give a heading the chainages of a re-survey, as its geotechnical engineer.
-
-    What was stated before is kept as it was read, and lies where it is today everywhere. It is
-    told what moves before the sign code is asked for.
+    """Give a heading the chainages of a re-survey, after what moves was told.
 
     Example: lastrow heading rechain "4180 Main" --from-m 607.60 --by-m 1.4 --as "Engineer"
     """

@@ -8,6 +8,7 @@ from assets.translate import _, counted
 from fieldapp.assess.damage import Ranked
 from fieldapp.assess.words import beside_crown
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
+from fieldapp.report.read_and_today import place_read_words
 from fieldapp.report.words import day
 from fieldapp.work.damage import DamageKnown
 from fieldapp.work.rehab_list import RehabRow, Standing
@@ -125,10 +126,12 @@ def _with_what(rehab: Rehab) -> Iterator[str]:
 
 def observations(known: DamageKnown, units: Units, zone: tzinfo) -> tuple[str, ...]:
     """Say what was seen of a damage, the newest first: "6 May 2031: S3, 6 openings"."""
-    return tuple(
-        f"{day(it.damage.seen_at, zone)}: {seen_words(it.damage, units)}"
-        for it in reversed(known.damage.seen)
-    )
+    told = []
+    for it in reversed(known.damage.seen):
+        read = place_read_words(it.read_m, it.damage.chainage_m, units)
+        said = ", ".join(filter(None, (seen_words(it.damage, units), read)))
+        told.append(f"{day(it.damage.seen_at, zone)}: {said}")
+    return tuple(told)
 
 
 def seen_words(damage: Damage, units: Units) -> str:

@@ -89,7 +89,7 @@ def _title(sheet: RoundSheet) -> str:
 def _fitting(sheet: RoundSheet, room_mm: float) -> tuple[list[Block], float]:
     """Give the blocks at the largest letters at which all of them fit."""
     drawing = drive_picture(
-        sheet.bundle, sheet.assessment, entry_line_m=sheet.entry_line_m, units=sheet.units
+        sheet.bundle, sheet.assessment, entry_line_m=sheet.entry_line_on_map_m, units=sheet.units
     )
     for density in DENSITIES:
         above, below = _head(sheet), _lists(sheet, density, _Shown())

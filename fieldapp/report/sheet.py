@@ -12,6 +12,7 @@ from fieldapp.report.entry_said import EntrySaid, entry_said
 from fieldapp.report.lengths import Units, line_words
 from fieldapp.report.pdf_pen import A4, Paper, PdfPen
 from fieldapp.report.pen import Type
+from fieldapp.report.read_and_today import round_moved_m
 from fieldapp.report.set_text import line_mm, set_line
 from fieldapp.report.sheet_code import SheetCode, sheet_code
 from fieldapp.report.words import when
@@ -90,6 +91,12 @@ class RoundSheet:
         """The entry line: of the heading where it is known, else by this sign-off alone."""
         signed_m = self.sign_off.entry_line_m if self.sign_off else None
         return signed_m if self.entry is None else self.entry.line_m
+
+    @property
+    def entry_line_on_map_m(self) -> Decimal | None:
+        """The entry line by the chainages of the round, in which its picture is drawn."""
+        line_m, by_m = self.entry_line_m, round_moved_m(self.bundle.heading, self.bundle.round)
+        return None if line_m is None else line_m - by_m
 
     @property
     def entry_line_words(self) -> str | None:

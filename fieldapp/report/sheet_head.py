@@ -2,10 +2,10 @@
 
 from assets.translate import _
 from fieldapp.report.drive_picture import last_row_m
-from fieldapp.report.lengths import span_words
 from fieldapp.report.letters import cut, width_mm
 from fieldapp.report.pdf_pen import PdfPen
 from fieldapp.report.pen import Type
+from fieldapp.report.read_and_today import round_span_words
 from fieldapp.report.set_text import broken, line_mm, set_line
 from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT, Block, RoundSheet
 from fieldapp.report.square_code import paint_square_code, quiet_zone_mm
@@ -46,7 +46,9 @@ def _name(name: str, room: float) -> tuple[list[str], Type]:
 
 def _round_words(sheet: RoundSheet) -> str:
     seen = sheet.bundle.round
-    span = span_words(seen.joint_m, last_row_m(sheet.bundle), sheet.units, " to ")
+    span = round_span_words(
+        sheet.bundle.heading, seen, last_row_m(sheet.bundle), sheet.units, " to "
+    )
     return f"{seen.name.capitalize()} · {span} · {counted(seen.rows_planned, 'row')}"
 
 

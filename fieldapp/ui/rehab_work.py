@@ -14,6 +14,7 @@ from fieldapp.report.damage_words import (
     span_of,
     standing_words,
 )
+from fieldapp.report.read_and_today import place_read_words
 from fieldapp.report.words import BETWEEN, when
 from fieldapp.ui.damage_work import MARKS, RankWords, rank_words
 from fieldapp.ui.names import short
@@ -202,8 +203,10 @@ def _observed(site: Site, row: RehabRow) -> Iterator[Observed]:
             if it.damage.decided is None:
                 seen = it.damage
                 judged = seen.severity or _("not judged")
-                place = place_words(seen.model_copy(update={"s_m": None}), site.settings.units)
-                told = f"{_(seen.kind)}, {judged}, {place}"
+                units = site.settings.units
+                place = place_words(seen.model_copy(update={"s_m": None}), units)
+                read = place_read_words(it.read_m, seen.chainage_m, units)
+                told = f"{_(seen.kind)}, {judged}, {read or place}"
                 yield Observed(it.id, when(seen.seen_at, zone), told)
 
 

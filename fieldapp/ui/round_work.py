@@ -9,7 +9,8 @@ from fieldapp.assess.entry_state import EntryState
 from fieldapp.assess.readings import last_row_m
 from fieldapp.report.drive_picture import drive_picture
 from fieldapp.report.entry_said import entry_said
-from fieldapp.report.lengths import Units, in_units, span_words
+from fieldapp.report.lengths import Units, in_units
+from fieldapp.report.read_and_today import round_moved_m, round_span_words
 from fieldapp.report.shapes import Bolt, Drawing, RowFrame
 from fieldapp.report.words import BETWEEN, NO_BREAK
 from fieldapp.ui.figures import metres
@@ -121,8 +122,8 @@ def place_on_map(drawing: Drawing, finding: Finding) -> tuple[float, float] | No
 def round_words(work: RoundWork, units: Units) -> str:
     """Say which round it is: number, chainages, standard."""
     seen = work.seen
-    reach = span_words(seen.joint_m, last_row_m(seen), units, " – ")
-    if last_row_m(seen) == seen.joint_m:
+    reach = round_span_words(work.heading, seen, last_row_m(seen), units, " – ")
+    if last_row_m(seen) == seen.joint_m and not round_moved_m(work.heading, seen):
         reach = _("from {joint}").format(joint=metres(seen.joint_m, units))
     standard, revision = work.standard.code, work.standard.revision
     parts = (

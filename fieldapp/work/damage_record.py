@@ -70,7 +70,8 @@ def seen_damages(site: Sight, heading_id: str) -> tuple[SeenDamage, ...]:
     of_one: dict[str, list[Observation]] = defaultdict(list)
     for it in current(site, "damage", Damage, heading=heading_id):
         by_engineer = any(role in ENGINEER for role in roster.roles(it.entry))
-        of_one[it.body.again or it.id].append(Observation(it.id, it.body, by_engineer))
+        read_m = it.read.chainage_m if it.chaining.moves else None
+        of_one[it.body.again or it.id].append(Observation(it.id, it.body, by_engineer, read_m))
     return tuple(SeenDamage(it, tuple(of_one[it])) for it in sorted(of_one))
 
 

@@ -42,6 +42,8 @@ class Observation:
     damage: Damage
     by_engineer: bool = False
     """Whether a geotechnical engineer stated it: only then a decided priority counts."""
+    read_m: Decimal | None = None
+    """Where it begins as it was read, where chainages were measured anew since."""
 
 
 @dataclass(frozen=True)

@@ -58,6 +58,7 @@ def _pieces(on: Laying, facts: HeadingFacts) -> Iterator[Piece]:
     )
     yield from head_pieces(on, _("Heading report"), heading.name, below)
     yield from part("How it stands", list(fact_pieces(on, standing_facts(on, heading))))
+    yield from fact_pieces(on, list(_rechained(on, facts)))
     limit = facts.support.limits.last_row_to_face.at_most_m if facts.support else None
     last = facts.rounds[-ROUNDS_CHARTED:]
     charts = [*month_charts(facts.months), last_row_chart(last, limit)]
@@ -74,6 +75,16 @@ def _pieces(on: Laying, facts: HeadingFacts) -> Iterator[Piece]:
     yield from part("Tests of support", tests)
     yield from part("Events", event_table(on, facts.events))
     yield from _maps(on, list(heading_maps(facts, on.units)))
+
+
+def _rechained(on: Laying, facts: HeadingFacts) -> Iterator[tuple[str, str]]:
+    """Say from where chainages were measured anew: what stands here is by today's."""
+    more = _("from {from_m} inbye chainages are {by} more; everything here is by those of today")
+    less = _("from {from_m} inbye chainages are {by} less; everything here is by those of today")
+    for it in facts.rechained:
+        said = more if it.by_m > 0 else less
+        from_m, by = chainage_words(it.from_m, on.units), on.metres(abs(it.by_m))
+        yield on.when(it.at), said.format(from_m=from_m, by=by)
 
 
 def standing_facts(on: Laying, heading: HeadingTold) -> Sequence[tuple[str, str]]:
