@@ -41,7 +41,7 @@ def typed(hands: Hands, number: str) -> None:
 
 
 def test_a_pull_is_due_read_cut_off_gone_on_with_and_failed(hands: Hands) -> None:
-    hands.tap("Rehab list", "Bolt tests")
+    hands.tap("Old support", "Bolt tests")
     assert faults_both_ways(hands.tablet) == []
     hands.tap(DUE)
     typed(hands, "609.4")

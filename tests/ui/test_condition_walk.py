@@ -57,7 +57,7 @@ def touch_the_drive(hands: Hands, x_m: float, s_m: float) -> None:
 
 def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     old = open_damage(hands)
-    hands.tap("Report", OPEN, "Condition walk", "Begin the walk")
+    hands.tap("Old support", "Condition walk", OPEN, "Begin the walk")
     the_poor_light_is_noted(hands)
     answer(hands, "Nothing new")
     hands.sees("Open damage: torn mesh. Still so?")

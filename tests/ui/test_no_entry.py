@@ -110,6 +110,7 @@ WAYS = (
     Way(CodeSheet, "sign_in", (DAY,)),
     Way(TroubleSheet, "sign_in", (DAY, *"9999", "Done")),
     Way(HeadingPanel, "shift_board", ("Report",)),
+    Way(KeySheet, "shift_board", ("Old support",)),
     Way(KeySheet, "entry", ("Report",)),
     Way(KeySheet, "entry", ("Restrict",)),
     Way(PadPanel, "entry", ("Report", "Fired")),

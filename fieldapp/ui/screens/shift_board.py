@@ -11,6 +11,7 @@ from fieldapp.ui.looking import Looking
 from fieldapp.ui.looking_into import LookingInto, beyond_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
+from fieldapp.ui.panels.old_support import ask_old_support
 from fieldapp.ui.panels.reporting import Reporting
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -84,6 +85,10 @@ class ShiftBoardScreen(PairedScreen):
     def report(self) -> None:
         """Report an event or damage: first where."""
         HeadingPanel(_("Report: in which heading?"), self.lines, self._report_in).open()
+
+    def old_support(self) -> None:
+        """Ask what is to be done about support that stands already."""
+        ask_old_support(self.shell, self.lines)
 
     def tell_not_whole(self) -> None:
         """Tell what is missing or was altered, and offer to put back what can be."""
