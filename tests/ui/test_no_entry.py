@@ -21,7 +21,7 @@ from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.panels.inspecting import InspectedPanel
 from fieldapp.ui.panels.joining import ComparePanel, JoinPanel
 from fieldapp.ui.panels.key_asking import KeyWaits
-from fieldapp.ui.panels.letters_panel import LettersPanel
+from fieldapp.ui.panels.letters_panel import LettersPanel, TypingPanel
 from fieldapp.ui.panels.lines_panel import LinesPanel
 from fieldapp.ui.panels.no_entry_panel import NoEntryPanel
 from fieldapp.ui.panels.notice_panel import NoticePanel
@@ -126,6 +126,7 @@ WAYS = (
     Way(PhotoSheet, "round", ("More", "Photos"), READY),
     Way(ReportSheet, "settings", ("Reports", "This month")),
     Way(LettersPanel, "share_folder", ()),
+    Way(TypingPanel, "share_folder", ()),
     Way(ViewSheet, "share_folder", ()),
     Way(MeasureSheet, "share_folder", ()),
     Way(CameraSheet, "share_folder", ()),
@@ -157,6 +158,7 @@ WITH_ANOTHER_TABLET: Mapping[type[Sheet], Callable[[Hands], Sheet]] = {
     DisputePanel: lambda hands: DisputePanel(hands.shell, dispute(hands), lambda: None),
     PasswordPanel: lambda _hands: PasswordPanel(f"smb://{'mia@server/support/' * 4}", print),
     LettersPanel: lambda _hands: LettersPanel("Which words?", print, longest=40),
+    TypingPanel: lambda _hands: TypingPanel("Which clause?", print, longest=40),
     ViewSheet: lambda hands: ViewSheet(hands.shell, a_photo(hands)),
     MeasureSheet: lambda hands: measuring(hands, a_photo(hands)),
     CameraSheet: lambda hands: CameraSheet(hands.shell, print),
