@@ -9,9 +9,9 @@ from kivy.properties import ListProperty, ObjectProperty, StringProperty
 from fieldapp.ui.board_words import Board, BoardLine, board_now
 from fieldapp.ui.looking import Looking
 from fieldapp.ui.looking_into import LookingInto, beyond_words
+from fieldapp.ui.old_support import ask_old_support
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
-from fieldapp.ui.panels.old_support import ask_old_support
 from fieldapp.ui.panels.reporting import Reporting
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
