@@ -55,7 +55,7 @@ class GapGround:
         return GapSeen(
             gap=gap,
             u_m=gap_uncertainty_m(gap, places, doubts, (self.area, self.face)),
-            chainage_m=self._chainage_m(gap.centre_m[0]),
+            chainage_m=self.chainage_m(gap.centre_m[0]),
             touching=tuple(held[number] for number in gap.touching),
             rows=self._rows_beside(gap.centre_m[0]),
         )
@@ -93,7 +93,8 @@ class GapGround:
             steps.append(float(self.seen.doubts_m[method]))
         return tuple(steps)
 
-    def _chainage_m(self, x_m: float) -> float:
+    def chainage_m(self, x_m: float) -> float:
+        """Give the chainage of a place along the rock [m]."""
         chainages = [float(row.chainage_m) for row, _ in self.rows]
         along = [x for _, x in self.rows]
         if x_m >= along[-1]:

@@ -180,12 +180,15 @@ def rehab(  # noqa: PLR0913 - what a report is asked for
     return 0
 
 
-def round_(
+def round_(  # noqa: PLR0913 - what a report is asked for
     ctx: typer.Context,
     name: Annotated[str, typer.Argument(metavar="ROUND", help="Its id, or heading and number.")],
     *,
     out: Out = None,
     paper: PaperName = "A4",
+    load: Annotated[
+        bool, typer.Option("--load", help="With a page for engineers: what each bolt carries.")
+    ] = False,
     office: Office = None,
     home: Home = None,
 ) -> int:
@@ -193,7 +196,7 @@ def round_(
 
     Example: lastrow report round "Wrenfall Decline 412" --paper Letter --out round-412.pdf
     """
-    wanted = _wanted("round", out, paper)
+    wanted = replace(_wanted("round", out, paper), load=load)
     with source(door_of(ctx), home, office, None) as found:
         from fieldapp.report.reported import round_file
 

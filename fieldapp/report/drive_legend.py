@@ -5,8 +5,10 @@ from dataclasses import dataclass
 
 from assets.translate import _
 from fieldapp.report.letters import width_mm
+from fieldapp.report.load_hatching import HATCHES
 from fieldapp.report.marks import BOLT_MARKS
 from fieldapp.report.paint_drive import GAP_DASH_MM, MARK_HALF_MM, paint_hatching
+from fieldapp.report.paint_loads import paint_hatched
 from fieldapp.report.paint_mark import paint_mark
 from fieldapp.report.pen import Line, Pen, Point, Type, box
 from fieldapp.report.shapes import BoltState, Drawing
@@ -89,6 +91,7 @@ def _items(drawing: Drawing) -> list[_Item]:
         items.append(_Item("mesh lap", _SWATCH_MM, _hatched_swatch))
     if any(not band.read for band in drawing.bands):
         items.append(_Item("mesh lap not read", _SWATCH_MM, _dashed_swatch))
+    items += [_cell_item(step, words) for step, words in enumerate(drawing.cell_words)]
     if drawing.circles:
         of = drawing.circles[0].of
         dash_mm = GAP_DASH_MM if of == "plated" else 0.0
@@ -123,6 +126,15 @@ def _paint_sheet(pen: Pen, at: Point, edge: Line) -> None:
 def _bare_swatch(pen: Pen, at: Point) -> None:
     line = Line("rework", 0.6, dash_mm=1.0, gap_mm=0.8)
     pen.stroke(box((at[0], at[1] - 1.0), (_SWATCH_MM, 2.0)), line, closed=True)
+
+
+def _cell_item(step: int, words: str) -> _Item:
+    def paint(pen: Pen, at: Point) -> None:
+        outline = box((at[0], at[1] - 1.5), (_SWATCH_MM, 3.0))
+        paint_hatched(pen, outline, HATCHES[step])
+        pen.stroke(outline, Line("outline", 0.25), closed=True)
+
+    return _Item(words, _SWATCH_MM, paint)
 
 
 def _hatched_swatch(pen: Pen, at: Point) -> None:

@@ -7,6 +7,7 @@ from assets.translate import _
 from fieldapp.report.drive_frame import DriveFrame
 from fieldapp.report.letters import width_mm
 from fieldapp.report.marks import BOLT_MARKS
+from fieldapp.report.paint_loads import paint_cells, paint_figures
 from fieldapp.report.paint_mark import paint_mark
 from fieldapp.report.paint_tags import paint_tags
 from fieldapp.report.pen import Line, Pen, Point, Type, box, rounded_box
@@ -56,6 +57,7 @@ class Painting:
 def paint_drive(on: Painting) -> None:
     """Paint the drawing in its frame. What comes later lies above what came before."""
     _ground(on)
+    paint_cells(on.pen, on.frame)
     _below_the_bolts(on)
     for bolt in on.drawing.bolts:
         _bare_ground(on, bolt, BARE_MM)
@@ -64,6 +66,7 @@ def paint_drive(on: Painting) -> None:
     for bolt in on.drawing.bolts:
         _bare_ground(on, bolt, 0.0)
         _bolt(on, bolt)
+    paint_figures(on.pen, on.frame, on.mark_half_mm)
     for span in on.drawing.spans:
         _span(on, span)
     paint_tags(on.pen, on.frame, on.mark_half_mm)

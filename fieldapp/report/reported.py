@@ -43,6 +43,8 @@ class Wanted:
 
     form: Form = "pdf"
     paper: Paper = A4
+    load: bool = False
+    """Of a round: with the page that tells engineers what each bolt carries."""
 
 
 def code_of(facts: AnyFacts) -> ReportCode:
@@ -125,7 +127,7 @@ def round_file(on: Reported, name: str, wanted: Wanted, watch: Watcher = nobody)
     Stopped
         The watcher stopped it.
     """
-    sheet = replace(round_reported(on, name), paper=wanted.paper)
+    sheet = replace(round_reported(on, name), paper=wanted.paper, load=wanted.load)
     code = sheet.code.readable
     if wanted.form == "pdf":
         content = round_sheet(sheet)

@@ -29,6 +29,7 @@ from fieldapp.report.sheet_drive import drive_block
 from fieldapp.report.sheet_findings import findings_table
 from fieldapp.report.sheet_foot import fix_list, foot, not_seen
 from fieldapp.report.sheet_head import head
+from fieldapp.report.sheet_load import load_page
 from fieldapp.report.words import told
 
 __all__ = ["A4", "LETTER", "RoundSheet", "round_sheet"]
@@ -67,7 +68,7 @@ class _Shown:
 
 
 def round_sheet(sheet: RoundSheet) -> bytes:
-    """Print the sheet of a round as a PDF of one page.
+    """Print the sheet of a round as a PDF of one page, of two with its load map.
 
     The same sheet gives the same bytes.
     """
@@ -79,6 +80,8 @@ def round_sheet(sheet: RoundSheet) -> bytes:
         blocks, apart_mm = _fitting(sheet, foot_top - EDGE_MM - CLOSEST_APART_MM)
         paint_stack(pen, blocks, EDGE_MM, apart_mm)
         below.paint(pen, foot_top)
+        if sheet.load:
+            load_page(pen, sheet)
         return pen.output()
 
 

@@ -98,6 +98,18 @@ class Circle:
 
 
 @dataclass(frozen=True)
+class LoadCell:
+    """Ground that one bolt carries: how well, as a step of `load_hatching`, and in figures."""
+
+    places: tuple[Place, ...]
+    step: int
+    figure: str
+    """How many times it carries what is demanded; empty where nothing is."""
+    x_m: float
+    s_m: float
+
+
+@dataclass(frozen=True)
 class FaceLine:
     """The face: from left to right, through what was read; a part not read is only guessed."""
 
@@ -182,6 +194,9 @@ class Drawing:
     bare: tuple[tuple[Place, ...], ...] = ()
     """Outlines of rock that no placed sheet covers."""
     bands: tuple[Band, ...] = ()
+    cells: tuple[LoadCell, ...] = ()
+    cell_words: tuple[str, ...] = ()
+    """What each step of the cells means, as multiples of the demand."""
     ticks: tuple[ChainageTick, ...] = ()
     lines: tuple[CrossLine, ...] = ()
     rows: tuple[RowFrame, ...] = ()

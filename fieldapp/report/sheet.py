@@ -59,6 +59,8 @@ class RoundSheet:
     paper: Paper = A4
     units: Units = "metres"
     """How lengths are written; the words of the assessment are in them already."""
+    load: bool = False
+    """A second page for engineers: the map of what each bolt carries."""
 
     @property
     def code(self) -> SheetCode:

@@ -1,0 +1,82 @@
+"""The load map of a round, for engineers: each bolt's ground, hatched by what it carries of it."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import Decimal
+
+import shapely
+
+from assets.translate import _
+from fieldapp.assess.load.demand import demands_of
+from fieldapp.assess.load.ground import load_ground
+from fieldapp.assess.load.loads import Loads, LoadsSeen
+from fieldapp.assess.seen import Seen, seen_in
+from fieldapp.report.drive_picture import BESIDE_M, drive_picture, zone_bands
+from fieldapp.report.lengths import Units
+from fieldapp.report.load_hatching import step_bounds, step_of, step_words
+from fieldapp.report.shapes import Drawing, LoadCell, Place
+from schemas.bundle import Bundle
+from schemas.numbers import rounded, text
+
+_TENTH = Decimal("0.1")
+_MOST = 99.0
+"""A bolt with hardly any ground: its figure would say more than is known."""
+
+
+def load_picture(bundle: Bundle, *, units: Units = "metres") -> Drawing | None:
+    """Draw what each bolt carries of what its ground demands.
+
+    None where the class demands nothing, or the rows leave no ground between them.
+    """
+    seen = seen_in(bundle)
+    demands, ground = demands_of(seen.support_class), load_ground(seen)
+    if demands is None or ground is None:
+        return None
+    loads = LoadsSeen(seen, ground, demands)
+    shown = loads.pressure or loads.energy
+    if shown is None:
+        return None
+    bounds = step_bounds(_asked(seen))
+    drawing = drive_picture(bundle, units=units)
+    cells = tuple(_cells(loads, shown, bounds))
+    across = [s_m for cell in cells for _x, s_m in cell.places]
+    left = min([drawing.s_from_m, *(s_m - BESIDE_M for s_m in across)])
+    right = max([drawing.s_to_m, *(s_m + BESIDE_M for s_m in across)])
+    return replace(
+        drawing,
+        s_from_m=left,
+        s_to_m=right,
+        zones=tuple(zone_bands(seen.borders, left, right)),
+        cells=cells,
+        cell_words=tuple(_(words) for words in step_words(bounds)),
+        bands=(),
+        spans=(),
+        tags=(),
+    )
+
+
+def _asked(seen: Seen) -> Decimal:
+    limit = seen.support_class.limits.load
+    return Decimal(1) if limit is None else limit.at_least_factor
+
+
+def _cells(
+    loads: LoadsSeen, shown: Loads, bounds: tuple[Decimal, Decimal, Decimal]
+) -> Iterator[LoadCell]:
+    bolts = [it.share.bolt for it in shown.bolts]
+    for it, ground in zip(shown.bolts, loads.ground.outlines(bolts), strict=True):
+        factor = rounded(min(it.factor, _MOST), _TENTH) if it.demanded > 0 else None
+        exact = Decimal(repr(min(it.factor, _MOST)))
+        for part in shapely.get_parts(ground):
+            yield LoadCell(
+                places=_outline(loads, part),
+                step=3 if factor is None else step_of(exact, bounds),
+                figure="" if factor is None else text(factor),
+                x_m=it.share.bolt.chainage_m,
+                s_m=it.share.bolt.s_m,
+            )
+
+
+def _outline(loads: LoadsSeen, part: shapely.Geometry) -> tuple[Place, ...]:
+    corners = shapely.get_coordinates(shapely.get_exterior_ring(part))[:-1]
+    return tuple((loads.ground.gaps.chainage_m(float(x)), float(s)) for x, s in corners)
