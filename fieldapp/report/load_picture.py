@@ -50,6 +50,8 @@ def load_picture(bundle: Bundle, *, units: Units = "metres") -> Drawing | None:
         cells=cells,
         cell_words=tuple(_(words) for words in step_words(bounds)),
         bands=(),
+        sheets=(),
+        bare=(),
         spans=(),
         tags=(),
     )

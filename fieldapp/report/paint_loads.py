@@ -22,8 +22,8 @@ def paint_cells(pen: Pen, frame: DriveFrame) -> None:
 
 def paint_hatched(pen: Pen, outline: list[Point], hatch: Hatch) -> None:
     """Hatch a polygon as a step is hatched."""
-    for slant in hatch.slants:
-        for start, end in hatching(outline, hatch.apart_mm, slant):
+    for slant in hatch.slants:  # y runs down here
+        for start, end in hatching(outline, hatch.apart_mm, -slant):
             pen.stroke([start, end], Line(hatch.colour, HAIR_MM))
 
 

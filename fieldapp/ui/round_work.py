@@ -15,6 +15,7 @@ from fieldapp.report.shapes import Bolt, Drawing, RowFrame
 from fieldapp.report.words import BETWEEN, NO_BREAK
 from fieldapp.ui.figures import metres
 from fieldapp.ui.translate import _, counted
+from fieldapp.work.authority import ENGINEER
 from fieldapp.work.entry import entry
 from fieldapp.work.exceptions import BoltPlace
 from fieldapp.work.questions import Question
@@ -49,6 +50,8 @@ class Judged:
     work: RoundWork
     assessment: Assessment
     drawing: Drawing
+    loads: Drawing | None = None
+    """What each bolt carries; for engineers, and only where the class demands it."""
 
 
 def opened_round(site: Site, heading_id: str, session: Session | None) -> OpenedRound:
@@ -79,13 +82,33 @@ def held_words(reasons: Sequence[str], units: Units) -> str:
     return _("Holds entry, signed or not: {reason}").format(reason=first) + also
 
 
-def judged_now(work: RoundWork, at: datetime, units: Units) -> Judged:
-    """Assess a round as it stands, and draw it as the mine reads lengths."""
+def judged_now(
+    work: RoundWork, at: datetime, units: Units, session: Session | None = None
+) -> Judged:
+    """Assess a round as it stands, and draw it as the mine reads lengths.
+
+    To an engineer it is drawn a second time, as what its bolts carry.
+    """
     from fieldapp.assess import assess  # loads SciPy, in the worker
 
     bundle = work.bundle(at)
     assessment = assess(bundle)
-    return Judged(work, assessment, drive_picture(bundle, assessment, units=units))
+    drawing = drive_picture(bundle, assessment, units=units)
+    if session is None or not session.has(*ENGINEER):
+        return Judged(work, assessment, drawing)
+    from fieldapp.report.load_picture import load_picture
+
+    return Judged(work, assessment, drawing, load_picture(bundle, units=units))
+
+
+def load_map_words(drawing: Drawing) -> str:
+    """Say how the map of loads is read, below it."""
+    named = zip(HATCH_WORDS, drawing.cell_words, strict=True)
+    return BETWEEN.join(f"{_(hatch)}: {words}" for hatch, words in named)
+
+
+HATCH_WORDS = ("crossed", "rising lines", "falling lines", "open")
+"""How each step is hatched, as a person would call it."""
 
 
 def with_row_selected(drawing: Drawing, row: int | None) -> Drawing:

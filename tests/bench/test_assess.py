@@ -1,4 +1,4 @@
-"""A round of 63 bolts judged, beside the bare library calls that it can't do without."""
+"""A round of 63 bolts judged with gaps and load, beside the bare library calls it needs."""
 
 import io
 from contextlib import redirect_stdout
@@ -16,6 +16,7 @@ from scipy.spatial.distance import cdist
 from fieldapp.assess import assess
 from fieldapp.assess.gap_area import Points
 from fieldapp.assess.gap_ground import GapGround, gap_ground
+from fieldapp.assess.load.ground import load_ground
 from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.cli import main
 from fieldapp.cli.bundles import bundle_bytes
@@ -40,7 +41,7 @@ def ratios() -> list[Ratio]:
     ours, bare = partial(assess, bundle), partial(bare_calls, seen, ground)
     lasted_s(ours), lasted_s(bare)
     ours_s, bare_s = medians_s(ours, bare, times=15)
-    beside = "bare scipy and shapely: assignment, two Voronoi diagrams, clipping, nearest bolts"
+    beside = "bare scipy and shapely: assignment, three Voronoi diagrams, clipping, nearest bolts"
     return [
         Ratio("assess a round of 63 bolts", beside, ours_s / bare_s, BUDGET),
         Ratio("assess a round of 63 bolts", "a frame at 30 Hz", ours_s * 1000, FRAME_AT_30_HZ_MS,
@@ -97,6 +98,25 @@ def bare_calls(seen: Seen, ground: GapGround) -> None:
         rows = ground.rows
         held = [(x, b.s_m) for row, x in rows for b in row.all_bolts if getattr(b, holds)]
         _widest(np.array(held), ground)
+    _areas(seen)
+
+
+def _areas(seen: Seen) -> None:
+    """Each bolt's ground in the back and in all, and the boundaries that tell its doubt."""
+    loads = load_ground(seen)
+    assert loads is not None
+    rows = loads.gaps.rows
+    held = np.array([(x, b.s_m) for row, x in rows for b in row.all_bolts if b.anchored])
+    frame = np.array([(-400.0, 0.0), (400.0, 1.0), (0.0, -400.0), (1.0, 400.0)])
+    diagram = Voronoi(np.concatenate([held, frame]))
+    regions = [diagram.regions[region] for region in diagram.point_region[: len(held)]]
+    cells = np.array([shapely.Polygon(diagram.vertices[region]) for region in regions])
+    for ground in (loads.back, loads.whole):
+        shapely.area(shapely.intersection(cells, ground))
+    ends = [ridge for ridge in diagram.ridge_vertices if -1 not in ridge]
+    lines = shapely.linestrings(diagram.vertices[np.array(ends)])
+    clipped = shapely.intersection(lines, loads.whole)
+    shapely.length(clipped), shapely.centroid(clipped)
 
 
 def _widest(bolts: Points, ground: GapGround) -> float:

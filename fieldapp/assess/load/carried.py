@@ -8,6 +8,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
 from typing import Final
 
 from fieldapp.assess.bolt_rules import Rules, for_old_rows, length_of, types_of
@@ -85,6 +86,7 @@ def carried(bolt: Bolt, rules: Rules, demands: Demands) -> Carried:
     )
 
 
+@lru_cache(maxsize=256)
 def capacity_of(
     bolt_type: BoltType, placed: tuple[float, float, float], *, plated: bool
 ) -> Capacity:

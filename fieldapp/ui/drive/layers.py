@@ -14,6 +14,7 @@ from fieldapp.ui.drive.meshes import add_quads, add_words
 from fieldapp.ui.drive.painter import (
     Centres,
     Scale,
+    figure_corners,
     mark_centres,
     mark_quads,
     paint_ground,
@@ -54,6 +55,7 @@ class Layers:
         self._painted.clear()
         add_quads(self._painted, below.quads, ink)
         self._add_bolts(drawing, scale)
+        self._add_figures(drawing, scale)
         add_quads(self._painted, above.quads, ink)
         self._add_tags(drawing, placed, scale)
         self.move(view)
@@ -79,6 +81,18 @@ class Layers:
         self.centres = mark_centres(drawing, scale)
         quads = mark_quads(self.centres, corners, atlas.side_px, atlas.cell_share)
         add_quads(self._painted, quads, atlas.texture)
+
+    def _add_figures(self, drawing: Drawing, scale: Scale) -> None:
+        words = [word_texture(cell.figure, bold=True) for cell in drawing.cells]
+        sizes = [(float(it.width), float(it.height)) for it in words]
+        corners, strokes = figure_corners(drawing, scale, sizes), Strokes(INK_AT)
+        for corner, size in zip(corners, sizes, strict=True):
+            if corner is not None:
+                strokes.area(corner, size, "ground")
+        add_quads(self._painted, strokes.quads, ink_texture(look.palette))
+        for corner, word in zip(corners, words, strict=True):
+            if corner is not None:
+                add_words(self._painted, word, corner, look.text)
 
     def _add_tags(self, drawing: Drawing, placed: list[PlacedTag], scale: Scale) -> None:
         strokes = Strokes(INK_AT)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from fieldapp.report.load_hatching import HATCHES, hatching
 from fieldapp.report.shapes import (
     Band,
     Bolt,
@@ -15,6 +16,7 @@ from fieldapp.report.shapes import (
     CrossLine,
     Drawing,
     FaceLine,
+    LoadCell,
     MeshSheet,
     RowFrame,
     Span,
@@ -55,6 +57,8 @@ class Scale:
 def paint_ground(drawing: Drawing, scale: Scale, strokes: Strokes) -> None:
     """Paint all that lies below the bolts."""
     _zones(drawing, scale, strokes)
+    for cell in drawing.cells:
+        _cell(cell, scale, strokes)
     for sheet in drawing.sheets:
         _sheet(sheet, scale, strokes)
     for band in drawing.bands:
@@ -137,6 +141,30 @@ def _band(band: Band, scale: Scale, strokes: Strokes) -> None:
         return
     for y in (bottom, top):
         strokes.dashed([(left, y), (right, y)], scale.mm(0.3), band.colour, scale.mm(1.2))
+
+
+def _cell(cell: LoadCell, scale: Scale, strokes: Strokes) -> None:
+    outline, hatch = [scale.at(x_m, s_m) for x_m, s_m in cell.places], HATCHES[cell.step]
+    for slant in hatch.slants:
+        lines = list(hatching(outline, scale.mm(hatch.apart_mm), slant))
+        strokes.lines(lines, scale.mm(0.3), hatch.colour)
+    strokes.line(outline, scale.mm(0.3), "outline", closed=True)
+
+
+def figure_corners(drawing: Drawing, scale: Scale, sizes: list[Pixel]) -> list[Pixel | None]:
+    """Give the lower left corner of each cell's figure, under its mark.
+
+    None where it would run into the next row's marks: a larger scale has room for it.
+    """
+    below = scale.mark_px / 2
+    corners: list[Pixel | None] = []
+    for cell, (wide, high) in zip(drawing.cells, sizes, strict=True):
+        along = [scale.at(x_m, s_m) for x_m, s_m in cell.places]
+        room = max(y for _, y in along) - min(y for _, y in along)
+        x, y = scale.at(cell.x_m, cell.s_m)
+        fits = bool(cell.figure) and room / 2 + below >= high
+        corners.append((x - wide / 2, y - below - high) if fits else None)
+    return corners
 
 
 def _cross_line(line: CrossLine, scale: Scale, strokes: Strokes) -> None:

@@ -84,6 +84,12 @@ class Strokes:
         ends = np.stack([leave, bottom + leave - at], axis=1)
         self._legs(starts, ends, width, ink, beyond=0)
 
+    def lines(self, pairs: Sequence[tuple[Pixel, Pixel]], width: float, ink: str) -> None:
+        """Draw straight lines, each between two ends."""
+        if pairs:
+            ends = np.array(pairs, dtype=np.float64)
+            self._legs(ends[:, 0], ends[:, 1], width, ink, beyond=0)
+
     def _legs(self, starts: Ends, ends: Ends, width: float, ink: str, beyond: float) -> None:
         """Draw straight lines: two quads each, that fade towards their outer edges."""
         way = ends - starts

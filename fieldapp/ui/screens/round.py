@@ -23,6 +23,7 @@ from fieldapp.ui.round_work import (
     bolt_asked,
     entry_now,
     judged_now,
+    load_map_words,
     opened_round,
     place_of,
     place_on_map,
@@ -72,6 +73,9 @@ class RoundScreen(PairedScreen):
     wide = BooleanProperty(True)
     busy = BooleanProperty(False)
     """A touch is on its way to the disk: until it is there no other is taken."""
+    shows_loads = BooleanProperty(False)
+    """The map shows what each bolt carries, instead of what was found."""
+    load_words = StringProperty("")
     ending = BooleanProperty(False)
     """The last answer was given: the review opens once it is known that nothing is left."""
     stating_figures = BooleanProperty(False)
@@ -102,6 +106,7 @@ class RoundScreen(PairedScreen):
         """Show the round of a heading: the one being recorded, or a new one."""
         self.heading_id, self.heading_name, self.subtitle, self.held = heading_id, "", "", ""
         self.busy, self.ending, self.picked, self.stating_figures = False, False, "", False
+        self.shows_loads, self.load_words, self.ids.map.other = False, "", ""
         self.work, self.judged, self.view = None, None, None
         self.ids.map.drawing, self.ids.map.selected = None, None
         self.ids.question.show(None)
@@ -209,10 +214,11 @@ class RoundScreen(PairedScreen):
 
     def _judge(self, finding: Finding | None = None) -> None:
         work, at, units = self.work, self.shell.now(), self.shell.site.settings.units
+        session = self.shell.session
 
         def job() -> Judged | None:
             wanted = work is not None and work is self.work
-            return judged_now(work, at, units) if work is not None and wanted else None
+            return judged_now(work, at, units, session) if work is not None and wanted else None
 
         self.shell.do(job, then=partial(self._take_judged, finding), lane="long")
 
@@ -248,8 +254,13 @@ class RoundScreen(PairedScreen):
     def _show_map(self, question: Question | None) -> None:
         if self.judged is None:
             return
-        drawing = with_row_selected(self.judged.drawing, question.row if question else None)
+        loads = self.judged.loads
+        shown = loads if self.shows_loads and loads is not None else self.judged.drawing
+        drawing = with_row_selected(shown, question.row if question else None)
         self.ids.map.drawing = drawing
+        self.load_words = load_map_words(shown) if shown is loads else ""
+        other = _("Found") if self.shows_loads else _("Load")
+        self.ids.map.other = other if loads is not None else ""
         if not self.picked:
             self.ids.map.selected = bolt_asked(drawing, question)
 
@@ -283,6 +294,12 @@ class RoundScreen(PairedScreen):
         """The panels of this round as it is now."""
         assert self.work is not None  # noqa: S101 - there is no map before
         return Sheets(self.work, self.asker, self.keep)
+
+    def other_map(self) -> None:
+        """Show what each bolt carries, or what was found again."""
+        if self.judged is not None:
+            self.shows_loads = not self.shows_loads
+            self._show_map(self.view.question if self.view else None)
 
     def bolt_touched(self, bolt: Bolt) -> None:
         """Ask what is to be said of a bolt."""

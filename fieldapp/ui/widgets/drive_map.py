@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 from kivy.clock import Clock
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.report.shapes import Bolt, Drawing
@@ -50,8 +50,10 @@ class DriveMap(PairedWidget, BoxLayout):
     chainages_from = NumericProperty(theme.mm(130))
     """A map so wide has room for them."""
     shows_chainages = BooleanProperty(False)
+    other = StringProperty("")
+    """What else can be shown: the title of one more key. Empty: there is none."""
 
-    __events__: tuple[str, ...] = ("on_bolt", "on_choose", "on_ground")
+    __events__: tuple[str, ...] = ("on_bolt", "on_choose", "on_ground", "on_switch")
 
     def __init__(self, **kwargs: object) -> None:
         self._fingers: dict[object, tuple[float, float]] = {}
@@ -64,6 +66,9 @@ class DriveMap(PairedWidget, BoxLayout):
         self._layers = Layers(self.ids.field.canvas)
         self._margins = Margins(self.canvas)
         self.fbind("drawing", self._show)
+        self.fbind("other", self._offer)
+        self._other = self.ids.other  # kept while it is not on the map
+        self._offer()
         self.fbind("selected", self._show_ring)
         self.ids.field.bind(pos=self._show, size=self._show)
         look.paints(self)
@@ -105,6 +110,17 @@ class DriveMap(PairedWidget, BoxLayout):
 
     def on_ground(self, x_m: float, s_m: float) -> None:
         """Told at which place the ground was touched."""
+
+    def on_switch(self) -> None:
+        """Told that the other thing is wanted."""
+
+    def _offer(self, *_: object) -> None:
+        """Have the key for something else only where there is something."""
+        keys = self.ids.scale_keys
+        if self.other and self._other.parent is None:
+            keys.add_widget(self._other, index=1)  # before the empty rest
+        elif not self.other and self._other.parent is not None:
+            keys.remove_widget(self._other)
 
     # --- painting ---------------------------------------------------------------------------
 
