@@ -3,6 +3,7 @@
 from pydantic import AwareDatetime, Field
 
 from schemas.bodies.deviation import Deviation
+from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
 from schemas.part import Part
@@ -23,6 +24,9 @@ class Bundle(Part):
     """Id of the round, which its deviations name."""
     round: Round
     as_at: AwareDatetime
+    shaken_by: tuple[Event, ...] = ()
+    """What shook the heading by then and nobody had inspected after: there nobody knows what
+    the support still carries."""
     deviations: tuple[Deviation, ...] = ()
     """Granted for the round of that id, no other; `assess` says which findings they cover, never
     for the last row to the face nor for two neighbouring bolts."""

@@ -15,6 +15,7 @@ from fieldapp.assess.pattern import DemandedRow, ZoneBorders
 from fieldapp.assess.profile import Profile, SupportedLine
 from fieldapp.assess.readings import spacing_readings
 from fieldapp.assess.words import row_name
+from schemas.bodies.event import Event
 from schemas.bodies.round import (
     BoltSeen,
     CountedRow,
@@ -105,6 +106,8 @@ class Seen:
     rules: Rules
     old_rows: tuple[Row, ...]
     rows: tuple[Row, ...]
+    shaken_by: tuple[Event, ...]
+    """What happened to the ground, and nobody has inspected after."""
     profile_step_m: float
     """How far the rock steps out at the joint, where the profile changes."""
     sheets_before: tuple[SheetSeen, ...] = ()
@@ -179,6 +182,7 @@ def seen_in(bundle: Bundle) -> Seen:
         rules=rules,
         old_rows=tuple(_old_rows(support_class, seen, before, rules)),
         rows=tuple(_rows(support_class, seen, rules, borders)),
+        shaken_by=bundle.shaken_by,
         profile_step_m=_step_m(support_class, before, seen.profile) if seen.old_rows else 0.0,
         sheets_before=previous.sheets if previous else (),
     )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
-from decimal import Decimal
+from decimal import ROUND_FLOOR, Decimal
 
 import shapely
 
@@ -16,9 +16,10 @@ from fieldapp.report.lengths import Units
 from fieldapp.report.load_hatching import step_bounds, step_of, step_words
 from fieldapp.report.shapes import Drawing, LoadCell, Place
 from schemas.bundle import Bundle
-from schemas.numbers import rounded, text
+from schemas.numbers import text
 
 _TENTH = Decimal("0.1")
+"""Down to it: what is short of its step never looks as if it had reached it."""
 _MOST = 99.0
 """A bolt with hardly any ground: its figure would say more than is known."""
 
@@ -57,6 +58,13 @@ def load_picture(bundle: Bundle, *, units: Units = "metres") -> Drawing | None:
     )
 
 
+def figures_for_marks(drawing: Drawing) -> Drawing:
+    """Leave out the mark of every bolt that has a figure: on the glass that stands there."""
+    known = {(cell.x_m, cell.s_m) for cell in drawing.cells if cell.figure}
+    left = tuple(bolt for bolt in drawing.bolts if (bolt.x_m, bolt.s_m) not in known)
+    return replace(drawing, bolts=left)
+
+
 def _asked(seen: Seen) -> Decimal:
     limit = seen.support_class.limits.load
     return Decimal(1) if limit is None else limit.at_least_factor
@@ -67,8 +75,8 @@ def _cells(
 ) -> Iterator[LoadCell]:
     bolts = [it.share.bolt for it in shown.bolts]
     for it, ground in zip(shown.bolts, loads.ground.outlines(bolts), strict=True):
-        factor = rounded(min(it.factor, _MOST), _TENTH) if it.demanded > 0 else None
         exact = Decimal(repr(min(it.factor, _MOST)))
+        factor = exact.quantize(_TENTH, ROUND_FLOOR) if it.demanded > 0 else None
         for part in shapely.get_parts(ground):
             yield LoadCell(
                 places=_outline(loads, part),

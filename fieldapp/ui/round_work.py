@@ -96,9 +96,10 @@ def judged_now(
     drawing = drive_picture(bundle, assessment, units=units)
     if session is None or not session.has(*ENGINEER):
         return Judged(work, assessment, drawing)
-    from fieldapp.report.load_picture import load_picture
+    from fieldapp.report.load_picture import figures_for_marks, load_picture
 
-    return Judged(work, assessment, drawing, load_picture(bundle, units=units))
+    loads = load_picture(bundle, units=units)
+    return Judged(work, assessment, drawing, None if loads is None else figures_for_marks(loads))
 
 
 def load_map_words(drawing: Drawing) -> str:

@@ -17,8 +17,9 @@ from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
 from fieldapp.work.face import Face, first_stated, followed, surveyed
 from fieldapp.work.headings import strictest_of
+from fieldapp.work.inspections import inspections
 from fieldapp.work.known import Known, current, stated, unreadable
-from fieldapp.work.notices import ENDED, inspections
+from fieldapp.work.notices import ENDED
 from fieldapp.work.round_ends import ends_m, torn_at_m
 from fieldapp.work.rounds import rounds
 from fieldapp.work.signed import believed, not_believed, strictest

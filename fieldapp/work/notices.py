@@ -4,7 +4,7 @@ A notice is one thing with revisions: *no entry*, then *barrier up*, then *lifte
 the role that first set it, and only that role or a higher one lifts it.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -14,6 +14,7 @@ from fieldapp.assess.times import time_words
 from fieldapp.work.authority import INSPECTORS
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
+from fieldapp.work.inspections import inspections
 from fieldapp.work.known import Known, current, one, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import authority, highest, require
@@ -184,16 +185,6 @@ def notices(site: Sight, heading_id: str) -> tuple[Known[EntryNotice], ...]:
 def inspected_at(site: Sight, event_id: str) -> datetime | None:
     """Give the latest time at which somebody inspected after an event."""
     return inspections(current(site, "entry_notice", EntryNotice)).get(event_id)
-
-
-def inspections(known: Iterable[Known[EntryNotice]]) -> dict[str, datetime]:
-    """Give when each event was last inspected after."""
-    found: dict[str, datetime] = {}
-    for it in known:
-        if it.body.what == "inspected":
-            for event_id in it.body.lifts:
-                found[event_id] = max(it.entry.made_at, found.get(event_id, it.entry.made_at))
-    return found
 
 
 def _waiting_for_a_look(

@@ -13,6 +13,7 @@ from itertools import accumulate
 from fieldapp.assess.seen import Row, seen_in
 from fieldapp.work.touches import AnyTouch, RowsPlanned, Undone
 from schemas.bodies.deviation import Deviation
+from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
 from schemas.bundle import Bundle
@@ -35,6 +36,8 @@ class RoundWork:
     parents: tuple[str, ...] = ()
     """Revisions that this work will supersede, when the round is looked at again."""
     deviations: tuple[Deviation, ...] = ()
+    shaken_by: tuple[Event, ...] = ()
+    """What shook the heading, as long as nobody has inspected after it."""
     standard_line: str | None = None
     """The line of the standard's entry, as it was written; None where it is none of a ledger."""
 
@@ -98,6 +101,7 @@ class RoundWork:
             round_id=self.round_id,
             round=self.seen,
             as_at=as_at,
+            shaken_by=self.shaken_by,
             deviations=self.deviations,
         )
 

@@ -11,6 +11,7 @@ from fieldapp.work.deviations import granted_for
 from fieldapp.work.drafts_of import is_of
 from fieldapp.work.face import face
 from fieldapp.work.headings import heading, headings
+from fieldapp.work.inspections import shaken_by
 from fieldapp.work.known import Known, current, one, parents_over
 from fieldapp.work.rechaining import chained_now, in_chainages, rechained_of
 from fieldapp.work.round import RoundWork
@@ -251,6 +252,7 @@ def _work(
         previous=beside(before, chaining, began.joint_m) if before else None,
         parents=about.parents,
         deviations=granted_for(site, round_id),
+        shaken_by=shaken_by(site, about.heading_id, site.now()),
         standard_line=standard.entry.line.decode(),
     )
 
@@ -260,8 +262,9 @@ def _chaining(site: Site, began: Round) -> Chaining:
 
 
 def with_deviations(site: Site, work: RoundWork) -> RoundWork:
-    """Give the work under the deviations granted by now."""
-    return replace(work, deviations=granted_for(site, work.round_id))
+    """Give the work under the deviations granted by now, and after what has happened by now."""
+    shaken = shaken_by(site, work.began.heading, site.now())
+    return replace(work, deviations=granted_for(site, work.round_id), shaken_by=shaken)
 
 
 def _first(

@@ -14,7 +14,7 @@ from fieldapp.assess.rows_judged import ground_not_known, mended
 from fieldapp.assess.seen import Seen
 from schemas.findings import Finding, Place
 from schemas.limits import LoadLimit
-from schemas.numbers import STEP_FACTOR
+from schemas.numbers import SAID_M, STEP_FACTOR, rounded, text
 
 HOW: Final = "what each bolt carries, over what the ground nearest to it demands"
 _MOST: Final = 9999.0
@@ -59,6 +59,12 @@ def load(seen: Seen, demanded: LoadLimit) -> tuple[Finding, ...]:
 
 
 def _not_told(loads: LoadsSeen) -> Iterator[Place]:
+    rows = loads.seen.all_rows
+    for event in loads.seen.shaken_by:
+        low, high = event.chainage_m - event.radius_m, event.chainage_m + event.radius_m
+        if low <= rows[-1].chainage_m and rows[0].chainage_m <= high:
+            at = text(rounded(event.chainage_m, SAID_M))
+            yield Place(words=f"what it carries since: {event.what} at {at} m, not inspected")
     for words in loads.demands.unknown:
         yield Place(words=words)
     for bolt, it in loads.carried:

@@ -57,15 +57,7 @@ class Scale:
 def paint_ground(drawing: Drawing, scale: Scale, strokes: Strokes) -> None:
     """Paint all that lies below the bolts."""
     _zones(drawing, scale, strokes)
-    for cell in drawing.cells:
-        _cell(cell, scale, strokes)
-    for sheet in drawing.sheets:
-        _sheet(sheet, scale, strokes)
-    for band in drawing.bands:
-        _band(band, scale, strokes)
-    for outline in drawing.bare:
-        points = [scale.at(*place) for place in outline]
-        strokes.dashed(points, scale.mm(0.8), "rework", scale.mm(1.4))
+    _areas(drawing, scale, strokes)
     for line in drawing.lines:
         _cross_line(line, scale, strokes)
     for row in drawing.rows:
@@ -82,6 +74,18 @@ def paint_over(drawing: Drawing, scale: Scale, strokes: Strokes) -> None:
         _circle(circle, scale, strokes)
     for span in drawing.spans:
         _span(span, scale, strokes)
+
+
+def _areas(drawing: Drawing, scale: Scale, strokes: Strokes) -> None:
+    for cell in drawing.cells:
+        _cell(cell, scale, strokes)
+    for sheet in drawing.sheets:
+        _sheet(sheet, scale, strokes)
+    for band in drawing.bands:
+        _band(band, scale, strokes)
+    for outline in drawing.bare:
+        points = [scale.at(*place) for place in outline]
+        strokes.dashed(points, scale.mm(0.8), "rework", scale.mm(1.4))
 
 
 def mark_centres(drawing: Drawing, scale: Scale) -> Centres:
@@ -152,18 +156,16 @@ def _cell(cell: LoadCell, scale: Scale, strokes: Strokes) -> None:
 
 
 def figure_corners(drawing: Drawing, scale: Scale, sizes: list[Pixel]) -> list[Pixel | None]:
-    """Give the lower left corner of each cell's figure, under its mark.
+    """Give the lower left corner of each cell's figure, which stands where its bolt is.
 
-    None where it would run into the next row's marks: a larger scale has room for it.
+    None where it would reach into the next row: a larger scale has room for it.
     """
-    below = scale.mark_px / 2
     corners: list[Pixel | None] = []
     for cell, (wide, high) in zip(drawing.cells, sizes, strict=True):
-        along = [scale.at(x_m, s_m) for x_m, s_m in cell.places]
-        room = max(y for _, y in along) - min(y for _, y in along)
+        along = [scale.at(x_m, s_m)[1] for x_m, s_m in cell.places]
         x, y = scale.at(cell.x_m, cell.s_m)
-        fits = bool(cell.figure) and room / 2 + below >= high
-        corners.append((x - wide / 2, y - below - high) if fits else None)
+        fits = bool(cell.figure) and max(along) - min(along) >= high
+        corners.append((x - wide / 2, y - high / 2) if fits else None)
     return corners
 
 

@@ -8,6 +8,7 @@ import pytest
 from fieldapp.work.demo.story import MAIN, TWO_MISSING
 from fieldapp.work.demo.walking import Look
 from fieldapp.work.events import report_event
+from fieldapp.work.inspections import shaken_by
 from fieldapp.work.notices import (
     TooEarly,
     inspect,
@@ -114,3 +115,19 @@ def test_times_are_said_by_the_clock_on_the_mines_wall(shift: Shift) -> None:
     first = shift.entry(MAIN).because[0]
 
     assert first == "seismic at 612.0 m: until 7 May 2031 05:30 UTC+08:00 and an inspection"
+
+
+def test_what_shook_the_ground_stands_until_somebody_has_looked(shift: Shift) -> None:
+    """A firing does not: the round of it is looked at bolt by bolt."""
+    place, face_m = shift.place(MAIN).id, shift.entry(MAIN).face_m
+    before = shift.site.now()
+    shift.wait(minutes=1)
+    report_event(shift.site, place, "vehicle strike", face_m, None)
+    fire(shift)
+    shift.wait(days=2)
+    struck = [it.what for it in shaken_by(shift.site, place, shift.site.now())]
+    inspect(shift.site, place, shift.who(), up_to_m=face_m)
+
+    assert struck == ["vehicle strike"]
+    assert shaken_by(shift.site, place, before) == ()
+    assert shaken_by(shift.site, place, shift.site.now()) == ()

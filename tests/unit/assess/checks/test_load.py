@@ -12,11 +12,14 @@ from fieldapp.assess.load.demand import demands_of
 from fieldapp.assess.load.ground import load_ground
 from fieldapp.assess.load.loads import LoadsSeen
 from fieldapp.assess.seen import seen_in
+from schemas.bodies.event import Event
 from schemas.bodies.round import BoltSeen
 from schemas.bundle import Bundle
 from schemas.findings import Finding, Verdict
+from schemas.standard import EventWhat
 from tests.standards import D1, changed, put
 from tests.unit.assess.conforming import (
+    LOOKED,
     STANDARD,
     conforming,
     counted,
@@ -303,3 +306,27 @@ def test_bolts_whose_energy_nobody_states_take_up_none() -> None:
 
 def test_the_demo_s_classes_are_judged_by_their_load() -> None:
     assert all(known.limits.load is not None for known in STANDARD.classes)
+
+
+def shaken(at_m: str, what: EventWhat = "seismic") -> Bundle:
+    event = Event(
+        heading="heading",
+        what=what,
+        at=LOOKED,
+        chainage_m=Decimal(at_m),
+        radius_m=Decimal(15),
+        excluded_until=LOOKED,
+    )
+    return conforming().model_copy(update={"shaken_by": (event,)})
+
+
+def test_after_an_event_nobody_knows_what_is_carried_until_somebody_has_looked() -> None:
+    found = load(shaken("1400"))
+
+    assert (found.verdict, found.holds) == (Verdict.NOT_LOOKED_AT, Verdict.REWORK)
+    assert found.measured is None, "a full capacity would be a wrong one"
+    assert found.places[0].words == "what it carries since: seismic at 1400.0 m, not inspected"
+
+
+def test_an_event_out_of_reach_leaves_capacity_known() -> None:
+    assert load(shaken("1410")).verdict is Verdict.ACCEPT
