@@ -70,35 +70,6 @@ def one_missing_gap_m(spacing_m: float, row_spacing_m: float, *, staggered: bool
     return missing_gap_m(spacing_m, row_spacing_m, ((0, 0),), staggered=staggered)
 
 
-def two_missing_gap_m(
-    spacing_m: float, row_spacing_m: float, *, staggered: bool, along_drive: bool
-) -> float:
-    """Give the largest gap of the pattern with two neighbours missing.
-
-    Parameters
-    ----------
-    spacing_m : float
-        Bolt spacing within the row. [m]
-    row_spacing_m : float
-        Row to row. [m]
-    staggered : bool
-        Every other row shifted by half a spacing. [-]
-    along_drive : bool
-        The second is missing in the next row, otherwise beside the first. [-]
-
-    Returns
-    -------
-    float
-        Diameter. [m]
-
-    Source
-    ------
-    Geometry: the widest circle through three bolts around the missing ones.
-    """
-    second = (1, 0) if along_drive else (0, 1)
-    return missing_gap_m(spacing_m, row_spacing_m, ((0, 0), second), staggered=staggered)
-
-
 def missing_gap_m(
     spacing_m: float, row_spacing_m: float, missing: Iterable[Step], *, staggered: bool
 ) -> float:

@@ -21,7 +21,7 @@ def clopper_pearson(bad: int, tested: int, confidence: Decimal) -> Interval:
     tested : int
         How many were tested, at least one. [-]
     confidence : Decimal
-        Two-sided, below 1. None of 59 reaches to 6.1 % at 95 %; one-sided: `largest_share`. [-]
+        Two-sided, below 1. None of 59 reaches to 6.1 % at 95 %. [-]
 
     Returns
     -------
@@ -38,31 +38,6 @@ def clopper_pearson(bad: int, tested: int, confidence: Decimal) -> Interval:
     low = betaincinv(bad, tested - bad + 1, missed) if bad else 0.0
     high = betaincinv(bad + 1, tested - bad, 1 - missed) if bad < tested else 1.0
     return _interval(float(low), float(high))
-
-
-def largest_share(bad: int, tested: int, confidence: Decimal) -> Decimal:
-    """Give the upper bound of a share, one-sided and exact.
-
-    Parameters
-    ----------
-    bad : int
-        How many failed. [-]
-    tested : int
-        How many were tested, at least one. [-]
-    confidence : Decimal
-        One-sided, below 1. [-]
-
-    Returns
-    -------
-    Decimal
-        After none of n: 1 − (1 − C)^(1/n). [share, 0 to 1]
-
-    Source
-    ------
-    Clopper & Pearson (1934), one-sided.
-    """
-    two_sided = 2 * confidence - 1
-    return clopper_pearson(bad, tested, two_sided).high
 
 
 def wilson(bad: int, tested: int, confidence: Decimal) -> Interval:

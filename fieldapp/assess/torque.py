@@ -1,7 +1,4 @@
-"""Torque at installation: which bolts the rule asks for, and the window of tension."""
-
-NEWTON_METRES_PER_FOOT_POUND = 1.3558179483314004
-KILONEWTONS_PER_POUND_FORCE = 0.0044482216152605
+"""Torque at installation: which bolts the rule asks for."""
 
 
 def first_every_nth_last(bolts: int, n: int) -> tuple[int, ...]:
@@ -51,66 +48,3 @@ def first_then_one_in(bolts: int, n: int) -> tuple[int, ...]:
     if bolts < 1:
         return ()
     return tuple(sorted({1, *range(1 + n, bolts + 1, n), bolts}))
-
-
-def tension_window_kn(yield_kn: float, anchorage_kn: float) -> tuple[float, float]:
-    """Give the window for the tension of a torque-tensioned bolt.
-
-    Parameters
-    ----------
-    yield_kn : float
-        Yield load of the bolt. [kN]
-    anchorage_kn : float
-        What the anchorage holds. [kN]
-
-    Returns
-    -------
-    (float, float)
-        Half of the lesser, and the lesser. [kN]
-
-    Source
-    ------
-    30 CFR 57.3203(f)(1); 30 CFR 75.222(b)(2) for the lower end.
-    """
-    least = min(yield_kn, anchorage_kn)
-    return least / 2, least
-
-
-def newton_metres(foot_pounds: float) -> float:
-    """Convert a torque.
-
-    Parameters
-    ----------
-    foot_pounds : float
-        Torque. [ft·lbf]
-
-    Returns
-    -------
-    float
-        The same torque. [N·m]
-
-    Source
-    ------
-    NIST SP 811, appendix B.8.
-    """
-    return foot_pounds * NEWTON_METRES_PER_FOOT_POUND
-
-
-def kilonewtons(pounds_force: float) -> float:
-    """Convert a load.
-
-    Parameters
-    ----------
-    pounds_force : float
-        Load. [lbf]
-
-    Returns
-    -------
-    float
-        The same load. [kN]
-
-    Source
-    ------
-    NIST SP 811, appendix B.8.
-    """
-    return pounds_force * KILONEWTONS_PER_POUND_FORCE

@@ -56,66 +56,6 @@ def combined_uncertainty(contributions: Sequence[tuple[float, float]]) -> float:
     return math.hypot(*(sensitivity * u for sensitivity, u in contributions))
 
 
-def shared_uncertainty(contributions: Sequence[tuple[float, float]]) -> float:
-    """Combine standard uncertainties that all come from one error.
-
-    Parameters
-    ----------
-    contributions : sequence of (sensitivity, standard uncertainty)
-        With the sign of each sensitivity. [any]
-
-    Returns
-    -------
-    float
-        Combined standard uncertainty. [unit of the result]
-
-    Source
-    ------
-    JCGM 100:2008, 5.2.2, note 1: correlation +1 makes it a linear sum.
-    """
-    return abs(math.fsum(sensitivity * u for sensitivity, u in contributions))
-
-
-def rectangular_uncertainty(half_width: float) -> float:
-    """Turn "somewhere within ± a" into a standard uncertainty.
-
-    Parameters
-    ----------
-    half_width : float
-        a. [any]
-
-    Returns
-    -------
-    float
-        a/√3. [same unit]
-
-    Source
-    ------
-    JCGM 100:2008, 4.3.7, equation (7).
-    """
-    return half_width / math.sqrt(3)
-
-
-def triangular_uncertainty(half_width: float) -> float:
-    """Turn "within ± a, more likely near the middle" into a standard uncertainty.
-
-    Parameters
-    ----------
-    half_width : float
-        a. [any]
-
-    Returns
-    -------
-    float
-        a/√6. [same unit]
-
-    Source
-    ------
-    JCGM 100:2008, 4.3.9, equation (9b).
-    """
-    return half_width / math.sqrt(6)
-
-
 def conformance_probability(measured: float, limit: float, sense: Sense, u: float) -> float:
     """Say how likely the true value is within a one-sided limit.
 

@@ -38,11 +38,6 @@ def metres_words(value_m: Decimal, units: Units) -> str:
     return f"{text(value_m)} m" if units == "metres" else _feet(value_m * 1000, WHOLE)
 
 
-def millimetres_words(value_mm: Decimal, units: Units) -> str:
-    """Write a length given in millimetres: "300 mm", or "11.8 in" to a tenth of an inch."""
-    return f"{text(value_mm)} mm" if units == "metres" else _inches(value_mm, TENTH)
-
-
 def chainage_words(value_m: Decimal, units: Units) -> str:
     """Write a chainage: "1 386.4 m", or "4 548 ft 7 in"."""
     return f"{chainage(value_m)} m" if units == "metres" else metres_words(value_m, units)

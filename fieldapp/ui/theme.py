@@ -17,7 +17,7 @@ from kivy.metrics import dp
 from kivy.properties import ColorProperty, ObjectProperty, StringProperty
 
 from assets import FONTS
-from fieldapp.report.colours import BRIGHT, DARK, MARK_COLOURS, MEANINGS, Palette
+from fieldapp.report.colours import BRIGHT, DARK, MEANINGS, Palette
 from fieldapp.ui.density import DP_PER_MM
 
 
@@ -105,10 +105,6 @@ class Look(EventDispatcher):
     def use(self, name: str) -> None:
         """Take the dark look, or the bright one for reflections and the surface."""
         self.palette = LOOKS[name]
-
-    def of_verdict(self, verdict: str) -> tuple[float, float, float, float]:
-        """Give the colour of a verdict's mark."""
-        return (*self.palette.rgb(MARK_COLOURS[verdict]), 1)
 
 
 def paint_window(window: Any) -> None:

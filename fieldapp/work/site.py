@@ -11,7 +11,6 @@ from fieldapp.work.share_passwords import SharePasswords
 from schemas.bodies.person import Role
 from schemas.part import Own
 from schemas.settings import Settings
-from schemas.signatures import SigningKey
 
 if TYPE_CHECKING:
     from sync.ledger import Ledger
@@ -81,11 +80,3 @@ class Session:
     def has(self, *roles: Role) -> bool:
         """Whether this person has one of the roles."""
         return any(role in self.roles for role in roles)
-
-
-@dataclass(frozen=True)
-class UnlockedKey:
-    """A person's key, taken out with the sign code for one act."""
-
-    person_id: str
-    key: SigningKey

@@ -15,46 +15,7 @@ from fieldapp.assess.capacity import (
     thread_stress_area_mm2,
 )
 from fieldapp.assess.laps import clear_opening_mm, lap_mm, openings_in
-from fieldapp.assess.plate import depth_m, edge_gap_mm, tilt_deg
-from fieldapp.assess.torque import (
-    kilonewtons,
-    newton_metres,
-    tension_window_kn,
-)
 from tests.reference.record import reference
-
-
-@reference("30 CFR 57.3203(f)(1): at least half of the lesser, not above it", "published")
-def test_the_tension_window() -> None:
-    assert tension_window_kn(yield_kn=160, anchorage_kn=120) == (60, 120)
-
-
-@reference("NIST SP 811: 1 ft·lbf = 1.355 818 N·m", "published")
-@pytest.mark.parametrize(("foot_pounds", "nm"), [(150, 203.4), (100, 135.6)])
-def test_foot_pounds(foot_pounds: float, nm: float) -> None:
-    assert newton_metres(foot_pounds) == pytest.approx(nm, abs=0.05)
-
-
-@reference("NIST SP 811: 1 lbf = 4.448 222 N", "published")
-@pytest.mark.parametrize(("pounds", "kn"), [(23_000, 102.3), (36_000, 160.136), (54_000, 240.204)])
-def test_pounds_force(pounds: float, kn: float) -> None:
-    assert kilonewtons(pounds) == pytest.approx(kn, abs=0.05)
-
-
-@reference("Geometry: width · tan(tilt)", "closed form")
-@pytest.mark.parametrize(
-    ("plate", "tilt", "gap"),
-    [(200, 5, 17.5), (200, 10, 35.3), (200, 15, 53.6), (200, 20, 72.8), (150, 10, 26.4)],
-)
-def test_the_gap_under_a_plate(plate: float, tilt: float, gap: float) -> None:
-    assert edge_gap_mm(plate, tilt) == pytest.approx(gap, abs=0.06)
-    assert tilt_deg(plate, gap) == pytest.approx(tilt, abs=0.02)
-
-
-@reference("Geometry: L · cos(angle)", "closed form")
-@pytest.mark.parametrize(("angle", "depth"), [(10, 2.364), (20, 2.255)])
-def test_how_deep_a_slanted_bolt_reaches(angle: float, depth: float) -> None:
-    assert depth_m(2.4, angle) == pytest.approx(depth, abs=5e-4)
 
 
 @reference("ISO 898-1, nominal stress areas of coarse threads", "from memory")

@@ -11,7 +11,6 @@ from fieldapp.assess.gap_area import Area, FaceLine, supported_area
 from fieldapp.assess.gaps import Gap, largest_gap
 from fieldapp.assess.pattern_gaps import (
     intact_gap_m,
-    two_missing_gap_m,
 )
 from tests.reference.record import reference
 
@@ -69,14 +68,6 @@ def test_an_equilateral_triangle() -> None:
     gap = gap_of(list(corners), Area(corners))
 
     assert gap.diameter_m == pytest.approx(2 * math.sqrt(3), abs=1e-9)
-
-
-@reference("As above", "closed form")
-def test_two_missing_by_name() -> None:
-    in_row = two_missing_gap_m(1.4, 1.2, staggered=False, along_drive=False)
-    along = two_missing_gap_m(1.4, 1.2, staggered=False, along_drive=True)
-
-    assert (in_row, along) == pytest.approx((2.778, 3.046), abs=0.001)
 
 
 def drive(

@@ -7,8 +7,6 @@ import pytest
 
 from fieldapp.assess.density import (
     density_per_m2,
-    dice_five_density_per_m2,
-    nearest_spacings_m,
     pattern_density_per_m2,
 )
 from fieldapp.assess.uncertainty import Answer, decide
@@ -35,24 +33,6 @@ def test_the_spacing_that_a_count_leaves(line: float, bolts: int, spacing: float
 @pytest.mark.parametrize(("side", "density"), [(1.2, 0.694), (1.5, 0.444), (1.0, 1.0)])
 def test_density_of_a_square_pattern(side: float, density: float) -> None:
     assert pattern_density_per_m2(side, side) == pytest.approx(density, abs=5e-4)
-
-
-@reference("Two bolts a cell of a dice-five pattern", "closed form")
-def test_density_of_a_dice_five_pattern() -> None:
-    corners_and_middle = [(0, 0), (2, 0), (0, 2), (2, 2), (1, 1)]
-
-    assert dice_five_density_per_m2(2.0) == pytest.approx(0.50)
-    assert dice_five_density_per_m2(2.0) == pytest.approx(pattern_density_per_m2(2**0.5, 2**0.5))
-    assert min(nearest_spacings_m(corners_and_middle)) == pytest.approx(1.414, abs=5e-4)
-
-
-@reference("Nearest neighbours of six places, recomputed by hand", "closed form")
-def test_nearest_spacings_of_six_bolts() -> None:
-    six = [(0, 0), (1.0, 0.1), (2.2, 0), (0.1, 1.2), (1.1, 1.1), (2.0, 1.3)]
-
-    assert nearest_spacings_m(six) == pytest.approx(
-        (1.004988, 1.004988, 1.204159, 1.004988, 0.921954, 0.921954), abs=1e-6
-    )
 
 
 @reference("UK SI 1999/2463, schedule, paragraph 10: at least 1 bolt per m²", "published")

@@ -16,7 +16,7 @@ from fieldapp.assess.characteristic import (
 )
 from fieldapp.assess.control_chart import ControlChart, individuals_chart
 from fieldapp.assess.interval import Interval
-from fieldapp.assess.proportion import largest_share, wilson
+from fieldapp.assess.proportion import wilson
 from fieldapp.assess.trend import Dated, Slopes, slopes
 from tests.reference.record import reference
 
@@ -41,14 +41,6 @@ def loads(*kn: float) -> list[Decimal]:
 )  # fmt: skip
 def test_score_intervals(bad: int, tested: int, low: str, high: str) -> None:
     assert wilson(bad, tested, NINETY_FIVE) == interval(low, high)
-
-
-@reference("1 − 0.05^(1/n), beside the rule of three (Hanley & Lippman-Hand 1983)", "from memory")
-@pytest.mark.parametrize(
-    ("tested", "share"), [(10, "0.2589"), (30, "0.0950"), (53, "0.0550"), (59, "0.0495")]
-)
-def test_none_failed(tested: int, share: str) -> None:
-    assert largest_share(0, tested, NINETY_FIVE) == Decimal(share)
 
 
 @reference("EN 1990:2002, table D1 (it prints up to 0.016 less than its formula)", "from memory")

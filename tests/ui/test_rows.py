@@ -46,18 +46,6 @@ def test_only_rows_in_sight_exist(tablet: Tablet) -> None:
     assert len(tablet.find_all(FindingRow)) == 7
 
 
-def test_a_list_goes_to_an_item(tablet: Tablet) -> None:
-    told: list[object] = []
-    rows = rows_of(20, told)
-    tablet.show(rows)
-
-    rows.show_item(15)
-    tablet.settle()
-    tablet.tap("row 15")
-
-    assert told == [15]
-
-
 def fill(row: FindingRow, item: int) -> None:
     row.title = f"row {item}"
 

@@ -67,10 +67,6 @@ class PagedList(PairedWidget, BoxLayout):
         """Go some pages on, or back; never beyond the ends."""
         self.page = max(0, min(self.pages - 1, self.page + by))
 
-    def show_item(self, index: int) -> None:
-        """Go to the page where an item stands."""
-        self.page = index // self._rows_a_page()
-
     def _put_head(self, _list: object, head: Widget | None) -> None:
         self.ids.head.clear_widgets()
         if head is not None:

@@ -113,16 +113,6 @@ def groups_of_mine(document: Mapping[str, Any]) -> tuple[Group, ...]:
     return tuple(_groups(document, {**form, "properties": kept}, (), ""))
 
 
-def field_at(document: Mapping[str, Any], steps: Steps) -> Field | None:
-    """Give the field at a place; None where the standard states nothing there."""
-    groups: tuple[Group, ...] = ()
-    if steps[:1] == ("classes",) and len(steps) > 1 and isinstance(steps[1], int):
-        groups = groups_of_class(document, steps[1])
-    elif steps:
-        groups = groups_of_mine(document)
-    return next((it for group in groups for it in group.fields if it.steps == steps), None)
-
-
 def named(steps: Steps, document: Mapping[str, Any], *, units: bool = True) -> str:
     """Say where a field stands as a person does: "Classes D1, pattern, bolt spacing (m)"."""
     words: list[str] = []

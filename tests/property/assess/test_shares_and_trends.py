@@ -2,12 +2,11 @@
 
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
-from random import Random
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.assess.proportion import clopper_pearson, largest_share, wilson
+from fieldapp.assess.proportion import clopper_pearson, wilson
 from fieldapp.assess.trend import Dated, Slopes, slopes
 
 BEGAN = datetime(2031, 5, 6, tzinfo=UTC)
@@ -30,24 +29,6 @@ def test_an_interval_holds_the_share_and_the_exact_one_reaches_as_far(
     for it in (exact, score):
         assert it.low - half_a_step <= Decimal(bad) / of <= it.high + half_a_step
     assert 0 <= exact.low <= exact.high <= 1
-
-
-@settings(max_examples=50)
-@given(TESTED)
-def test_one_more_good_bolt_makes_the_largest_share_no_larger(tested: tuple[int, int]) -> None:
-    bad, of = tested
-
-    assert largest_share(bad, of + 1, NINETY_FIVE) <= largest_share(bad, of, NINETY_FIVE)
-    assert largest_share(bad + 1, of + 1, NINETY_FIVE) >= largest_share(bad, of, NINETY_FIVE)
-
-
-def test_the_largest_share_holds_the_truth_as_often_as_it_says() -> None:
-    """One bolt of ten bad, 30 tested, 1,000 mines: the bound is exact, so 95 % and no less."""
-    chance = Random(7)  # noqa: S311
-    counts = [sum(chance.random() < 0.1 for _ in range(30)) for _ in range(1_000)]
-    held = sum(largest_share(bad, 30, NINETY_FIVE) >= Decimal("0.1") for bad in counts)
-
-    assert held >= 940
 
 
 @settings(max_examples=50)

@@ -18,7 +18,6 @@ from fieldapp.report.lengths import (
     line_words,
     measured_words,
     metres_words,
-    millimetres_words,
     places_in_units,
     span_words,
     tick_words,
@@ -51,13 +50,8 @@ def test_a_length_is_read_in_feet_and_inches_where_the_mine_does_so(
     assert flat(metres_words(Decimal(value_m), FEET)) == words
 
 
-def test_a_lap_is_read_to_a_tenth_of_an_inch() -> None:
-    assert flat(millimetres_words(Decimal(300), FEET)) == "11.8 in"
-
-
 def test_metric_lengths_are_shown_as_they_are_kept() -> None:
     assert metres_words(Decimal("1.890"), "metres") == "1.890 m"
-    assert millimetres_words(Decimal(210), "metres") == "210 mm"
     assert flat(chainage_words(Decimal("1386.40"), "metres")) == "1 386.4 m"
 
 
