@@ -4,7 +4,14 @@ from typing import Literal
 
 from pydantic import Field
 
-from schemas.numbers import Factor, Kilonewtons, Megapascals, Millimetres, NewtonMetres
+from schemas.numbers import (
+    CubicMetres,
+    Factor,
+    Kilonewtons,
+    Megapascals,
+    Millimetres,
+    NewtonMetres,
+)
 from schemas.part import Part
 
 Occasion = Literal["change of ground", "change of batch", "new crew"]
@@ -58,4 +65,8 @@ class CoreRule(Part):
     mean_share_at_least: Factor
     each_share_at_least: Factor
     age_days: int = Field(ge=1, le=365)
+    one_set_per_m3: CubicMetres | None = Field(default=None, gt=0)
+    """A set for each so much sprayed, the last part too; None: volume asks for none."""
+    one_set_per_day: bool = False
+    """Whether each day on which something was sprayed asks for a set."""
     because: str = Field(min_length=3)

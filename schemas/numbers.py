@@ -16,6 +16,7 @@ _PATTERN: Final = "^-?" + _UNSIGNED
 STEP_M: Final = Decimal("0.001")
 STEP_MM: Final = Decimal("1")
 STEP_M2: Final = Decimal("0.01")
+STEP_M3: Final = Decimal("0.1")
 STEP_PER_M2: Final = Decimal("0.001")
 STEP_DEG: Final = Decimal("1")
 STEP_NM: Final = Decimal("1")
@@ -92,6 +93,7 @@ Rating = Annotated[Decimal, Field(ge=0, le=1_000), *_decimal_text]
 """A rating of rock: a number without a unit."""
 SquareMillimetres = Annotated[Decimal, Field(gt=0, le=20_000), *_decimal_text]
 SquareMetres = Annotated[Decimal, Field(ge=0, le=10_000), *_decimal_text]
+CubicMetres = Annotated[Decimal, Field(ge=0, le=100_000), *_decimal_text]
 PerSquareMetre = Annotated[Decimal, Field(ge=0, le=20), *_decimal_text]
 Tonnes = Annotated[Decimal, Field(ge=0, le=10_000), *_decimal_text]
 Seconds = Annotated[Decimal, Field(ge=0, le=999_999), *_decimal_text]

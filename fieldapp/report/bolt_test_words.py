@@ -59,7 +59,8 @@ def place_words(test: BoltTest, units: Units) -> str:
 def due_title(due: Due, as_at: datetime, zone: tzinfo) -> str:
     """Say what is to be made: "proof pull, RB24: 3 of 3 left", and from when, where not yet."""
     left = _("{left} of {of} left").format(left=due.tests, of=due.of)
-    what = f"{_(KINDS[due.kind])}, {due.bolt_type}: {left}"
+    named = ", ".join(filter(None, (_(KINDS[due.kind]), due.bolt_type)))
+    what = f"{named}: {left}"
     if due.is_due(as_at):
         return what
     return _("{what}, from {day}").format(what=what, day=day(due.since, zone))

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
+from zoneinfo import ZoneInfo
 
 from fieldapp.assess.bolt_tests import (
     Due,
@@ -200,7 +201,8 @@ def heading_tests(site: Sight, heading_id: str, at: datetime) -> HeadingTests:
     accepted = accepted_rounds(site, place.id)
     judged = [it.judged for it in made]
     standard = standard_at(site, at)
-    due = due_tests(accepted, judged, standard, at) if standard else ()
+    local = at.astimezone(ZoneInfo(site.settings.zone))
+    due = due_tests(accepted, judged, standard, local) if standard else ()
     gone = damages(site, at, place.id) if any(map(_opens, judged)) else ()
     opened = tuple(
         opened_by(it, judged, accepted, replaced(it, judged, gone), batch_stands(site, it))

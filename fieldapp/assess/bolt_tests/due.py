@@ -10,6 +10,7 @@ from datetime import datetime, timedelta
 from decimal import Decimal
 from typing import Final
 
+from fieldapp.assess.bolt_tests.due_cores import cores_due
 from fieldapp.assess.bolt_tests.follows import JudgedTest, round_of
 from fieldapp.assess.bolt_tests.put_in import Change, PutIn, changes
 from schemas.bodies.bolt_test import BoltTestKind, Why
@@ -25,7 +26,8 @@ class Due:
     """Tests of one kind and bolt type that are to be made in a heading."""
 
     kind: BoltTestKind
-    bolt_type: str
+    bolt_type: str | None
+    """None for cores."""
     why: Why
     tests: int
     """How many are still to be made."""
@@ -64,8 +66,8 @@ def due_tests(
     Returns
     -------
     tuple of Due
-        Pulls in the order of the standard's rules, each rule's share before its changes; torque
-        last, also where it is to be read later. What can't be judged was not tested. [-]
+        Pulls in the order of the standard's rules, each rule's share before its changes; torque,
+        then cores, also where they are to be read later. What can't be judged was not tested. [-]
 
     Source
     ------
@@ -73,7 +75,11 @@ def due_tests(
     condition: ISRM 1974, part 1.
     """
     judged = [it for it in tests if it.result.judged]
-    found = [*_pulls(rounds, judged, standard), *_torques(rounds, judged, standard, as_at)]
+    found = [
+        *_pulls(rounds, judged, standard),
+        *_torques(rounds, judged, standard, as_at),
+        *_cores(rounds, judged, standard, as_at),
+    ]
     return tuple(it for it in found if it.tests > 0)
 
 
@@ -169,6 +175,29 @@ def _read_again(
         from_m=using[0].from_m,
         to_m=using[-1].to_m,
     )
+
+
+def _cores(
+    rounds: Sequence[PutIn], tests: Sequence[JudgedTest], standard: Standard, as_at: datetime
+) -> Iterator[Due]:
+    rule = standard.cores
+    if rule is None:
+        return
+    done = sum(it.test.kind == "shotcrete cores" and it.test.why == BY_SHARE for it in tests)
+    due = cores_due(rounds, done, rule, as_at)
+    if due is not None:
+        yield Due(
+            kind="shotcrete cores",
+            bolt_type=None,
+            why=BY_SHARE,
+            tests=max(0, due.of - done),
+            of=due.of,
+            words=due.words,
+            clause=rule.because,
+            since=due.since,
+            from_m=due.from_m,
+            to_m=due.to_m,
+        )
 
 
 def _part(bolts: int, one_in: int) -> int:

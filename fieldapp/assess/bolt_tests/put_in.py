@@ -5,10 +5,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from statistics import mean
 
+from fieldapp.assess.demanded import line_of
+from fieldapp.assess.profile import ProfileRefused
 from fieldapp.assess.readings import last_row_m
 from schemas.bodies.round import Round, RowSeen
 from schemas.bolt_test_rules import Occasion
+from schemas.numbers import STEP_M3, rounded
 from schemas.standard import SupportClass
 
 
@@ -30,6 +34,9 @@ class PutIn:
     ground: str | None
     batches: frozenset[str]
     crew: str | None
+    sprayed_at: datetime | None = None
+    sprayed_m3: Decimal = Decimal(0)
+    """In place: rock supported, advance and thickness; what rebounds is not counted."""
 
     def holds(self, chainage_m: Decimal) -> bool:
         """Whether a place is one of this round's."""
@@ -83,6 +90,8 @@ def put_in(round_id: str, seen: Round, demanded: SupportClass) -> PutIn:
         ground=seen.ground.condition if seen.ground else None,
         batches=frozenset(bolter.batches or ()),
         crew=bolter.crew,
+        sprayed_at=seen.shotcrete.sprayed_at,
+        sprayed_m3=_sprayed_m3(seen, demanded),
     )
 
 
@@ -123,6 +132,20 @@ def _changes(rounds: Sequence[PutIn]) -> Iterator[Change]:
             if crews and it.crew not in crews:
                 yield Change("new crew", it, f"{it.crew} for the first time")
             crews.add(it.crew)
+
+
+def _sprayed_m3(seen: Round, demanded: SupportClass) -> Decimal:
+    """Give how much shotcrete lies on a round: as thick as it was probed, or as is demanded."""
+    if seen.shotcrete.sprayed_at is None or demanded.shotcrete is None:
+        return Decimal(0)
+    probed = seen.shotcrete.thickness_mm
+    thick_mm = mean(probed) if probed else demanded.shotcrete.thickness_mm
+    try:
+        rock_m = Decimal(str(line_of(demanded, seen.profile).length_m))
+    except ProfileRefused:
+        return Decimal(0)
+    advance_m = max(Decimal(0), last_row_m(seen) - seen.joint_m)
+    return rounded(rock_m * advance_m * thick_mm / 1000, STEP_M3)
 
 
 def _bolts_of(row: RowSeen, usual: str) -> Counter[str]:

@@ -2,7 +2,7 @@
 
 from fieldapp.assess.standard_check.faults import plain
 from fieldapp.assess.standard_words.section import Line, Lines, counted, listed
-from schemas.bolt_test_rules import AfterFailure
+from schemas.bolt_test_rules import AfterFailure, CoreRule
 from schemas.standard import Standard
 from schemas.walk_rules import LookedAtShare, WalkInterval
 
@@ -123,6 +123,14 @@ def bolt_tests(standard: Standard) -> Lines:
         mean, each = plain(core.mean_share_at_least * 100), plain(core.each_share_at_least * 100)
         told = f"Of shotcrete, {cores} at {counted(core.age_days, 'day')}: {strength} MPa"
         yield Line(f"{told}, {mean} % of it in the mean, {each} % in each.", because=core.because)
+        yield from _core_share(core)
+
+
+def _core_share(core: CoreRule) -> Lines:
+    per = [f"{plain(core.one_set_per_m3)} m³ sprayed"] if core.one_set_per_m3 else []
+    per += ["day"] if core.one_set_per_day else []
+    if per:
+        yield Line(f"A set is pressed for each {_one_of(tuple(per))}.", because=core.because)
 
 
 def _pulls(standard: Standard) -> Lines:

@@ -102,7 +102,7 @@ def test_pieces(on: Laying, tests: Sequence[TestTold], due: Sequence[TestsDue]) 
 
 
 def _due(on: Laying, it: TestsDue) -> str:
-    what = f"{_(KINDS[it.kind])}, {it.bolt_type}"
+    what = ", ".join(filter(None, (_(KINDS[it.kind]), it.bolt_type)))
     said = _("Due: {what}: {n} of {m} left, {where}; {why}.")
     where = on.span(it.from_m, it.to_m)
     return said.format(n=it.tests, m=it.of, what=what, where=where, why=on.words(it.because))

@@ -87,7 +87,7 @@ class TestsDue(Own):
     """Tests that are to be made and are not."""
 
     kind: BoltTestKind
-    bolt_type: str
+    bolt_type: str | None
     tests: int
     """How many are still to be made."""
     of: int
