@@ -1,6 +1,6 @@
 """What was found, drawn on the unrolled drive: gaps, laps, readings and their tags."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from fieldapp.assess.lap_places import LapPlace, lap_places
 from fieldapp.assess.seen import Seen
@@ -61,6 +61,19 @@ def other_tags(seen: Seen, assessment: Assessment | None) -> Iterator[Tag]:
         yield Tag(f"bagged {bag.depth_mm:f} mm", float(bag.chainage_m), float(bag.s_m), colour)
 
 
+def lap_colour(assessment: Assessment | None, names: Callable[[str], bool]) -> str:
+    """Give the colour of the worst that was found of a lap, by how its findings name it."""
+    verdicts = [
+        finding.verdict
+        for finding in (assessment.findings if assessment else ())
+        if finding.check in ("mesh_lap", "lap_held") and finding.verdict is not Verdict.ACCEPT
+        for place in finding.places
+        if names(place.words)
+    ]
+    worst = max(verdicts, key=lambda verdict: verdict.gravity, default=None)
+    return UNJUDGED if worst is None else MARK_COLOURS[worst]
+
+
 def finding_colour(assessment: Assessment | None, check: str) -> str:
     """Give the colour of the worst finding of a check; of a mere reading where it is accepted."""
     verdicts = (
@@ -102,7 +115,7 @@ def _band(seen: Seen, assessment: Assessment | None, lap: LapPlace) -> Band:
         s_from_m=line.left_s_m,
         s_to_m=line.right_s_m,
         number=lap.number,
-        colour=_lap_colour(assessment, lap.number),
+        colour=lap_colour(assessment, lambda words: words.split(",")[0] == f"lap {lap.number}"),
         read=lap.read is not None,
     )
 
@@ -111,19 +124,6 @@ def _lap_words(lap: LapSeen) -> str:
     if lap.least_mm is not None:
         return f"{text(lap.least_mm)} mm"
     return "" if lap.openings is None else counted(lap.openings, "opening")
-
-
-def _lap_colour(assessment: Assessment | None, number: int) -> str:
-    """Give the colour of the worst that was found of this lap, which its findings name."""
-    verdicts = [
-        finding.verdict
-        for finding in (assessment.findings if assessment else ())
-        if finding.check in ("mesh_lap", "lap_held") and finding.verdict is not Verdict.ACCEPT
-        for place in finding.places
-        if place.words.split(",")[0] == f"lap {number}"
-    ]
-    worst = max(verdicts, key=lambda verdict: verdict.gravity, default=None)
-    return UNJUDGED if worst is None else MARK_COLOURS[worst]
 
 
 def _tags_of(finding: Finding) -> Iterator[Tag]:

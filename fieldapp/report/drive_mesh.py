@@ -5,11 +5,9 @@ from collections.abc import Iterator
 from fieldapp.assess.mesh.lapped import Lap, laps_of
 from fieldapp.assess.mesh.placed import Placed, old_sheets, placed_sheets
 from fieldapp.assess.seen import Seen
-from fieldapp.report.colours import MARK_COLOURS
+from fieldapp.report.drive_findings import lap_colour
 from fieldapp.report.shapes import Band, MeshSheet, Place, Tag
-from schemas.findings import Assessment, Verdict
-
-UNJUDGED = "measures"
+from schemas.findings import Assessment
 
 
 def drawn_sheets(seen: Seen) -> tuple[MeshSheet, ...]:
@@ -63,25 +61,16 @@ def _drawn(sheet: Placed) -> MeshSheet:
 
 def _band(lap: Lap, ends: tuple[float, float], assessment: Assessment | None) -> Band:
     box = lap.box
+
+    def names(words: str) -> bool:
+        return words.startswith(lap.words) or words == f"lap {lap.number}"
+
     return Band(
         x_from_m=float(box.from_m),
         x_to_m=float(box.to_m),
         s_from_m=max(float(box.left_s_m), ends[0]) if lap.across else float(box.left_s_m),
         s_to_m=min(float(box.right_s_m), ends[1]) if lap.across else float(box.right_s_m),
         number=lap.number,
-        colour=_colour(lap, assessment),
+        colour=lap_colour(assessment, names),
         read=lap.is_read,
     )
-
-
-def _colour(lap: Lap, assessment: Assessment | None) -> str:
-    """Give the colour of the worst that was found of this lap, which its findings name."""
-    verdicts = [
-        finding.verdict
-        for finding in (assessment.findings if assessment else ())
-        if finding.check in ("mesh_lap", "lap_held") and finding.verdict is not Verdict.ACCEPT
-        for place in finding.places
-        if place.words.startswith(lap.words) or place.words == f"lap {lap.number}"
-    ]
-    worst = max(verdicts, key=lambda verdict: verdict.gravity, default=None)
-    return UNJUDGED if worst is None else MARK_COLOURS[worst]

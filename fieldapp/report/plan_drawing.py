@@ -25,6 +25,7 @@ from fieldapp.work.reporting.told import (
     DamageTold,
     LapTold,
     RoundTold,
+    SheetTold,
 )
 from schemas.standard import SupportClass
 from schemas.trouble import BadInput
@@ -41,6 +42,7 @@ BOLTS: Final = {
     "not looked at": "bolts not looked at",
 }
 LAPS: Final = "mesh laps"
+SHEETS: Final = "mesh sheets"
 DAMAGE: Final = "damage"
 RESTORED: Final = "damage restored"
 ENTRY: Final = "entry line"
@@ -51,6 +53,7 @@ LAYERS: Final[dict[str, int]] = {
     "bolts missing": 1,
     "bolts not looked at": 9,
     LAPS: 5,
+    SHEETS: 8,
     DAMAGE: 1,
     RESTORED: 9,
     ENTRY: 2,
@@ -182,18 +185,34 @@ def _draw_round(plan: _Plan, it: RoundTold) -> None:
             _point(plan, plan.place(x_m, float(bolt.s_m)), BOLTS[bolt.state])
         else:
             plan.left_out["bolts"] += 1
+    for sheet in it.sheets:
+        _draw_sheet(plan, sheet)
     for lap in it.laps:
         _draw_lap(plan, lap, float(lap.middle_m))
+
+
+def _draw_sheet(plan: _Plan, sheet: SheetTold) -> None:
+    ends = (float(sheet.left_s_m), float(sheet.right_s_m))
+    edges = (float(sheet.from_m), float(sheet.to_m))
+    if all(map(plan.line.holds, edges)):
+        _strip(plan, edges, ends, SHEETS)
+    else:
+        plan.left_out["sheets"] += 1
 
 
 def _draw_lap(plan: _Plan, lap: LapTold, middle_m: float) -> None:
     half, ends = float(lap.width_m) / 2, (float(lap.left_s_m), float(lap.right_s_m))
     edges = (middle_m - half, middle_m + half)
-    if not all(map(plan.line.holds, edges)):
+    if all(map(plan.line.holds, edges)):
+        _strip(plan, edges, ends, LAPS)
+    else:
         plan.left_out["laps"] += 1
-        return
+
+
+def _strip(plan: _Plan, edges: tuple[float, ...], ends: tuple[float, float], layer: str) -> None:
+    """Draw the outline of a strip over the rock."""
     out, back = (plan.across(x_m, *ends) for x_m in edges)
-    _polyline(plan, [*out, *reversed(back), out[0]], LAPS)
+    _polyline(plan, [*out, *reversed(back), out[0]], layer)
 
 
 def _draw_damage(plan: _Plan, it: DamageTold) -> None:

@@ -1,8 +1,11 @@
 """What a round asks about its mesh: laps, what holds them, reach, holes and bagging."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from decimal import Decimal
 
+from fieldapp.assess.mesh.lapped import laps_of
+from fieldapp.assess.seen import seen_in
 from fieldapp.work.demanded import laps_in_round
 from fieldapp.work.questions.last_row import again_since_rows_changed
 from fieldapp.work.questions.question import Asker, Choice, Digits, OnPhoto, Question
@@ -23,15 +26,27 @@ def mesh(work: RoundWork, asker: Asker) -> Iterator[Question]:
     """Yield the questions about laps, reach, holes and bagging."""
     if work.support_class.mesh is None:
         return
+    counted = _counted_on_sheets(work)
     for number in range(1, laps_in_round(work) + 1):
         lap = next((lap for lap in work.seen.laps if lap.number == number), LapSeen(number=number))
         if work.support_class.limits.mesh_lap is not None:
-            yield _lap(work, asker, lap)
+            asked = _lap(work, asker, lap)
+            yield replace(asked, answered=asked.answered or number in counted)
         if work.support_class.limits.lap_held is not None:
             yield _lap_held(asker, lap)
     yield from _reach(work, asker)
     if work.support_class.limits.mesh_holes is not None:
         yield _whole(work, asker)
+
+
+def _counted_on_sheets(work: RoundWork) -> frozenset[int]:
+    """Give the laps that were counted at each of the sheets that were placed there."""
+    if not work.seen.sheets:
+        return frozenset()
+    laps = laps_of(seen_in(work.bundle(work.began.started_at)))
+    numbers = {lap.number for lap in laps if lap.number is not None}
+    open_still = {lap.number for lap in laps if not lap.is_read}
+    return frozenset(numbers - open_still)
 
 
 def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:

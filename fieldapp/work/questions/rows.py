@@ -150,7 +150,15 @@ def _count(work: RoundWork, asker: Asker, number: int) -> Question:
         answered=row_of(work.seen, number).counted is not None
         and f"count {number}" not in asker.again,
         row=number,
-        checks=("bolts_present", "neighbouring_bolts", "largest_gap", "plates_seated", "density"),
+        checks=(
+            "bolts_present",
+            "neighbouring_bolts",
+            "largest_gap",
+            "plates_seated",
+            "density",
+            "load",
+            "mesh_panel",
+        ),
     )
 
 

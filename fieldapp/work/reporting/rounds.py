@@ -4,6 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from fieldapp.assess import assess
 from fieldapp.assess.lap_places import lap_places
+from fieldapp.assess.mesh.lapped import Lap, laps_of
+from fieldapp.assess.mesh.placed import placed_sheets
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Seen, UnknownSupportClass, seen_in
 from fieldapp.work.both_standards import judged_otherwise
@@ -19,6 +21,7 @@ from fieldapp.work.reporting.told import (
     JudgedOtherwise,
     LapTold,
     RoundTold,
+    SheetTold,
 )
 from fieldapp.work.round_ends import ends_m
 from fieldapp.work.sign import assessment_hash
@@ -77,6 +80,7 @@ def with_findings(on: Reported, told: RoundTold, seen: Known[Round]) -> RoundTol
             "assessment": assessment_hash(assessment),
             "bolts": tuple(_bolts(seen_there, seen)),
             "laps": tuple(_laps(seen_there, seen)),
+            "sheets": tuple(_sheets(seen_there, seen)),
         }
     )
 
@@ -122,8 +126,24 @@ def _bolts(seen: Seen, known: Known[Round]) -> Iterator[BoltTold]:
             )
 
 
+def _sheets(seen: Seen, known: Known[Round]) -> Iterator[SheetTold]:
+    for it in placed_sheets(seen):
+        from_m = known.today_m(it.box.from_m)
+        yield SheetTold(
+            number=it.number,
+            from_m=from_m,
+            to_m=from_m + it.box.to_m - it.box.from_m,
+            left_s_m=it.box.left_s_m,
+            right_s_m=it.box.right_s_m,
+            read=it.is_read,
+        )
+
+
 def _laps(seen: Seen, known: Known[Round]) -> Iterator[LapTold]:
     line = seen.rows[0].line if seen.rows else seen.all_rows[0].line
+    if placed_sheets(seen):
+        yield from (_lap_of_sheets(it, known) for it in laps_of(seen) if it.across and it.width_m)
+        return
     for it in lap_places(seen):
         yield LapTold(
             number=it.number,
@@ -135,6 +155,22 @@ def _laps(seen: Seen, known: Known[Round]) -> Iterator[LapTold]:
             held=it.read.held if it.read else None,
             read=it.read is not None,
         )
+
+
+def _lap_of_sheets(lap: Lap, known: Known[Round]) -> LapTold:
+    """Tell of a lap across the drive between two sheets, as they were placed."""
+    held = [it.held for it in lap.read if it.held is not None]
+    counted = [it.openings for it in lap.read if it.openings is not None]
+    return LapTold(
+        number=lap.number or 0,
+        middle_m=known.today_m(rounded(lap.box.middle_m[0], STEP_M)),
+        width_m=rounded(lap.width_m or 0, STEP_M),
+        left_s_m=lap.box.left_s_m,
+        right_s_m=lap.box.right_s_m,
+        openings=min(counted, default=None),
+        held=all(held) if held else None,
+        read=lap.is_read,
+    )
 
 
 def _is_told(finding: Finding) -> bool:

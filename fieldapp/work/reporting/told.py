@@ -63,6 +63,18 @@ class LapTold(Own):
     """False: nobody has read its width; it is drawn as demanded."""
 
 
+class SheetTold(Own):
+    """One sheet of mesh as it was placed on the unrolled rock."""
+
+    number: int
+    from_m: Chainage
+    to_m: Chainage
+    left_s_m: Offset
+    right_s_m: Offset
+    read: bool
+    """False: it lies as standard, and nobody has read an edge or a lap of it."""
+
+
 class RoundTold(Own):
     """One round as its current revision has it, and what was decided about it."""
 
@@ -96,6 +108,8 @@ class RoundTold(Own):
     in_dispute: bool = False
     bolts: tuple[BoltTold, ...] = ()
     laps: tuple[LapTold, ...] = ()
+    """Where the standard's sheets put them; where sheets were placed, as those lap."""
+    sheets: tuple[SheetTold, ...] = ()
 
     @property
     def mark(self) -> int | str:

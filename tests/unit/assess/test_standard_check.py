@@ -188,6 +188,21 @@ REFUSED: list[tuple[Change, str, str]] = [
         for check in ("mesh_lap", "lap_held", "mesh_reach", "mesh_holes", "mesh_bagging")
     ),
     (put(D1, "", mesh=None), "limits.mesh_lap", "this class has no mesh to look at"),
+    # figures from different rigs are never compared
+    (
+        put(D1, "limits.mesh_panel", rig="a weight of 1 t dropped on it"),
+        "limits.mesh_panel.rig",
+        "two rigs are never compared",
+    ),
+    (put(D1, "mesh", panel_rig=None), "mesh.panel_rig", "says nothing without the rig"),
+    (put(D1, "mesh", panel_because=None), "mesh.panel_because", "no because"),
+    (put(D1, "mesh", panel_kn=None), "mesh.panel_kn", "a limit compares with it"),
+    # 1.3 × 0.9 m of 1.5 m at 27 kN/m³ are 47.4 kN (computed)
+    (
+        put(D1, "limits.mesh_panel", loosened_m="1.5"),
+        "limits.mesh_panel.loosened_m",
+        "a bay of the perfect pattern may hold 47.4 kN of broken rock, and its mesh 40 kN",
+    ),
     (put(D1, "mesh", wire_mm="100"), "mesh.wire_mm", "leaves no opening at 100 mm"),
     (
         put(D1, "limits.mesh_lap", at_least_mm="2400", at_least_openings=20),

@@ -35,6 +35,12 @@ from tests.standards import D1, DEMO, O2, W3, Change, changed, put, put_in
             "$.classes[0].limits.mesh_lap.at_least_openings",
             "2 openings of 100 mm are 200 mm, not 300 mm",
         ),
+        # 1.4 × 1.0 m of 1.1 m at 27 kN/m³ are 41.6 kN, and the perfect bay 34.7 kN (computed)
+        (
+            put(D1, "limits.mesh_panel", loosened_m="1.1"),
+            "$.classes[0].limits.mesh_panel.loosened_m",
+            "a bay at full tolerance may hold 41.6 kN of broken rock, and its mesh 40 kN",
+        ),
         (
             put(O2, "mesh", across_m="8.0"),
             "$.classes[1].mesh.across_m",

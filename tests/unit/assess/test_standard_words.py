@@ -42,6 +42,7 @@ def lines(sections: tuple[Section, ...], title: str) -> list[str]:
         ),
         (D1, "Mesh", "Laps of at least 300 mm and 3 openings."),
         (D1, "Mesh", "So each sheet advances 2.7 m along the drive at most."),
+        (D1, "Mesh", "One panel carried 40 kN, pulled by a plate of 300 × 300 mm."),
         (
             O2,
             "What is looked at on the bolts",

@@ -86,6 +86,16 @@ def test_a_lap_is_as_wide_as_it_was_read() -> None:
     assert max(norths) - min(norths) == pytest.approx(0.3)
 
 
+def test_a_sheet_of_mesh_lies_over_the_rock_as_long_as_it_was_placed() -> None:
+    drawing = drawn(heading_facts(round_told()))
+    (sheet,) = drawing.modelspace().query('POLYLINE[layer=="mesh sheets"]')
+    assert isinstance(sheet, Polyline)
+    places = [it.dxf.location for it in sheet.vertices]
+
+    assert max(it.y for it in places) - min(it.y for it in places) == pytest.approx(2.7)
+    assert max(it.z for it in places) == pytest.approx(-900 + CROWN_M, abs=0.01)
+
+
 def test_without_a_surveyed_line_nothing_is_drawn_and_it_is_said_why() -> None:
     for line in ((), LINE[:1], (LINE[0], LINE[0])):
         facts = heading_facts(round_told(), line=line)

@@ -78,7 +78,9 @@ def test_a_time_is_a_date_by_the_mine_s_own_clock_and_the_head_says_which() -> N
 def test_there_is_a_sheet_a_subject_and_what_is_nothing_says_so() -> None:
     sheets = read(heading_facts(round_told(bolt("151.2", "0")), damages=(damage_told(),)))
 
-    assert {"about", "rounds", "findings", "bolts", "laps", "damage", "months"} <= set(sheets)
+    assert {"about", "rounds", "findings", "bolts", "laps", "sheets", "damage", "months"} <= set(
+        sheets
+    )
     assert sheets["bolts"][0]["s [m]"] == 0.0
     assert sheets["damage"][0]["extent openings"] == 6.0
     assert sheets["repairs"] == []

@@ -15,6 +15,7 @@ from fieldapp.work.reporting.told import (
     LapTold,
     PhotoTold,
     RoundTold,
+    SheetTold,
 )
 from schemas.bodies.damage import DamageExtent
 from schemas.bodies.heading import SurveyedPoint
@@ -74,6 +75,16 @@ def round_told(*bolts: BoltTold) -> RoundTold:
                 right_s_m=Decimal(3),
                 openings=3,
                 held=True,
+                read=True,
+            ),
+        ),
+        sheets=(
+            SheetTold(
+                number=1,
+                from_m=Decimal("149.85"),
+                to_m=Decimal("152.55"),
+                left_s_m=Decimal(-3),
+                right_s_m=Decimal(3),
                 read=True,
             ),
         ),

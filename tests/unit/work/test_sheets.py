@@ -1,9 +1,11 @@
 """Placing sheets of mesh by touch, one after another, and reading their laps."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 from fieldapp.assess import assess
 from fieldapp.work.questions import Asker
+from fieldapp.work.questions.mesh import mesh
 from fieldapp.work.round import RoundWork
 from fieldapp.work.sheets import Placing
 from fieldapp.work.touches import AnyTouch, Undone, read_touch, write_touch
@@ -158,3 +160,31 @@ def test_a_touch_on_a_sheet_that_is_not_there_changes_nothing() -> None:
 
     late = sheets(work).edge_read(1, "left", Decimal("-3.00"))
     assert touched(gone, late).seen.sheets == ()
+
+
+def test_a_lap_counted_at_its_sheets_is_not_asked_for_once_more() -> None:
+    work = placed("O2", 3, 2)
+    work = replace(work, began=work.began.model_copy(update={"laps": ()}))
+    lap = next(it for it in sheets(work).laps if it.number == 2)
+    counted = touched(work, sheets(work).lap_read(lap, 4))
+
+    def still_asked(of: RoundWork) -> list[str]:
+        return [it.key for it in mesh(of, ASKER) if not it.answered and it.checks == ("mesh_lap",)]
+
+    assert still_asked(work) == ["lap 1", "lap 2"]
+    assert still_asked(counted) == ["lap 1"]
+
+
+def test_what_is_not_known_of_a_sheet_is_asked_lap_by_lap() -> None:
+    work = placed("O2", 3, 2)
+    work = replace(work, began=work.began.model_copy(update={"laps": ()}))
+    asked = []
+    while (question := sheets(work).asked(2)) is not None:
+        asked.append(question.ask)
+        work = touched(work, question.choices[-1 if "openings" in question.ask else 0].touch)
+
+    assert asked == [
+        "Sheet 1 and sheet 2, lap 2: openings at its narrowest?",
+        "Sheet 1 and sheet 2, lap 2: a plate bears on both along all of it?",
+    ]
+    assert sheets(work).asked(2) is None
