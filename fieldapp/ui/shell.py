@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
 from functools import partial
+from pathlib import Path
 from typing import Any, TypeVar
 from zoneinfo import ZoneInfo
 
@@ -91,6 +92,8 @@ class Shell(EventDispatcher):
         """Digits of the code that opened the session; only in memory."""
         self.camera_number = 0
         """Which of the tablet's own cameras photos are taken with, as it was chosen last."""
+        self.photos_from: Path | None = None
+        """The folder that a photo was chosen from last."""
         self.manager = ScreenManager(transition=NoTransition())
         self._classes = {screen.__module__.rpartition(".")[2]: screen for screen in screens}
         self._went: list[Place] = []

@@ -157,9 +157,15 @@ def test_a_broken_camera_says_so_and_a_file_is_taken_all_the_same(
     tablet.tap("Take photo")
     assert tablet.find_all(CameraSheet), "there is nothing to take"
 
-    hands.tap("Choose a file", "old.png")
+    (tmp_path / "IMG_2.HEIC").touch()
+    hands.tap("Choose a file")
+    told = "1 HEIC photo is not listed: set the camera to JPEG; 1 film is not listed"
+    assert any(it.startswith(told) for it in tablet.texts())
+    assert faults_both_ways(tablet) == []
+    hands.tap("old.png")
     tablet.until(lambda: len(photos_of(hands.site, "0" * 36)) == 1)
     assert cameras.are_off()
+    assert hands.shell.photos_from == tmp_path, "the next choice begins there"
 
 
 @pytest.mark.parametrize(

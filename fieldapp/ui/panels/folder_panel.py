@@ -1,6 +1,6 @@
 """Which folder, or which file: a page of large keys that go down and up through folders."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -32,7 +32,8 @@ class Step:
 class FolderPanel(Sheet):
     """Asks for a folder, or with `endings` for a file; it goes away before `then` is told.
 
-    Hidden folders, and what may not be looked into, are left out.
+    Hidden folders, and what may not be looked into, are left out. So are other files; how many
+    is told, and `why` it is.
     """
 
     steps = ListProperty()
@@ -48,9 +49,11 @@ class FolderPanel(Sheet):
         endings: tuple[str, ...] = (),
         *,
         newest_first: bool = False,
+        why: Callable[[Sequence[Path]], str] | None = None,
     ) -> None:
         super().__init__(place="full", title=title, make_key=self._key)
         self._then, self._endings, self._newest_first = then, endings, newest_first
+        self._why = why
         self.asks_folder = not endings
         self._go(start if start.is_dir() else Path.home())
 
@@ -69,20 +72,25 @@ class FolderPanel(Sheet):
 
     def _go(self, folder: Path) -> None:
         self._at = folder
-        self.note = path_words(str(folder)).replace("\n", "")
-        self.steps = list(self._steps(folder))
+        inside = sorted(_inside(folder), key=self._order)
+        left_out = [it for it in inside if it.is_file() and not self._takes(it)]
+        where = path_words(str(folder)).replace("\n", "")
+        self.note = "\n".join(filter(None, (self._why(left_out) if self._why else "", where)))
+        self.steps = list(self._steps(folder, inside))
 
-    def _steps(self, folder: Path) -> Iterator[Step]:
+    def _takes(self, file: Path) -> bool:
+        return file.suffix.lower() in self._endings
+
+    def _steps(self, folder: Path, inside: Sequence[Path]) -> Iterator[Step]:
         if folder.parent != folder:
             yield Step(_("Up"), short(folder.parent.name or "/"), folder.parent)
         for media in MEDIA:
             if media.is_dir() and media not in (folder, *folder.parents):
                 yield Step(str(media), _("sticks and shares"), media)
-        inside = sorted(_inside(folder), key=self._order)
         for path in inside:
             if path.is_dir():
                 yield Step(short(path.name), _("folder"), path)
-            elif path.suffix.lower() in self._endings:
+            elif self._takes(path):
                 yield Step(short(path.name), _("take this file"), path)
 
     def _order(self, path: Path) -> tuple[bool, float, str]:
