@@ -31,18 +31,19 @@ class PlacedTag:
 
 
 def place_tags(drawing: Drawing, scale: Scale, sizes: list[Pixel]) -> list[PlacedTag]:
-    """Find room for tags, clear of laps too where that can be had.
+    """Find room for tags, clear of laps and of marks of damage too where that can be had.
 
     A tag for which there is no room that hides no bolt, no face and no other tag is left out
     until the scale is larger: what it says stands in the list of findings as well.
     """
     points = [scale.at(tag.x_m, tag.s_m) for tag in drawing.tags]
     hidden = [*_bolt_boxes(drawing, scale, points), *_face_boxes(drawing, scale)]
-    laps = _lap_boxes(drawing, scale)
+    better_seen = [*_lap_boxes(drawing, scale), *_mark_boxes(drawing, scale)]
     placed: list[PlacedTag] = []
     for number, (point, size) in enumerate(zip(points, sizes, strict=True)):
         taken = [*hidden, *(tag.box for tag in placed)]
-        found = _clear(point, size, scale, [*taken, *laps]) or _clear(point, size, scale, taken)
+        found = _clear(point, size, scale, [*taken, *better_seen])
+        found = found or _clear(point, size, scale, taken)
         if found is not None:
             placed.append(PlacedTag(number, found, point))
     return placed
@@ -79,6 +80,17 @@ def _face_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
     return boxes_along([scale.at(*place) for place in places], scale.mm(FACE_HALF_MM))
 
 
+def _mark_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
+    """Give the marks of single places; a larger circle is a gap, with room inside for a tag."""
+    boxes = []
+    for circle in drawing.circles:
+        if circle.diameter_m <= LARGEST_MARK_M:
+            x, y = scale.at(circle.x_m, circle.s_m)
+            half = circle.diameter_m / 2 * scale.view.px_per_m
+            boxes.append(Box(x - half, y - half, 2 * half, 2 * half))
+    return boxes
+
+
 def _lap_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
     boxes = []
     for band in drawing.bands if len(drawing.bands) < MOST_BANDS else ():
@@ -88,5 +100,6 @@ def _lap_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
     return boxes
 
 
+LARGEST_MARK_M = 1.0
 MOST_BANDS = 40
 """More laps than these are a long drive, where tags have to take what room there is."""

@@ -4,10 +4,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.report.shapes import Bolt, Box, Drawing, FaceLine, Tag
+from fieldapp.report.shapes import Bolt, Box, Circle, Drawing, FaceLine, Tag
 from fieldapp.ui.drive.painter import Scale, mark_centres
 from fieldapp.ui.drive.tags import place_tags
 from fieldapp.ui.drive.view import Ground, Window, fitted
@@ -82,6 +83,27 @@ def test_a_lone_tag_always_finds_room(tag: tuple[float, float]) -> None:
     drawing = Drawing(0.0, 8.0, -6.0, 6.0, tags=(Tag("2.43 m", *tag, "no_entry"),))
 
     assert len(place_tags(drawing, scale_at(1), [SIZE])) == 1
+
+
+@pytest.mark.parametrize("times", [1, 2, 4])
+def test_a_tag_stands_beside_the_mark_of_its_damage_and_leaves_all_of_it_in_sight(
+    times: float,
+) -> None:
+    scale = scale_at(times)
+    marks = tuple(Circle(x_m, s_m, 1.0, "quiet") for x_m, s_m in ((3.0, -2.0), (4.2, -1.0)))
+    drawing = Drawing(
+        *(GROUND.x_from_m, GROUND.x_to_m, GROUND.s_from_m, GROUND.s_to_m),
+        circles=marks,
+        tags=tuple(Tag("mesh S1", it.x_m, it.s_m, "quiet") for it in marks),
+    )
+    placed = place_tags(drawing, scale, [SIZE] * 2)
+    half = 0.5 * scale.view.px_per_m
+    around = [(x - half, y - half) for x, y in (scale.at(it.x_m, it.s_m) for it in marks)]
+
+    assert len(placed) == 2
+    assert not any(
+        tag.box.meets(Box(*corner, 2 * half, 2 * half)) for tag in placed for corner in around
+    )
 
 
 def test_the_same_drawing_gives_the_same_places() -> None:
