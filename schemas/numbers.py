@@ -27,6 +27,7 @@ STEP_SHARE: Final = Decimal("0.0001")
 STEP_FACTOR: Final = Decimal("0.01")
 STEP_KJ_PER_M2: Final = Decimal("0.1")
 STEP_H: Final = Decimal("0.1")
+STEP_MONEY: Final = Decimal("0.01")
 SAID_M: Final = Decimal("0.1")
 """To what a chainage is said: a place half-even, an entry line down."""
 
@@ -100,6 +101,7 @@ Seconds = Annotated[Decimal, Field(ge=0, le=999_999), *_decimal_text]
 Micrometres = Annotated[Decimal, Field(ge=0, le=2_000), *_decimal_text]
 MicrometresPerYear = Annotated[Decimal, Field(ge=0, le=5_000), *_decimal_text]
 Hours = Annotated[Decimal, Field(ge=0, le=9_999), *_decimal_text]
+Money = Annotated[Decimal, Field(ge=0, le=9_999_999), *_decimal_text]
 Coordinate = Annotated[Decimal, Field(ge=-9_999_999, le=9_999_999), *_signed_text]
 """East, north or height in the mine's own grid, in metres."""
 Factor = Annotated[Decimal, Field(ge=0, le=10), *_decimal_text]

@@ -46,6 +46,7 @@ from schemas.numbers import (
     SquareMillimetres,
 )
 from schemas.part import Part
+from schemas.prices import Prices
 from schemas.rehab_rules import (
     Exposure,
     GrowthRule,
@@ -279,6 +280,7 @@ class Standard(Part):
     bolt_tests: tuple[BoltTestRule, ...] = ()
     torque_tests: tuple[TorqueTestRule, ...] = Field(default=(), max_length=60)
     cores: CoreRule | None = None
+    prices: Prices | None = None
     public_key: PublicKey | None = None
     signature: Signature | None = None
     """The engineer's, over the whole entry; None: adopted from a file without a sign code."""

@@ -58,6 +58,7 @@ def take_off(  # noqa: PLR0913 - what a take-off is asked for
     if (heading is None) == (of_round is None):
         raise NothingNamed
     with door_of(ctx).site(home) as site:
+        from fieldapp.report.take_off_words import priced_words
         from fieldapp.work.rounds import find_round
         from fieldapp.work.take_off import RoundTakeOff, next_take_off, round_take_off
 
@@ -75,6 +76,8 @@ def take_off(  # noqa: PLR0913 - what a take-off is asked for
         print(_title(found))
         for line in _lines(found.take_off, site.settings.units):
             print(line)
+        if found.priced is not None:
+            print(priced_words(found.priced))
         if isinstance(found, RoundTakeOff):
             for line in _used(found):
                 print(line)

@@ -25,14 +25,14 @@ def trends(
     ] = None,
     *,
     by: Annotated[
-        str, typer.Option(help="mine, heading, support class, crew or section.")
+        str, typer.Option(help="mine, heading, support class, crew, method or section.")
     ] = "mine",
     heading: Annotated[
         str | None, typer.Option(metavar="HEADING", help="Only of this heading.")
     ] = None,
     home: Home = None,
 ) -> int:
-    """Show how something went over the months: by heading, class, crew or section, never by name.
+    """Show how something went over the months: by heading, class, crew or method, never by name.
 
     Example: lastrow trends last-row-to-face --by heading
     """
@@ -58,6 +58,7 @@ def _courses(found: "tuple[Series, ...]") -> "Iterator[str]":
         compared_words,
         course_words,
         limits_words,
+        middle_words,
         value_words,
     )
 
@@ -65,7 +66,13 @@ def _courses(found: "tuple[Series, ...]") -> "Iterator[str]":
         yield "nothing is recorded of it"
     for series in found:
         newest = value_words(series.measure, series.newest)
-        said = (newest, course_words(series), compared_words(series), limits_words(series))
+        said = (
+            newest,
+            middle_words(series),
+            course_words(series),
+            compared_words(series),
+            limits_words(series),
+        )
         group = f"{series.group}: " if series.group else ""
         yield f"{group}{'; '.join(filter(None, said))}".replace(NO_BREAK, " ")
 

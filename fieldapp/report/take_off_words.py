@@ -8,6 +8,7 @@ from assets.translate import _
 from fieldapp.assess.take_off import Item, Kind, MeshNeeded, ResinOfBolt, Strip, TakeOff
 from fieldapp.report.lengths import Units, in_units, limits_in_units
 from fieldapp.report.words import NO_BREAK
+from fieldapp.work.take_off import Priced
 from schemas.numbers import text
 
 NAMES: Final[dict[Kind, str]] = {
@@ -53,6 +54,19 @@ def how_lines(found: TakeOff, units: Units) -> Iterator[str]:
         said = _sheets(mesh) if mesh.strip is None else _strip(mesh, mesh.strip)
         yield from (limits_in_units(it, units) for it in said)
     yield from (in_units(_resin(it), units) for it in found.resin)
+
+
+def priced_words(priced: Priced) -> str:
+    """Say what the material costs, and what the round really cost where that is known."""
+    said = _("By the standard's prices: material {n} {currency}, {each} a metre.").format(
+        n=text(priced.material), currency=priced.currency, each=text(priced.per_metre)
+    )
+    if priced.round_cost is None:
+        return said
+    cost = _("The round with its crew: {n} {currency}.").format(
+        n=text(priced.round_cost), currency=priced.currency
+    )
+    return f"{said} {cost}"
 
 
 def _sheets(mesh: MeshNeeded) -> Iterator[str]:

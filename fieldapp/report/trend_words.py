@@ -40,6 +40,18 @@ def sure_words(point: Point) -> str:
     return _("{low} to {high} %, 95 % sure").format(low=low, high=high)
 
 
+def middle_words(series: Series) -> str:
+    """Say the middle and how sure it is; nothing where none is said."""
+    found = series.middle
+    if found is None:
+        return ""
+    said = _("median {value} {unit}").format(value=text(found.median), unit=_(series.measure.unit))
+    if found.interval is None:
+        return said
+    low, high = text(found.interval.low), text(found.interval.high)
+    return _("{said} ({low} to {high}, 95 % sure)").format(said=said, low=low, high=high)
+
+
 def at_words(measure: Measure, point: Point, zone: ZoneInfo) -> str:
     """Give when a point is: its month, or its day."""
     return day(point.at, zone) if measure.summary == "each" else month(point.at, zone)

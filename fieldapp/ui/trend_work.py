@@ -11,6 +11,7 @@ from fieldapp.report.trend_words import (
     course_words,
     figure_words,
     limits_words,
+    middle_words,
     sure_words,
     value_words,
     why_asked,
@@ -37,6 +38,7 @@ BY: Final[dict[Grouping, str]] = {
     "heading": _("by heading"),
     "support class": _("by support class"),
     "crew": _("by crew"),
+    "method": _("by method"),
     "section": _("by section"),
 }
 """How a measure is told apart: never by name."""
@@ -135,8 +137,9 @@ def _stands_on(series: Series, number: int) -> Iterator[str]:
 
 
 def group_words(series: Series) -> str:
-    """Say the newest value of a group and which way it goes."""
-    return f"{figure_words(series.measure, series.newest)}{BETWEEN}{course_words(series)}"
+    """Say the newest value of a group, or its middle, and which way it goes."""
+    said = middle_words(series) or figure_words(series.measure, series.newest)
+    return f"{said}{BETWEEN}{course_words(series)}"
 
 
 def series_words(series: Series, zone: ZoneInfo) -> str:
@@ -147,6 +150,7 @@ def series_words(series: Series, zone: ZoneInfo) -> str:
 def _series_words(series: Series, zone: ZoneInfo) -> Iterator[str]:
     at = at_words(series.measure, series.newest, zone)
     yield _("{at}: {value}").format(at=at, value=value_words(series.measure, series.newest))
+    yield middle_words(series)
     yield course_words(series)
     yield compared_words(series)
     yield limits_words(series)

@@ -1,6 +1,6 @@
 """Take-off of a heading's next round, and of rounds that were made."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from fieldapp.assess.demanded import rows_demanded
@@ -8,6 +8,8 @@ from fieldapp.assess.take_off import (
     Difference,
     TakeOff,
     compared,
+    cost_of_round,
+    material_cost,
     take_off,
     wanted_by_round,
     wanted_for,
@@ -18,7 +20,19 @@ from fieldapp.work.rounds import ROWS_AT_FIRST, ClassLeftOut, last_round
 from fieldapp.work.site import Sight, Site
 from fieldapp.work.standard_in_force import in_force, of_revision
 from schemas.bodies.round import Round
+from schemas.numbers import STEP_MONEY, rounded
 from schemas.standard import Standard, SupportClass
+
+
+@dataclass(frozen=True)
+class Priced:
+    """What it costs by the standard's prices."""
+
+    currency: str
+    material: Decimal
+    per_metre: Decimal
+    round_cost: Decimal | None = None
+    """What the round really cost, with its crew; None where something isn't stated."""
 
 
 @dataclass(frozen=True)
@@ -30,6 +44,8 @@ class NextTakeOff:
     take_off: TakeOff
     measured_in: int | None
     """Number of the round whose measured profile it is reckoned with; None: as designed."""
+    priced: Priced | None
+    """None where the standard has no prices for it."""
 
 
 @dataclass(frozen=True)
@@ -42,6 +58,7 @@ class RoundTakeOff:
     take_off: TakeOff
     used: tuple[Difference, ...]
     """What somebody counted of what went in, against it."""
+    priced: Priced | None
 
 
 def next_take_off(
@@ -79,7 +96,9 @@ def next_take_off(
         after_offset_row=_ends_offset(demanded, before),
     )
     measured_in = before.number if before and before.profile else None
-    return NextTakeOff(place.body.name, standard.name, take_off(demanded, wanted), measured_in)
+    found = take_off(demanded, wanted)
+    priced = _priced(standard, found)
+    return NextTakeOff(place.body.name, standard.name, found, measured_in, priced)
 
 
 def round_take_off(sight: Sight, known: Known[Round]) -> RoundTakeOff:
@@ -95,7 +114,11 @@ def round_take_off(sight: Sight, known: Known[Round]) -> RoundTakeOff:
     demanded = _class_of(shown.body, body.support_class)
     found = take_off(demanded, wanted_by_round(demanded, body))
     used = compared(found, body.work.used) if body.work else ()
-    return RoundTakeOff(known.id, body.number, shown.body.name, found, used)
+    priced = _priced(shown.body, found)
+    if priced is not None and shown.body.prices is not None and body.work is not None:
+        cost = cost_of_round(demanded, found, body.work, shown.body.prices)
+        priced = replace(priced, round_cost=cost)
+    return RoundTakeOff(known.id, body.number, shown.body.name, found, used, priced)
 
 
 def _class_of(standard: Standard, code: str) -> SupportClass:
@@ -108,3 +131,11 @@ def _class_of(standard: Standard, code: str) -> SupportClass:
 def _ends_offset(demanded: SupportClass, before: Round | None) -> bool:
     """Tell whether the last row of a round is an offset row of a staggered pattern."""
     return before is not None and rows_demanded(demanded, before)[-1].offset
+
+
+def _priced(standard: Standard, found: TakeOff) -> Priced | None:
+    material = material_cost(found, standard.prices) if standard.prices else None
+    if material is None or standard.prices is None:
+        return None
+    per_metre = rounded(material / found.wanted.advance_m, STEP_MONEY)
+    return Priced(standard.prices.currency, material, per_metre)

@@ -44,6 +44,7 @@ _WHOLE_RULES: Final = (
     *walk_rules.RULES,
     *corrosion_rules.RULES,
     *load_rules.WHOLE_RULES,
+    *take_off_rules.PRICE_RULES,
 )
 
 

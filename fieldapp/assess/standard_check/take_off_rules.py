@@ -1,4 +1,4 @@
-"""Whether holes, capsules, rolls and packs of a class can be reckoned with."""
+"""Whether holes, capsules, rolls, packs and prices can be reckoned with."""
 
 from collections.abc import Iterator
 from typing import Final
@@ -8,11 +8,12 @@ from fieldapp.assess.standard_check.faults import (
     ClassRule,
     Fault,
     Refusal,
+    StandardRule,
     metres,
     plain,
 )
 from fieldapp.assess.standard_check.shape_rules import supported_m
-from schemas.standard import BoltType, Mesh, SupportClass
+from schemas.standard import BoltType, Mesh, Standard, SupportClass
 
 _RESIN: Final = ("hole_mm", "bar_mm", "capsule_mm", "capsule_length_m")
 
@@ -65,4 +66,21 @@ def _pieces(mesh: Mesh) -> Iterator[Fault]:
         yield Caution(".mesh.pack_length_m", reason)
 
 
+def _prices(standard: Standard) -> Iterator[Fault]:
+    if standard.prices is None:
+        return
+    codes = {bolt.code for known in standard.classes for bolt in known.bolts}
+    priced = [it.bolt_type for it in standard.prices.bolts]
+    for index, code in enumerate(priced):
+        path = f"$.prices.bolts[{index}].bolt_type"
+        if code not in codes:
+            yield Refusal(path, f"no class has a bolt {code}")
+        if code in priced[:index]:
+            yield Refusal(path, f"{code} has two prices")
+    for code in sorted(codes - set(priced)):
+        reason = f"{code} has no price, so no round with it has a cost"
+        yield Caution("$.prices.bolts", reason)
+
+
+PRICE_RULES: Final[tuple[StandardRule, ...]] = (_prices,)
 RULES: Final[tuple[ClassRule, ...]] = (_resin, _rolls_and_packs)

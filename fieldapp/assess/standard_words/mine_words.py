@@ -100,6 +100,21 @@ def _looked_up(standard: Standard) -> Lines:
             yield Line(f"Damage of {step.code}: {each}.", because=because)
 
 
+def _prices(standard: Standard) -> Lines:
+    prices = standard.prices
+    if prices is None:
+        return
+    bolts = (f"{it.bolt_type} {plain(it.each)}" for it in prices.bolts)
+    others = (
+        f"a plate {plain(prices.plate_each)}",
+        f"a square metre of mesh {plain(prices.mesh_per_m2)}",
+        f"a capsule of resin {plain(prices.capsule_each)}",
+        f"an hour of one person {plain(prices.person_per_h)}",
+    )
+    each = ", ".join((*bolts, *others))
+    yield Line(f"In {prices.currency}: {each}.", because=prices.because)
+
+
 SECTIONS: Final[tuple[tuple[str, Callable[[Standard], Lines]], ...]] = (
     ("Readings", _readings),
     ("After an event", _events),
@@ -109,4 +124,5 @@ SECTIONS: Final[tuple[tuple[str, Callable[[Standard], Lines]], ...]] = (
     ("Repairs", _repairs),
     ("Condition walks", watch_words.walks),
     ("Tests", watch_words.bolt_tests),
+    ("Prices", _prices),
 )

@@ -4,7 +4,9 @@ No verdict comes of it: it is what is ordered, brought and used, never what is d
 """
 
 from fieldapp.assess.take_off.compared import Difference, compared
+from fieldapp.assess.take_off.cost import cost_of_round, material_cost
 from fieldapp.assess.take_off.mesh import MeshNeeded, Strip
+from fieldapp.assess.take_off.pace import meshed_m2, minutes_of
 from fieldapp.assess.take_off.resin import ResinOfBolt, resin_of_bolt
 from fieldapp.assess.take_off.whole import (
     Item,
@@ -29,7 +31,11 @@ __all__ = [
     "TakeOff",
     "Wanted",
     "compared",
+    "cost_of_round",
     "least_lap_mm",
+    "material_cost",
+    "meshed_m2",
+    "minutes_of",
     "resin_of_bolt",
     "take_off",
     "wanted_by_round",

@@ -1,4 +1,4 @@
-"""Trends: what is followed over months, by heading, support class, crew or section.
+"""Trends: what is followed over months, by heading, support class, crew, method or section.
 
 Never by name: what a crew does is the crew's to mend. A trend is no verdict; whoever wants to
 know why goes from a point to what it stands on.
@@ -13,7 +13,7 @@ from fieldapp.work.authority import at_one_state
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known
 from fieldapp.work.site import Site
-from fieldapp.work.trends import of_damage, of_rounds, of_tests, of_walks
+from fieldapp.work.trends import of_damage, of_rounds, of_tests, of_walks, of_work
 from fieldapp.work.trends.points import (
     GROUPINGS,
     Evidence,
@@ -51,6 +51,10 @@ _GATHERED: Final[tuple[tuple[Measure, Gather], ...]] = (
     (of_rounds.GAP, of_rounds.gaps),
     (of_rounds.LAP, of_rounds.laps),
     (of_rounds.HASTE, of_rounds.in_haste),
+    (of_work.MINUTES, of_work.minutes),
+    (of_work.MESHED, of_work.meshed),
+    (of_work.COST, of_work.costs),
+    (of_work.BEYOND, of_work.beyond),
     (of_tests.PASSED, of_tests.passed),
     (of_tests.LOAD, of_tests.loads),
     (of_damage.FOUND, of_damage.found),

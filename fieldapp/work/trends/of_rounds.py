@@ -35,34 +35,34 @@ def to_face(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     """Yield how far the face was from the last row, in metres."""
     for it in round_figures(site, place.id):
         if it.last_row_to_face_m is not None:
-            yield _sample(place, it, it.last_row_to_face_m)
+            yield round_sample(place, it, it.last_row_to_face_m)
 
 
 def gaps(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the widest circle without a bolt, in metres."""
     for it in round_figures(site, place.id):
         if it.largest_gap_m is not None:
-            yield _sample(place, it, it.largest_gap_m)
+            yield round_sample(place, it, it.largest_gap_m)
 
 
 def laps(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the least lap of each round, in millimetres."""
     for it in round_figures(site, place.id):
         if it.least_lap_mm is not None:
-            yield _sample(place, it, it.least_lap_mm)
+            yield round_sample(place, it, it.least_lap_mm)
 
 
 def first_pass(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a round whose first decision was *accepted*; one nobody decided is left out."""
     for it in round_figures(site, place.id):
         if it.decision is not None:
-            yield _sample(place, it, Decimal(it.decision == "accepted"))
+            yield round_sample(place, it, Decimal(it.decision == "accepted"))
 
 
 def in_haste(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a round of which three rows took under six seconds. By crew, never by name."""
     for it in round_figures(site, place.id):
-        yield _sample(place, it, Decimal(it.in_haste))
+        yield round_sample(place, it, Decimal(it.in_haste))
 
 
 def covered(site: Site, place: Known[Heading]) -> Iterator[Sample]:
@@ -88,8 +88,9 @@ def _face_allowance_m(site: Site, place: Heading) -> Decimal:
     return demanded.limits.last_row_to_face.at_most_m if demanded else Decimal(0)
 
 
-def _sample(place: Known[Heading], it: RoundFigures, value: Decimal) -> Sample:
-    groups = groups_of(place.body, support_class=it.support_class, crew=it.crew)
+def round_sample(place: Known[Heading], it: RoundFigures, value: Decimal) -> Sample:
+    """Give a figure of a round as a sample of its heading, class, crew and method."""
+    groups = groups_of(place.body, support_class=it.support_class, crew=it.crew, method=it.method)
     words = f"{place.body.name}, {it.name}"
     evidence = Evidence("round", it.round_id, place.id, words)
     return Sample(it.at, value, evidence, groups, place=place.id)

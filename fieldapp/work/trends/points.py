@@ -8,11 +8,19 @@ from typing import Literal
 
 from fieldapp.assess.control_chart import ControlChart
 from fieldapp.assess.interval import Interval
+from fieldapp.assess.median_interval import Middle
 from fieldapp.assess.trend import Trend
 from schemas.bodies.heading import Heading
 
-Grouping = Literal["mine", "heading", "support class", "crew", "section"]
-GROUPINGS: tuple[Grouping, ...] = ("mine", "heading", "support class", "crew", "section")
+Grouping = Literal["mine", "heading", "support class", "crew", "method", "section"]
+GROUPINGS: tuple[Grouping, ...] = (
+    "mine",
+    "heading",
+    "support class",
+    "crew",
+    "method",
+    "section",
+)
 Summary = Literal["each", "share", "count"]
 """A point for each sample; or the samples of a month as a share, or counted."""
 EvidenceKind = Literal["round", "event", "damage", "walk", "bolt_test"]
@@ -61,6 +69,8 @@ class Measure:
     """Whether control limits are drawn: for measured values, never for grades or counts."""
     counted: bool = True
     """For a share: whether its samples are counted, so that an exact interval can be given."""
+    has_middle: bool = False
+    """Whether its middle is said, so that one group is told from another."""
 
 
 @dataclass(frozen=True)
@@ -86,6 +96,8 @@ class Series:
     points: tuple[Point, ...]
     chart: ControlChart | None = None
     trend: Trend | None = None
+    middle: Middle | None = None
+    """Of a measure that has one."""
     outside: frozenset[int] = field(default_factory=frozenset)
     """Points that ask for their reason: outside the limits, a jump, or a run."""
 
@@ -100,6 +112,7 @@ def groups_of(
     *,
     support_class: str | None = None,
     crew: str | None = None,
+    method: str | None = None,
     section: str | None = None,
 ) -> Mapping[Grouping, str]:
     """Give the groups of a sample of a heading; what is not known of it doesn't count there."""
@@ -110,6 +123,8 @@ def groups_of(
     }
     if crew is not None:
         groups["crew"] = crew
+    if method is not None:
+        groups["method"] = method
     if section is not None:
         groups["section"] = section
     return groups

@@ -8,13 +8,20 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from functools import cache
-from typing import Final
+from typing import Final, TypedDict
 
 from pydantic import AwareDatetime, TypeAdapter
 
 from fieldapp.assess import assess
 from fieldapp.assess.laps import lap_mm
 from fieldapp.assess.seen import UnknownSupportClass
+from fieldapp.assess.take_off import (
+    cost_of_round,
+    meshed_m2,
+    minutes_of,
+    take_off,
+    wanted_by_round,
+)
 from fieldapp.assess.whole import METHOD_VERSION
 from fieldapp.work.heading_record import heading_state
 from fieldapp.work.judging import bundle_of
@@ -27,12 +34,13 @@ from fieldapp.work.site import Sight, Site
 from fieldapp.work.standard_in_force import of_revision
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
+from schemas.bodies.work_seen import WorkMethod
 from schemas.findings import Assessment
-from schemas.numbers import Metres, Millimetres
+from schemas.numbers import STEP_MONEY, Metres, Millimetres, Money, SquareMetres, rounded
 from schemas.part import Own
 from schemas.standard import Standard
 
-_FORM: Final = "2"
+_FORM: Final = "3"
 """Of what is remembered: raise it when it changes."""
 
 
@@ -53,6 +61,15 @@ class RoundFigures(Own):
     largest_gap_m: Metres | None = None
     last_row_to_face_m: Metres | None = None
     least_lap_mm: Millimetres | None = None
+    method: WorkMethod | None = None
+    minutes: int | None = None
+    """From start to finish of the support, delays and all."""
+    meshed_m2: SquareMetres | None = None
+    cost_per_m: Money | None = None
+    """In the currency of the standard that was shown; None where something isn't stated."""
+    currency: str | None = None
+    beyond_last_row: bool | None = None
+    """Whether somebody had to go there; None: nobody said."""
 
 
 def round_figures(sight: Sight, heading_id: str) -> tuple[RoundFigures, ...]:
@@ -110,6 +127,7 @@ def _of_round(
         in_haste=any(said.answer != LOOK_AGAIN for said in body.hasty),
         least_lap_mm=_least_lap_mm(body, shown.body if shown else None),
         **_judged(body, _assessment(sight, it, shown, at) if shown else None),
+        **_worked(body, shown.body if shown else None),
     )
 
 
@@ -132,6 +150,37 @@ def _judged(seen: Round, found: Assessment | None) -> dict[str, Decimal | None]:
         if seen.over is not None
         else _number(measured.get("last_row_to_face")),
     }
+
+
+class _Worked(TypedDict, total=False):
+    method: WorkMethod | None
+    minutes: int | None
+    meshed_m2: Decimal | None
+    cost_per_m: Decimal | None
+    currency: str | None
+    beyond_last_row: bool | None
+
+
+def _worked(body: Round, shown: Standard | None) -> _Worked:
+    """Give what is stated of the work; mesh and cost need a standard that knows the class."""
+    if body.work is None:
+        return {}
+    figures: _Worked = {
+        "method": body.work.method,
+        "minutes": minutes_of(body.work),
+        "beyond_last_row": body.work.beyond_last_row,
+    }
+    demanded = shown.support_class(body.support_class) if shown else None
+    if shown is None or demanded is None:
+        return figures
+    figures["meshed_m2"] = meshed_m2(demanded.mesh, body.work.used)
+    if shown.prices is not None:
+        found = take_off(demanded, wanted_by_round(demanded, body))
+        cost = cost_of_round(demanded, found, body.work, shown.prices)
+        if cost is not None:
+            figures["cost_per_m"] = rounded(cost / found.wanted.advance_m, STEP_MONEY)
+            figures["currency"] = shown.prices.currency
+    return figures
 
 
 def _number(said: str | None) -> Decimal | None:

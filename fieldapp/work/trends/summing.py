@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.control_chart import ControlChart, TooFewPoints, individuals_chart
 from fieldapp.assess.interval import Interval
+from fieldapp.assess.median_interval import Middle, middle
 from fieldapp.assess.proportion import clopper_pearson
 from fieldapp.assess.trend import Dated, NoTimeBetween, Trend, trend
 from fieldapp.work.trends.points import Grouping, Measure, Point, Sample, Series
@@ -62,7 +63,8 @@ def _series(measure: Measure, group: str, samples: Sequence[Sample], months: Mon
         points = tuple(_by_month(measure, in_time, months))
     chart = _chart(measure, points)
     outside = frozenset((*chart.outside, *chart.jumps, *chart.runs) if chart else ())
-    return Series(measure, group, points, chart, _trend(measure, points), outside)
+    course, level = _trend(measure, points), _middle(measure, points)
+    return Series(measure, group, points, chart, course, level, outside)
 
 
 def _each(measure: Measure, sample: Sample) -> Point:
@@ -117,3 +119,9 @@ def _chart(measure: Measure, points: Sequence[Point]) -> ControlChart | None:
 def _trend(measure: Measure, points: Sequence[Point]) -> Trend | None:
     found = trend([Dated(it.at, it.value, it.place) for it in points], CONFIDENCE, measure.step)
     return None if isinstance(found, NoTimeBetween) else found
+
+
+def _middle(measure: Measure, points: Sequence[Point]) -> Middle | None:
+    if not measure.has_middle:
+        return None
+    return middle([it.value for it in points], CONFIDENCE, measure.step)

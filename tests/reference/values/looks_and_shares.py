@@ -8,6 +8,7 @@ from operator import attrgetter
 from fieldapp.assess.characteristic import by_en_1990, k_n, tolerance_factor
 from fieldapp.assess.control_chart import individuals_chart
 from fieldapp.assess.interval import Interval
+from fieldapp.assess.median_interval import Middle, middle
 from fieldapp.assess.proportion import clopper_pearson
 from fieldapp.assess.sampling import Plan, chance_of_at_most, looks_needed, most_bad, single_plan
 from fieldapp.assess.sampling.iso_plan import code_letter
@@ -25,6 +26,8 @@ EN_1990 = Source(
 ISO_16269 = Source("ISO 16269-6, one-sided, 95 % at 95 % confidence", "from memory")
 NIST_6322 = Source("NIST/SEMATECH e-Handbook, 6.3.2.2: ten flow rates", "from memory")
 D7 = Source("EN 1990:2002, D7.2, eight loads of mean 116.06, s 5.095 kN", "own")
+
+ORDER = Source("Conover, order statistics around the median, binomial with ½", "from memory")
 
 NINETY_FIVE = Decimal("0.95")
 LOTS = (24, 40, 60, 75, 120, 200, 240, 400, 900, 1000, 2500, 3000)
@@ -82,6 +85,10 @@ def _plan(plan: Plan) -> str:
 
 def _interval(found: Interval) -> str:
     return f"{found.low} to {found.high}"
+
+
+def _ends(found: Middle) -> str:
+    return f"{found.interval.low} and {found.interval.high}" if found.interval else "none"
 
 
 VALUES: tuple[Value, ...] = (
@@ -142,5 +149,11 @@ VALUES: tuple[Value, ...] = (
                        take=attrgetter(name))
         for name, figure in (("middle", 50.81), ("mean_range", 1.8778), ("upper", 55.8041),
                              ("lower", 45.8159))
+    ),
+    *(
+        ORDER.says(f"ranks around the median of {n}, 95 %", f"{low} and {high}", "", middle,
+                   [Decimal(it) for it in range(1, n + 1)], NINETY_FIVE, Decimal("0.1"),
+                   take=_ends)
+        for n, low, high in ((6, 1, 6), (10, 2, 9), (20, 6, 15), (30, 10, 21))
     ),
 )  # fmt: skip

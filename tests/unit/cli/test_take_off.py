@@ -19,6 +19,7 @@ def test_the_next_round_as_a_table(lastrow: Terminal, home: Path) -> None:
     assert "Bolts RB24           36       10" in told.out
     assert "Mesh                 72 m²    20 m²" in told.out
     assert "5 sheets across, 2 along the drive." in told.out
+    assert "material 2145.60 AUD, 596.00 a metre." in told.out
 
 
 def test_a_recorded_round_as_json(lastrow: Terminal, home: Path) -> None:

@@ -14,8 +14,8 @@ from fieldapp.work.demo.history.truth import (
     LASTS,
     RESINS,
     Crew,
-    Method,
 )
+from schemas.bodies.work_seen import WorkMethod
 from schemas.standard import SupportClass
 
 Fault = Literal["loose plate", "bolt missing", "short lap", "too far from the face", "low torque"]
@@ -63,7 +63,7 @@ class TrueRound:
     to_face_m: Decimal
     """From the last row that was put up first, to where the face is farthest."""
     crew: Crew
-    method: Method
+    method: WorkMethod
     batches: tuple[str, ...]
     laps_more: int
     """Openings beyond what is demanded, in its shortest lap."""
@@ -179,10 +179,10 @@ class _Nth:
         """Give the crew: they take turns, not quite in order."""
         return CREWS[(self.nth + int(2 * self._share("crew"))) % len(CREWS)]
 
-    def _method(self) -> Method:
+    def _method(self) -> WorkMethod:
         machine_fits = self.demanded.profile.width_m >= MACHINE_NEEDS_M
         mechanised = self._share("by") < (0.8 if machine_fits else 0.3)
-        return "mechanised bolting" if mechanised else "hand-held bolting"
+        return "mechanised" if mechanised else "hand-held"
 
     def _fault(self) -> Fault | None:
         if self._is_last or self._share("fault") >= self._crew().not_right_first:

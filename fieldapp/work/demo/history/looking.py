@@ -16,6 +16,7 @@ from fieldapp.work.demanded import torque_positions_in_round
 from fieldapp.work.demo.history.advancing import TrueRound
 from fieldapp.work.demo.history.draws import Draws, to_step
 from fieldapp.work.demo.history.truth import TORQUE_NM, TORQUE_SPREAD_NM
+from fieldapp.work.demo.history.working import Worked, work_of
 from fieldapp.work.known import Known
 from fieldapp.work.questions.drawn import bolts_drawn, spacing_drawn
 from fieldapp.work.round import RoundWork
@@ -131,9 +132,11 @@ class Looking:
             "last_row_marked": True,
             "face_readings": tuple(self._face()),
             "hasty": (hasty,) if self._is_hasty else (),
-            "notes": (self.one.method,),
         }
-        return self._began.model_copy(update=said)
+        marked = self._began.model_copy(update=said)
+        name, finished_at = self.place.known.body.name, self.at - CURED
+        worked = Worked(name, self.one, self.place.demanded, finished_at)
+        return marked.model_copy(update={"work": work_of(worked, marked, self.draws)})
 
     def _work(self, seen: Round) -> RoundWork:
         return self.place.work(seen, self.round_id, self.previous)

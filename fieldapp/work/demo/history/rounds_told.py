@@ -8,6 +8,7 @@ from functools import partial
 from typing import Final
 
 from fieldapp.assess import assess
+from fieldapp.work.beyond import FOUND
 from fieldapp.work.demo.history.advancing import TrueRound
 from fieldapp.work.demo.history.looking import Looking, Place
 from fieldapp.work.demo.history.putting_right import mended
@@ -16,6 +17,7 @@ from fieldapp.work.known import Known
 from fieldapp.work.sign import Judged, sign_off_of
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
+from schemas.bodies.looked_into import LookedInto
 from schemas.bodies.person import Role
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
@@ -90,8 +92,23 @@ class Advance:
         seen = looking.first()
         entry, signed = self._signed(teller, looking, seen, looking.ends_at + SIGNED_AFTER)
         self._previous = seen
+        self._look_into(teller, looking, seen)
         if signed.body.decision != "accepted":
             self._sent_back = _SentBack(looking, seen, entry, signed)
+
+    def _look_into(self, teller: Teller, looking: Looking, seen: Round) -> None:
+        """State what the supervisor found, where somebody went beyond the last row."""
+        if seen.work is None or not seen.work.beyond_last_row:
+            return
+        at = looking.ends_at + 2 * SIGNED_AFTER
+        found = LookedInto(
+            heading=seen.heading,
+            round=looking.round_id,
+            reason=seen.work.beyond_reason,
+            found=teller.draws.one_of(FOUND, "looked into", self._name, seen.number),
+            role=SIGNER,
+        )
+        teller.pen.write("looked_into", found, teller.supervisor(at).id, at)
 
     def _look_again(self, teller: Teller) -> None:
         before = self._sent_back

@@ -6,7 +6,9 @@ some of that, and the tests look whether what they stated leads back to them.
 
 from dataclasses import dataclass
 from datetime import timedelta
-from typing import Final, Literal
+from typing import Final
+
+from schemas.bodies.work_seen import WorkMethod
 
 SEED: Final = "Wrenfall 4155"
 LASTS: Final = timedelta(days=548)
@@ -15,8 +17,6 @@ LASTS: Final = timedelta(days=548)
 ENDS: Final = LASTS.days - 4
 """The story of the last days begins soon after: whatever closes a way is repaired by then."""
 YEAR_DAYS, MONTH_DAYS = 365.25, 30.4
-
-Method = Literal["mechanised bolting", "hand-held bolting"]
 
 
 @dataclass(frozen=True)
@@ -32,11 +32,15 @@ class Crew:
     """How far its last row stands from the face, as a share of what is allowed."""
     in_haste: float
     """Share of its rounds that are looked at in a hurry at the end of the shift."""
+    pace: float
+    """Of the time that others take for the same ground, it takes this share."""
+    goes_beyond: float
+    """Share of its rounds by hand in which somebody goes beyond the last row."""
 
 
-CREW_A: Final = Crew("crew A", 0.05, 1.4, 0.78, 0.0)
-CREW_B: Final = Crew("crew B", 0.08, 1.2, 0.80, 0.03)
-CREW_C: Final = Crew("crew C", 0.34, 0.35, 0.90, 0.70)
+CREW_A: Final = Crew("crew A", 0.05, 1.4, 0.78, 0.0, 1.0, 0.03)
+CREW_B: Final = Crew("crew B", 0.08, 1.2, 0.80, 0.03, 1.0, 0.03)
+CREW_C: Final = Crew("crew C", 0.34, 0.35, 0.90, 0.70, 0.84, 0.3)
 """In a hurry: short laps, the last row far from the face, rows answered in seconds."""
 CREWS: Final = (CREW_A, CREW_B, CREW_C)
 
@@ -51,6 +55,17 @@ class Resin:
     strength_kn: float
     deviation_kn: float
 
+
+MINUTES_PER_M2: Final[dict[WorkMethod, float]] = {"mechanised": 2.3, "hand-held": 3.5}
+"""Of rock that a round supports, without delays."""
+PACE_SPREAD: Final = 0.06
+"""Standard deviation from round to round, as a share."""
+PEOPLE: Final[dict[WorkMethod, int]] = {"mechanised": 2, "hand-held": 4}
+DELAYED: Final = 0.22
+"""Share of rounds that something held up."""
+DELAY_MIN: Final = (10, 20, 30, 45)
+SPOILT: Final = 0.04
+"""Of bolts: so many more go in than are counted in the rows, on average."""
 
 GOOD_KN, SPREAD_KN = 142.0, 13.0
 BAD_RESIN: Final = Resin("RES-0106", 320, 90.0, 14.0)
