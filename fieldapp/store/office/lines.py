@@ -158,6 +158,36 @@ class LapLine(Line):
 
 
 @dataclass(frozen=True)
+class WorkLine(Line):
+    """How one round was supported, and what went in against what it takes by the standard."""
+
+    table = "office_work"
+
+    round_revision: str
+    crew: str | None
+    method: str | None
+    crew_size: int | None
+    started_at: str | None
+    finished_at: str | None
+    minutes: int | None
+    delay_minutes: int | None
+    delays: str | None
+    bolts_used: int | None
+    bolts_by_standard: int
+    plates_used: int | None
+    mesh_pieces_used: int | None
+    mesh_pieces_by_standard: int
+    meshed_m2: float | None
+    capsules_used: int | None
+    capsules_by_standard: int
+    cost: float | None
+    cost_per_m: float | None
+    currency: str | None
+    beyond_last_row: bool | None
+    beyond_reason: str | None
+
+
+@dataclass(frozen=True)
 class SignOffLine(Line):
     """One sign-off, whether it counts or not."""
 
@@ -343,6 +373,7 @@ LINES: tuple[type[Line], ...] = (
     FindingLine,
     BoltLine,
     LapLine,
+    WorkLine,
     SignOffLine,
     EventLine,
     EntryLine,

@@ -55,6 +55,18 @@ FROM office_lap AS it
 JOIN office_round AS r ON r.round_revision = it.round_revision
 JOIN office_heading AS h ON h.heading_id = r.heading_id;
 
+CREATE VIEW work_figures AS
+SELECT h.name AS heading, h.level, r.number, r.round_id, r.round_revision, r.support_class,
+    r.advance_m, it.crew, it.method, it.crew_size, it.started_at, it.finished_at, it.minutes,
+    it.delay_minutes, it.delays, it.bolts_used, it.bolts_by_standard, it.plates_used,
+    it.mesh_pieces_used, it.mesh_pieces_by_standard, it.meshed_m2,
+    it.meshed_m2 * 60 / it.minutes AS meshed_m2_per_h, it.capsules_used,
+    it.capsules_by_standard, it.cost, it.cost_per_m, it.currency, it.beyond_last_row,
+    it.beyond_reason
+FROM office_work AS it
+JOIN office_round AS r ON r.round_revision = it.round_revision
+JOIN office_heading AS h ON h.heading_id = r.heading_id;
+
 CREATE VIEW sign_offs AS
 SELECT h.name AS heading, h.level, r.number, it.round_id, it.round_revision,
     it.sign_off_id, it.revision, it.decision, it.role,

@@ -26,8 +26,9 @@ from fieldapp.work.heading_record import record_form
 from fieldapp.work.headings import headings
 from fieldapp.work.office_lines.damage import damage_lines
 from fieldapp.work.office_lines.heading import heading_told
-from fieldapp.work.office_lines.judged import ToJudge, judged, utc_text
+from fieldapp.work.office_lines.judged import ToJudge, judged
 from fieldapp.work.office_lines.mine import conflict_lines, people_lines, tablet_lines
+from fieldapp.work.office_lines.utc import utc_text
 from fieldapp.work.site import Sight
 from sync.ledger import LedgerState
 from sync.outcome import Progress, Watcher, nobody

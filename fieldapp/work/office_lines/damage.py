@@ -10,7 +10,7 @@ from fieldapp.work.called import called
 from fieldapp.work.damage_record import judge, left
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.known import Known
-from fieldapp.work.office_lines.judged import utc_text
+from fieldapp.work.office_lines.utc import utc_text
 from fieldapp.work.site import Sight
 from schemas.bodies.rehab import Rehab
 

@@ -13,7 +13,8 @@ from fieldapp.work.headings import heading
 from fieldapp.work.judging import bundle_of
 from fieldapp.work.known import Known, current, stated
 from fieldapp.work.office_lines.damage import rehab_line
-from fieldapp.work.office_lines.judged import ByStandard, ToJudge, utc_text
+from fieldapp.work.office_lines.judged import ByStandard, ToJudge
+from fieldapp.work.office_lines.utc import utc_text
 from fieldapp.work.round_ends import ends_m
 from fieldapp.work.rounds import round_before, rounds
 from fieldapp.work.signed import believed, not_believed, strictest

@@ -5,7 +5,6 @@ Values in, values out: other processes do it as well.
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime
 from decimal import Decimal
 from typing import Final
 
@@ -15,11 +14,12 @@ from fieldapp.assess.laps import lap_mm
 from fieldapp.assess.seen import Row, Seen, UnknownSupportClass, seen_in
 from fieldapp.store.office.lines import BoltLine, FindingLine, JudgementLine, LapLine, Line
 from fieldapp.store.office.projected import Judged
+from fieldapp.work.office_lines.utc import utc_text
+from fieldapp.work.office_lines.worked import work_lines
 from fieldapp.work.sign import assessment_hash
 from schemas.bodies.round import LapSeen
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding
-from sync.labels import sortable_time
 
 _PLACES: Final = ("chainage_m", "rows_complete_to_m")
 
@@ -57,6 +57,8 @@ def judged(task: ToJudge) -> Judged:
             continue
         lines += _judgement(task.round_revision, by, assessment)
         seen = seen or seen_in(by.bundle)
+        if by.shown:
+            lines += work_lines(task.round_revision, by.bundle)
     if seen is not None:
         lines += _bolts(task.round_revision, seen)
         lines += _laps(task.round_revision, seen)
@@ -69,11 +71,6 @@ def _moved(line: Line, by_m: float) -> Line:
     said = {name: getattr(line, name, None) for name in _PLACES}
     today = {name: round(it + by_m, 3) for name, it in said.items() if it is not None}
     return replace(line, **today) if by_m and today else line
-
-
-def utc_text(at: datetime) -> str:
-    """Write a time in UTC so that texts sort as times do."""
-    return sortable_time(at.astimezone(UTC))
 
 
 def _judgement(revision: str, by: ByStandard, found: Assessment) -> Iterator[Line]:

@@ -7,7 +7,7 @@ from fieldapp.store.office.lines import ConflictLine, PersonLine, TabletLine
 from fieldapp.store.office.projected import Projected
 from fieldapp.work.authority import NEVER_VOID, Which, counting
 from fieldapp.work.enrolled import Roster
-from fieldapp.work.office_lines.judged import utc_text
+from fieldapp.work.office_lines.utc import utc_text
 from fieldapp.work.site import Sight
 from sync.belief import counts
 from sync.ledger import name_in
