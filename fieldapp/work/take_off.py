@@ -9,6 +9,7 @@ from fieldapp.assess.take_off import (
     TakeOff,
     compared,
     cost_of_round,
+    least_lap_mm,
     material_cost,
     take_off,
     wanted_by_round,
@@ -46,6 +47,8 @@ class NextTakeOff:
     """Number of the round whose measured profile it is reckoned with; None: as designed."""
     priced: Priced | None
     """None where the standard has no prices for it."""
+    row_spacing_m: Decimal
+    least_lap_mm: Decimal
 
 
 @dataclass(frozen=True)
@@ -98,7 +101,15 @@ def next_take_off(
     measured_in = before.number if before and before.profile else None
     found = take_off(demanded, wanted)
     priced = _priced(standard, found)
-    return NextTakeOff(place.body.name, standard.name, found, measured_in, priced)
+    return NextTakeOff(
+        heading=place.body.name,
+        standard=standard.name,
+        take_off=found,
+        measured_in=measured_in,
+        priced=priced,
+        row_spacing_m=demanded.pattern.row_spacing_m,
+        least_lap_mm=least_lap_mm(demanded),
+    )
 
 
 def round_take_off(sight: Sight, known: Known[Round]) -> RoundTakeOff:

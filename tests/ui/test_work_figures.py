@@ -59,3 +59,11 @@ def test_work_is_stated_and_beyond_the_last_row_waits_above_the_board(hands: Han
     assert faults_both_ways(hands.tablet) == []
     answer(hands, "talked through with the crew")
     assert WAITS not in hands.tablet.texts()
+
+    answer(hands, "Standard", "Take-off", ORE_S)
+    hands.sees("Bolts PB24: 13")
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "Advance 2.4 m")
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "4.8 m")
+    hands.sees("Bolts PB24: 26")

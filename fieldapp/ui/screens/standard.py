@@ -14,6 +14,7 @@ from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.standard_pages import Page, pages, sections_in
+from fieldapp.ui.taking_off import TakingOff
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.demands import BLOCK_HEAD, BLOCK_SIDES, ROW_GAP, DemandPage, height_of
 from fieldapp.ui.widgets.header import Header
@@ -93,6 +94,10 @@ class StandardScreen(PairedScreen):
         codes = [it.code for it in self.classes]
         number = codes.index(self.code) if self.code in codes and not self.whole_mine else None
         self.shell.open("standard_editor", number=number)
+
+    def take_off(self) -> None:
+        """Show what the next round of a heading takes; first of which, where none is known."""
+        TakingOff(self.shell, self.heading_id).ask()
 
     def show_mine(self) -> None:
         """Show what holds in the whole mine."""
