@@ -9,8 +9,8 @@ from fieldapp.assess.entry_state import EntryState
 from fieldapp.assess.readings import last_row_m
 from fieldapp.report.drive_picture import drive_picture
 from fieldapp.report.entry_said import entry_said
-from fieldapp.report.lengths import Units, in_units
-from fieldapp.report.read_and_today import round_moved_m, round_span_words
+from fieldapp.report.lengths import Units, in_units, span_words
+from fieldapp.report.read_and_today import round_moved_m
 from fieldapp.report.shapes import Bolt, Drawing, RowFrame
 from fieldapp.report.words import BETWEEN, NO_BREAK
 from fieldapp.ui.figures import metres
@@ -24,6 +24,7 @@ from fieldapp.work.round_view import RoundView
 from fieldapp.work.rounds import begin_round, open_round
 from fieldapp.work.site import Session, Site
 from schemas.findings import Assessment, Finding
+from schemas.numbers import SAID_M, rounded
 
 
 @dataclass(frozen=True)
@@ -144,14 +145,20 @@ def place_on_map(drawing: Drawing, finding: Finding) -> tuple[float, float] | No
 
 
 def round_words(work: RoundWork, units: Units) -> str:
-    """Say which round it is: number, chainages, standard."""
-    seen = work.seen
-    reach = round_span_words(work.heading, seen, last_row_m(seen), units, " – ")
-    if last_row_m(seen) == seen.joint_m and not round_moved_m(work.heading, seen):
+    """Say which round it is: number, chainages, standard; begun before others, where it is today.
+
+    There is room for one of the two on an upright tablet.
+    """
+    seen, name = work.seen, _(work.seen.name).capitalize()
+    reach = span_words(seen.joint_m, last_row_m(seen), units, " – ")
+    if last_row_m(seen) == seen.joint_m:
         reach = _("from {joint}").format(joint=metres(seen.joint_m, units))
+    if by_m := round_moved_m(work.heading, seen):
+        by = in_units(f"{rounded(by_m, SAID_M):+} m", units)
+        return BETWEEN.join((name, _("{read}, today {by}").format(read=reach, by=by)))
     standard, revision = work.standard.code, work.standard.revision
     parts = (
-        _(seen.name).capitalize(),
+        name,
         reach,
         _("{standard} rev {revision}").format(standard=standard, revision=revision),
         work.support_class.code,

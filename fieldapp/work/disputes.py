@@ -12,6 +12,7 @@ from itertools import groupby
 from fieldapp.work.authority import ENGINEER, HEADING_KEEPERS, INSPECTORS, Which, counting
 from fieldapp.work.decided_twice import decided_twice, loses_with
 from fieldapp.work.people import still_enrolled
+from fieldapp.work.rechaining import said_once_more
 from fieldapp.work.rehab_troubles import SignedForOneSide
 from fieldapp.work.roles import SIGNERS, require
 from fieldapp.work.site import Session, Site
@@ -135,7 +136,8 @@ def settle(site: Site, dispute: Dispute, chosen: Entry, session: Session) -> Ent
     if chosen.kind == "withdrawal":
         return _withdrawn(site, _revised_beside(site, other), session)
     settles = _against(site, chosen) if dispute.is_withdrawn else (other,)
-    entry = corrected(chosen, {}, stated_now(site, session.person_id), settles=settles)
+    again = said_once_more(site, chosen)
+    entry = corrected(chosen, again, stated_now(site, session.person_id), settles=settles)
     if not counting(site).counts(entry) or counting(site).contests(entry):
         if chosen.kind == "rehab" and chosen.body.get("state") == "verified":
             raise SignedForOneSide(_until_verified(other))

@@ -2,13 +2,14 @@
 
 from datetime import datetime
 from decimal import Decimal
-from typing import TypeVar
+from typing import Final, TypeVar
 
-from pydantic import ValidationError
+from pydantic import TypeAdapter, ValidationError
 
 from fieldapp.assess.rechaining import AS_READ, Chaining, in_order
 from fieldapp.work.authority import Which, counting
 from fieldapp.work.site import Sight, Site
+from schemas.bodies import BODIES
 from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.damage import Damage
 from schemas.bodies.event import Event
@@ -16,6 +17,7 @@ from schemas.bodies.heading import Heading, Rechained
 from schemas.bodies.in_heading import InHeading
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
+from schemas.canonical import JsonValue
 from schemas.entry import Entry
 from schemas.moved import with_chainages_moved
 from schemas.part import Part
@@ -24,6 +26,9 @@ Body = TypeVar("Body", bound=Part)
 
 BY_THE_APP = (Round, SignOff)
 """Their chainages follow from what the tablet knew, never from a mark on the rock."""
+
+
+_SAID: Final = TypeAdapter(tuple[Rechained, ...])
 
 
 def rechained_of(site: Sight, heading_id: str) -> tuple[Rechained, ...]:
@@ -36,7 +41,7 @@ def rechained_of(site: Sight, heading_id: str) -> tuple[Rechained, ...]:
 
     def found() -> tuple[Rechained, ...]:
         heads = known.heads(Which("heading", thing=heading_id))
-        said = [set(body.rechained) for body in map(_heading, heads) if body is not None]
+        said = [set(_said_of(it)) for it in heads]
         if not said:
             return ()
         agreed, every = set.intersection(*said), set.union(*said)
@@ -77,6 +82,18 @@ def chained(site: Site, body: Body) -> Body:
     return body.model_copy(update={"chained_at": at}) if at else body
 
 
+def said_once_more(site: Site, entry: Entry) -> dict[str, JsonValue]:
+    """Give what has to be said of a place that is stated again as it was: by whose chainages.
+
+    What doesn't say it, and was stated before any were measured anew, would seem to be of today.
+    """
+    body = BODIES[entry.kind].model_validate(dict(entry.body))
+    chaining = chaining_of(site, entry, body)
+    if chaining.doubted_to is None or not chaining.moves or chaining.doubt_m:
+        return {}
+    return {"chained_at": chaining.doubted_to.isoformat()}
+
+
 def in_chainages(body: Body, chaining: Chaining, until: datetime | None = None) -> Body:
     """Give what was stated with the chainages of today, or of a time.
 
@@ -108,11 +125,12 @@ def moved_by(body: Body, by_m: Decimal) -> Body:
     return with_chainages_moved(body, lambda it: max(it + by_m, Decimal(0)))
 
 
-def _heading(entry: Entry) -> Heading | None:
+def _said_of(heading: Entry) -> tuple[Rechained, ...]:
+    """Read what a revision of a heading says of it, and nothing else: each look asks."""
     try:
-        return Heading.model_validate(dict(entry.body))
-    except ValidationError:
-        return None
+        return _SAID.validate_python(heading.body.get("rechained", ()))
+    except ValidationError:  # a newer version's
+        return ()
 
 
 def _read_at(entry: Entry, body: Part) -> datetime:

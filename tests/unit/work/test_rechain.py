@@ -10,6 +10,7 @@ from fieldapp.assess.entry_state import EntryState
 from fieldapp.assess.readings import last_row_m
 from fieldapp.work.damage import record_damage
 from fieldapp.work.demo.story import READY
+from fieldapp.work.disputes import disputes, settle
 from fieldapp.work.events import report_event
 from fieldapp.work.heading_record import gathered_again, heading_record
 from fieldapp.work.judging import judged_bundle
@@ -245,6 +246,21 @@ def test_two_engineers_at_once_leave_what_is_stricter(shift: Shift) -> None:
         heading_stated(shift, said, parents=(stated.entry.revision,))
 
     assert shift.entry().line_m == before.line_m - Decimal("0.3")
+
+
+def test_a_notice_that_two_people_said_more_of_is_settled_where_it_was(shift: Shift) -> None:
+    """Settled after the re-survey, it is still what was read before."""
+    notice = say_no_entry(shift.site, shift.place().id, Decimal(310), None)
+    for reason in ("water", "noise"):
+        said = notice.body.model_copy(update={"reason": reason})
+        parents = (notice.entry.revision,)
+        state(shift.site, "entry_notice", said, author=None, thing_id=notice.id, parents=parents)
+    chained_anew(shift, ENTERED_M)
+    (dispute,) = (it for it in disputes(shift.site) if it.kind == "entry_notice")
+    settle(shift.site, dispute, dispute.left, shift.who(ENGINEER))
+    (settled,) = notices(shift.site, shift.place().id)
+
+    assert [settled.body.from_m, settled.read.from_m] == [Decimal("311.4"), Decimal(310)]
 
 
 def heading_stated(
