@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from fieldapp.assess.mesh.lapped import Lap, laps_of
+from fieldapp.assess.mesh.lapped import Lap, is_read, laps_of
 from fieldapp.assess.mesh.placed import Placed, old_sheets, placed_sheets
 from fieldapp.assess.seen import Seen
 from fieldapp.report.drive_findings import lap_colour
@@ -30,8 +30,11 @@ def sheet_bands(seen: Seen, assessment: Assessment | None) -> tuple[Band, ...]:
     """Draw each lap of placed sheets where it lies."""
     line = seen.all_rows[-1].line
     ends = line.left_s_m, line.right_s_m
+    taped = {it.number for it in seen.round.laps if is_read(it)}
     return tuple(
-        _band(lap, ends, assessment) for lap in laps_of(seen) if lap.width_m is None or lap.width_m
+        _band(lap, ends, assessment, read=lap.is_read or lap.number in taped)
+        for lap in laps_of(seen)
+        if lap.width_m is None or lap.width_m
     )
 
 
@@ -59,7 +62,9 @@ def _drawn(sheet: Placed) -> MeshSheet:
     )
 
 
-def _band(lap: Lap, ends: tuple[float, float], assessment: Assessment | None) -> Band:
+def _band(
+    lap: Lap, ends: tuple[float, float], assessment: Assessment | None, *, read: bool
+) -> Band:
     box = lap.box
 
     def names(words: str) -> bool:
@@ -72,5 +77,5 @@ def _band(lap: Lap, ends: tuple[float, float], assessment: Assessment | None) ->
         s_to_m=min(float(box.right_s_m), ends[1]) if lap.across else float(box.right_s_m),
         number=lap.number,
         colour=lap_colour(assessment, names),
-        read=lap.is_read,
+        read=read,
     )

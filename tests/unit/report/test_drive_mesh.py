@@ -31,6 +31,13 @@ def test_laps_of_sheets_are_drawn_where_they_lie() -> None:
     assert "laps stand where the standard puts them" not in " ".join(drawing.notes)
 
 
+def test_a_lap_counted_from_wall_to_wall_is_drawn_as_read_at_each_of_its_sheets() -> None:
+    assumed = sheet(1, ("-0.15", "2.85"), method="assumed")
+    counted, not_counted = drawn(meshed(assumed)), drawn(meshed(assumed, laps=()))
+
+    assert [band.read for band in (*counted.bands, *not_counted.bands)] == [True, False]
+
+
 def test_a_sheet_as_standard_says_so_beside_it() -> None:
     assumed = drawn(meshed(sheet(1, ("-0.15", "2.85"), method="assumed")))
     read = drawn(meshed(WHOLE))
