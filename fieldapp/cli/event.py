@@ -40,8 +40,6 @@ def event(  # noqa: PLR0913 - what an event says
 ) -> int:
     """State an event: entry near it is withdrawn until the time is over and somebody inspects.
 
-    What was stripped stays withdrawn until a round of new support over it is accepted.
-
     Example: lastrow event "4180 Main" fired --at 612.0 --fired 3.6 --as "Day supervisor"
     """
     from schemas.bodies.event import Happened

@@ -8,6 +8,7 @@ from typing import Final
 from assets.translate import _
 from fieldapp.assess.bolt_tests import Due, Opened, Together
 from fieldapp.assess.bolt_tests.summary import Spread
+from fieldapp.assess.pull_curve import stiffness_kn_per_mm
 from fieldapp.assess.words import beside_crown
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import counted, day, when
@@ -109,6 +110,10 @@ def together_lines(one: Together) -> Iterator[str]:
         value = f"{text(one.characteristic.value_kn)} kN"
         told = _("characteristic value {value} ({rule})")
         yield told.format(value=value, rule=one.characteristic.rule)
+        if one.at_confidence is not None:
+            least = f"{text(one.at_confidence.value_kn)} kN"
+            told = _("95 % carry {value} or more, with 95 % confidence ({rule})")
+            yield told.format(value=least, rule=one.at_confidence.rule)
     elif one.kind == "destructive pull":
         yield _("too few for a characteristic value")
     if one.beside:
@@ -136,10 +141,12 @@ def known_lines(known: BoltTestKnown, units: Units, zone: tzinfo) -> Iterator[st
     yield f"{kind_words(test)}, {when(test.tested_at, zone)}, {test.why}"
     yield from map(reading_words, test.pulled)
     cores = ", ".join(map(text, test.cores_mpa))
+    stiffness = stiffness_kn_per_mm(test.pulled)
     alone = test.kind != "shotcrete cores" and not test.part_of_support
     said = (
         ("held", None if test.held_min is None else f"{test.held_min} min"),
         ("what gave", test.broke),
+        ("stiffness", None if stiffness is None else f"{text(stiffness)} kN/mm"),
         ("torque", None if test.torque_nm is None else f"{text(test.torque_nm)} N·m"),
         (counted(len(test.cores_mpa), "core"), f"{cores} MPa" if cores else None),
         ("days old", None if test.age_days is None else str(test.age_days)),

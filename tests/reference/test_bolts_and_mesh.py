@@ -18,28 +18,6 @@ from fieldapp.assess.laps import clear_opening_mm, lap_mm, openings_in
 from tests.reference.record import reference
 
 
-@reference("ISO 898-1, nominal stress areas of coarse threads", "from memory")
-@pytest.mark.parametrize(
-    ("diameter", "pitch", "area"),
-    [(16, 2, 157), (20, 2.5, 245), (22, 2.5, 303), (24, 3, 353), (27, 3, 459), (30, 3.5, 561)],
-)
-def test_thread_stress_areas(diameter: float, pitch: float, area: float) -> None:
-    assert thread_stress_area_mm2(diameter, pitch) == pytest.approx(area, rel=0.003)
-
-
-@reference("F = A·f", "closed form")
-@pytest.mark.parametrize(
-    ("diameter", "area", "at_500", "at_600"),
-    [(16, 201.1, 100.5, 120.6), (18, 254.5, 127.2, 152.7), (20, 314.2, 157.1, 188.5),
-     (22, 380.1, 190.1, 228.1), (24, 452.4, 226.2, 271.4), (25, 490.9, 245.4, 294.5),
-     (5.6, 24.63, 12.3, 14.8)],
-)  # fmt: skip
-def test_bars(diameter: float, area: float, at_500: float, at_600: float) -> None:
-    assert bar_area_mm2(diameter) == pytest.approx(area, abs=0.06)
-    assert steel_kn(bar_area_mm2(diameter), 500) == pytest.approx(at_500, abs=0.06)
-    assert steel_kn(bar_area_mm2(diameter), 600) == pytest.approx(at_600, abs=0.06)
-
-
 @reference("(π·(D − t) − slot)·t", "closed form")
 def test_a_slotted_tube() -> None:
     area = slotted_tube_area_mm2(47, 3.0, 13)

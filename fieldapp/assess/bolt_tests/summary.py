@@ -13,7 +13,13 @@ from typing import Final
 
 from fieldapp.assess.bolt_tests.follows import JudgedTest, round_of
 from fieldapp.assess.bolt_tests.put_in import PutIn
-from fieldapp.assess.characteristic import Characteristic, by_en_1990
+from fieldapp.assess.characteristic import (
+    Characteristic,
+    NothingHeld,
+    TooFewTests,
+    by_en_1990,
+    by_iso_16269_6,
+)
 from fieldapp.assess.interval import Interval
 from fieldapp.assess.proportion import clopper_pearson
 from schemas.bodies.bolt_test import BoltTestKind, Why
@@ -56,6 +62,8 @@ class Together:
     spread: Spread | None
     characteristic: Characteristic | None
     """By EN 1990, of pulls to the end; None: of others, or of too few."""
+    at_confidence: Characteristic | None
+    """By ISO 16269-6, the load that 95 % exceed with 95 % confidence; None as above."""
     beside: int
     """Looks at suspects and tests that followed a failed one."""
     beside_failed: int
@@ -87,7 +95,8 @@ def summary(tests: Sequence[tuple[JudgedTest, Sequence[PutIn]]]) -> tuple[Togeth
     Source
     ------
     Share: Clopper & Pearson (1934). Characteristic value: EN 1990:2002, annex D, D7.2, normal,
-    variation not known. At least five tests for each condition: ISRM 1974, part 1.
+    variation not known; ISO 16269-6,
+    one-sided, beside it. At least five tests for each condition: ISRM 1974, part 1.
     """
     groups: dict[tuple[BoltTestKind, str | None, str], list[JudgedTest]] = defaultdict(list)
     for one, rounds in tests:
@@ -106,6 +115,7 @@ def _together(
     beside = [it for it in tests if it.test.why in NOT_DRAWN]
     passed = sum(not it.result.failed for it in drawn)
     read = [it.result.value for it in drawn if it.result.value is not None]
+    ends = read if kind == "destructive pull" else []
     return Together(
         kind=kind,
         bolt_type=bolt_type,
@@ -114,7 +124,8 @@ def _together(
         passed=passed,
         share=clopper_pearson(passed, len(drawn), CONFIDENCE) if drawn else None,
         spread=_spread(read, UNITS[kind][1]) if read else None,
-        characteristic=_characteristic(read) if kind == "destructive pull" else None,
+        characteristic=_made(by_en_1990(ends, "normal")),
+        at_confidence=_made(by_iso_16269_6(ends, "normal", CONFIDENCE)),
         beside=len(beside),
         beside_failed=sum(it.result.failed for it in beside),
     )
@@ -128,6 +139,5 @@ def _spread(read: Sequence[Decimal], step: Decimal) -> Spread:
     return Spread(rounded(middle, step), sd_said, cv, rounded(min(read), step))
 
 
-def _characteristic(loads_kn: Sequence[Decimal]) -> Characteristic | None:
-    found = by_en_1990(loads_kn, "normal")
+def _made(found: Characteristic | TooFewTests | NothingHeld) -> Characteristic | None:
     return found if isinstance(found, Characteristic) else None

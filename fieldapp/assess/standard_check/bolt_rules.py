@@ -2,11 +2,23 @@
 
 from collections.abc import Iterator
 from decimal import Decimal
-from math import pi
 from typing import Final, get_args
 
-from fieldapp.assess.standard_check.faults import ClassRule, Fault, Refusal, plain
-from schemas.standard import SupportClass, Zone
+from fieldapp.assess.capacity import bar_area_mm2, thread_stress_area_mm2
+from fieldapp.assess.standard_check.faults import Caution, ClassRule, Fault, Refusal, plain
+from schemas.standard import BoltType, SupportClass, Zone
+
+COARSE_PITCH_MM: Final[dict[Decimal, float]] = {
+    Decimal(16): 2.0,
+    Decimal(20): 2.5,
+    Decimal(22): 2.5,
+    Decimal(24): 3.0,
+    Decimal(27): 3.0,
+    Decimal(30): 3.5,
+}
+"""ISO 261, from memory."""
+ROUNDED_UP: Final = 1.01
+"""So much more than the formula gives, tables print."""
 
 
 def _codes(support_class: SupportClass) -> Iterator[Fault]:
@@ -49,14 +61,26 @@ def _when_new(support_class: SupportClass) -> Iterator[Fault]:
             yield Refusal(f"{path}.tube_wall_mm", f"a {bolt.kind} is no tube")
         if bolt.tube_wall_mm == 0:
             yield Refusal(f"{path}.tube_wall_mm", "a tube without a wall carries nothing")
-        if bolt.bar_mm is not None and _bar_mm2(bolt.bar_mm) < float(bolt.thread_area_mm2):
+        if bolt.bar_mm is not None and bar_area_mm2(float(bolt.bar_mm)) < float(
+            bolt.thread_area_mm2
+        ):
             thread = f"its thread has {plain(bolt.thread_area_mm2)} mm²"
             reason = f"a bar of {plain(bolt.bar_mm)} mm has less steel: {thread}"
             yield Refusal(f"{path}.bar_mm", reason)
+        yield from _coarse_thread(index, bolt)
 
 
-def _bar_mm2(across_mm: Decimal) -> float:
-    return pi * float(across_mm) ** 2 / 4
+def _coarse_thread(index: int, bolt: BoltType) -> Iterator[Fault]:
+    """Warn of more thread than a coarse one of that bar has: a fine one, or a slip of the pen."""
+    pitch_mm = COARSE_PITCH_MM.get(bolt.bar_mm or Decimal(0))
+    if pitch_mm is None or bolt.kind == "friction bolt":
+        return
+    assert bolt.bar_mm is not None  # noqa: S101 - it has a pitch
+    has_mm2 = thread_stress_area_mm2(float(bolt.bar_mm), pitch_mm)
+    if float(bolt.thread_area_mm2) > has_mm2 * ROUNDED_UP:
+        said = f"a coarse M{plain(bolt.bar_mm)} thread has {has_mm2:.0f} mm² (ISO 898-1)"
+        reason = f"{said}, fewer than the {plain(bolt.thread_area_mm2)} mm² that stand here"
+        yield Caution(f".bolts[{index}].thread_area_mm2", reason)
 
 
 RULES: Final[tuple[ClassRule, ...]] = (

@@ -3,10 +3,12 @@
 from decimal import Decimal
 
 from fieldapp.assess.capacity import (
+    bar_area_mm2,
     bolt_capacity,
     bonded_beyond_m,
     pattern_pressure_kpa,
     steel_kn,
+    thread_stress_area_mm2,
 )
 from fieldapp.assess.laps import Sheet, lap_mm, laps_met_by_rows
 from fieldapp.assess.shotcrete_cores import cores_judged
@@ -17,6 +19,7 @@ from tests.reference.value import Source, Value
 TENTH = Source("30 CFR 57.3203(f)(2): first, every tenth and last bolt", "published")
 FOURTH = Source("30 CFR 75.204(f): the first, then one in four; part groups count", "from memory")
 STEEL = Source("F = A·f, A = π·d²/4", "own")
+ISO_898 = Source("ISO 898-1, nominal stress areas of coarse threads", "from memory")
 BOND = Source("Bond beyond the loosened rock: L − t/cos(angle)", "own")
 TRIBUTARY = Source("Capacity over the rock that one bolt carries", "common practice")
 LAPS = Source("An opening of welded mesh is one pitch; sheets advance by size less lap", "own")
@@ -33,6 +36,14 @@ TESTED = (
     (11, "1 10 11"),
     (25, "1 10 20 25"),
     (30, "1 10 20 30"),
+)
+THREADS = (
+    (16, 2, 157),
+    (20, 2.5, 245),
+    (22, 2.5, 303),
+    (24, 3, 353),
+    (27, 3, 459),
+    (30, 3.5, 561),
 )
 BARS = (
     (16, 201.1, 100.5, 120.6),
@@ -67,6 +78,7 @@ def _bars() -> tuple[Value, ...]:
     for diameter, area, at_500, at_600 in BARS:
         bar = f"bar or wire of {diameter:g} mm, {area:g} mm²,"
         found += [
+            STEEL.says(f"{diameter:g} mm: area", area, "mm²", bar_area_mm2, diameter, within=0.06),
             STEEL.says(f"{bar} at 500 MPa", at_500, "kN", steel_kn, area, 500, within=0.06),
             STEEL.says(f"{bar} at 600 MPa", at_600, "kN", steel_kn, area, 600, within=0.07),
         ]
@@ -89,6 +101,11 @@ def _cores() -> tuple[Value, ...]:
 
 
 VALUES: tuple[Value, ...] = (
+    *(
+        ISO_898.says(f"stress area of a coarse M{across} thread", area, "mm²",
+                     thread_stress_area_mm2, across, pitch, within=0.003 * area)
+        for across, pitch, area in THREADS
+    ),
     *(
         TENTH.says(f"torque tests of {bolts} bolts", which, "", first_every_nth_last, bolts, 10,
                    take=_numbers)

@@ -129,3 +129,12 @@ def test_rows_at_half_the_sheets_advance_hold_every_lap() -> None:
     met = read_model(json.dumps(document).encode(), Standard, source="it")
 
     assert not [fault for fault in warnings(met) if fault.path.endswith("along_drive_m")]
+
+
+def test_more_thread_than_a_coarse_one_of_that_bar_has_is_to_be_known() -> None:
+    """ISO 898-1: a coarse M20 thread has 245 mm² (from memory)."""
+    found = warnings(changed(put(D1, "bolts.0", bar_mm="20", thread_area_mm2="260")))
+
+    assert "$.classes[0].bolts[0].thread_area_mm2" in [it.path for it in found]
+    assert not [it for it in warnings(changed(put(D1, "bolts.0", bar_mm="20")))
+                if "coarse" in it.reason]  # fmt: skip
