@@ -10,13 +10,14 @@ from time import sleep
 import pytest
 
 from fieldapp.report.words import BETWEEN
+from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.work.damage import damages, record_damage
 from fieldapp.work.photographs import photos_of
 from fieldapp.work.walk_draft import open_walk
 from fieldapp.work.walks import walks
 from schemas.bodies.damage import Damage
 from tests.photos.files import photo
-from tests.ui.harness import BOUNCE_S, Tablet
+from tests.ui.harness import BOUNCE_S, PORTRAIT, Tablet
 from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.uilint import faults_both_ways
 
@@ -55,6 +56,13 @@ def touch_the_drive(hands: Hands, x_m: float, s_m: float) -> None:
     hands.rest()
 
 
+def the_keys_of_the_map_lie_on_it_in_portrait(hands: Hands) -> None:
+    before = tuple(hands.tablet.window.size)
+    hands.tablet.turn(PORTRAIT)
+    assert hands.tablet.find("+").top <= hands.tablet.find(DriveMap).top + 1
+    hands.tablet.turn(before)
+
+
 def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     old = open_damage(hands)
     hands.tap("Old support", "Condition walk", OPEN, "Begin the walk")
@@ -68,6 +76,7 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     sleep(BOUNCE_S)
     touch_the_drive(hands, 23.4, 2.6)
     assert faults_both_ways(hands.tablet) == []
+    the_keys_of_the_map_lie_on_it_in_portrait(hands)
     answer(hands, "plates", "Cards")
     assert faults_both_ways(hands.tablet) == []
     hands.tap(next(it for it in hands.tablet.texts() if it.startswith("S4: ")))
