@@ -33,13 +33,16 @@ NO_MORE: Final = "no_more"
 """Everything was read."""
 HOLD_FROM: Final = "hold_from"
 """When the hold timer was started; None: it is stopped."""
+BOLT_ROW: Final = "bolt_row"
+"""In which row of its round the bolt stands, while its number is awaited."""
 ANEW: Final = "anew"
 """A touch that says this takes back one thing that was stated: it is asked once more."""
-NOT_OF_THE_BODY: Final = (LOAD_NOW, CORE, NO_MORE, HOLD_FROM)
+NOT_OF_THE_BODY: Final = (LOAD_NOW, CORE, NO_MORE, HOLD_FROM, BOLT_ROW)
 GO_WITH: Final[Mapping[str, tuple[str, ...]]] = {
     "pulled": ("pulled", NO_MORE),
     "cores_mpa": ("cores_mpa", NO_MORE),
     "chainage_m": ("chainage_m", "round", "s_m"),
+    "bolt": ("bolt", BOLT_ROW),
 }
 """What is taken back with one thing that is asked anew."""
 _MINUTE: Final = timedelta(minutes=1)
@@ -168,7 +171,7 @@ def begin_correction(site: Site, test_id: str, session: Session | None) -> BoltT
     about = BoltTestAbout(
         draft="bolt_test",
         heading_id=known.heading_id,
-        began={**said, NO_MORE: True},
+        began={**said, NO_MORE: True, BOLT_ROW: None},
         began_at=known.test.tested_at,
         corrects=known.id,
         chained_at=chained_now(site, known.heading_id),

@@ -13,6 +13,7 @@ NAMES: Final = {
     "chainage_m": _("where"),
     "zone": _("part of the drive"),
     "bolt_type": _("bolt type"),
+    "bolt": _("row and bolt"),
     "pulled": _("readings"),
     "held_min": _("how long held"),
     "broke": _("what gave"),
@@ -29,7 +30,7 @@ NAMES: Final = {
 }
 UNITS: Final = {"chainage_m": "m", "held_min": "min", "torque_nm": "N·m", "age_days": "days"}
 _OF_PULLS: Final = ("pulled", "held_min", "broke")
-_OF_BOLTS: Final = ("bolt_type", "batch", "crew", "installed_at", "rig", "rig_checked_at")
+_OF_BOLTS: Final = ("bolt_type", "bolt", "batch", "crew", "installed_at", "rig", "rig_checked_at")
 _OF: Final[dict[str, tuple[str, ...]]] = {
     "proof pull": (*_OF_PULLS, *_OF_BOLTS),
     "destructive pull": (*_OF_PULLS, *_OF_BOLTS, "part_of_support"),

@@ -13,7 +13,7 @@ from typing import Any, Final, get_args
 from fieldapp.assess.bolt_tests import PutIn
 from fieldapp.assess.times import date_words
 from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits
-from fieldapp.work.bolt_test_draft import CORE, LOAD_NOW, NO_MORE, BoltTestWork
+from fieldapp.work.bolt_test_draft import BOLT_ROW, CORE, LOAD_NOW, NO_MORE, BoltTestWork
 from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bodies.damage import DamageZone
 from schemas.bolt_test_rules import BoltTestRule
@@ -32,6 +32,7 @@ COMES_MM: Final = ("0", "0.5", "1", "2")
 MINUTES: Final = (1, 2, 5)
 MOST_DAYS: Final = "36500"
 MOST_MINUTES: Final = "1440"
+MOST_ROWS, MOST_BOLTS = "60", "60"
 PULLS: Final = {"proof pull": "proof", "destructive pull": "destructive"}
 ANOTHER: Final = Choice("Another", {}, "by its name")
 """Says nothing by itself: its name is typed."""
@@ -134,12 +135,30 @@ def _put_in(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
     of = next((it for it in pick.rounds if it.round_id == work.said.get("round")), None)
     put_in_for_it = work.said.get("part_of_support") is False
     said = of if of is not None and not put_in_for_it else None
+    if said is not None:
+        yield from _which_bolt(work, said)
     batches = sorted(said.batches) if said and said.batches else pick.batches
     yield _of("batch", tuple(batches), ask="Which batch is it of?", unknown=True)
     crews = (said.crew,) if said and said.crew else pick.crews
     yield _of("crew", crews, ask="Which crew put it in?", unknown=True)
     days = () if said is None else (said.at,)
     yield _day("installed_at", days, pick, ask="When was it put in?")
+
+
+def _which_bolt(work: BoltTestWork, of: PutIn) -> Iterator[Asked]:
+    """Yield which bolt of its round it is, as rows are counted: "2/5"."""
+    unknown = Choice(UNKNOWN, {BOLT_ROW: None, "bolt": None}, NOT_KNOWN)
+    rows = range(1, -(-sum(of.bolts.values()) // of.per_row) + 1)
+    choices = (*(Choice(str(it), {BOLT_ROW: it}) for it in rows), unknown)
+    hint = "Row 1 is nearest the joint."
+    digits = Digits("", "row 1 is nearest the joint", MOST_ROWS, lambda it: {BOLT_ROW: int(it)})
+    yield Asked(BOLT_ROW, ask="Which row of its round?", hint=hint, choices=choices, digits=digits)
+    row, numbers = work.said.get(BOLT_ROW), range(1, of.per_row + 1)
+    choices = tuple(Choice(str(it), {"bolt": f"{row}/{it}"}) for it in numbers)
+    hint = "Counted from the left, looking toward the face."
+    digits = Digits("", "from the left", MOST_BOLTS, lambda it: {"bolt": f"{row}/{int(it)}"})
+    ask = f"Which bolt of row {row}?"
+    yield Asked("bolt", ask=ask, hint=hint, choices=choices, digits=digits)
 
 
 def _by(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:

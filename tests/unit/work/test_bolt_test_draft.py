@@ -127,6 +127,8 @@ def test_a_pull_asks_for_the_bolt_then_the_rig_then_one_reading_after_the_other(
     answers: dict[str, dict[str, Any]] = {
         "chainage_m": {"chainage_m": "609.4", "round": choices.rounds[-1].round_id},
         "zone": {"zone": "back"},
+        "bolt_row": {"bolt_row": 2},
+        "bolt": {"bolt": "2/5"},
         "batch": {"batch": "RB24-0731"},
         "crew": {"crew": "crew A"},
         "installed_at": {"installed_at": None},
@@ -145,6 +147,8 @@ def test_a_pull_asks_for_the_bolt_then_the_rig_then_one_reading_after_the_other(
         work = say(shift, work, **answers[question.key])
 
     assert asked == list(answers)
+    assert offered["bolt_row"] == ["1", "2", "3", "4", "?"]
+    assert offered["bolt"] == [str(it) for it in range(1, 10)]
     assert offered["batch"] == ["RB24-0731", "?"]
     assert offered["crew"] == ["crew A", "?"]
     assert offered["rig_checked_at"] == ["16 Apr 2031", "?"]
