@@ -1,11 +1,11 @@
 """The ground in which the gaps of a round are looked for, from what was seen of it.
 
 The last two old rows belong to it. Along the drive distances run along the rock: where the
-profile changes at the joint, the step there is longer than the chainages say.
+profile changes between two rows, the step there is longer than the chainages say.
 """
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -120,9 +120,9 @@ def gap_ground(seen: Seen) -> GapGround | None:
     Common practice, no source. A face that was not read is taken to stand at the last row, so
     that a gap is never made wider than it is.
     """
-    rows = tuple((row, _rock_x_m(row, seen)) for row in seen.all_rows)
+    rows = tuple(_along_the_rock(seen))
     last, at_last = rows[-1]
-    read = face_readings(seen.round)
+    read = face_readings(seen.round) if seen.has_face else {}
     places = (
         ("left", last.line.left_s_m),
         ("middle", (last.line.left_s_m + last.line.right_s_m) / 2),
@@ -137,12 +137,16 @@ def gap_ground(seen: Seen) -> GapGround | None:
     return GapGround(seen, rows, supported_area(left, right, face), face)
 
 
-def _rock_x_m(row: Row, seen: Seen) -> float:
-    ahead = float(row.chainage_m - seen.round.joint_m)
-    if row.number < 1 or not seen.profile_step_m:
-        return ahead
-    first = float(seen.rows[0].chainage_m - seen.round.joint_m)
-    return ahead + math.hypot(first, seen.profile_step_m) - first
+def _along_the_rock(seen: Seen) -> Iterator[tuple[Row, float]]:
+    """Yield each row with where it is along the rock, counted from the joint."""
+    longer_m, before_m = 0.0, seen.round.joint_m
+    for row in seen.all_rows:
+        ahead = float(row.chainage_m - seen.round.joint_m)
+        if row.step_m and ahead > 0:
+            flat = float(row.chainage_m - before_m)
+            longer_m += math.hypot(flat, row.step_m) - flat
+        before_m = max(before_m, row.chainage_m)
+        yield row, ahead + longer_m
 
 
 def _along_m(bolt: Bolt, seen: Seen) -> float:
@@ -151,5 +155,5 @@ def _along_m(bolt: Bolt, seen: Seen) -> float:
 
 
 def _face_doubt_m(seen: Seen) -> float:
-    read = face_readings(seen.round).values()
+    read = face_readings(seen.round).values() if seen.has_face else ()
     return max((float(seen.doubts_m[one.method]) for one in read), default=0.0)

@@ -181,6 +181,8 @@ def ground_not_known(seen: Seen) -> list[Place]:
         for row in seen.rows
         if row.ahead is None
     ]
+    if not seen.has_face:
+        return unseen
     read = face_readings(seen.round)
     unseen += [
         row_place(seen.rows[-1].number, words=f"{seen.round.ends_at}, {where}")

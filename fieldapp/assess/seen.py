@@ -1,7 +1,7 @@
 """What was seen of a round, worked out once and shared by every check."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
@@ -29,7 +29,7 @@ from schemas.bodies.round import (
     SpotCheck,
 )
 from schemas.bundle import Bundle
-from schemas.standard import Measuring, SupportClass
+from schemas.standard import Measuring, Standard, SupportClass
 from schemas.trouble import BadInput
 
 
@@ -64,6 +64,10 @@ class Row:
     counted: CountedRow | None = None
     marks: tuple[BoltSeen, ...] = ()
     """As they were marked, before they are put to their positions."""
+    domain: int = 0
+    """Of the round's ground domains, the one that it stands in."""
+    step_m: float = 0.0
+    """How far the rock steps out from the row before, where the profile changes between them."""
 
     @property
     def name(self) -> str:
@@ -94,6 +98,19 @@ class Row:
 
 
 @dataclass(frozen=True)
+class Domain:
+    """A ground domain of a round, and what its class demands of the rows that stand in it."""
+
+    support_class: SupportClass
+    to_m: Decimal | None
+    """Where it ends inbye; None: it does not end in the round."""
+    profile: Profile
+    borders: ZoneBorders
+    rules: Rules
+    line: SupportedLine
+
+
+@dataclass(frozen=True)
 class Seen:
     """A round as it was seen, beside what it is measured with."""
 
@@ -106,10 +123,12 @@ class Seen:
     rules: Rules
     old_rows: tuple[Row, ...]
     rows: tuple[Row, ...]
+    domains: tuple[Domain, ...]
+    """From the joint inbye; the first one's class is the round's own."""
     shaken_by: tuple[Event, ...]
     """What happened to the ground, and nobody has inspected after."""
-    profile_step_m: float
-    """How far the rock steps out at the joint, where the profile changes."""
+    has_face: bool = True
+    """False of one that ends between two of its rows: nothing is read to a face there."""
     sheets_before: tuple[SheetSeen, ...] = ()
     """The sheets of mesh that were placed in the round before."""
 
@@ -169,22 +188,51 @@ def seen_in(bundle: Bundle) -> Seen:
     seen = bundle.round.model_copy(update={"rows_planned": planned})
     previous = bundle.previous_round
     before = previous.profile if previous else None
-    rules = rules_of(bundle.standard, support_class, seen.bolter)
-    profile = profile_of(support_class.profile, seen.profile)
-    borders = borders_of(support_class, profile)
+    domains = tuple(_domains(bundle, support_class, seen))
+    first = domains[0]
     return Seen(
         round=seen,
         support_class=support_class,
         measuring=bundle.standard.measuring,
         as_at=bundle.as_at,
-        profile=profile,
-        borders=borders,
-        rules=rules,
-        old_rows=tuple(_old_rows(support_class, seen, before, rules)),
-        rows=tuple(_rows(support_class, seen, rules, borders)),
+        profile=first.profile,
+        borders=first.borders,
+        rules=first.rules,
+        old_rows=tuple(_old_rows(support_class, seen, before, first.rules)),
+        rows=tuple(_rows(seen, domains, _step_at_joint_m(support_class, before, seen))),
+        domains=domains,
         shaken_by=bundle.shaken_by,
-        profile_step_m=_step_m(support_class, before, seen.profile) if seen.old_rows else 0.0,
         sheets_before=previous.sheets if previous else (),
+    )
+
+
+def _domains(bundle: Bundle, support_class: SupportClass, seen: Round) -> Iterator[Domain]:
+    """Yield the ground domains of a round, from the joint inbye."""
+    second = seen.second_domain
+    yield _domain(bundle.standard, support_class, seen, second.from_m if second else None)
+    if second is not None:
+        found = bundle.standard.support_class(second.support_class)
+        if found is None:
+            raise UnknownSupportClass(second.support_class, bundle.standard.name)
+        bolts = {"bolt_type": second.bolt_type, "bolt_length_m": second.bolt_length_m}
+        told = {name: it for name, it in bolts.items() if it is not None}
+        bolter = seen.bolter.model_copy(update=told)
+        yield _domain(
+            bundle.standard, found, seen.model_copy(update={"bolter": bolter}), to_m=None
+        )
+
+
+def _domain(
+    standard: Standard, support_class: SupportClass, seen: Round, to_m: Decimal | None
+) -> Domain:
+    profile = profile_of(support_class.profile, seen.profile)
+    return Domain(
+        support_class=support_class,
+        to_m=to_m,
+        profile=profile,
+        borders=borders_of(support_class, profile),
+        rules=rules_of(standard, support_class, seen.bolter),
+        line=line_of(support_class, seen.profile),
     )
 
 
@@ -241,30 +289,52 @@ def _old_rows(
         )
 
 
-def _rows(
-    support_class: SupportClass, seen: Round, rules: Rules, borders: ZoneBorders
-) -> Iterator[Row]:
+def _rows(seen: Round, domains: Sequence[Domain], step_m: float) -> Iterator[Row]:
+    """Yield the rows, each by the class of the domain that it stands in."""
+    beside = domains[0]
     touched = {row.number: row for row in seen.rows}
-    line = line_of(support_class, seen.profile)
     chainage = seen.joint_m
-    for demanded in rows_demanded(support_class, seen):
-        row = touched.get(demanded.number, RowSeen(number=demanded.number))
+    laid_out = [rows_demanded(it.support_class, seen) for it in domains]
+    for index in range(seen.rows_planned):
+        row = touched.get(index + 1, RowSeen(number=index + 1))
         ahead = row.ahead_of_row_before
-        chainage += support_class.pattern.row_spacing_m if ahead is None else ahead.value_m
+        number, chainage = _domain_of(domains, chainage, ahead)
+        domain, demanded = domains[number], laid_out[number][index]
+        if domain is not beside:
+            step_m = _apart_m((beside.profile, beside.line), (domain.profile, domain.line))
         placed = replace(demanded, chainage_m=float(chainage))
-        bolts = bolts_of_row(placed, RowMarks(row.counted, row.bolts), rules, borders)
+        marks = RowMarks(row.counted, row.bolts)
+        bolts = bolts_of_row(placed, marks, domain.rules, domain.borders)
         yield Row(
             number=demanded.number,
             chainage_m=chainage,
             ahead=ahead,
             demanded=placed,
-            line=line,
-            bolts=_with_drawn(bolts, row, rules),
+            line=domain.line,
+            bolts=_with_drawn(bolts, row, domain.rules),
             spacings=row.spacings,
             spots=row.spot_checks,
             counted=row.counted,
             marks=row.bolts,
+            domain=number,
+            step_m=step_m,
         )
+        beside, step_m = domain, 0.0
+
+
+def _domain_of(
+    domains: Sequence[Domain], before_m: Decimal, ahead: LengthReading | None
+) -> tuple[int, Decimal]:
+    """Give the domain that a row stands in, and its chainage.
+
+    A row that nobody measured stands where the class of its domain puts it.
+    """
+    for number, domain in enumerate(domains):
+        spacing_m = domain.support_class.pattern.row_spacing_m
+        at_m = before_m + (spacing_m if ahead is None else ahead.value_m)
+        if domain.to_m is None or at_m <= domain.to_m:
+            return number, at_m
+    return len(domains) - 1, at_m
 
 
 def _with_drawn(bolts: BoltsOfRow, row: RowSeen, rules: Rules) -> BoltsOfRow:
@@ -280,16 +350,23 @@ def _with_drawn(bolts: BoltsOfRow, row: RowSeen, rules: Rules) -> BoltsOfRow:
     return replace(bolts, positions=tuple(positions))
 
 
-def _step_m(
-    support_class: SupportClass, before: ProfileSeen | None, now: ProfileSeen | None
+def _step_at_joint_m(
+    support_class: SupportClass, before: ProfileSeen | None, seen: Round
 ) -> float:
-    """Measure how far apart two outlines are where they are farthest apart."""
-    if before == now:
+    if before == seen.profile or not seen.old_rows:
         return 0.0
-    ends = []
-    for profile_seen in (before, now):
-        profile = profile_of(support_class.profile, profile_seen)
-        line = line_of(support_class, profile_seen)
-        shares = [n / 32 for n in range(33)]
-        ends.append([profile.at(line.left_s_m + share * line.length_m) for share in shares])
+    old, new = (
+        (profile_of(support_class.profile, it), line_of(support_class, it))
+        for it in (before, seen.profile)
+    )
+    return _apart_m(old, new)
+
+
+def _apart_m(one: tuple[Profile, SupportedLine], other: tuple[Profile, SupportedLine]) -> float:
+    """Measure how far apart two outlines are where they are farthest apart."""
+    shares = [n / 32 for n in range(33)]
+    ends = [
+        [profile.at(line.left_s_m + share * line.length_m) for share in shares]
+        for profile, line in (one, other)
+    ]
     return max(math.dist(a, b) for a, b in zip(*ends, strict=True))

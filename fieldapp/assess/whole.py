@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.checks import checks_of
+from fieldapp.assess.by_domain import by_each_class, findings_of
 from fieldapp.assess.contradictions import contradictions, deviations_standing
 from fieldapp.assess.covered import covered
 from fieldapp.assess.cured import cured_at, is_cured
@@ -49,7 +49,7 @@ def assessed(bundle: Bundle) -> Assessment:
     seen = seen_in(bundle)
     standing = deviations_standing(bundle)
     contradicted = contradictions(bundle, seen)
-    findings = (*covered(_findings(seen), standing, bundle.as_at), *contradicted)
+    findings = (*covered(findings_of(seen), standing, bundle.as_at), *contradicted)
     ordered = sorted(findings, key=lambda finding: -finding.verdict.gravity)
     return Assessment(
         method_version=METHOD_VERSION,
@@ -57,13 +57,13 @@ def assessed(bundle: Bundle) -> Assessment:
         heading=bundle.heading.name,
         round=bundle.round.name,
         standard=bundle.round.standard,
-        support_class=seen.support_class.code,
+        support_class=bundle.round.class_said,
         findings=tuple(ordered),
         headline=headline([finding.verdict for finding in ordered]),
         rows_complete_to_m=None
         if any(place.row is None for it in contradicted for place in it.places)
-        else _complete_to(seen, findings),
-        cured_at=cured_at(seen),
+        else _complete_by_all(seen, findings),
+        cured_at=max(filter(None, map(cured_at, by_each_class(seen))), default=None),
         fix_list=tuple(dict.fromkeys(job for finding in ordered for job in finding.fix)),
         not_seen=NOT_SEEN,
     )
@@ -94,10 +94,11 @@ def headline(verdicts: Sequence[Verdict]) -> str:
     return ", ".join([said, *shown])
 
 
-def _findings(seen: Seen) -> list[Finding]:
-    limits = seen.support_class.limits
-    asked = ((check, getattr(limits, check.__name__)) for check in checks_of(seen.round))
-    return [it for check, limit in asked if limit is not None for it in check(seen, limit)]
+def _complete_by_all(seen: Seen, findings: Sequence[Finding]) -> Decimal | None:
+    """Give how far it is complete by each of its classes: the least counts."""
+    lines = [_complete_to(it, findings) for it in by_each_class(seen)]
+    known = [it for it in lines if it is not None]
+    return min(known) if len(known) == len(lines) else None
 
 
 def _complete_to(seen: Seen, findings: Iterable[Finding]) -> Decimal | None:

@@ -55,7 +55,10 @@ def _round_words(sheet: RoundSheet) -> str:
 def _standard_words(sheet: RoundSheet) -> str:
     heading, standard = sheet.bundle.heading, sheet.bundle.standard
     level = _("Level {level}").format(level=heading.level) + " · " if heading.level else ""
-    said = _("class {code}").format(code=sheet.bundle.round.support_class)
+    seen = sheet.bundle.round
+    said = _("class {code}").format(code=seen.class_said)
+    if seen.second_domain is not None:
+        said = f"{said} ({_(seen.second_domain.told_by)})"
     return f"{level}{standard.name}, {said}: {sheet.support_class.title}"
 
 

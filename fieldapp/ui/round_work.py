@@ -161,7 +161,7 @@ def round_words(work: RoundWork, units: Units) -> str:
         name,
         reach,
         _("{standard} rev {revision}").format(standard=standard, revision=revision),
-        work.support_class.code,
+        ", ".join(it.code for it in work.classes),
     )
     return BETWEEN.join(parts)
 

@@ -1,18 +1,20 @@
 """What this round demands, in the counts and places that its questions need."""
 
+from fieldapp.assess.by_domain import numbered_from
 from fieldapp.assess.demanded import laps_demanded, old_row_demanded, rows_demanded
+from fieldapp.assess.pattern import DemandedRow
 from fieldapp.assess.torque_sample import bolts_to_read
 from fieldapp.work.round import RoundWork
 
 
 def demanded_in_row(work: RoundWork, number: int) -> int:
     """Count the bolts that row `number` demands."""
-    return len(rows_demanded(work.support_class, work.seen)[number - 1].s_m)
+    return len(_rows(work)[number - 1].s_m)
 
 
 def places_in_round(work: RoundWork) -> tuple[tuple[int, int], ...]:
     """Give row and position of every bolt that this round demands."""
-    rows = rows_demanded(work.support_class, work.seen)
+    rows = _rows(work)
     return tuple((row.number, at) for row in rows for at in range(1, len(row.s_m) + 1))
 
 
@@ -24,17 +26,19 @@ def demanded_in_old_row(work: RoundWork, index: int) -> int:
 
 def laps_in_round(work: RoundWork) -> int:
     """Count the laps that this round shows."""
-    return laps_demanded(work.support_class, work.seen.rows_planned)
+    return max(laps_demanded(it, work.seen.rows_planned) for it in work.classes)
 
 
 def torque_positions_in_round(work: RoundWork) -> tuple[tuple[int, tuple[int, int]], ...]:
     """Give each bolt that the torque rule names: its number, then its row and position."""
-    limit = work.support_class.limits.torque
-    if limit is None:
-        return ()
-    bolts = [bolt for row in work.bolted for bolt in row.bolts.positions]
-    wanted = bolts_to_read([bolt.is_there for bolt in bolts], limit, work.seen.torques)
-    places = places_in_round(work)
+    places, wanted, before = places_in_round(work), [], 0
+    for number, support_class in enumerate(work.classes):
+        limit, rows = support_class.limits.torque, work.bolted
+        there = [it.is_there for row in rows if row.domain == number for it in row.bolts.positions]
+        if limit is not None:
+            read = numbered_from(work.seen.torques, before)
+            wanted += [before + bolt for bolt in bolts_to_read(there, limit, read)]
+        before += len(there)
     return tuple((bolt, places[bolt - 1]) for bolt in wanted)
 
 
@@ -42,3 +46,10 @@ def positions_there(work: RoundWork, number: int) -> tuple[int, ...]:
     """Give the positions of row `number` at which there is a bolt, as far as is known."""
     bolts = work.bolted[number - 1].bolts.positions
     return tuple(at for at, bolt in enumerate(bolts, start=1) if bolt.is_there)
+
+
+def _rows(work: RoundWork) -> tuple[DemandedRow, ...]:
+    """Give the rows as the classes of their ground demand them."""
+    if len(work.classes) == 1:
+        return rows_demanded(work.support_class, work.seen)
+    return tuple(row.demanded for row in work.bolted)

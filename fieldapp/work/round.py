@@ -78,6 +78,17 @@ class RoundWork:
         return found
 
     @cached_property
+    def classes(self) -> tuple[SupportClass, ...]:
+        """The classes that this round is judged by, in the order of its ground domains."""
+        second = self.seen.second_domain
+        found = self.standard.support_class(second.support_class) if second else None
+        return (self.support_class,) if found is None else (self.support_class, found)
+
+    def class_of(self, number: int) -> SupportClass:
+        """Give the class of the ground that a row stands in."""
+        return self.classes[self.bolted[number - 1].domain]
+
+    @cached_property
     def bolted(self) -> tuple[Row, ...]:
         """The rows of the round with their bolts, as an assessment sees them."""
         return seen_in(self.bundle(self.began.started_at)).rows

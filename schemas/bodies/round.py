@@ -293,6 +293,18 @@ class OverOld(Part):
     """Every bolt of the old row that stays inbye is there and its plate seated."""
 
 
+class SecondDomain(Part):
+    """Another ground domain: rows that stand past its beginning are put up by its class."""
+
+    from_m: Chainage
+    support_class: str
+    told_by: str = Field(min_length=1, max_length=200)
+    """Who said that the ground changes there: the plan, or somebody who may."""
+    bolt_type: str | None = None
+    """Code of the bolt type used past it; None: the one of the round."""
+    bolt_length_m: Metres | None = None
+
+
 class Hasty(Part):
     """Three rows answered in under six seconds, and what was said when asked about it."""
 
@@ -324,6 +336,8 @@ class Round(InHeading):
     profile: ProfileSeen | None = None
     over: OverOld | None = None
     """None: it supports an advance, new ground behind the face."""
+    second_domain: SecondDomain | None = None
+    """None: all of it lies in one ground domain."""
     old_rows: tuple[OldRow, ...] = Field(default=(), max_length=2)
     """The last two of the round before, the nearest to the joint last."""
     rows: tuple[RowSeen, ...] = Field(default=(), max_length=60)
@@ -347,6 +361,14 @@ class Round(InHeading):
     def must(self) -> tuple[str, ...]:
         """Features that whoever reads it has to know."""
         return () if self.over is None else (OVER_OLD,)
+
+    @property
+    def class_said(self) -> str:
+        """Its support class; of two ground domains both, and where the second begins."""
+        second = self.second_domain
+        if second is None:
+            return self.support_class
+        return f"{self.support_class}, from {second.from_m} m {second.support_class}"
 
     @property
     def ends_at(self) -> str:

@@ -28,6 +28,7 @@ REVISIONS = {
     "standard-1": "4db45a4b2c74df9fbe05b1323d424d06f54db3818923a32d2453b29f1c9a9706",
     "round-1": "efb65bc7ec4a1084762bfd14e384c7c2ea09f9d6d39be9aa72ff72df3f128b99",
     "round-1-over_old": "aebc574eec7746dcb910ddbdbd318f816301f83b7d4c24607fbde076c95c9d7f",
+    "round-1-two_grounds": "74fc261229c95764d59a142d1eeb41703c2a7f6d9ad988983a71fa9d873f6af2",
     "sign_off-1": "357abbf26d29f5fdd881a124808db12681de14ee12dbaa819b8922ed1640826c",
     "event-1": "3ccf24d4143e9670ffdac2562d00d03a4fb1706bd5d4405643897976d8712c49",
     "event-1-stripped": "4a36e3580956f2cd2da8aa4eda35f058d6358b188163891ba9f95e0db62b787c",

@@ -25,7 +25,7 @@ def row_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        The widest; where the profile changes at the joint, in three dimensions. [m]
+        The widest; where the profile changes before a row, in three dimensions. [m]
 
     Source
     ------
@@ -43,8 +43,8 @@ def row_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
 
 def _reading(seen: Seen, row: Row, ahead: LengthReading) -> Reading:
     value = ahead.value_m
-    if row.number == 1 and seen.profile_step_m:
-        value = Decimal(repr(math.hypot(float(value), seen.profile_step_m)))
+    if row.step_m:
+        value = Decimal(repr(math.hypot(float(value), row.step_m)))
     before = row_name(row.number - 1)
     return Reading(
         value=value,

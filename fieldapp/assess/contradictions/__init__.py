@@ -13,6 +13,7 @@ from fieldapp.assess.contradictions.bolts import bolts
 from fieldapp.assess.contradictions.contradiction import Contradiction, Rule, Stated, finding_of
 from fieldapp.assess.contradictions.counts import counts
 from fieldapp.assess.contradictions.deviations import deviations, deviations_standing
+from fieldapp.assess.contradictions.domains import domains
 from fieldapp.assess.contradictions.heading import heading
 from fieldapp.assess.contradictions.mesh import mesh
 from fieldapp.assess.contradictions.readings import readings
@@ -29,6 +30,7 @@ __all__ = ["contradictions", "deviations_standing"]
 RULES: Final[tuple[Rule, ...]] = (
     standard,
     heading,
+    domains,
     round_before,
     times,
     bolter,

@@ -48,7 +48,7 @@ def round_shown(site: Site, round_id: str) -> RoundShown:
     rev = _("{standard} rev {revision}").format(standard=standard.code, revision=standard.revision)
     return RoundShown(
         title=f"{short(sheet.bundle.heading.name)}{BETWEEN}{number}",
-        note=BETWEEN.join((decided, rev, seen.support_class)),
+        note=BETWEEN.join((decided, rev, seen.class_said)),
         findings=sheet.assessment.findings,
         drawing=drive_picture(sheet.bundle, sheet.assessment, units=sheet.units),
         units=sheet.units,

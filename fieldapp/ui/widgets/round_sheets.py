@@ -12,6 +12,7 @@ from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.questions_panel import QuestionsPanel
+from fieldapp.ui.widgets.second_domain import GroundChange
 from fieldapp.work.exceptions import (
     BoltPlace,
     Statement,
@@ -192,6 +193,8 @@ class Sheets:
                 _("Mesh"), ways.mesh, placed if self.work.seen.sheets else _("place sheets")
             )
         sheet.offer(_("Overbreak"), self._width, _("width and rise"))
+        change = GroundChange(self.work, self.asker, self.keep)
+        sheet.offer(_("Ground changes"), change.ask, _("another class past it"))
         sheet.offer(_("Note"), self._notes, _("pick a phrase"))
         sheet.offer(_("Photos"), ways.photos, _("take, draw, measure"))
         sheet.offer(_("Bolt tests"), ways.tests, _("due, made"))

@@ -24,6 +24,7 @@ from fieldapp.work.touches import (
 )
 from schemas.bodies.round import FaceNearer, FaceReading, LengthReading, Method, OverOld, Round
 from schemas.numbers import text
+from schemas.standard import SupportClass
 
 WHY_NEARER = (
     ("Advanced less", "than was reported", "the advance was less than was reported"),
@@ -34,25 +35,26 @@ WHY_NEARER = (
 
 def shotcrete(work: RoundWork, asker: Asker) -> Iterator[Question]:
     """Yield the questions about shotcrete, where the class has any."""
-    if work.support_class.shotcrete is None:
+    demanded = _sprayed_class(work)
+    if demanded.shotcrete is None:
         return
     yield _sprayed(work, asker)
-    if work.support_class.limits.shotcrete_thickness is not None:
+    if demanded.limits.shotcrete_thickness is not None:
         for probe in range(PROBES):
             yield _thickness(work, asker, probe)
-    if work.support_class.shotcrete.curing.strength_mpa is not None:
+    if demanded.shotcrete.curing.strength_mpa is not None:
         yield _strength(work, asker)
 
 
 def torque(work: RoundWork, asker: Asker) -> Iterator[Question]:
     """Yield a question for each bolt that the torque rule names."""
-    limit = work.support_class.limits.torque
-    if limit is None:
-        return
-    low, high = limit.at_least_nm, limit.at_most_nm
-    middle = ((low + high) / 2).quantize(Decimal(10))
-    values = (low - 20, low + 10, middle, high - 10, high + 20)
     for bolt, (row, position) in torque_positions_in_round(work):
+        limit = work.class_of(row).limits.torque
+        if limit is None:
+            continue
+        low, high = limit.at_least_nm, limit.at_most_nm
+        middle = ((low + high) / 2).quantize(Decimal(10))
+        values = (low - 20, low + 10, middle, high - 10, high + 20)
         at = {"bolt": bolt, "row": row, "position": position}
 
         def taken(value: Decimal, _method: Method, at: dict[str, int] = at) -> AnyTouch:
@@ -136,6 +138,11 @@ def _marked(work: RoundWork, asker: Asker) -> Question:
     )
 
 
+def _sprayed_class(work: RoundWork) -> SupportClass:
+    """Give the class that demands shotcrete, of two ground domains too."""
+    return next((it for it in work.classes if it.shotcrete is not None), work.support_class)
+
+
 def _sprayed(work: RoundWork, asker: Asker) -> Question:
     choices = []
     for hours in (1, 2, 4, 8, 24):
@@ -155,7 +162,7 @@ def _sprayed(work: RoundWork, asker: Asker) -> Question:
 
 
 def _thickness(work: RoundWork, asker: Asker, probe: int) -> Question:
-    limit = work.support_class.limits.shotcrete_thickness
+    limit = _sprayed_class(work).limits.shotcrete_thickness
     bound = limit.at_least_mm if limit else Decimal(0)
 
     def taken(value: Decimal, _method: Method) -> AnyTouch:
@@ -179,7 +186,7 @@ def _thickness(work: RoundWork, asker: Asker, probe: int) -> Question:
 
 
 def _strength(work: RoundWork, asker: Asker) -> Question:
-    sprayed = work.support_class.shotcrete
+    sprayed = _sprayed_class(work).shotcrete
     bound = sprayed.curing.strength_mpa if sprayed else None
 
     def taken(value: Decimal, _method: Method) -> AnyTouch:
@@ -198,7 +205,7 @@ def _strength(work: RoundWork, asker: Asker) -> Question:
 
 
 def _to_face(work: RoundWork, asker: Asker, where: str) -> Question:
-    limit = work.support_class.limits.last_row_to_face
+    limit = work.class_of(work.seen.rows_planned).limits.last_row_to_face
 
     def taken(reading: LengthReading) -> AnyTouch:
         face = FaceReading.model_validate({"where": where, "reading": reading})

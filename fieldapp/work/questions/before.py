@@ -201,7 +201,7 @@ def _batch_choice(batch: Batch, asker: Asker) -> Choice:
 
 
 def _finished(work: RoundWork, asker: Asker) -> Iterator[Question]:
-    if work.support_class.limits.curing is None:
+    if all(it.limits.curing is None for it in work.classes):
         return
     lost = again_since_rows_changed(work, _is_finish_known)
     ago = ((0.5, "½ h ago"), (1, "1 h ago"), (4, "4 h ago"), (8, "8 h ago"), (24, "24 h ago"))

@@ -20,22 +20,23 @@ from fieldapp.work.touches import (
     MeshWhole,
 )
 from schemas.bodies.round import LapSeen, LengthReading, Method, Round
+from schemas.standard import SupportClass
 
 
 def mesh(work: RoundWork, asker: Asker) -> Iterator[Question]:
     """Yield the questions about laps, reach, holes and bagging."""
-    if work.support_class.mesh is None:
+    if meshed(work).mesh is None:
         return
     counted = _counted_on_sheets(work)
     for number in range(1, laps_in_round(work) + 1):
         lap = next((lap for lap in work.seen.laps if lap.number == number), LapSeen(number=number))
-        if work.support_class.limits.mesh_lap is not None:
+        if meshed(work).limits.mesh_lap is not None:
             asked = _lap(work, asker, lap)
             yield replace(asked, answered=asked.answered or number in counted)
-        if work.support_class.limits.lap_held is not None:
+        if meshed(work).limits.lap_held is not None:
             yield _lap_held(asker, lap)
     yield from _reach(work, asker)
-    if work.support_class.limits.mesh_holes is not None:
+    if meshed(work).limits.mesh_holes is not None:
         yield _whole(work, asker)
 
 
@@ -49,8 +50,13 @@ def _counted_on_sheets(work: RoundWork) -> frozenset[int]:
     return frozenset(numbers - open_still)
 
 
+def meshed(work: RoundWork) -> SupportClass:
+    """Give the class that demands mesh, of two ground domains too."""
+    return next((it for it in work.classes if it.mesh is not None), work.support_class)
+
+
 def _lap(work: RoundWork, asker: Asker, lap: LapSeen) -> Question:
-    limit = work.support_class.limits.mesh_lap
+    limit = meshed(work).limits.mesh_lap
     demanded = limit.at_least_openings if limit else 0
     openings = "opening" if demanded == 1 else "openings"
     bound = f"at least {limit.at_least_mm} mm, {demanded} {openings}" if limit else ""
@@ -135,7 +141,7 @@ def _lap_held(asker: Asker, lap: LapSeen) -> Question:
 
 
 def _reach(work: RoundWork, asker: Asker) -> Iterator[Question]:
-    limit = work.support_class.limits.mesh_reach
+    limit = meshed(work).limits.mesh_reach
     if limit is None:
         return
 

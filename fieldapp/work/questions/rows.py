@@ -101,8 +101,8 @@ def rows_planned(work: RoundWork, asker: Asker, rows: int) -> RowsPlanned:
 
 
 def _ahead(work: RoundWork, asker: Asker, number: int) -> Question:
-    pattern = work.support_class.pattern
-    limit = work.support_class.limits.row_spacing
+    demanded = work.class_of(number)
+    pattern, limit = demanded.pattern, demanded.limits.row_spacing
 
     def taken(reading: LengthReading) -> AnyTouch:
         return RowAhead(at=asker.at, by=asker.by, row=number, reading=reading)
@@ -173,7 +173,8 @@ def _spacing(work: RoundWork, asker: Asker, number: int) -> Iterator[Question]:
         return SpacingRead(at=asker.at, by=asker.by, row=number, spacing=spacing)
 
     key, spacings = f"spacing {number}", then - first
-    pattern, limit = work.support_class.pattern, work.support_class.limits.bolt_spacing
+    demanded = work.class_of(number)
+    pattern, limit = demanded.pattern, demanded.limits.bolt_spacing
     at_most = spacings * limit.at_most_m
     asked = LengthAsked(
         likely_m=around(spacings * pattern.bolt_spacing_m, "0.05", 2, 2),

@@ -13,6 +13,7 @@ from fieldapp.work.touches.after import (
     BagFound,
     FaceNearerTold,
     FaceRead,
+    GroundChanges,
     HastyAnswered,
     HoleFound,
     LapHeld,
@@ -101,6 +102,7 @@ __all__ = [
     "FaceNearerTold",
     "FaceRead",
     "GroundAnswered",
+    "GroundChanges",
     "HastyAnswered",
     "HoleFound",
     "InstallerNamed",
@@ -200,6 +202,7 @@ AnyTouch = Annotated[
     | FaceNearerTold
     | LastRowMarked
     | ProfileMeasured
+    | GroundChanges
     | RowInbyeLooked
     | HastyAnswered
     | NoteAdded

@@ -20,6 +20,7 @@ from schemas.bodies.round import (
     Method,
     ProfileSeen,
     Round,
+    SecondDomain,
     TorqueSeen,
 )
 from schemas.numbers import Megapascals, Millimetres, NewtonMetres
@@ -207,6 +208,19 @@ class RowInbyeLooked(Touch):
         if seen.over is None:
             return seen
         return with_fields(seen, over=with_fields(seen.over, row_inbye_sound=self.sound))
+
+
+class GroundChanges(Touch):
+    """The ground changes within the round: rows past a chainage are put up by another class.
+
+    Bolts are counted anew, so that torques are read anew.
+    """
+
+    what: Literal["ground changes"] = "ground changes"
+    second: SecondDomain
+
+    def onto(self, seen: Round) -> Round:
+        return with_fields(seen, second_domain=self.second, torques=())
 
 
 class ProfileMeasured(Touch):

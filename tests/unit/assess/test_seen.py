@@ -115,5 +115,5 @@ def test_old_rows_lie_on_the_profile_of_the_round_before() -> None:
     bundle = conforming(profile=wide).model_copy(update={"previous_round": before})
 
     assert len(row(bundle, 0).demanded.s_m) == len(row(bundle, 1).demanded.s_m)
-    assert seen_in(bundle).profile_step_m == 0.0
-    assert seen_in(conforming(profile=wide)).profile_step_m > 0.5
+    assert [it.step_m for it in seen_in(bundle).rows] == [0.0, 0.0, 0.0]
+    assert seen_in(conforming(profile=wide)).rows[0].step_m > 0.5
