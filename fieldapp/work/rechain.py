@@ -70,7 +70,8 @@ def what_moves(site: Site, name: str, from_m: Decimal, by_m: Decimal, session: S
     NotYours
         Only a geotechnical engineer says so.
     RechainingRefused
-        It would turn the order of metres round, tear a round apart, or move nothing.
+        It would turn the order of metres round, tear a round apart, move nothing, or say again
+        what the last re-survey said.
     """
     session = still_enrolled(site, session)
     require(session, *ENGINEER, act="give a heading new chainages")
@@ -108,8 +109,7 @@ def _reasons(
 ) -> Iterator[str]:
     from_m, by_m = shift.from_m, shift.by_m
     ends = from_m + by_m
-    if by_m == 0:
-        yield "by 0 m nothing is moved"
+    yield from _slips(place, from_m, by_m)
     if len(one(site, "heading", Heading, place.id)) > 1:
         yield "two people stated it differently, and one of them settles that first"
     if any(it.at >= shift.at for it in place.body.rechained):
@@ -123,6 +123,13 @@ def _reasons(
             yield _torn(it.body.name, it.body.joint_m, last_m, from_m)
     if from_m > max((it.at_m for it in stated), default=Decimal(0)):
         yield f"nothing is recorded from {text(from_m)} m inbye"
+
+
+def _slips(place: Known[Heading], from_m: Decimal, by_m: Decimal) -> Iterator[str]:
+    if by_m == 0:
+        yield "by 0 m nothing is moved"
+    if any((it.from_m, it.by_m) == (from_m, by_m) for it in place.read.rechained[-1:]):
+        yield "the last re-survey said just that, and it counts already"
 
 
 def _turned(it: PlaceStated, shift: Rechained) -> str:

@@ -202,6 +202,16 @@ def test_what_moves_nothing_is_a_slip(shift: Shift) -> None:
     assert refused(shift, ENTERED_M, "61") == "chainages move by 60 m at most"
 
 
+def test_one_re_survey_never_moves_the_entry_line_twice(shift: Shift) -> None:
+    shift.sign(shift.look())
+    chained_anew(shift, ENTERED_M)
+    once = shift.entry()
+
+    assert "said just that" in refused(shift, ENTERED_M, "1.40")
+    assert lines(shift.entry()) == lines(once)
+    chained_anew(shift, ENTERED_M, Decimal("0.2"))
+
+
 def test_it_is_told_beforehand_what_moves(shift: Shift) -> None:
     record_damage(shift.site, torn_at(shift, "305"), None)
     before = shift.entry()
