@@ -15,8 +15,6 @@ from schemas.limits import AtMostKilonewtons, PanelLimit
 from schemas.numbers import STEP_KN, rounded, text
 from schemas.standard import Mesh
 
-_TITLE = "Broken rock in a bay of mesh"
-
 
 def mesh_panel(seen: Seen, demanded: PanelLimit) -> tuple[Finding, ...]:
     """Judge it: the heaviest bay, or the heaviest bag seen, against the panel load of the mesh.
@@ -42,11 +40,13 @@ def mesh_panel(seen: Seen, demanded: PanelLimit) -> tuple[Finding, ...]:
     mesh = seen.support_class.mesh
     if mesh is None or mesh.panel_kn is None or mesh.panel_rig != demanded.rig:
         nowhere = Place(words="no panel load of this mesh by the rig of the limit")
-        check = Check("mesh_panel", "figures of different rigs are never compared", "", _TITLE)
+        how = "figures of different rigs are never compared"
+        check = Check("mesh_panel", how, "", "Broken rock in a bay of mesh")
         return answered(check, demanded, [], [nowhere])
-    check = Check("mesh_panel", _how(mesh, demanded), "plates as seen", _TITLE)
+    how = _how(mesh, demanded)
+    check = Check("mesh_panel", how, "plates as seen", "Broken rock in a bay of mesh")
     limit = AtMostKilonewtons(
-        because=f"{demanded.because}; panel: {mesh.panel_because or 'common practice'}",
+        because=demanded.because,
         breach=demanded.breach,
         guard_factor=demanded.guard_factor,
         at_most_kn=mesh.panel_kn,
@@ -61,7 +61,8 @@ def mesh_panel(seen: Seen, demanded: PanelLimit) -> tuple[Finding, ...]:
 
 def _how(mesh: Mesh, demanded: PanelLimit) -> str:
     rock = f"{text(demanded.loosened_m)} m of rock at {text(demanded.rock_kn_per_m3)} kN/m³"
-    return f"spacing × row spacing × {rock}; panel as tested {mesh.panel_rig}"
+    panel = f"panel as tested {mesh.panel_rig} ({mesh.panel_because or 'common practice'})"
+    return f"spacing × row spacing × {rock}; {panel}"
 
 
 def _of_bay(bay: Bay, demanded: PanelLimit) -> Reading:

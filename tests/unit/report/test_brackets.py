@@ -24,6 +24,7 @@ DATA = (
     "Decline, bolts and sheets of welded mesh|Ore drive, tensioned bolts and chain-link mesh",
     r"A\. Supervisor",
     "crew A|B",
+    "common practice, no source",
     r"[RP]B24",
     "[0-9A-Z]{4}(-[0-9A-Z]{1,4})+|[0-9a-f-]{6,}",
 )
@@ -32,7 +33,7 @@ JUDGED = ("spoilt", "half looked at", "staggered")
 """Sheets of rounds that the checks have judged; the others have words of their own."""
 SIGNED = (r"\[?Does not meet S-2 revision 5.*?bond\.?", r"“I looked.*?”")
 """What was signed is printed as it was signed: in English."""
-UNITS = ("m", "mm", "UTC", "N·m", "per m²")
+UNITS = ("m", "mm", "kN", "UTC", "N·m", "per m²")
 
 
 @pytest.fixture(autouse=True)

@@ -34,7 +34,8 @@ def test_a_bay_of_the_pattern_holds_less_than_a_panel_carried() -> None:
 
     assert (found.verdict, found.measured, found.limit) == (Verdict.ACCEPT, "12.1", "at most 40")
     assert "pulled by a plate of 300 × 300 mm" in found.how
-    assert found.because == "S-2, 6.8; panel: common practice, no source"
+    assert found.because == "S-2, 6.8"
+    assert "(common practice, no source)" in found.how
 
 
 def test_a_missing_plate_doubles_its_bay() -> None:
