@@ -12,7 +12,7 @@ from math import ceil, floor, sqrt
 from typing import Final
 
 from fieldapp.report.pen import Point
-from schemas.numbers import STEP_FACTOR, rounded, text
+from schemas.numbers import STEP_FACTOR, rounded
 
 STEPS_ABOVE: Final = Decimal("1.25")
 """Well carried begins so many times above what the standard asks."""
@@ -47,13 +47,6 @@ def step_of(factor: Decimal, bounds: Sequence[Decimal]) -> int:
     return sum(factor >= bound for bound in bounds)
 
 
-def step_words(bounds: Sequence[Decimal]) -> tuple[str, ...]:
-    """Say what each step carries, as multiples of the demand."""
-    ends = [_plain(bound) for bound in bounds]
-    between = (f"{low} to {high} times" for low, high in pairwise(ends))
-    return "less than demanded", *between, f"{ends[-1]} times and more"
-
-
 def hatching(outline: Sequence[Point], apart: float, slant: int) -> Iterator[tuple[Point, Point]]:
     """Give the lines at 45° that hatch a polygon, in the units of its corners."""
     across = [y - slant * x for x, y in outline]
@@ -70,7 +63,3 @@ def _crossings(outline: Sequence[Point], across: Sequence[float], at: float) -> 
         if (low < at) != (high < at):
             share = (at - low) / (high - low)
             yield one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1])
-
-
-def _plain(bound: Decimal) -> str:
-    return text(bound.normalize() + 0)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import ROUND_FLOOR, Decimal
+from itertools import pairwise
 
 import shapely
 
@@ -13,7 +14,7 @@ from fieldapp.assess.load.loads import Loads, LoadsSeen
 from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.report.drive_picture import BESIDE_M, drive_picture, zone_bands
 from fieldapp.report.lengths import Units
-from fieldapp.report.load_hatching import step_bounds, step_of, step_words
+from fieldapp.report.load_hatching import step_bounds, step_of
 from fieldapp.report.shapes import Drawing, LoadCell, Place
 from schemas.bundle import Bundle
 from schemas.numbers import text
@@ -49,13 +50,20 @@ def load_picture(bundle: Bundle, *, units: Units = "metres") -> Drawing | None:
         s_to_m=right,
         zones=tuple(zone_bands(seen.borders, left, right)),
         cells=cells,
-        cell_words=tuple(_(words) for words in step_words(bounds)),
+        cell_words=step_words(bounds),
         bands=(),
         sheets=(),
         bare=(),
         spans=(),
         tags=(),
     )
+
+
+def step_words(bounds: tuple[Decimal, Decimal, Decimal]) -> tuple[str, ...]:
+    """Say what each step carries, as multiples of the demand."""
+    ends = [text(bound.normalize() + 0) for bound in bounds]
+    between = (_("{low} to {high} times").format(low=a, high=b) for a, b in pairwise(ends))
+    return _("less than demanded"), *between, _("{n} times and more").format(n=ends[-1])
 
 
 def figures_for_marks(drawing: Drawing) -> Drawing:

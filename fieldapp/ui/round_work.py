@@ -105,12 +105,9 @@ def judged_now(
 
 def load_map_words(drawing: Drawing) -> str:
     """Say how the map of loads is read, below it."""
-    named = zip(HATCH_WORDS, drawing.cell_words, strict=True)
-    return BETWEEN.join(f"{_(hatch)}: {words}" for hatch, words in named)
-
-
-HATCH_WORDS = ("crossed", "rising lines", "falling lines", "open")
-"""How each step is hatched, as a person would call it."""
+    hatches = _("crossed"), _("rising lines"), _("falling lines"), _("open")
+    named = zip(hatches, drawing.cell_words, strict=True)
+    return BETWEEN.join(f"{hatch}: {words}" for hatch, words in named)
 
 
 def with_row_selected(drawing: Drawing, row: int | None) -> Drawing:

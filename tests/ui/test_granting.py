@@ -43,7 +43,7 @@ def granted(recorder: Recorder) -> list[Deviation]:
 def test_an_engineer_grants_a_deviation_for_one_place(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
         hands = as_engineer(recorder)
-        for title in ("Bolts present", "Largest gap", "Load, back"):
+        for title in ("Bolts present", "Largest gap", "Load in the back"):
             asked_to_grant(hands, title)
             hands.hold("Grant it")
             hands.type(CODES[ENGINEER])

@@ -49,9 +49,9 @@ def test_an_engineer_turns_the_map_to_loads_and_a_supervisor_is_told_the_place(
         hands.tap("Found")
 
         assert offered == ""
-        assert "Load, back" in told_day
+        assert "Load in the back" in told_day
         assert not any("times" in words for words in told_day)
-        assert graver["Load, back"] == 2
+        assert graver["Load in the back"] == 2
         assert before == shown(tablet).drawing.cells == ()
         # 1.9 times where one bolt is missing, 2.6 in a perfect pattern
         assert {"1.9", "2.6"} <= {cell.figure for cell in drawing.cells}

@@ -45,8 +45,10 @@ def test_what_nobody_looked_at_is_named(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_round(tablet, tmp_path, "last row marked") as recorder:
         review(recorder)
 
-        assert recorder.screen.unseen_title == "Not looked at, 3"
-        assert recorder.screen.unseen_words == "Largest gap, Last row to face, Last row marked"
+        assert recorder.screen.unseen_title == "Not looked at, 5"
+        assert recorder.screen.unseen_words == (
+            "Largest gap, Load in the back, Load on the walls, Last row to face, Last row marked"
+        )
 
 
 def test_each_decision_says_how_far_people_may_go(tablet: Tablet, tmp_path: Path) -> None:

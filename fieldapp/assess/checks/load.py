@@ -53,7 +53,7 @@ def load(seen: Seen, demanded: LoadLimit) -> tuple[Finding, ...]:
     unseen = [*ground_not_known(seen), *_not_told(loads)]
     each = [it for it in (loads.pressure, loads.energy) if it is not None]
     found = [it for one in each for it in _found(loads, one, demanded, unseen)]
-    if not found and demands.unknown:
+    if not found and unseen:
         return measured(Check("load", HOW, ""), demanded, [], unseen, STEP_FACTOR)
     return tuple(found)
 
@@ -65,11 +65,13 @@ def _not_told(loads: LoadsSeen) -> Iterator[Place]:
         if low <= rows[-1].chainage_m and rows[0].chainage_m <= high:
             at = text(rounded(event.chainage_m, SAID_M))
             yield Place(words=f"what it carries since: {event.what} at {at} m, not inspected")
-    for words in loads.demands.unknown:
-        yield Place(words=words)
+    for demand in (loads.demands.back, loads.demands.walls):
+        for of in demand.unknown:
+            yield Place(words=f"the {of} to be carried by the {demand.part}: not stated in full")
     for bolt, it in loads.carried:
-        if it.unknown is not None:
-            yield bolt.place.model_copy(update={"words": it.unknown})
+        if it.untold_grade is not None:
+            words = f"what rust of grade {it.untold_grade} left of it, {bolt.place.words}"
+            yield bolt.place.model_copy(update={"words": words})
 
 
 def _found(
@@ -86,7 +88,8 @@ def _found(
 
 
 def _title(loads: Loads, part: Part) -> str:
-    return f"Load, {part}" if loads.of == "pressure" else f"Load in energy, {part}"
+    where = "in the back" if part == "back" else "on the walls"
+    return f"Load {where}" if loads.of == "pressure" else f"Energy {where}"
 
 
 def _basis(loads: Loads, bolts: Sequence[BoltLoad]) -> str:

@@ -24,14 +24,14 @@ WALLS: Final = frozenset({"left wall", "right wall"})
 class Carried:
     """What a bolt carries [kN], which part gives way first, and what energy it takes up [kJ].
 
-    `unknown` says what of it nobody can tell; it is counted as new meanwhile, so that what is
-    wrong already shows.
+    `untold_grade` is that of rust of which the standard doesn't say what it leaves; the bolt is
+    counted as new meanwhile, so that what is wrong already shows.
     """
 
     capacity: Capacity
     energy_kj: float
     yields: bool
-    unknown: str | None = None
+    untold_grade: int | None = None
 
 
 def carried(bolt: Bolt, rules: Rules, demands: Demands) -> Carried:
@@ -64,7 +64,7 @@ def carried(bolt: Bolt, rules: Rules, demands: Demands) -> Carried:
     if not types:
         return nothing
     loosened_m = (demands.walls if bolt.zone in WALLS else demands.back).loosened_m
-    share, unknown = _left(bolt, rules.shares_left)
+    share, untold = _left(bolt, rules.shares_left)
     angle = rules.angle_at_most_deg
     if bolt.mark is not None and bolt.mark.angle_deg is not None:
         angle = bolt.mark.angle_deg
@@ -82,7 +82,7 @@ def carried(bolt: Bolt, rules: Rules, demands: Demands) -> Carried:
         Capacity(least.kn * share, least.governs),
         energy * share,
         yields=all(it.yields for it in types),
-        unknown=unknown,
+        untold_grade=untold,
     )
 
 
@@ -124,10 +124,8 @@ _STEEPEST_DEG: Final = math.degrees(math.acos(1e-6))
 """A bolt along the rock: nothing of it lies beyond."""
 
 
-def _left(bolt: Bolt, shares: Mapping[int, Decimal]) -> tuple[float, str | None]:
+def _left(bolt: Bolt, shares: Mapping[int, Decimal]) -> tuple[float, int | None]:
     grade = None if bolt.mark is None else bolt.mark.corrosion_grade
     if grade is None or (grade == 0 and grade not in shares):
         return 1.0, None
-    if grade not in shares:
-        return 1.0, f"what rust of grade {grade} left of it, {bolt.place.words}"
-    return float(shares[grade]), None
+    return (float(shares[grade]), None) if grade in shares else (1.0, grade)

@@ -15,6 +15,7 @@ from schemas.load_rules import EnergyDemand, GroundDemand, RockMass, RockRating
 from schemas.standard import SupportClass
 
 Part = Literal["back", "walls"]
+Of = Literal["pressure", "energy"]
 
 
 @dataclass(frozen=True)
@@ -29,7 +30,7 @@ class Demand:
     loosened_m: float
     pressure_kpa: float | None = None
     energy_kj_per_m2: float | None = None
-    unknown: tuple[str, ...] = ()
+    unknown: tuple[Of, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -38,11 +39,6 @@ class Demands:
 
     back: Demand
     walls: Demand
-
-    @property
-    def unknown(self) -> tuple[str, ...]:
-        """What can't be told of both."""
-        return (*self.back.unknown, *self.walls.unknown)
 
 
 def demands_of(support_class: SupportClass) -> Demands | None:
@@ -166,9 +162,9 @@ def energy_of(demand: EnergyDemand, rock: RockMass | None, part: Part) -> float 
 def _demand(part: Part, stated: GroundDemand, rock: RockMass | None) -> Demand:
     pressure = pressure_of(stated, rock, part)
     energy = None if stated.energy is None else energy_of(stated.energy, rock, part)
-    unknown = []
+    unknown: list[Of] = []
     if pressure is None and stated.pressure_by != "stated":
-        unknown.append(f"the pressure in the {part}: its rock is not stated")
+        unknown.append("pressure")
     if energy is None and stated.energy is not None:
-        unknown.append(f"the energy in the {part}: too little of it is stated")
+        unknown.append("energy")
     return Demand(part, float(stated.loosened_m), pressure, energy, tuple(unknown))

@@ -16,7 +16,7 @@ import numpy as np
 from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.gap_area import Points
 from fieldapp.assess.load.carried import WALLS, Carried, carried
-from fieldapp.assess.load.demand import Demands, Part
+from fieldapp.assess.load.demand import Demands, Of, Part
 from fieldapp.assess.load.ground import LoadGround, Share
 from fieldapp.assess.pattern import zone_of
 from fieldapp.assess.seen import Seen
@@ -46,7 +46,7 @@ class BoltLoad:
 class Loads:
     """What the bolts of one kind carry, in pressure or in energy."""
 
-    of: Literal["pressure", "energy"]
+    of: Of
     kind: Kind
     bolts: tuple[BoltLoad, ...]
 
@@ -118,7 +118,7 @@ class LoadsSeen:
         elif wanted - WALLS and not stand - WALLS:
             yield "back"
 
-    def asked(self, of: Literal["pressure", "energy"], part: Part) -> float | None:
+    def asked(self, of: Of, part: Part) -> float | None:
         """Give what is demanded of a part, in kPa or kJ/m²."""
         demand = self.demands.back if part == "back" else self.demands.walls
         return demand.pressure_kpa if of == "pressure" else demand.energy_kj_per_m2

@@ -5,6 +5,7 @@ from tests.reference.values import (
     corrosion,
     doubts,
     geometry,
+    load,
     looks_and_shares,
     mesh,
     steel_and_bond,
@@ -19,4 +20,5 @@ VALUES: tuple[Value, ...] = (
     *doubts.VALUES,
     *take_off.VALUES,
     *mesh.VALUES,
+    *load.VALUES,
 )

@@ -36,8 +36,8 @@ def loads(bundle: Bundle) -> list[Finding]:
     return [it for it in assess(bundle).findings if it.check == "load"]
 
 
-def load(bundle: Bundle, part: str = "back") -> Finding:
-    (found,) = (it for it in loads(bundle) if it.title == f"Load, {part}")
+def load(bundle: Bundle, part: str = "in the back") -> Finding:
+    (found,) = (it for it in loads(bundle) if it.title == f"Load {part}")
     return found
 
 
@@ -69,7 +69,7 @@ def seen(position: int, **more: Any) -> BoltSeen:
 def test_a_perfect_round_carries_its_demand_in_the_back_and_on_the_walls(code: str) -> None:
     found = loads(conforming(code))
 
-    assert {it.title for it in found} == {"Load, back", "Load, walls"}
+    assert {it.title for it in found} == {"Load in the back", "Load on the walls"}
     assert {it.verdict for it in found} == {Verdict.ACCEPT}
 
 
@@ -138,10 +138,10 @@ def test_a_bolt_that_carries_nothing_is_as_good_as_missing() -> None:
 def test_the_walls_have_a_demand_of_their_own() -> None:
     lowest = with_bolts(conforming(), 2, missing(1))
 
-    assert load(lowest, "walls").verdict is Verdict.ACCEPT
+    assert load(lowest, "on the walls").verdict is Verdict.ACCEPT
     graver = changed(put(D1, "demand.walls", pressure_kpa="42"))
     strict = lowest.model_copy(update={"standard": graver})
-    assert load(strict, "walls").verdict is Verdict.REWORK
+    assert load(strict, "on the walls").verdict is Verdict.REWORK
     assert load(strict).verdict is Verdict.ACCEPT
 
 
@@ -192,7 +192,7 @@ def test_with_no_bolt_at_all_nothing_is_carried() -> None:
 
     assert (found.verdict, found.measured) == (Verdict.REWORK, "0.00")
     assert found.places[0].words == "the back: no bolt that carries stands in it"
-    assert load(none, "walls").places[0].words.startswith("the left wall: no bolt")
+    assert load(none, "on the walls").places[0].words.startswith("the left wall: no bolt")
 
 
 def test_bolts_that_stand_outside_the_ground_carry_none_of_it() -> None:
@@ -278,7 +278,7 @@ YIELDING = {"code": "YB24", "energy_kj": "15", "yields": True}
 
 
 def energy(bundle: Bundle) -> Finding:
-    (found,) = (it for it in loads(bundle) if it.title == "Load in energy, back")
+    (found,) = (it for it in loads(bundle) if it.title == "Energy in the back")
     return found
 
 
