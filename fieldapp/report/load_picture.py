@@ -81,15 +81,15 @@ def _asked(seen: Seen) -> Decimal:
 def _cells(
     loads: LoadsSeen, shown: Loads, bounds: tuple[Decimal, Decimal, Decimal]
 ) -> Iterator[LoadCell]:
-    bolts = [it.share.bolt for it in shown.bolts]
+    bolts, shaken = [it.share.bolt for it in shown.bolts], bool(loads.shaken_by)
     for it, ground in zip(shown.bolts, loads.ground.outlines(bolts), strict=True):
         exact = Decimal(repr(min(it.factor, _MOST)))
         factor = exact.quantize(_TENTH, ROUND_FLOOR) if it.demanded > 0 else None
         for part in shapely.get_parts(ground):
             yield LoadCell(
                 places=_outline(loads, part),
-                step=3 if factor is None else step_of(exact, bounds),
-                figure="" if factor is None else text(factor),
+                step=0 if shaken else 3 if factor is None else step_of(exact, bounds),
+                figure="?" if shaken else "" if factor is None else text(factor),
                 x_m=it.share.bolt.chainage_m,
                 s_m=it.share.bolt.s_m,
             )

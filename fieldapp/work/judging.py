@@ -4,7 +4,6 @@ from datetime import datetime
 
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.headings import heading
-from fieldapp.work.inspections import shaken_by
 from fieldapp.work.known import Known
 from fieldapp.work.round_ends import beside
 from fieldapp.work.rounds import round_before, rounds
@@ -37,6 +36,5 @@ def bundle_of(
         round_id=seen.id,
         round=seen.read,
         as_at=as_at,
-        shaken_by=shaken_by(site, seen.body.heading, as_at),
         deviations=granted_for(site, seen.id),
     )

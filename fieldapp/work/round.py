@@ -37,7 +37,8 @@ class RoundWork:
     """Revisions that this work will supersede, when the round is looked at again."""
     deviations: tuple[Deviation, ...] = ()
     shaken_by: tuple[Event, ...] = ()
-    """What shook the heading, as long as nobody has inspected after it."""
+    """What shook the heading, as long as nobody has inspected after it. It holds entry by itself,
+    signed or not, so no assessment waits for it; nobody is shown a full capacity since."""
     standard_line: str | None = None
     """The line of the standard's entry, as it was written; None where it is none of a ledger."""
 
@@ -112,7 +113,6 @@ class RoundWork:
             round_id=self.round_id,
             round=self.seen,
             as_at=as_at,
-            shaken_by=self.shaken_by,
             deviations=self.deviations,
         )
 

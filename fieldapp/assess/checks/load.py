@@ -59,12 +59,9 @@ def load(seen: Seen, demanded: LoadLimit) -> tuple[Finding, ...]:
 
 
 def _not_told(loads: LoadsSeen) -> Iterator[Place]:
-    rows = loads.seen.all_rows
-    for event in loads.seen.shaken_by:
-        low, high = event.chainage_m - event.radius_m, event.chainage_m + event.radius_m
-        if low <= rows[-1].chainage_m and rows[0].chainage_m <= high:
-            at = text(rounded(event.chainage_m, SAID_M))
-            yield Place(words=f"what it carries since: {event.what} at {at} m, not inspected")
+    for event in loads.shaken_by:
+        at = text(rounded(event.chainage_m, SAID_M))
+        yield Place(words=f"what it carries since: {event.what} at {at} m, not inspected")
     for demand in (loads.demands.back, loads.demands.walls):
         for of in demand.unknown:
             yield Place(words=f"the {of} to be carried by the {demand.part}: not stated in full")

@@ -13,8 +13,9 @@ from fieldapp.report.load_hatching import HATCHES, hatching, step_bounds, step_o
 from fieldapp.report.load_picture import figures_for_marks, load_picture, step_words
 from fieldapp.report.round_sheet import round_sheet
 from fieldapp.report.shapes import Drawing
+from schemas.bodies.event import Event
 from tests.standards import D1, changed, put
-from tests.unit.assess.conforming import conforming, missing, with_bolts
+from tests.unit.assess.conforming import LOOKED, conforming, missing, with_bolts
 from tests.unit.report.examples import SHEET
 
 SQUARE = [(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]
@@ -83,3 +84,14 @@ def test_the_sheet_has_a_page_for_engineers_where_that_is_asked_for() -> None:
     assert "times the demand" not in one[0].extract_text()
     assert "Load in the back" in two[1].extract_text()
     assert "1.91" in two[1].extract_text()
+
+
+def test_after_an_event_no_bolt_is_drawn_with_a_figure_until_somebody_has_looked() -> None:
+    event = Event(
+        heading="heading", what="seismic", at=LOOKED, chainage_m=Decimal(1390),
+        radius_m=Decimal(80), excluded_until=LOOKED,
+    )  # fmt: skip
+    drawing = load_picture(HOLED.model_copy(update={"shaken_by": (event,)}))
+
+    assert drawing is not None
+    assert {(cell.figure, cell.step) for cell in drawing.cells} == {("?", 0)}
