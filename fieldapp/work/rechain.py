@@ -116,7 +116,8 @@ def _reasons(
         yield "this tablet's clock is behind the time when its chainages were measured last"
     if ends < 0:
         yield f"{text(from_m)} m would lie {text(-ends)} m before the origin"
-    yield from (_turned(it, shift) for it in stated if ends <= it.at_m < from_m)
+    # The last row before it may come to lie there: it is the joint of the round after it.
+    yield from (_turned(it, shift) for it in stated if ends < it.at_m < from_m)
     for it in rounds(site, place.id):
         last_m = it.body.over.to_m if it.body.over else ends_m(it)
         if it.body.joint_m < from_m < last_m:

@@ -212,6 +212,15 @@ def test_one_re_survey_never_moves_the_entry_line_twice(shift: Shift) -> None:
     chained_anew(shift, ENTERED_M, Decimal("0.2"))
 
 
+def test_a_mistaken_re_survey_at_a_joint_is_taken_back_by_its_reverse(shift: Shift) -> None:
+    shift.sign(shift.look())
+    before, from_m = shift.entry(), joint_m(shift)
+    chained_anew(shift, from_m)
+    chained_anew(shift, from_m + BY_M, -BY_M)
+
+    assert lines(shift.entry()) == lines(before)
+
+
 def test_it_is_told_beforehand_what_moves(shift: Shift) -> None:
     record_damage(shift.site, torn_at(shift, "305"), None)
     before = shift.entry()
