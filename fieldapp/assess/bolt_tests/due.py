@@ -1,7 +1,8 @@
 """Which tests are due in a heading: by the standard's share, after a change, torque read again.
 
 Tests that follow a failed one are in `follows`. Another look at a suspect counts to no share: it
-says more of the suspect and nothing of the rest.
+says more of the suspect and nothing of the rest. Nor does a test of support that is not of the lot
+that is asked about: it says nothing of this lot's bolts.
 """
 
 from collections.abc import Iterator, Sequence
@@ -67,7 +68,8 @@ def due_tests(
     -------
     tuple of Due
         Pulls in the order of the standard's rules, each rule's share before its changes; torque,
-        then cores, also where they are to be read later. What can't be judged was not tested. [-]
+        then cores, also where they are to be read later. What can't be judged was not tested, and
+        a test of other support tells nothing of what is due. [-]
 
     Source
     ------
@@ -97,12 +99,11 @@ def _pulls(
 def _share(rule: BoltTestRule, using: Sequence[PutIn], tests: Sequence[JudgedTest]) -> Due:
     bolts = sum(it.bolts[rule.bolt_type] for it in using)
     demanded = min(bolts, max(rule.at_least, _part(bolts, rule.one_in)))
-    done = sum(it.test.why == BY_SHARE for it in tests)
     return Due(
         kind=KINDS[rule.kind],
         bolt_type=rule.bolt_type,
         why=BY_SHARE,
-        tests=max(0, demanded - done),
+        tests=max(0, demanded - len(_drawn(tests, using))),
         of=demanded,
         words=f"1 in {rule.one_in} of {bolts} bolts, at least {rule.at_least}",
         clause=rule.because,
@@ -160,7 +161,7 @@ def _read_again(
     """Say when a whole share is read again: so long after the last whole one."""
     bolts = sum(it.bolts[rule.bolt_type] for it in using)
     demanded, every = _part(bolts, rule.one_in), timedelta(days=rule.every_days)
-    read = sorted((it.test.tested_at for it in tests if it.test.why == BY_SHARE), reverse=True)
+    read = sorted((it.test.tested_at for it in _drawn(tests, using)), reverse=True)
     lately = sum(at + every > as_at for at in read)
     whole_at = read[demanded - 1] if len(read) >= demanded else using[0].at
     return Due(
@@ -183,7 +184,8 @@ def _cores(
     rule = standard.cores
     if rule is None:
         return
-    done = sum(it.test.kind == "shotcrete cores" and it.test.why == BY_SHARE for it in tests)
+    sprayed = [it for it in rounds if it.sprayed_at is not None]
+    done = len(_drawn([it for it in tests if it.test.kind == "shotcrete cores"], sprayed))
     due = cores_due(rounds, done, rule, as_at)
     if due is not None:
         yield Due(
@@ -198,6 +200,12 @@ def _cores(
             from_m=due.from_m,
             to_m=due.to_m,
         )
+
+
+def _drawn(tests: Sequence[JudgedTest], lot: Sequence[PutIn]) -> list[JudgedTest]:
+    """Give the tests by the share that were made of a lot's own support."""
+    by_share = (it for it in tests if it.test.why == BY_SHARE)
+    return [it for it in by_share if round_of(it.test, lot) is not None]
 
 
 def _part(bolts: int, one_in: int) -> int:

@@ -86,10 +86,14 @@ def test_a_test_is_kept_and_judged_by_the_standard_by_which_it_was_made(shift: S
 def test_three_bolts_are_due_in_a_heading_with_an_accepted_round_and_one_less_after_a_test(
     shift: Shift,
 ) -> None:
+    """The accepted round lies at 607.6-611.2 m; older bolts outbye of it are none of its own."""
     before = proof_tests_due(shift)
     keep(shift)
+    fails(shift, chainage_m="480.4")
+    outbye = proof_tests_due(shift)
+    keep(shift, chainage_m="608.4")
 
-    assert (before, proof_tests_due(shift)) == (3, 2)
+    assert (before, outbye, proof_tests_due(shift)) == (3, 3, 2)
 
 
 def test_what_cant_have_been_is_refused_and_nothing_is_kept(shift: Shift) -> None:

@@ -46,24 +46,43 @@ def test_no_more_tests_are_due_than_there_are_bolts() -> None:
 
 
 def test_a_test_counts_to_the_share_whether_it_passed_or_failed() -> None:
-    assert shares(rounds(1), made("a", held()), made("b", slipped())) == 1
+    assert shares(rounds(3), made("a", held()), made("b", slipped())) == 1
 
 
 def test_a_look_at_a_suspect_counts_to_no_share() -> None:
     extra = [made(why, held(why=why)) for why in ("suspected", "follows a failed test")]
 
-    assert shares(rounds(1), *extra) == 3
+    assert shares(rounds(3), *extra) == 3
 
 
 def test_what_cant_be_judged_was_not_tested() -> None:
-    assert shares(rounds(1), made("a", pull())) == 3
+    assert shares(rounds(3), made("a", pull())) == 3
 
 
 def test_a_destructive_test_counts_to_no_share_of_proof_tests() -> None:
     gone = pull((0, 0), (120, 9), kind="destructive pull", broke="bar", part_of_support=False)
 
-    assert shares(rounds(1), made("a", gone)) == 3
-    assert ("destructive pull", "by the standard's share") not in due(rounds(1), made("a", gone))
+    assert shares(rounds(3), made("a", gone)) == 3
+    assert ("destructive pull", "by the standard's share") not in due(rounds(3), made("a", gone))
+
+
+def test_a_test_of_other_support_counts_to_no_share_whatever_came_of_it() -> None:
+    """The lot lies at 588.1-590.8 m: what was pulled outbye of it says nothing of its bolts."""
+    lot = [a_round(3)]
+    outbye = made("a", held(chainage_m="570.4")), made("b", slipped(chainage_m="480.4"))
+    gone = pull((0, 0), (120, 9), kind="destructive pull", broke="bar", chainage_m="586.0")
+    left = due(lot, *outbye, made("c", gone))
+
+    assert left["proof pull", "by the standard's share"].tests == 3
+    assert left["destructive pull", "by the standard's share"].tests == 1
+    assert shares(lot, *outbye, made("d", held())) == 2
+
+
+def test_a_test_that_names_its_round_is_of_that_round_alone() -> None:
+    lot = [a_round(3)]
+
+    assert shares(lot, made("a", held(round="round 3", chainage_m="588.1"))) == 2
+    assert shares(lot, made("a", held(round="round 2"))) == 3
 
 
 def test_one_more_is_due_after_ground_batch_or_crew_changed() -> None:
@@ -103,7 +122,7 @@ def test_each_change_has_a_test_of_its_own() -> None:
 
 def test_torque_is_read_again_ninety_days_after_the_bolts_and_after_each_whole_share() -> None:
     """41 bolts, one in 20: 3 of them."""
-    points = [a_round(1, bolts={"PB24": 41}, at=TESTED)]
+    points = [a_round(3, bolts={"PB24": 41}, at=TESTED)]
 
     def read(day: int) -> JudgedTest:
         at = TESTED + timedelta(days=day)

@@ -29,9 +29,10 @@ def sprayed(number: int, m3: str, day: float = 0) -> PutIn:
     return a_round(number, sprayed_at=at, sprayed_m3=Decimal(m3))
 
 
-def pressed(name: str) -> JudgedTest:
+def pressed(name: str, chainage_m: str = "584.0") -> JudgedTest:
+    """Give a set that passed, of round 1's shotcrete."""
     said = {"kind": "shotcrete cores", "bolt_type": None, "age_days": 28, "pulled": ()}
-    return made(name, held(**said, cores_mpa=("30", "31", "32")))
+    return made(name, held(**said, chainage_m=chainage_m, cores_mpa=("30", "31", "32")))
 
 
 def cores(
@@ -106,3 +107,9 @@ def test_the_standard_says_how_many_sets_in_words() -> None:
 
     assert "A set is pressed for each 38 m³ sprayed or day." in told
     assert not any("A set is pressed" in line.demanded for line in bolt_tests(STANDARD))
+
+
+def test_a_set_of_other_shotcrete_is_none_of_what_was_sprayed_here() -> None:
+    (due,) = cores([sprayed(1, "9.4")], pressed("a", "480.4"))
+
+    assert due.tests == 1
