@@ -12,17 +12,8 @@ from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
 from fieldapp.work.rechaining import chained_now
 from fieldapp.work.round import RoundWork
-from fieldapp.work.rounds import (
-    AlreadyOpen,
-    ClassLeftOut,
-    DraftAbout,
-    begun,
-    old_rows_before,
-    open_round,
-    rounds,
-)
+from fieldapp.work.rounds import DraftAbout, begun, demanded_of_next, old_rows_before, rounds
 from fieldapp.work.site import Session, Site
-from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.supported_ground import supported_ground
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.heading import Heading
@@ -66,12 +57,7 @@ def begin_over_old(
         The standard in force has no such support class.
     """
     place = heading(site, heading_id)
-    if open_round(site, place.id):
-        raise AlreadyOpen(place.body.name)
-    standard = in_force(site, site.now())
-    support_class = standard.body.support_class(place.body.support_class)
-    if support_class is None:
-        raise ClassLeftOut(standard.body.name, place.body.support_class)
+    standard, support_class = demanded_of_next(site, place)
     rows = _rows(support_class, to_m - from_m)
     _refuse(site, place, (from_m, to_m), rows)
     began = Round(

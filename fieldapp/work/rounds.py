@@ -23,7 +23,7 @@ from fieldapp.work.writing import new_thing_id
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import OldRow, Round
 from schemas.part import Own
-from schemas.standard import SupportClass
+from schemas.standard import Standard, SupportClass
 from schemas.trouble import BadInput, NotAllowed
 
 ROWS_AT_FIRST = 3
@@ -120,13 +120,8 @@ def begin_round(
         The standard in force has no such support class.
     """
     place = heading(site, heading_id)
-    if open_round(site, place.id):
-        raise AlreadyOpen(place.body.name)
-    standard = in_force(site, site.now())
+    standard, support_class = demanded_of_next(site, place)
     previous = last_round(site, place.id)
-    support_class = standard.body.support_class(place.body.support_class)
-    if support_class is None:
-        raise ClassLeftOut(standard.body.name, place.body.support_class)
     began = _first(site, place, previous, standard.entry.revision)
     began = began.model_copy(update={"rows_planned": rows or _rows_before(previous)})
     before = beside(previous, _chaining(site, began), began.joint_m) if previous else None
@@ -139,6 +134,23 @@ def begin_round(
         begun_by=session.person_id if session else None,
     )
     return begun(site, new_thing_id(site), about)
+
+
+def demanded_of_next(site: Site, place: Known[Heading]) -> tuple[Known[Standard], SupportClass]:
+    """Give what a round that is begun now in a heading is judged by.
+
+    Raises
+    ------
+    AlreadyOpen, NoStandard, ClassLeftOut
+        As for `begin_round`.
+    """
+    if open_round(site, place.id):
+        raise AlreadyOpen(place.body.name)
+    standard = in_force(site, site.now())
+    support_class = standard.body.support_class(place.body.support_class)
+    if support_class is None:
+        raise ClassLeftOut(standard.body.name, place.body.support_class)
+    return standard, support_class
 
 
 def look_again(site: Site, round_id: str, session: Session | None) -> RoundWork:
