@@ -4,9 +4,12 @@ Both what the tablet asks and what the checks judge start from here, so they can
 """
 
 import math
+from collections.abc import Sequence
 from decimal import Decimal
 from functools import lru_cache
+from typing import Final
 
+from fieldapp.assess.outline import Point
 from fieldapp.assess.pattern import (
     DemandedRow,
     LastOldRow,
@@ -15,14 +18,18 @@ from fieldapp.assess.pattern import (
     demanded_rows,
     positions_s_m,
 )
-from fieldapp.assess.profile import Profile, SupportedLine, supported_line
+from fieldapp.assess.profile import Profile, ProfileRefused, SupportedLine, supported_line
 from fieldapp.assess.profile_shapes import (
     designed_arch_profile,
     flat_back_profile,
     measured_arch_profile,
+    surveyed_profile,
 )
 from schemas import standard
 from schemas.bodies.round import OldRow, ProfileSeen, Round
+
+_ROUGH_M: Final = 0.3
+"""So far walls as broken lean or bulge, and are walls."""
 
 
 @lru_cache(maxsize=64)
@@ -34,24 +41,72 @@ def profile_of(designed: standard.Profile, seen: ProfileSeen | None) -> Profile:
     designed : Profile
         The class's profile. [m]
     seen : ProfileSeen or None
-        Width and rise as broken; walls stay as designed. [m]
+        Surveyed points, or width and rise as broken; walls stay as designed. [m]
 
     Returns
     -------
     Profile
-        The outline that positions and lengths lie on. [m]
+        The outline that positions and lengths lie on; a survey that is no outline counts for
+        nothing, its width and rise do. [m]
 
     Source
     ------
     Common practice, no source.
     """
     wall = float(designed.wall_height_m)
+    if seen is not None and seen.points and survey_refused(designed, seen) is None:
+        return _surveyed(designed, seen)
     if seen is not None and designed.shape == "arch":
         return measured_arch_profile(float(seen.width_m), wall, float(seen.rise_m))
     if designed.shape == "arch":
         return designed_arch_profile(float(designed.width_m), wall, float(designed.rise_m))
     width = designed.width_m if seen is None else seen.width_m
     return flat_back_profile(float(width), wall + (0.0 if seen is None else float(seen.rise_m)))
+
+
+@lru_cache(maxsize=64)
+def survey_refused(designed: standard.Profile, seen: ProfileSeen) -> str | None:
+    """Say why surveyed points are no outline that this class can be laid out on.
+
+    Parameters
+    ----------
+    designed : Profile
+        The class's profile: from where it is supported, and how high its walls are. [m]
+    seen : ProfileSeen
+        A profile with surveyed points. [m]
+
+    Returns
+    -------
+    str or None
+        The reason, for a person; None for a sound survey. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    from_floor = float(designed.supported_from_m)
+    try:
+        profile = _surveyed(designed, seen)
+        supported_line(profile, from_floor, from_floor)
+        supported_line(profile, profile.springline_m, profile.springline_m)
+    except ProfileRefused as refused:
+        return refused.reason
+    return None
+
+
+def _surveyed(designed: standard.Profile, seen: ProfileSeen) -> Profile:
+    points = [(float(it.y_m), float(it.z_m)) for it in seen.points]
+    return surveyed_profile(points, _springline_m(designed, points))
+
+
+def _springline_m(designed: standard.Profile, points: Sequence[Point]) -> float:
+    """Give where surveyed walls end: as designed under an arch, else at their own tops."""
+    wall = float(designed.wall_height_m)
+    if designed.shape == "arch" and max(z for _, z in points) > wall:
+        return wall
+    edges = (min(y for y, _ in points), max(y for y, _ in points))
+    tops = (max(z for y, z in points if abs(y - edge) <= _ROUGH_M) for edge in edges)
+    return min(wall, *tops)
 
 
 def line_of(support_class: standard.SupportClass, seen: ProfileSeen | None) -> SupportedLine:
@@ -85,7 +140,7 @@ def rows_demanded(support_class: standard.SupportClass, seen: Round) -> tuple[De
     support_class : SupportClass
         The class in force. [m]
     seen : Round
-        The round: its joint, its number of rows, its measured profile. [m]
+        The round: its joint, its number of rows, its measured profiles. [m]
 
     Returns
     -------
@@ -96,7 +151,8 @@ def rows_demanded(support_class: standard.SupportClass, seen: Round) -> tuple[De
     ------
     Common practice, no source.
     """
-    lines = [line_of(support_class, seen.profile)] * seen.rows_planned
+    numbers = range(1, seen.rows_planned + 1)
+    lines = [line_of(support_class, seen.profile_at(number)) for number in numbers]
     last = seen.old_rows[-1] if seen.old_rows else None
     joint = LastOldRow(float(seen.joint_m), bool(last and last.staggered))
     return demanded_rows(pattern_of(support_class), lines, joint, float(seen.joint_m))
@@ -137,7 +193,7 @@ def old_row_demanded(
     row : OldRow
         Its chainage, and whether it is an offset row. [m]
     before : ProfileSeen or None
-        The profile of the round before, as broken. [m]
+        The profile as broken there, see `profile_before`. [m]
 
     Returns
     -------
@@ -158,6 +214,35 @@ def old_row_demanded(
     )
     places = positions_s_m(line, full, offset=row.staggered)
     return DemandedRow(0, float(row.chainage_m), row.staggered, places)
+
+
+def profile_before(before: Round | None, row: OldRow) -> ProfileSeen | None:
+    """Give the profile as broken at an old row: that of the row of its round nearest to it.
+
+    Parameters
+    ----------
+    before : Round or None
+        The round before; None where nobody knows it. [m]
+    row : OldRow
+        One of its last rows. [m]
+
+    Returns
+    -------
+    ProfileSeen or None
+        None where it was not measured: as designed. [m]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    if before is None:
+        return None
+    at_m, apart_m = before.joint_m, dict[int, Decimal]()
+    for seen in before.rows:
+        at_m += seen.ahead_of_row_before.value_m if seen.ahead_of_row_before else 0
+        apart_m[seen.number] = abs(at_m - row.chainage_m)
+    nearest = min(apart_m, key=lambda number: apart_m[number], default=0)
+    return before.profile_at(nearest)
 
 
 def laps_demanded(support_class: standard.SupportClass, rows: int) -> int:

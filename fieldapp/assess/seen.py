@@ -1,6 +1,5 @@
 """What was seen of a round, worked out once and shared by every check."""
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
@@ -10,9 +9,15 @@ from functools import cached_property
 from fieldapp.assess.bolt_rules import Rules, for_old_rows, rules_of
 from fieldapp.assess.bolts_seen import Bolt, BoltsOfRow, RowMarks, bolts_of_row, with_plate
 from fieldapp.assess.counting import is_within
-from fieldapp.assess.demanded import line_of, old_row_demanded, profile_of, rows_demanded
+from fieldapp.assess.demanded import (
+    line_of,
+    old_row_demanded,
+    profile_before,
+    profile_of,
+    rows_demanded,
+)
 from fieldapp.assess.pattern import DemandedRow, ZoneBorders
-from fieldapp.assess.profile import Profile, SupportedLine
+from fieldapp.assess.profile import Profile, SupportedLine, straight_between_m
 from fieldapp.assess.readings import spacing_readings
 from fieldapp.assess.words import row_name
 from schemas.bodies.event import Event
@@ -56,6 +61,8 @@ class Row:
     chainage_m: Decimal
     ahead: LengthReading | None
     demanded: DemandedRow
+    profile: Profile
+    """The drive's outline at this row: its own, or that of its round."""
     line: SupportedLine
     bolts: BoltsOfRow
     spacings: tuple[SpacingSeen, ...] = ()
@@ -187,9 +194,9 @@ def seen_in(bundle: Bundle) -> Seen:
     planned = max([bundle.round.rows_planned, *numbers])
     seen = bundle.round.model_copy(update={"rows_planned": planned})
     previous = bundle.previous_round
-    before = previous.profile if previous else None
     domains = tuple(_domains(bundle, support_class, seen))
     first = domains[0]
+    old_rows = tuple(_old_rows(support_class, seen, previous, first.rules))
     return Seen(
         round=seen,
         support_class=support_class,
@@ -198,8 +205,8 @@ def seen_in(bundle: Bundle) -> Seen:
         profile=first.profile,
         borders=first.borders,
         rules=first.rules,
-        old_rows=tuple(_old_rows(support_class, seen, before, first.rules)),
-        rows=tuple(_rows(seen, domains, _step_at_joint_m(support_class, before, seen))),
+        old_rows=old_rows,
+        rows=tuple(_rows(seen, domains, old_rows)),
         domains=domains,
         shaken_by=bundle.shaken_by,
         sheets_before=previous.sheets if previous else (),
@@ -236,6 +243,16 @@ def _domain(
     )
 
 
+def _as_broken_at(domain: Domain, broken: ProfileSeen | None) -> Domain:
+    """Give a domain as it is at a row with a profile of its own."""
+    if broken is None:
+        return domain
+    profile = profile_of(domain.support_class.profile, broken)
+    borders = borders_of(domain.support_class, profile)
+    line = line_of(domain.support_class, broken)
+    return replace(domain, profile=profile, borders=borders, line=line)
+
+
 def borders_of(support_class: SupportClass, profile: Profile) -> ZoneBorders:
     """Find where the zones of a class meet on an outline.
 
@@ -264,34 +281,37 @@ def borders_of(support_class: SupportClass, profile: Profile) -> ZoneBorders:
 
 
 def _old_rows(
-    support_class: SupportClass, seen: Round, before: ProfileSeen | None, rules: Rules
+    support_class: SupportClass, seen: Round, previous: Round | None, rules: Rules
 ) -> Iterator[Row]:
-    line = line_of(support_class, before)
-    borders = borders_of(support_class, profile_of(support_class.profile, before))
     for index, old in enumerate(sorted(seen.old_rows, key=lambda row: row.chainage_m)):
         chainage = min(old.chainage_m, seen.joint_m)
+        before = profile_before(previous, old)
+        profile = profile_of(support_class.profile, before)
         demanded = replace(
             old_row_demanded(support_class, old, before),
             number=index + 1 - len(seen.old_rows),
             chainage_m=float(chainage),
         )
         marks = RowMarks(old.confirmed, old.bolts, old=True)
+        borders = borders_of(support_class, profile)
         bolts = bolts_of_row(demanded, marks, for_old_rows(rules), borders)
         yield Row(
             number=demanded.number,
             chainage_m=chainage,
             ahead=None,
             demanded=demanded,
-            line=line,
+            profile=profile,
+            line=line_of(support_class, before),
             bolts=bolts,
             counted=old.confirmed,
             marks=old.bolts,
         )
 
 
-def _rows(seen: Round, domains: Sequence[Domain], step_m: float) -> Iterator[Row]:
-    """Yield the rows, each by the class of the domain that it stands in."""
-    beside = domains[0]
+def _rows(seen: Round, domains: Sequence[Domain], old_rows: Sequence[Row]) -> Iterator[Row]:
+    """Yield the rows, each by the class of the domain that it stands in, as broken there."""
+    joint = old_rows[-1] if old_rows else domains[0]
+    beside = (joint.profile, joint.line)
     touched = {row.number: row for row in seen.rows}
     chainage = seen.joint_m
     laid_out = [rows_demanded(it.support_class, seen) for it in domains]
@@ -299,9 +319,8 @@ def _rows(seen: Round, domains: Sequence[Domain], step_m: float) -> Iterator[Row
         row = touched.get(index + 1, RowSeen(number=index + 1))
         ahead = row.ahead_of_row_before
         number, chainage = _domain_of(domains, chainage, ahead)
-        domain, demanded = domains[number], laid_out[number][index]
-        if domain is not beside:
-            step_m = _apart_m((beside.profile, beside.line), (domain.profile, domain.line))
+        domain, demanded = _as_broken_at(domains[number], row.profile), laid_out[number][index]
+        here = (domain.profile, domain.line)
         placed = replace(demanded, chainage_m=float(chainage))
         marks = RowMarks(row.counted, row.bolts)
         bolts = bolts_of_row(placed, marks, domain.rules, domain.borders)
@@ -310,6 +329,7 @@ def _rows(seen: Round, domains: Sequence[Domain], step_m: float) -> Iterator[Row
             chainage_m=chainage,
             ahead=ahead,
             demanded=placed,
+            profile=domain.profile,
             line=domain.line,
             bolts=_with_drawn(bolts, row, domain.rules),
             spacings=row.spacings,
@@ -317,9 +337,9 @@ def _rows(seen: Round, domains: Sequence[Domain], step_m: float) -> Iterator[Row
             counted=row.counted,
             marks=row.bolts,
             domain=number,
-            step_m=step_m,
+            step_m=0.0 if here == beside else _apart_m(beside, here),
         )
-        beside, step_m = domain, 0.0
+        beside = here
 
 
 def _domain_of(
@@ -350,23 +370,11 @@ def _with_drawn(bolts: BoltsOfRow, row: RowSeen, rules: Rules) -> BoltsOfRow:
     return replace(bolts, positions=tuple(positions))
 
 
-def _step_at_joint_m(
-    support_class: SupportClass, before: ProfileSeen | None, seen: Round
-) -> float:
-    if before == seen.profile or not seen.old_rows:
-        return 0.0
-    old, new = (
-        (profile_of(support_class.profile, it), line_of(support_class, it))
-        for it in (before, seen.profile)
-    )
-    return _apart_m(old, new)
-
-
 def _apart_m(one: tuple[Profile, SupportedLine], other: tuple[Profile, SupportedLine]) -> float:
     """Measure how far apart two outlines are where they are farthest apart."""
-    shares = [n / 32 for n in range(33)]
-    ends = [
-        [profile.at(line.left_s_m + share * line.length_m) for share in shares]
-        for profile, line in (one, other)
-    ]
-    return max(math.dist(a, b) for a, b in zip(*ends, strict=True))
+    (a, a_line), (b, b_line) = one, other
+    places = (
+        [(0.0, line.left_s_m + n / 32 * line.length_m) for n in range(33)]
+        for line in (a_line, b_line)
+    )
+    return max(straight_between_m(a, at, b, to) for at, to in zip(*places, strict=True))

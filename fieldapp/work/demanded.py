@@ -1,7 +1,12 @@
 """What this round demands, in the counts and places that its questions need."""
 
 from fieldapp.assess.by_domain import numbered_from
-from fieldapp.assess.demanded import laps_demanded, old_row_demanded, rows_demanded
+from fieldapp.assess.demanded import (
+    laps_demanded,
+    old_row_demanded,
+    profile_before,
+    rows_demanded,
+)
 from fieldapp.assess.pattern import DemandedRow
 from fieldapp.assess.torque_sample import bolts_to_read
 from fieldapp.work.round import RoundWork
@@ -20,8 +25,9 @@ def places_in_round(work: RoundWork) -> tuple[tuple[int, int], ...]:
 
 def demanded_in_old_row(work: RoundWork, index: int) -> int:
     """Count the bolts that an old row demands."""
-    before = work.previous.profile if work.previous else None
-    return len(old_row_demanded(work.support_class, work.seen.old_rows[index], before).s_m)
+    row = work.seen.old_rows[index]
+    before = profile_before(work.previous, row)
+    return len(old_row_demanded(work.support_class, row, before).s_m)
 
 
 def laps_in_round(work: RoundWork) -> int:

@@ -10,6 +10,7 @@ from typing import Literal
 from pydantic import AwareDatetime, Field
 
 from schemas.bodies.in_heading import InHeading
+from schemas.bodies.second_domain import SecondDomain
 from schemas.bodies.work_seen import WorkSeen
 from schemas.features import OVER_OLD
 from schemas.numbers import (
@@ -129,6 +130,25 @@ class SpotCheck(Part):
     plate_gap: PlateGap | None = None
 
 
+class SurveyPoint(Part):
+    """A surveyed point of the rock, looking toward the face."""
+
+    y_m: Offset
+    """To the right of the centre line."""
+    z_m: Metres
+    """Above the floor."""
+
+
+class ProfileSeen(Part):
+    """The drive as it was really broken, where that differs from the design."""
+
+    width_m: Metres = Field(gt=0)
+    rise_m: Metres
+    method: Method
+    points: tuple[SurveyPoint, ...] = Field(default=(), max_length=200)
+    """As surveyed, from the left floor over the back to the right; empty: nobody surveyed it."""
+
+
 class RowSeen(Part):
     """One row of bolts."""
 
@@ -138,6 +158,8 @@ class RowSeen(Part):
     bolts: tuple[BoltSeen, ...] = Field(default=(), max_length=120)
     spacings: tuple[SpacingSeen, ...] = Field(default=(), max_length=60)
     spot_checks: tuple[SpotCheck, ...] = Field(default=(), max_length=10)
+    profile: ProfileSeen | None = None
+    """As broken at this row; None: as in the rest of the round."""
 
 
 class OldRow(Part):
@@ -268,14 +290,6 @@ class FaceNearer(Part):
     why: str = Field(min_length=1, max_length=200)
 
 
-class ProfileSeen(Part):
-    """The drive as it was really broken, where that differs from the design."""
-
-    width_m: Metres = Field(gt=0)
-    rise_m: Metres
-    method: Method
-
-
 class OverOld(Part):
     """New support put up over ground that was supported before: a layer that stands alone.
 
@@ -291,18 +305,6 @@ class OverOld(Part):
     """Ids of the strippings that were known when it was begun: it answers those."""
     row_inbye_sound: bool | None = None
     """Every bolt of the old row that stays inbye is there and its plate seated."""
-
-
-class SecondDomain(Part):
-    """Another ground domain: rows that stand past its beginning are put up by its class."""
-
-    from_m: Chainage
-    support_class: str
-    told_by: str = Field(min_length=1, max_length=200)
-    """Who said that the ground changes there: the plan, or somebody who may."""
-    bolt_type: str | None = None
-    """Code of the bolt type used past it; None: the one of the round."""
-    bolt_length_m: Metres | None = None
 
 
 class Hasty(Part):
@@ -369,6 +371,11 @@ class Round(InHeading):
         if second is None:
             return self.support_class
         return f"{self.support_class}, from {second.from_m} m {second.support_class}"
+
+    def profile_at(self, number: int) -> ProfileSeen | None:
+        """Give the profile as broken at a row: its own, or that of the round."""
+        own = {row.number: row.profile for row in self.rows}
+        return own.get(number) or self.profile
 
     @property
     def ends_at(self) -> str:

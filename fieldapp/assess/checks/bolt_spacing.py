@@ -54,7 +54,7 @@ def _taped(seen: Seen, row: Row, spacing: SpacingSeen) -> Reading:
     value, as_taped = spacing.reading.value_m, ""
     if spacing.reading.straight:
         as_taped = f", {text(rounded(value, STEP_M))} m taped straight"
-        value = _along_m(seen, left, value)
+        value = _along_m(row, left, value)
     steps = abs(spacing.to_position - spacing.from_position)
     return Reading(
         value=value / steps,
@@ -94,9 +94,9 @@ def _are_neighbours(left: Bolt, right: Bolt) -> bool:
     return abs(right.position - left.position) == 1
 
 
-def _along_m(seen: Seen, left: Bolt, straight_m: Decimal) -> Decimal:
+def _along_m(row: Row, left: Bolt, straight_m: Decimal) -> Decimal:
     try:
-        along = seen.profile.chord_to_arc_m(left.s_m, float(straight_m))
+        along = row.profile.chord_to_arc_m(left.s_m, float(straight_m))
     except ProfileRefused:  # taped past the foot of the wall: straight is all there is
         return straight_m
     return Decimal(repr(along))

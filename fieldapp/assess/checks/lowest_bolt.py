@@ -46,11 +46,11 @@ def _reading(seen: Seen, row: Row, side: int) -> Reading:
         abs(places[-1] - places[0]) / (2 * max(1, len(places) - 1)) if row.demanded.offset else 0
     )
     s_m = 0.0 if lowest is None else lowest.s_m
-    left, right = seen.profile.floor_s_m
+    left, right = row.profile.floor_s_m
     at = min(max(s_m + side * half, left), right)
     corner = row.bolts.positions[0 if side < 0 else -1]
     return Reading(
-        value=Decimal(repr(seen.profile.at(at)[1])),
+        value=Decimal(repr(row.profile.at(at)[1])),
         u=seen.doubts_m["assumed" if lowest is None else lowest.method],
         place=lambda: corner.place if lowest is None else lowest.place,
         again=lowest is not None and lowest.method != "assumed",

@@ -16,6 +16,7 @@ from fieldapp.assess.contradictions.deviations import deviations, deviations_sta
 from fieldapp.assess.contradictions.domains import domains
 from fieldapp.assess.contradictions.heading import heading
 from fieldapp.assess.contradictions.mesh import mesh
+from fieldapp.assess.contradictions.profiles import profiles
 from fieldapp.assess.contradictions.readings import readings
 from fieldapp.assess.contradictions.round_before import round_before
 from fieldapp.assess.contradictions.sheets import sheets
@@ -31,6 +32,7 @@ RULES: Final[tuple[Rule, ...]] = (
     standard,
     heading,
     domains,
+    profiles,
     round_before,
     times,
     bolter,

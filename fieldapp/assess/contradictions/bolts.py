@@ -44,7 +44,7 @@ def bolts(stated: Stated) -> Iterator[Contradiction]:
 
 def _contradicted(row: Row, seen: Seen) -> Iterator[str]:
     yield from _not_of_this_row(row)
-    yield from _below_the_floor(row, seen.profile.floor_s_m)
+    yield from _below_the_floor(row, row.profile.floor_s_m)
     yield from _at_one_place(row, plate_width_m(seen))
     yield from _angles(row.marks, seen.rules.angle_at_most_deg)
 

@@ -159,7 +159,7 @@ def load_ground(seen: Seen) -> LoadGround | None:
     gaps = gap_ground(seen)
     if gaps is None:
         return None
-    edges = [_edge(row, seen) for row, _ in gaps.rows]
+    edges = [_edge(row) for row, _ in gaps.rows]
     xs = [x for _, x in gaps.rows]
     (left_x, _), *middle, (right_x, _) = gaps.face.places_m
     face = FaceLine(((left_x, edges[-1][0]), *middle, (right_x, edges[-1][1])))
@@ -169,13 +169,13 @@ def load_ground(seen: Seen) -> LoadGround | None:
     return ground if shapely.area(ground.whole) > _AT_LEAST_M2 else None
 
 
-def _edge(row: Row, seen: Seen) -> tuple[float, float]:
+def _edge(row: Row) -> tuple[float, float]:
     """Give how far down the ground of a row goes: half a spacing below its lowest places.
 
     Never below the floor, nor above the end of the supported line of an offset row.
     """
     places = row.demanded.s_m
     half_m = (places[-1] - places[0]) / (len(places) - 1) / 2 if len(places) > 1 else 0.0
-    floor = seen.profile.floor_s_m
+    floor = row.profile.floor_s_m
     left = min(max(places[0] - half_m, floor[0]), row.line.left_s_m)
     return left, max(min(places[-1] + half_m, floor[1]), row.line.right_s_m)

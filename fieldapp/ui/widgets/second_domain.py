@@ -10,7 +10,7 @@ from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.work.questions import Asker
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import AnyTouch, GroundChanges
-from schemas.bodies.round import SecondDomain
+from schemas.bodies.second_domain import SecondDomain
 from schemas.standard import BoltType, SupportClass
 
 TOLD_BY = (_("the plan"), _("the geotechnical engineer"), _("the shift supervisor"))

@@ -20,9 +20,9 @@ from schemas.bodies.round import (
     Method,
     ProfileSeen,
     Round,
-    SecondDomain,
     TorqueSeen,
 )
+from schemas.bodies.second_domain import SecondDomain
 from schemas.numbers import Megapascals, Millimetres, NewtonMetres
 
 

@@ -33,6 +33,7 @@ from schemas.bodies.round import (
     ShotcreteSeen,
     SpacingSeen,
     SpotCheck,
+    SurveyPoint,
     TorqueSeen,
 )
 from schemas.bundle import Bundle
@@ -92,6 +93,18 @@ def some(strategy: st.SearchStrategy[Any], most: int = 3) -> st.SearchStrategy[t
     return st.lists(strategy, max_size=most).map(tuple)
 
 
+def from_left(points: tuple[SurveyPoint, ...]) -> tuple[SurveyPoint, ...]:
+    return tuple(sorted(points, key=lambda it: it.y_m))
+
+
+points = st.builds(SurveyPoint, y_m=decimals("-4", "4"), z_m=decimals("0", "6"))
+profiles = st.builds(
+    ProfileSeen,
+    width_m=decimals("3", "8") | decimals("0.01", "100"),
+    rise_m=decimals("0", "4") | decimals("0", "100"),
+    method=methods,
+    points=st.just(()) | some(points, 6) | some(points, 9).map(from_left),
+)
 rows = st.builds(
     RowSeen,
     number=st.integers(1, 5),
@@ -100,6 +113,7 @@ rows = st.builds(
     bolts=some(bolts),
     spacings=some(spacings, 2),
     spot_checks=some(spots, 2),
+    profile=maybe(profiles),
 )
 old_rows = st.builds(
     OldRow,
@@ -166,14 +180,7 @@ rounds = st.builds(
         scaled_and_supported=flags,
         misfires_and_butts=maybe(st.sampled_from(["none found", "found"])),
     ),
-    profile=maybe(
-        st.builds(
-            ProfileSeen,
-            width_m=decimals("3", "8") | decimals("0.01", "100"),
-            rise_m=decimals("0", "4") | decimals("0", "100"),
-            method=methods,
-        )
-    ),
+    profile=maybe(profiles),
     old_rows=some(old_rows, 2),
     rows=some(rows, 4),
     laps=some(

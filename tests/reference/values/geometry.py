@@ -3,18 +3,23 @@
 import math
 from decimal import Decimal
 
+from shapely import LineString, Polygon
+
 from fieldapp.assess.pattern import bolts_in_row
 from fieldapp.assess.pattern_gaps import intact_gap_m, missing_gap_m, one_missing_gap_m
-from fieldapp.assess.profile import supported_line
+from fieldapp.assess.profile import straight_between_m, supported_line
 from fieldapp.assess.profile_shapes import (
     designed_arch_profile,
     flat_back_profile,
     measured_arch_profile,
+    surveyed_profile,
 )
 from tests.reference.value import Source, Value
 
 SEGMENT = Source("Circular segment, any book of geometry: r = (W²/4 + a²)/(2a)", "own")
 FLAT = Source("Geometry: w + 2h − 4c + πc, w·h − 2(1 − π/4)c²", "own")
+SHAPELY = Source("shapely: length of a LineString, area of a Polygon", "own")
+CHORD = Source("Distance of two points in space: √(Δx² + Δy² + Δz²)", "own")
 COUNTING = Source("Counting: ⌈P/s⌉ + 1 with a bolt at both ends", "own")
 CIRCLE = Source("Circle through the bolts around the place: geometry", "own")
 
@@ -44,6 +49,10 @@ ROWS = (
     ("12.853982", "1.0", 14),
     ("9.916", "1.4", 9),
     ("8.4", "1.2", 8),
+)
+SURVEYS = (
+    ((-2.5, 0.0), (-2.5, 3.5), (-1.6, 4.8), (0.0, 5.3), (1.7, 4.9), (2.5, 3.8), (2.5, 0.0)),
+    ((-2.7, 0.0), (-2.4, 1.4), (-2.9, 3.1), (-0.4, 5.4), (0.3, 5.1), (2.6, 3.3), (2.5, 0.0)),
 )
 GAPS = (
     ("intact, square", 1.84, 1.40, 1.20, False),
@@ -94,6 +103,19 @@ def _backs() -> tuple[Value, ...]:
     return tuple(found)
 
 
+def _surveys() -> tuple[Value, ...]:
+    found: list[Value] = []
+    for number, points in enumerate(SURVEYS, start=1):
+        drive = f"surveyed drive {number}, {len(points)} points"
+        found += [
+            SHAPELY.says(f"{drive}: walls and back", LineString(points).length, "m",
+                         surveyed_profile, points, 3.0, within=1e-9, take=lambda it: it.line_m),
+            SHAPELY.says(f"{drive}: area", Polygon(points).area, "m²", surveyed_profile, points,
+                         3.0, within=1e-9, take=lambda it: it.area_m2),
+        ]  # fmt: skip
+    return tuple(found)
+
+
 VALUES: tuple[Value, ...] = (
     *_arches(),
     SEGMENT.says("arch beyond a semicircle, 5.0 m wide, rise 2.6 m: arc", 8.06, "m",
@@ -101,6 +123,13 @@ VALUES: tuple[Value, ...] = (
     SEGMENT.says("arch 5.0 m wide, rise 2.0 m: half angle", 77.32, "°", designed_arch_profile,
                  5.0, 3.0, 2.0, within=0.005, take=lambda it: math.degrees(it.half_angle_rad)),
     *_backs(),
+    *_surveys(),
+    CHORD.says("crown to crown, rows 0.9 m apart, the back 0.45 m higher", 1.00623059, "m",
+               straight_between_m, flat_back_profile(5.0, 4.5), (0.0, 0.0),
+               flat_back_profile(5.0, 4.95), (0.9, 0.0), within=1e-8),
+    CHORD.says("half-way up the wall to the crown, rows 1.2 m apart", 3.57106427, "m",
+               straight_between_m, flat_back_profile(5.0, 4.5), (0.0, -4.75),
+               flat_back_profile(5.0, 4.5), (1.2, 0.0), within=1e-8),
     SEGMENT.says("supported down to 1.5 m above the floor: line", 9.916, "m", supported_line,
                  designed_arch_profile(5.0, 3.0, 2.0), 1.5, 1.5, within=5e-4,
                  take=lambda it: it.length_m),

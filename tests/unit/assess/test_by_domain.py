@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 
 from fieldapp.assess import assess
 from fieldapp.assess.seen import UnknownSupportClass, seen_in
-from schemas.bodies.round import LengthReading, SecondDomain
+from schemas.bodies.round import LengthReading
+from schemas.bodies.second_domain import SecondDomain
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Verdict
 from schemas.standard import SupportClass

@@ -8,7 +8,7 @@ from fieldapp.work.questions import Asker, Known, questions
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import begin_round
 from fieldapp.work.touches import GroundChanges, Undone, read_touch, write_touch
-from schemas.bodies.round import SecondDomain
+from schemas.bodies.second_domain import SecondDomain
 from tests.unit.work.conftest import Shift
 
 
