@@ -40,13 +40,14 @@ def record(
     with door_of(ctx).site(home) as site:
         from fieldapp.work.headings import heading
         from fieldapp.work.people import name_of
-        from fieldapp.work.walks import on_the_same_day, record_walk
+        from fieldapp.work.walk_end import record_told
+        from fieldapp.work.walks import on_the_same_day
 
         session = named(site, who)
         place = heading(site, read.heading)
         body = read.model_copy(update={"heading": place.id})
         others = on_the_same_day(site, body, session.person_id)
-        kept = record_walk(site, body, session)
+        kept = record_told(site, body, session)
         print(f"The walk of {place.body.name} is kept: {_said(kept.body)}.")
         for other in others:
             name = name_of(site, other.author)
@@ -104,4 +105,6 @@ def _said(walk: "Walk") -> str:
     answers = [it.answer for it in walk.sections]
     new, not_reached = answers.count("something new"), answers.count("not reached")
     sections = "1 section" if len(answers) == 1 else f"{len(answers)} sections"
-    return f"{sections}, {new} with something new, {not_reached} not reached"
+    by_half = sum(bool(it.unanswered) for it in walk.sections)
+    begun = f", {by_half} begun only" if by_half else ""
+    return f"{sections}, {new} with something new, {not_reached} not reached{begun}"

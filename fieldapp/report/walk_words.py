@@ -56,6 +56,8 @@ def _lines(seen: SectionSeen) -> Iterator[str]:
         yield _in_full_words(name, seen)
     if seen.photo:
         yield _("photo taken")
+    if seen.unanswered:
+        yield _("not answered: {what}").format(what="; ".join(map(_, seen.unanswered)))
     if seen.note:
         yield seen.note
 

@@ -5,16 +5,22 @@ from functools import partial
 from typing import Any
 
 from fieldapp.ui.translate import _
-from fieldapp.ui.walk_work import WalkPage, end_words
+from fieldapp.ui.walk_work import EndTold, WalkPage, end_told
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.walk_draft import WalkWork, end_walk, let_walk_go
+from fieldapp.work.section_work import Place
+from fieldapp.work.walk_draft import WalkWork, let_walk_go
+from fieldapp.work.walk_end import end_walk
+from fieldapp.work.walk_plan import WalkPlan
 
 
 class WalkEnding:
-    """Asks whether to end a walk. One with no section answered can only be discarded."""
+    """Asks whether to end a walk. One with no section answered can only be discarded.
 
-    def __init__(self, shell: Any) -> None:
-        self._shell = shell
+    What was only begun is named, and the way back to it comes first.
+    """
+
+    def __init__(self, shell: Any, back_to: Callable[[Place], None]) -> None:
+        self._shell, self._back_to = shell, back_to
         self._is_ending = False
 
     def ask(self, page: WalkPage) -> None:
@@ -22,25 +28,32 @@ class WalkEnding:
         work, shell = page.work, self._shell
         if work is not None:
             by = shell.session.person_id if shell.session else None
-            job = partial(end_words, shell.site, page, by)
-            shell.do(job, then=partial(self._ask, work))
+            job = partial(end_told, shell.site, page, by)
+            shell.do(job, then=partial(self._ask, page))
 
-    def _ask(self, work: WalkWork, told: tuple[str, ...]) -> None:
-        if not told:
+    def _ask(self, page: WalkPage, told: EndTold) -> None:
+        work = page.work
+        assert work is not None  # noqa: S101 - asked for by `ask`
+        if not told.words:
             sheet = KeySheet(_("No section is answered yet."), _("Nothing of it counted yet."))
             sheet.offer(_("Discard it"), partial(self._discard, work), role="grave")
         else:
-            first, *rest = told
+            first, *rest = told.words
             sheet = KeySheet(_("End the walk? {told}.").format(told=first), " ".join(rest))
-            end, counts = partial(self._end, work), _("it is kept and counts")
-            sheet.offer(_("End the walk"), end, counts, role="main")
+            end, counts = partial(self._end, work, page.plan), _("it is kept and counts")
+            if told.begun:
+                back = partial(self._back_to, told.begun[0].place)
+                sheet.offer(_("Go on there"), back, _("answer it whole"), role="main")
+                sheet.offer(_("End the walk"), end, _("what was begun stays due"))
+            else:
+                sheet.offer(_("End the walk"), end, counts, role="main")
         sheet.open()
 
-    def _end(self, work: WalkWork) -> None:
+    def _end(self, work: WalkWork, plan: WalkPlan) -> None:
         if not self._is_ending:
             self._is_ending = True
             shell = self._shell
-            job = partial(end_walk, shell.site, work, shell.session)
+            job = partial(end_walk, shell.site, work, plan, shell.session)
             self._go(job, shell.to_board)
 
     def _discard(self, work: WalkWork) -> None:

@@ -1,11 +1,12 @@
 """What the Condition walk asks its worker for, and the words it writes; no widgets here."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from fieldapp.assess.walk import Section
 from fieldapp.report.damage_picture import zone_at
 from fieldapp.report.section_words import due_words, much_words, span_of, why_words
 from fieldapp.report.shapes import Drawing
@@ -29,8 +30,8 @@ from fieldapp.work.walk_draft import (
     keep_walk_touch,
     open_walk,
     touch_of,
-    walked,
 )
+from fieldapp.work.walk_end import Begun, begun_only, walked
 from fieldapp.work.walk_now import WalkNow, walk_now
 from fieldapp.work.walk_plan import PlannedSection, WalkPlan, plan_of_month, this_month
 from fieldapp.work.walks import on_the_same_day
@@ -64,6 +65,15 @@ class PlanLine:
     title: str
     detail: str
     is_late: bool
+
+
+@dataclass(frozen=True)
+class EndTold:
+    """What ending a walk comes to, in words, and what was only begun."""
+
+    words: tuple[str, ...]
+    """Empty where no section has an answer."""
+    begun: tuple[Begun, ...]
 
 
 @dataclass(frozen=True)
@@ -161,20 +171,33 @@ def plan_lines(site: Site, plan: WalkPlan) -> tuple[PlanLine, ...]:
     return tuple(_line(site, it) for it in plan.sections)
 
 
-def end_words(site: Site, page: WalkPage, by: str | None) -> tuple[str, ...]:
-    """Say what ending the walk comes to, and who else walked the same ground today."""
-    return tuple(_end_words(site, page, by))
+def end_told(site: Site, page: WalkPage, by: str | None) -> EndTold:
+    """Say what ending the walk comes to, and which sections were only begun."""
+    begun = begun_only(site, page.work, page.plan) if page.work else ()
+    return EndTold(tuple(_end_words(site, page, by)), begun)
 
 
 def _end_words(site: Site, page: WalkPage, by: str | None) -> Iterator[str]:
-    walk = walked(site, page.work) if page.work else None
+    walk = walked(site, page.work, page.plan) if page.work else None
     if walk is None:
         return
-    yield counted("{} section is answered", "{} sections are answered", len(walk.sections))
+    whole = sum(not it.unanswered for it in walk.sections)
+    yield counted("{} section is answered", "{} sections are answered", whole)
+    yield from _begun_words(site, begun_only(site, page.work, page.plan) if page.work else ())
     yield _("What is left stays due, for tomorrow or another tablet.")
     for other in on_the_same_day(site, walk, by):
         told = _("{who} looked at {n} of these sections today too: both are kept.")
         yield told.format(who=name_of(site, other.author), n=other.sections)
+
+
+def _begun_words(site: Site, begun: Sequence[Begun]) -> Iterator[str]:
+    """Name what was only begun: the first of it with what it lacks, the others by their number."""
+    for first in begun[:1]:
+        where = span_of(Section(*first.place), site.settings.units)
+        told = _("{where} is not answered whole: {what}")
+        yield told.format(where=where, what="; ".join(map(_, first.unanswered)))
+    if len(begun) > 1:
+        yield counted("{} more section is only begun.", "{} more are only begun.", len(begun) - 1)
 
 
 def _line(site: Site, planned: PlannedSection) -> PlanLine:

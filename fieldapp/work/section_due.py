@@ -79,11 +79,11 @@ def walking(site: Timed, heading_id: str, within: Section | None = None) -> Walk
 
 def section_due(site: Timed, by: Walking, known: SectionKnown) -> SectionDue:
     """Say when a section is walked next, and what of it may not last until then."""
-    reached = [_looked_at(by.support, it) for it in known.looks if it.reached]
+    reached = [_looked_at(by.support, it) for it in known.looks if it.whole]
     how_often = interval(by.standard, by.rule, condition(site, known, by.support, by.standard))
     when = due(known.section, reached, by.shaken, how_often, by.as_at)
-    if known.looks and not known.looks[0].reached:
-        when = replace(when, why=f"{when.why}; {_not_reached(known.looks[0], by.as_at)}")
+    if known.looks and not known.looks[0].whole:
+        when = replace(when, why=f"{when.why}; {_not_whole(known.looks[0], by.as_at)}")
     next_at = by.as_at + timedelta(days=how_often.days)
     if when.on > by.as_at.date():
         next_at = datetime.combine(when.on, time(), by.as_at.tzinfo)
@@ -114,8 +114,11 @@ def _shaken(support: SupportRecord, as_at: datetime) -> Iterator[Shaken]:
         yield Shaken(Section(at_m - it.radius_m, ends_m), it.at, words)
 
 
-def _not_reached(look: Look, as_at: datetime) -> str:
-    words = f"not reached on {date_words(look.seen.at.astimezone(as_at.tzinfo))}"
+def _not_whole(look: Look, as_at: datetime) -> str:
+    on = date_words(look.seen.at.astimezone(as_at.tzinfo))
+    if look.reached:
+        return f"only begun on {on}: {'; '.join(look.seen.unanswered)}"
+    words = f"not reached on {on}"
     return f"{words}: {look.seen.not_reached}" if look.seen.not_reached else words
 
 

@@ -93,6 +93,11 @@ class Look:
         """Whether it could be looked at."""
         return self.seen.answer != "not reached"
 
+    @property
+    def whole(self) -> bool:
+        """Whether it was reached, and everything that was asked of it was answered."""
+        return self.reached and not self.seen.unanswered
+
 
 @dataclass(frozen=True)
 class SectionKnown:

@@ -98,6 +98,11 @@ class SectionWork:
         return replace(self, said={**self.said, **says}, at=at) if says else self
 
     @property
+    def half_told(self) -> tuple[str, ...]:
+        """Name what was found new and not told to the end: "bar, back, 13.4 m"."""
+        return tuple(_named(it) for it in self.things if not _is_told(it))
+
+    @property
     def seen(self) -> SectionSeen | None:
         """The section as it would be kept; None while it has no answer."""
         if self.answer is None or self.at is None:
@@ -115,10 +120,7 @@ class SectionWork:
             "open_damage": [{"damage": it, "said": how} for it, how in self.open_damage.items()],
         }
         for of, name in LISTS.items():
-            told = (it for it in self.things if it.get(OF) == of)
-            body[name] = [
-                _body(it) for it in told if not any(it.get(n) is None for n in NEEDED[of])
-            ]
+            body[name] = [_body(it) for it in self.things if it.get(OF) == of and _is_told(it)]
         body["parts"] += [part for zone in self.full for part in self._parts_in_full(zone)]
         body["zones"] = list(_zones([*body["zones"], *self._zones_in_full()]))
         return SectionSeen.model_validate(body)
@@ -139,6 +141,22 @@ class SectionWork:
     def _zones_in_full(self) -> Iterator[Said]:
         for zone, said in self.full.items():
             yield {"zone": zone, "water": said.get("water"), "scats": said.get("scats")}
+
+
+def _is_told(thing: Said) -> bool:
+    """Tell whether a thing says what it is nothing without."""
+    of = thing.get(OF)
+    if of == "damage":
+        return thing.get("damage") is not None
+    needed = (*NEEDED[of], thing.get("about")) if of in NEEDED else (OF,)
+    return all(thing.get(it) is not None for it in needed if it is not None)
+
+
+def _named(thing: Said) -> str:
+    what = next((thing[it] for it in ("station", "steel", "part", "about") if thing.get(it)), None)
+    at_m = thing.get("chainage_m")
+    said = (what or thing.get(OF), thing.get("zone"), at_m and f"{at_m} m")
+    return ", ".join(it for it in said if it) or "something new"
 
 
 def _merged(before: Said | None, says: Said) -> Said:

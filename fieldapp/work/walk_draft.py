@@ -12,14 +12,13 @@ from typing import Any, Final, Literal
 from pydantic import AwareDatetime
 
 from fieldapp.work.headings import heading
-from fieldapp.work.known import Known
 from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.section_work import Place, SectionWork
 from fieldapp.work.site import Session, Site
 from fieldapp.work.walk_plan import this_month
-from fieldapp.work.walks import may_walk, walk_entry
+from fieldapp.work.walks import may_walk
 from fieldapp.work.writing import new_thing_id
-from schemas.bodies.walk import LookedAt, Walk
+from schemas.bodies.walk import LookedAt
 from schemas.numbers import text
 from schemas.part import Own
 
@@ -140,37 +139,6 @@ def undo_walk(site: Site, work: WalkWork, by: str | None) -> WalkWork:
     if not work.can_undo:
         return work
     return keep_walk_touch(site, work, WalkTouch(at=site.now(), by=by, undone=True))
-
-
-def walked(site: Site, work: WalkWork) -> Walk | None:
-    """Give the walk as it would be kept now; None while no section was answered."""
-    sections = [it.seen for it in work.sections.values()]
-    answered = sorted((it for it in sections if it is not None), key=lambda it: it.from_m)
-    if not answered:
-        return None
-    return Walk(
-        heading=work.about.heading_id,
-        month=work.about.month,
-        began_at=work.about.began_at,
-        ended_at=site.now(),
-        sections=tuple(answered),
-        looked_at=work.looked_at,
-    )
-
-
-def end_walk(site: Site, work: WalkWork, session: Session | None) -> Known[Walk]:
-    """State it: the entry is there and the draft is closed, in one step.
-
-    Raises
-    ------
-    WalkRefused, GraveNotRecorded, NotYours
-        As for `record_walk`; the draft stays as it was.
-    """
-    walk = walked(site, work)
-    assert walk is not None  # noqa: S101 - the key is there once a section was answered
-    entry, body = walk_entry(site, walk, session, thing_id=work.walk_id)
-    site.store.drafts.finish(work.walk_id, [entry])
-    return Known(entry, body)
 
 
 def let_walk_go(site: Site, work: WalkWork) -> None:

@@ -18,7 +18,7 @@ from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.walk_draft import WalkWork
 from fieldapp.work.walk_open_damage import OpenDamage, open_damages
 from fieldapp.work.walk_plan import PlannedSection, WalkPlan
-from fieldapp.work.walk_questions import is_answered, section_question
+from fieldapp.work.walk_questions import section_question
 from fieldapp.work.walk_readings import Station
 from fieldapp.work.walk_things import Here
 from schemas.bodies.damage import DamageZone
@@ -80,10 +80,7 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     known = known_of(site, work)
     today = site.now().date()
     planned = {_place(it.section): it for it in plan.sections}
-    done = {
-        place: is_answered(section, known.here(planned.get(place) or unplanned(place, today)))
-        for place, section in work.sections.items()
-    }
+    done = {place: asked is None for place, asked in _asked_of(known, work, plan, today).items()}
     at = _at_hand(work.at, sorted(planned), done)
     answered, left = sum(done.values()), sum(not done.get(place) for place in planned)
     if at is None:
@@ -94,6 +91,11 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     here = known.here(here_planned, tuple(_stations(site, looks)), before)
     asked = section_question(work.section(at), here)
     return WalkNow(work, plan, here_planned, here, asked, answered, left)
+
+
+def asked_of(site: Site, work: WalkWork, plan: WalkPlan) -> Mapping[Place, Asked | None]:
+    """Give what is asked next of every section that was touched; None where it is answered."""
+    return _asked_of(known_of(site, work), work, plan, site.now().date())
 
 
 def known_of(site: Site, work: WalkWork) -> Known:
@@ -121,6 +123,16 @@ def unplanned(place: Place, on: date) -> PlannedSection:
         photo=False,
         last=None,
     )
+
+
+def _asked_of(
+    known: Known, work: WalkWork, plan: WalkPlan, today: date
+) -> Mapping[Place, Asked | None]:
+    planned = {_place(it.section): it for it in plan.sections}
+    return {
+        place: section_question(section, known.here(planned.get(place) or unplanned(place, today)))
+        for place, section in work.sections.items()
+    }
 
 
 def _place(section: Section) -> Place:

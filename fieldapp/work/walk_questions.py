@@ -46,11 +46,6 @@ def section_question(section: SectionWork, here: Here) -> Asked | None:
     return _of_what_is_there(section, here)
 
 
-def is_answered(section: SectionWork, here: Here) -> bool:
-    """Tell whether nothing is left to ask of a section."""
-    return section_question(section, here) is None
-
-
 def parts_of(demanded: SupportClass | None) -> tuple[SupportPart, ...]:
     """Give the parts of the support that a class puts up; without one, those of most drives."""
     if demanded is None:

@@ -107,7 +107,7 @@ def _of_answer(section: SectionSeen) -> Iterator[str]:
             yield f"{_named(section)} could not be reached, and it is not said why"
         if any((*told, section.in_full)):
             yield f"{_named(section)} could not be reached, and something was seen there"
-    elif section.answer == "something new" and not any(told) and not section.note:
+    elif section.answer == "something new" and not any((*told, section.note, section.unanswered)):
         yield f"{_named(section)} has something new, and it is not said what"
 
 

@@ -106,6 +106,9 @@ class SectionSeen(Part):
     distances: tuple[DistanceRead, ...] = Field(default=(), max_length=50)
     damages: tuple[str, ...] = Field(default=(), max_length=50)
     """Ids of damage that was recorded on the spot."""
+    unanswered: tuple[str, ...] = Field(default=(), max_length=210)
+    """What was begun here and not answered, in words: the section was not looked at whole, and
+    stays due. Empty: answered whole, or kept before this was asked."""
     open_damage: tuple[OpenDamageSeen, ...] = Field(default=(), max_length=200)
     """What was said of damage that was known before; empty: nobody was asked, or none was."""
     photo: str | None = None

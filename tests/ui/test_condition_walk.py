@@ -51,6 +51,7 @@ def open_damage(hands: Hands) -> str:
 
 
 def touch_the_drive(hands: Hands, x_m: float, s_m: float) -> None:
+    sleep(BOUNCE_S)
     view = hands.shell.screen.ids.map.view  # type: ignore[union-attr]
     hands.tablet.tap(view.pixel(x_m, s_m))
     hands.rest()
@@ -73,7 +74,6 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     answer(hands, "as it was", "No photo", "Not reached")
     assert faults_both_ways(hands.tablet) == []
     answer(hands, "stored material")
-    sleep(BOUNCE_S)
     touch_the_drive(hands, 23.4, 2.6)
     assert faults_both_ways(hands.tablet) == []
     the_keys_of_the_map_lie_on_it_in_portrait(hands)
@@ -81,6 +81,7 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     assert faults_both_ways(hands.tablet) == []
     hands.tap(next(it for it in hands.tablet.texts() if it.startswith("S4: ")))
     answer(hands, "3", "2")
+    what_was_only_begun_leads_back_to_it(hands)
     before = walks(hands.site, hands.heading_id(OPEN))
 
     hands.switch_off_and_on()
@@ -113,6 +114,14 @@ def the_walk_is_ended(hands: Hands) -> None:
     assert faults_both_ways(hands.tablet) == []
     hands.tablet.tap(hands.tablet.find_all("End the walk")[-1])
     hands.tablet.until(lambda: hands.is_at("shift_board"))
+
+
+def what_was_only_begun_leads_back_to_it(hands: Hands) -> None:
+    hands.tap("End walk")
+    hands.sees("Go on there")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Go on there")
+    hands.sees("Record damage")
 
 
 def the_poor_light_is_noted(hands: Hands) -> None:

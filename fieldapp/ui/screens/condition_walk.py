@@ -84,7 +84,7 @@ class ConditionWalkScreen(PairedScreen):
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._photos = WalkPhotos(self.shell, self._photo_kept)
-        self._ending = WalkEnding(self.shell)
+        self._ending = WalkEnding(self.shell, self._go_to)
 
     def opened(self, heading_id: str) -> None:
         """Go on with the walk that was begun here, or show the plan of the month."""

@@ -13,6 +13,7 @@ SECTION = {
     "to_m": "140",
     "at": "2031-05-06T09:00:00Z",
     "answer": "nothing new",
+    "in_full": ["floor"],  # drawn for this month
 }
 
 
@@ -34,7 +35,8 @@ def record(
 def test_a_walk_is_kept_from_a_file_and_listed(
     lastrow: Terminal, home: Path, tmp_path: Path
 ) -> None:
-    water = {"from_m": "140", "to_m": "150", "answer": "not reached", "not_reached": "water"}
+    next_one = {"from_m": "140", "to_m": "150", "in_full": []}
+    water = {**next_one, "answer": "not reached", "not_reached": "water"}
     told = record(lastrow, home, tmp_path, SECTION, SECTION | water)
     again = record(lastrow, home, tmp_path, SECTION, who="Geotechnical engineer")
     listed = lastrow("walk", "list", READY, "--home", home).out
@@ -44,6 +46,23 @@ def test_a_walk_is_kept_from_a_file_and_listed(
     same = f"{TECHNICIAN} looked at 1 of these sections that day too: both stand."
     assert same in again.out
     assert listed.count("6 May 2031 08:30") == 2
+
+
+def test_a_section_that_is_told_by_half_is_refused_by_its_path_or_kept_as_begun(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    bolts = {"answer": "something new", "parts": [{"part": "bolts", "zone": "back"}]}
+    half = record(lastrow, home, tmp_path, SECTION | bolts)
+    said = {"unanswered": ["Bolts: how grave?"]}
+    begun = record(lastrow, home, tmp_path, SECTION | bolts | said)
+    undrawn = record(lastrow, home, tmp_path, SECTION | {"in_full": []})
+
+    assert min(half.code, undrawn.code) > 0
+    assert "$.sections[0].in_full lacks floor, drawn for 2031-05" in undrawn.sentence
+    assert "$.sections[0].parts[0] names bolts, back, with no severity" in half.sentence
+    assert "1 with something new, 0 not reached, 1 begun only." in begun.out, begun.err
+    due = lastrow("walk", "show", READY, "135", "--home", home).out
+    assert "only begun on 6 May 2031: Bolts: how grave?" in due
 
 
 def test_a_walk_that_says_what_cant_be_is_refused_and_nothing_is_kept(

@@ -6,7 +6,7 @@ from fieldapp.report.walk_words import month_words, seen_lines
 from fieldapp.ui.walk_work import (
     SeenWords,
     begun_walk,
-    end_words,
+    end_told,
     opened_walk,
     plan_lines,
     walk_page,
@@ -59,16 +59,33 @@ def test_the_second_of_two_on_one_day_is_told_before_ending(shift: Shift) -> Non
     engineer = shift.who("Geotechnical engineer")
     page = begun_walk(site, opened_walk(site, place.id).plan, FIRST, engineer)
     assert page.work is not None
-    touch = touch_of(site, engineer, FIRST, {"answer": "nothing new"})
+    touch = touch_of(site, engineer, FIRST, {"answer": "nothing new", "photo": None})
     page = walk_page(site, keep_walk_touch(site, page.work, touch), page.plan)
-    alone = end_words(site, page, engineer.person_id)
+    alone = end_told(site, page, engineer.person_id).words
     record_walk(site, walk(section(from_m="0", to_m="10")), shift.who(TECHNICIAN))
-    told = end_words(site, page, engineer.person_id)
+    told = end_told(site, page, engineer.person_id).words
 
     assert alone[0] == "1 section is answered"
     assert set(told) - set(alone) == {
         f"{TECHNICIAN} looked at 1 of these sections today too: both are kept."
     }
+
+
+def test_a_section_that_was_only_begun_is_named_before_ending_and_counts_as_none(
+    shift: Shift,
+) -> None:
+    site, engineer = shift.site, shift.who("Geotechnical engineer")
+    page = begun_walk(site, opened_walk(site, shift.place(MAIN).id).plan, FIRST, engineer)
+    assert page.work is not None
+    bolts = {"thing": {"zone": "back", "of": "part", "part": "bolts"}}
+    touch = touch_of(site, engineer, FIRST, bolts)
+    page = walk_page(site, keep_walk_touch(site, page.work, touch), page.plan)
+    told = end_told(site, page, engineer.person_id)
+
+    assert page.progress.startswith("0 answered")
+    assert told.words[0] == "0 sections are answered"
+    assert [it.place for it in told.begun] == [FIRST]
+    assert told.words[1].endswith("is not answered whole: Bolts: how grave?")
 
 
 def test_last_time_stands_beside_this_time_and_on_the_drive(shift: Shift) -> None:

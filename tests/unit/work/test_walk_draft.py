@@ -8,12 +8,11 @@ from fieldapp.work.rounds import open_rounds
 from fieldapp.work.walk_draft import (
     begin_walk,
     begun_walks,
-    end_walk,
     let_walk_go,
     open_walk,
     undo_walk,
-    walked,
 )
+from fieldapp.work.walk_end import begun_only, end_walk, walked
 from fieldapp.work.walks import walks
 from schemas.bodies.damage import Damage
 from tests.unit.work.conftest import Shift
@@ -69,11 +68,52 @@ def test_nothing_counts_before_it_is_ended_and_what_is_not_answered_stays_due(
     work = touched(shift, begun(shift), "Nothing new", "No photo", "Nothing new")
 
     assert walks(shift.site, shift.place(MAIN).id) == ()
-    kept = end_walk(shift.site, work, shift.who(TECHNICIAN))
+    kept = end_walk(shift.site, work, plan_of(shift), shift.who(TECHNICIAN))
     assert [it.from_m for it in kept.body.sections] == [FIRST[0], SECOND[0]]
     assert kept.id == work.walk_id, "its photos name it already"
     assert open_walk(shift.site, shift.place(MAIN).id) is None
     assert len(plan_of(shift).sections) == due - 2
+
+
+BOLTS = {"thing": {"zone": "back", "of": "part", "part": "bolts"}}
+BAR = {"zone": "back", "chainage_m": "13.4", "of": "steel", "steel": "bar", "part": "bolts"}
+
+
+def test_a_section_that_is_answered_by_half_is_kept_with_what_it_lacks_and_stays_due(
+    shift: Shift,
+) -> None:
+    due = len(plan_of(shift).sections)
+    work = told(shift, begun(shift), FIRST, BOLTS)
+    work = told(shift, work, SECOND, {"thing": {**BAR, "original_mm": "20"}})
+    begun_there = begun_only(shift.site, work, plan_of(shift))
+    first, second = end_walk(shift.site, work, plan_of(shift), shift.who(TECHNICIAN)).body.sections
+    planned = {it.section.from_m: it for it in plan_of(shift).sections}
+
+    assert [it.place for it in begun_there] == [FIRST, SECOND]
+    assert first.unanswered == ("Bolts: how grave?",)
+    assert [(it.part, it.zone) for it in first.parts] == [("bolts", "back")]
+    assert second.unanswered == ("How is it read?", "bar, back, 13.4 m")
+    assert len(planned) == due
+    assert "only begun on 6 May 2031: Bolts: how grave?" in planned[FIRST[0]].why
+
+
+def test_a_zone_that_was_drawn_and_not_told_leaves_its_section_due(shift: Shift) -> None:
+    drawn = next(it for it in plan_of(shift).sections if it.in_full and not it.photo)
+    place = drawn.section.from_m, drawn.section.to_m
+    work = told(shift, begun(shift), place, {"answer": "nothing new"})
+    (kept,) = end_walk(shift.site, work, plan_of(shift), shift.who(TECHNICIAN)).body.sections
+
+    assert kept.unanswered == (f"{drawn.in_full[0].capitalize()}, in full: the worst damage?",)
+    assert drawn.section in [it.section for it in plan_of(shift).sections]
+
+
+def test_what_was_noted_of_a_section_without_an_answer_is_noted_of_the_walk(shift: Shift) -> None:
+    work = told(shift, begun(shift), FIRST, {"answer": "not reached", "not_reached": "water"})
+    work = told(shift, work, SECOND, {"note": "poor light"})
+
+    assert [it.place for it in begun_only(shift.site, work, plan_of(shift))] == [SECOND]
+    kept = end_walk(shift.site, work, plan_of(shift), shift.who(TECHNICIAN))
+    assert kept.body.note == "10 to 20 m: poor light"
 
 
 def test_a_walk_is_no_round_and_of_one_heading(shift: Shift) -> None:
@@ -89,7 +129,7 @@ def test_a_walk_is_no_round_and_of_one_heading(shift: Shift) -> None:
 def test_a_walk_with_no_section_answered_is_none(shift: Shift) -> None:
     work = told(shift, begun(shift), SECOND, {})
 
-    assert walked(shift.site, work) is None
+    assert walked(shift.site, work, plan_of(shift)) is None
     let_walk_go(shift.site, work)
     assert begun_walks(shift.site) == ()
 
@@ -117,7 +157,7 @@ def test_a_hole_is_recorded_as_damage_on_the_spot_and_its_id_goes_into_the_secti
     after = now(shift, begun(shift)).asked
     assert after is not None
     assert after.key == "done"
-    kept = end_walk(shift.site, begun(shift), shift.who(TECHNICIAN))
+    kept = end_walk(shift.site, begun(shift), plan_of(shift), shift.who(TECHNICIAN))
     assert kept.body.sections[0].damages == (damage_id,)
     assert [it.id for it in damages(shift.site, shift.clock(), MAIN)] == [damage_id]
 
@@ -150,6 +190,8 @@ def test_open_damage_that_is_worse_is_recorded_as_the_same_damage_seen_again(shi
     (one,) = damages(shift.site, shift.clock(), MAIN)
     assert one.observations == (known.id, damage_id)
     touched(shift, begun(shift), "Nothing else")
-    (kept,) = end_walk(shift.site, begun(shift), shift.who(TECHNICIAN)).body.sections
+    (kept,) = end_walk(
+        shift.site, begun(shift), plan_of(shift), shift.who(TECHNICIAN)
+    ).body.sections
     assert (kept.answer, kept.damages) == ("something new", (damage_id,))
     assert [it.said for it in kept.open_damage] == ["worse"]
