@@ -58,6 +58,8 @@ def correct(  # noqa: PLR0913 - what somebody reads of a test
 ) -> int:
     """Put a test right; what was stated first is kept beside it, and a doubt that it opened stays.
 
+    One by which a failure would be gone waits until an engineer states the same.
+
     Example: lastrow bolt-test correct 7K3Q-9XTR-5 --pull 0:0 --pull 85:4 --held 1
     --because "gauge misread" --as Technician
     """
@@ -65,7 +67,7 @@ def correct(  # noqa: PLR0913 - what somebody reads of a test
     from schemas.bodies.damage import DamageZone
 
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.bolt_test_correcting import correct_bolt_test
+        from fieldapp.work.bolt_test_correcting import correct_bolt_test, to_correct
         from fieldapp.work.bolt_tests import bolt_test
 
         local, known = ZoneInfo(site.settings.zone), bolt_test(site, test)
@@ -92,10 +94,12 @@ def correct(  # noqa: PLR0913 - what somebody reads of a test
         changed = {name: it for name, it in said.items() if it is not None}
         if "chainage_m" in changed:
             changed |= {"round": None, "s_m": across}
-        body = stated(BoltTest, "the test", **known.test.model_dump(mode="json") | changed)
+        body = stated(BoltTest, "the test", **to_correct(known).model_dump(mode="json") | changed)
         done = correct_bolt_test(site, known.id, body, named(site, who), all_the_same=all_the_same)
-        print(f"Test {test} is put right. Before that {done.before.outcome}.")
-        for line in came_to(site, done.recorded.known):
+        now = bolt_test(site, known.id)
+        kept = "has a correction that waits" if now.waits is not None else "is put right"
+        print(f"Test {test} {kept}. Before that {done.before.outcome}.")
+        for line in came_to(site, now):
             print(line)
         if done.still_doubted is not None:
             print(f"Batch {done.still_doubted} stays in doubt: an engineer decides on it.")

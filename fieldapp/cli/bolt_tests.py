@@ -131,12 +131,13 @@ def summary(
 
 def came_to(site: "Site", known: "BoltTestKnown") -> Iterator[str]:
     """Say what a test comes to, and what it opened."""
-    from fieldapp.report.bolt_test_words import opened_words
+    from fieldapp.report.bolt_test_words import opened_words, waiting_lines
     from fieldapp.report.words import sentence
     from fieldapp.work.bolt_tests import heading_tests
     from fieldapp.work.called import called
 
     yield f"Test {called(known.id)}, {known.result.words}."
+    yield from map(sentence, waiting_lines(known))
     for opened in heading_tests(site, known.heading_id, site.now()).opened:
         if opened.failed.id == known.id:
             yield from map(sentence, opened_words(opened))

@@ -12,8 +12,7 @@ from fieldapp.assess.pull_curve import stiffness_kn_per_mm
 from fieldapp.assess.words import beside_crown
 from fieldapp.report.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words import counted, day, when
-from fieldapp.work.bolt_test_correcting import Before
-from fieldapp.work.bolt_tests import BoltTestKnown
+from fieldapp.work.bolt_tests import BoltTestKnown, TestRevision
 from schemas.bodies.bolt_test import BoltTest, PullReading
 from schemas.numbers import rounded, text
 
@@ -161,7 +160,18 @@ def known_lines(known: BoltTestKnown, units: Units, zone: tzinfo) -> Iterator[st
     yield from (f"{what}: {value}" for what, value in said if value)
 
 
-def corrected_lines(known: BoltTestKnown, before: Sequence[Before]) -> Iterator[str]:
+def waiting_lines(known: BoltTestKnown) -> Iterator[str]:
+    """Yield what a correction says that waits for an engineer, and that the failure stands."""
+    if known.waits is not None:
+        yield _("a correction waits, “{reason}”, by which it {outcome}: {because}").format(
+            reason=known.waits.test.corrected_because,
+            outcome=_(known.waits.result.outcome),
+            because=known.waits.result.because,
+        )
+        yield _("a geotechnical engineer must agree with it; until then this stands")
+
+
+def corrected_lines(known: BoltTestKnown, before: Sequence[TestRevision]) -> Iterator[str]:
     """Yield why a test was put right, and what it came to as it was stated before."""
     yield _("put right: {reason}").format(reason=known.test.corrected_because)
     for it in before:

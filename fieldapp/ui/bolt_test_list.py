@@ -16,6 +16,7 @@ from fieldapp.report.bolt_test_words import (
     place_words,
     together_lines,
     together_title,
+    waiting_lines,
 )
 from fieldapp.report.lengths import chainage_words
 from fieldapp.report.words import BETWEEN, sentence, when
@@ -154,7 +155,7 @@ def made_line(site: Site, known: BoltTestKnown, opened: Opened | None) -> TestLi
         began=_following(known, opened),
         place=f"{place_words(known.test, units)}, {at}",
         result=result_words(known.result),
-        follows=" ".join(map(sentence, (*told, *_corrected(site, known)))),
+        follows=" ".join(map(sentence, (*waiting_lines(known), *told, *_corrected(site, known)))),
     )
 
 

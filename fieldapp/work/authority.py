@@ -196,6 +196,15 @@ class Counting:
         theirs = entry.author in {it.author for it in first}
         return bool(entry.body.get("corrected_because")) and (theirs or self._is_engineers(entry))
 
+    def not_agreed(self, entry: Entry) -> frozenset[str]:
+        """Give the revisions that one goes back to since an engineer stated it last, that too."""
+        if self._is_engineers(entry):
+            return frozenset()
+        known = {it.revision: it for it in self._of_thing(entry.id, entry.kind)}
+        older = [known[it] for it in _ancestors([entry], known) if it in known]
+        agreed = [it for it in older if self.counts(it) and self._is_engineers(it)]
+        return frozenset(it.revision for it in older) - _ancestors(agreed, known)
+
     def may_lift(self, entry: Entry) -> bool:
         """Whether the author stands as high as every role that set the notice."""
         revisions = self._ledger.of_thing(entry.id)

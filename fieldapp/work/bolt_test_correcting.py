@@ -1,8 +1,9 @@
 """Putting a test of support right: by whoever made it or an engineer, with the reason.
 
 A correction is a new revision of the test; what was stated first is kept beside it. What the test
-opens is worked out anew from what is right. A doubt of its batch that was opened stays: an
-engineer decides on it, never a correction.
+opens is worked out anew from what is right. One by which a failure would be gone from its bolt
+waits until an engineer agrees, who states the same: until then the failure stands. A doubt of its
+batch that was opened stays: an engineer decides on it, never a correction.
 """
 
 from collections.abc import Iterable, Iterator
@@ -11,7 +12,14 @@ from dataclasses import dataclass
 from fieldapp.assess.bolt_tests import Result
 from fieldapp.work.authority import ENGINEER
 from fieldapp.work.batches import in_doubt
-from fieldapp.work.bolt_tests import BoltTestKnown, Recorded, bolt_test, bolt_test_entries, preview
+from fieldapp.work.bolt_tests import (
+    BoltTestKnown,
+    Recorded,
+    TestRevision,
+    bolt_test,
+    bolt_test_entries,
+    preview,
+)
 from fieldapp.work.known import Known, one, stated
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import NotYours
@@ -32,15 +40,6 @@ class NothingCorrected(BadInput):
     happened = "The test was not corrected: {reason}."
     kept = "What was stated stands as it was."
     do_next = "Say what is right of it, and why it was stated otherwise."
-
-
-@dataclass(frozen=True)
-class Before:
-    """One revision that was put right since."""
-
-    entry: Entry
-    test: BoltTest
-    result: Result
 
 
 @dataclass(frozen=True)
@@ -105,7 +104,8 @@ def correction_entries(
     known = bolt_test(site, test_id)
     session = may_correct(site, known.id, session)
     heads = one(site, "bolt_test", BoltTest, known.id)
-    _refuse(heads, corrected)
+    agrees = known.waits is not None and session.has(*ENGINEER)
+    _refuse(heads, corrected, agrees=agrees)
     entries, recorded = bolt_test_entries(
         site, corrected, session, corrects=heads, all_the_same=all_the_same
     )
@@ -121,24 +121,30 @@ def still_doubted(site: Sight, known: BoltTestKnown, earlier: Iterable[BoltTest]
     return next((it.label for it in in_doubt(site) if it.label in failed), None)
 
 
-def before(site: Sight, test_id: str, heading_id: str) -> tuple[Before, ...]:
+def before(site: Sight, test_id: str, heading_id: str) -> tuple[TestRevision, ...]:
     """Give the revisions of a test that were put right, the one stated first at the beginning."""
     return tuple(_before(site, test_id, heading_id))
 
 
-def _before(site: Sight, test_id: str, heading_id: str) -> Iterator[Before]:
+def _before(site: Sight, test_id: str, heading_id: str) -> Iterator[TestRevision]:
     current = {it.entry.revision for it in one(site, "bolt_test", BoltTest, test_id)}
+    current.add(bolt_test(site, test_id).entry.revision)
     for it in stated(site, "bolt_test", BoltTest, heading=heading_id):
         if it.id == test_id and it.entry.revision not in current:
-            yield Before(it.entry, it.body, preview(site, it.body))
+            yield TestRevision(it.entry, it.body, preview(site, it.body))
 
 
-def _refuse(heads: tuple[Known[BoltTest], ...], corrected: BoltTest) -> None:
+def to_correct(known: BoltTestKnown) -> BoltTest:
+    """Give what a correction begins with: what was stated last, also where it still waits."""
+    return known.test if known.waits is None else known.waits.test
+
+
+def _refuse(heads: tuple[Known[BoltTest], ...], corrected: BoltTest, *, agrees: bool) -> None:
     if not corrected.corrected_because:
         raise NothingCorrected("nobody said why")
     if any(it.body.heading != corrected.heading for it in heads):
         raise NothingCorrected("it was made in another heading: withdraw it there")
     same = {"corrected_because", "standard", "chained_at"}
     now = corrected.model_dump(exclude=same)
-    if len(heads) == 1 and heads[0].body.model_dump(exclude=same) == now:
+    if not agrees and len(heads) == 1 and heads[0].body.model_dump(exclude=same) == now:
         raise NothingCorrected("it says what was stated already")

@@ -12,7 +12,8 @@ from typing import Any, Final, Literal
 
 from pydantic import AwareDatetime
 
-from fieldapp.work.bolt_test_correcting import correction_entries, may_correct
+from fieldapp.work.authority import ENGINEER
+from fieldapp.work.bolt_test_correcting import correction_entries, may_correct, to_correct
 from fieldapp.work.bolt_tests import Recorded, bolt_test, bolt_test_entries
 from fieldapp.work.headings import heading
 from fieldapp.work.place_chained import by_its_touches, touched_there
@@ -58,6 +59,8 @@ class BoltTestAbout(Own):
     began_at: AwareDatetime
     corrects: str | None = None
     """Id of the test that is put right; None: it is a new one."""
+    agrees_with: str | None = None
+    """Why it was put right by somebody whose correction waits for this engineer."""
     chained_at: AwareDatetime | None = None
     """By which chainages it began, as far as this tablet knew."""
 
@@ -161,19 +164,22 @@ def begin_correction(site: Site, test_id: str, session: Session | None) -> BoltT
         Only whoever made it or a geotechnical engineer corrects it.
     """
     known = bolt_test(site, test_id)
-    may_correct(site, known.id, session)
+    session = may_correct(site, known.id, session)
     going_on = (it for it in begun_bolt_tests(site) if it.about.corrects == known.id)
     found = next(going_on, None)
     if found is not None:
         return found
     of_the_draft = {"heading", "tested_at", "chained_at", "corrected_because"}
-    said = known.test.model_dump(mode="json", exclude=of_the_draft)
+    said = to_correct(known).model_dump(mode="json", exclude=of_the_draft)
     about = BoltTestAbout(
         draft="bolt_test",
         heading_id=known.heading_id,
         began={**said, NO_MORE: True, BOLT_ROW: None},
         began_at=known.test.tested_at,
         corrects=known.id,
+        agrees_with=known.waits.test.corrected_because
+        if known.waits and session.has(*ENGINEER)
+        else None,
         chained_at=chained_now(site, known.heading_id),
     )
     draft_id = new_thing_id(site)

@@ -1,5 +1,6 @@
 """What is asked of a test that is put right: what was stated stands on keys; a touch asks anew."""
 
+from collections.abc import Iterator
 from typing import Any, Final
 
 from assets.translate import _
@@ -38,6 +39,7 @@ _OF: Final[dict[str, tuple[str, ...]]] = {
     "shotcrete cores": ("cores_mpa", "age_days"),
 }
 _LONGEST: Final = 120
+_LONGEST_WHY: Final = 400
 
 
 def question_of_correction(work: BoltTestWork, pick: PickFrom) -> Asked:
@@ -70,12 +72,20 @@ def _why() -> Asked:
 
 def _what(work: BoltTestWork) -> Asked:
     keys = ("chainage_m", "zone", *_OF[str(work.said["kind"])], "why")
+    anew = tuple(Choice(_stated(work, it), {ANEW: it}, NAMES[it]) for it in keys)
     return Asked(
         ANEW,
         ask="What is to be put right?",
         hint="What was stated first is kept beside it.",
-        choices=tuple(Choice(_stated(work, it), {ANEW: it}, NAMES[it]) for it in keys),
+        choices=(*_agreeing(work), *anew),
     )
+
+
+def _agreeing(work: BoltTestWork) -> Iterator[Choice]:
+    """Yield the key by which an engineer agrees with a correction that waits for that."""
+    reason = work.about.agrees_with
+    if reason is not None and not work.standing:
+        yield Choice("agree", {WHY: f"agreed: {reason}"[:_LONGEST_WHY]}, _("with the correction"))
 
 
 def _stated(work: BoltTestWork, key: str) -> str:

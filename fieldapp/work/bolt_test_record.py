@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fieldapp.assess.bolt_tests import JudgedTest, result_of
+from fieldapp.assess.bolt_tests import JudgedTest, result_of, standing
 from fieldapp.assess.bolt_tests.failed_support import FailedTest, failed_support
+from fieldapp.work.authority import counting
 from fieldapp.work.damage_record import SeenDamage
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known, current, stated
 from fieldapp.work.site import Sight
 from fieldapp.work.standard_in_force import of_revision, standard_at
 from schemas.bodies.bolt_test import BoltTest
@@ -18,13 +19,31 @@ class StatedTest:
     """One current revision of a test; where two stand, both are given."""
 
     id: str
-    test: BoltTest
+    line: tuple[BoltTest, ...]
+    """What it was stated as since an engineer stated it last; the newest last."""
 
 
 def stated_tests(site: Sight, heading_id: str) -> tuple[StatedTest, ...]:
     """Give the tests of a heading's support; what was put in for a test is no part of it."""
     known = current(site, "bolt_test", BoltTest, heading=heading_id)
-    return tuple(StatedTest(it.id, it.body) for it in known if it.body.part_of_support)
+    lines = ((it.id, tuple(one.body for one in line_of(site, it))) for it in known)
+    return tuple(
+        StatedTest(name, line) for name, line in lines if any(it.part_of_support for it in line)
+    )
+
+
+def line_of(site: Sight, head: Known[BoltTest]) -> tuple[Known[BoltTest], ...]:
+    """Give what a test was stated as since an engineer stated it last; the newest last."""
+    if not head.entry.parents:
+        return (head,)
+    older = counting(site).not_agreed(head.entry)
+    said = stated(site, "bolt_test", BoltTest, heading=head.body.heading)
+    return (*(it for it in said if it.entry.revision in older), head)
+
+
+def judged(site: Sight, test_id: str, test: BoltTest) -> JudgedTest:
+    """Judge a test by the standard by which it was made."""
+    return JudgedTest(test_id, test, result_of(test, standard_of(site, test)))
 
 
 def standard_of(site: Sight, test: BoltTest) -> Standard | None:
@@ -37,7 +56,6 @@ def failed_tests(
     site: Sight, tests: Sequence[StatedTest], damages: Sequence[SeenDamage]
 ) -> tuple[FailedTest, ...]:
     """Give the failed support that nobody has recorded as damage, each test by its standard."""
-    judged = [
-        JudgedTest(it.id, it.test, result_of(it.test, standard_of(site, it.test))) for it in tests
-    ]
-    return failed_support(judged, [one.damage for it in damages for one in it.seen])
+    lines = ([judged(site, it.id, test) for test in it.line] for it in tests)
+    known = [line[standing(line)] for line in lines]
+    return failed_support(known, [one.damage for it in damages for one in it.seen])

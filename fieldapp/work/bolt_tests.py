@@ -18,11 +18,12 @@ from fieldapp.assess.bolt_tests import (
     opened_by,
     put_in,
     result_of,
+    standing,
     summary,
 )
 from fieldapp.work.authority import counting
 from fieldapp.work.batches import batches, doubt_entry, in_doubt
-from fieldapp.work.bolt_test_record import standard_of
+from fieldapp.work.bolt_test_record import judged, line_of, standard_of
 from fieldapp.work.bolt_test_refusals import ask, refuse
 from fieldapp.work.called import is_called
 from fieldapp.work.damage import damages
@@ -54,6 +55,15 @@ class NoSuchTest(BadInput):
 
 
 @dataclass(frozen=True)
+class TestRevision:
+    """One revision of a test that doesn't stand, and what it comes to."""
+
+    entry: Entry
+    test: BoltTest
+    result: Result
+
+
+@dataclass(frozen=True)
 class BoltTestKnown:
     """One test with what it comes to."""
 
@@ -62,6 +72,8 @@ class BoltTestKnown:
     entry: Entry
     test: BoltTest
     result: Result
+    waits: TestRevision | None = None
+    """A correction that would let a failure go, until an engineer agrees."""
 
     @property
     def id(self) -> str:
@@ -166,13 +178,23 @@ def bolt_tests(site: Sight, heading_id: str | None = None) -> tuple[BoltTestKnow
 def _of_heading(site: Sight, place: Known[Heading]) -> tuple[BoltTestKnown, ...]:
     """Give a heading's tests as they were judged; each is judged once."""
 
-    def judged() -> tuple[BoltTestKnown, ...]:
-        return tuple(
-            BoltTestKnown(place.id, place.body.name, it.entry, it.body, _result(site, it.body))
-            for it in current(site, "bolt_test", BoltTest, heading=place.id)
-        )
+    def known() -> tuple[BoltTestKnown, ...]:
+        heads = current(site, "bolt_test", BoltTest, heading=place.id)
+        return tuple(_standing(site, place, it) for it in heads)
 
-    return counting(site).remembered(("bolt tests", place.id), judged)
+    return counting(site).remembered(("bolt tests", place.id), known)
+
+
+def _standing(site: Sight, place: Known[Heading], head: Known[BoltTest]) -> BoltTestKnown:
+    """Give what stands of a test, and its newest revision where that waits for an engineer."""
+    line = line_of(site, head)
+    results = [judged(site, it.id, it.body) for it in line]
+    stands = standing(results)
+    it, newest = line[stands], results[-1]
+    waits = None if it is head else TestRevision(head.entry, newest.test, newest.result)
+    return BoltTestKnown(
+        place.id, place.body.name, it.entry, it.body, results[stands].result, waits
+    )
 
 
 def bolt_test(site: Sight, name: str) -> BoltTestKnown:

@@ -14,6 +14,7 @@ from fieldapp.assess.bolt_tests.judged import bolt_of, result_of
 from fieldapp.assess.bolt_tests.pull import beyond_the_thread
 from fieldapp.assess.bolt_tests.put_in import PutIn, put_in
 from fieldapp.assess.bolt_tests.result import Result
+from fieldapp.assess.bolt_tests.standing import standing
 from fieldapp.assess.bolt_tests.summary import Together, summary
 
 __all__ = [
@@ -33,5 +34,6 @@ __all__ = [
     "opened_by",
     "put_in",
     "result_of",
+    "standing",
     "summary",
 ]

@@ -99,11 +99,19 @@ def test_a_test_is_put_right_with_the_reason_and_what_it_was_before_is_shown(
     right = ("--pull", "0:0", "--pull", "85:4", "--held", "1", "--broke", "nothing")
     why = ("--because", "gauge misread", "--as", TECHNICIAN, "--home", str(home))
     told = lastrow("bolt-test", "correct", test, *right, *why)
+    waits = lastrow("bolt-test", "show", test, "--home", home).out
+    agreed = ("--because", "gauge misread", "--as", "Geotechnical engineer", "--home", str(home))
+    right_then = lastrow("bolt-test", "correct", test, *agreed)
     shown = lastrow("bolt-test", "show", test, "--home", home).out
     nothing = lastrow("bolt-test", "correct", test, *right, *why)
 
-    assert f"Test {test} is put right. Before that failed." in told.out
-    assert "passed: 85.0 kN held for 1 min" in told.out
+    assert f"Test {test} has a correction that waits. Before that failed." in told.out
+    for shown_now in (told.out, waits):
+        assert "failed: the anchor slipped at 62.0 kN" in shown_now
+        assert "A correction waits, “gauge misread”, by which it passed: 85.0 kN held" in shown_now
+        assert "A geotechnical engineer must agree with it; until then this stands." in shown_now
+    assert f"Test {test} is put right. Before that failed." in right_then.out
+    assert "passed: 85.0 kN held for 1 min" in right_then.out
     assert "Batch RB24-0731 stays in doubt: an engineer decides on it." in told.out
     assert "Put right: gauge misread." in shown
     assert "Before that failed: the anchor slipped at 62.0 kN." in shown

@@ -1,5 +1,6 @@
 """A test that was typed wrong is put right by who made it; a doubt it opened stays open."""
 
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -10,6 +11,7 @@ from fieldapp.work.bolt_test_correcting import (
     NothingCorrected,
     before,
     correct_bolt_test,
+    to_correct,
 )
 from fieldapp.work.bolt_test_draft import (
     ANEW,
@@ -51,7 +53,7 @@ def put_right(
 
 def test_what_a_failed_test_opened_is_looked_at_again_once_it_is_put_right(shift: Shift) -> None:
     failed = fails(shift).known
-    done = put_right(shift, failed, broke="nothing")
+    done = put_right(shift, failed, ENGINEER, broke="nothing")
     known = heading_tests(shift.site, shift.place(MAIN).id, shift.clock())
 
     assert (done.before.outcome, done.recorded.known.result.outcome) == ("failed", "passed")
@@ -59,6 +61,69 @@ def test_what_a_failed_test_opened_is_looked_at_again_once_it_is_put_right(shift
     assert [it.id for it in known.tests] == [failed.id], "one test, not two"
     (first,) = before(shift.site, failed.id, failed.heading_id)
     assert (first.result.because, first.test.broke) == (failed.result.because, "anchor slipped")
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        {"broke": "nothing"},
+        {"chainage_m": Decimal("608.4")},
+        {"zone": "left wall"},
+        {"part_of_support": False},
+    ],
+)
+def test_whoever_made_a_failed_test_cant_let_it_go_alone(
+    shift: Shift, said: dict[str, Any]
+) -> None:
+    """It would pass, or another bolt would have failed: the first stands all the same."""
+    failed = fails(shift).known
+    before_it = heading_tests(shift.site, failed.heading_id, shift.clock()).opened
+    put_right(shift, failed, because="wrong bolt", **said)
+    put_right(shift, failed, because="wrong bolt", note="it was a moment ago", **said)
+    known = bolt_test(shift.site, failed.id)
+
+    assert (known.entry, known.result) == (failed.entry, failed.result)
+    assert known.waits is not None
+    assert known.waits.test.corrected_because == "wrong bolt"
+    assert heading_tests(shift.site, failed.heading_id, shift.clock()).opened == before_it != ()
+    (stands,) = shift.entry(MAIN).failed_tests
+    assert (stands.test_id, stands.place) == (failed.id, "590.4 m, back")
+
+
+def test_an_engineer_agrees_by_stating_the_same_and_others_cant(shift: Shift) -> None:
+    failed = fails(shift).known
+    put_right(shift, failed, broke="nothing")
+    waits = bolt_test(shift.site, failed.id)
+    theirs = BoltTestKnown(
+        waits.heading_id, waits.heading, waits.entry, to_correct(waits), waits.result
+    )
+    with pytest.raises(NothingCorrected):
+        put_right(shift, theirs)
+    put_right(shift, theirs, ENGINEER, because="agreed")
+
+    known = bolt_test(shift.site, failed.id)
+    assert (known.result.outcome, known.waits) == ("passed", None)
+    assert shift.entry(MAIN).failed_tests == ()
+
+
+def test_a_correction_by_which_the_same_bolt_fails_all_the_same_needs_nobody(shift: Shift) -> None:
+    failed = fails(shift).known
+    put_right(shift, failed, because="typed wrong", broke="thread")
+    known = bolt_test(shift.site, failed.id)
+
+    assert (known.test.broke, known.waits) == ("thread", None)
+
+
+def test_on_the_tablet_one_key_of_an_engineer_agrees(shift: Shift) -> None:
+    failed = fails(shift).known
+    put_right(shift, failed, broke="nothing")
+    work = begin_correction(shift.site, failed.id, shift.who(ENGINEER))
+    agree = question_of_correction(work, pick(shift)).choices[0]
+    work = touch(shift, work, agree.says)
+    kept = keep_bolt_test(shift.site, work, shift.who(ENGINEER)).known
+
+    assert (agree.label, kept.test.corrected_because) == ("agree", "agreed: gauge misread")
+    assert bolt_test(shift.site, failed.id).result.outcome == "passed"
 
 
 def test_a_doubt_of_its_batch_is_never_closed_by_a_correction(shift: Shift) -> None:
