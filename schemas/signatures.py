@@ -25,6 +25,7 @@ SEED_BYTES = 32
 SIGN_OFF = "lastrow sign_off 1"
 DEVIATION = "lastrow deviation 1"
 REHAB = "lastrow rehab 1"
+INTERSECTION = "lastrow intersection 1"
 STANDARD = "lastrow standard 1"
 CERTIFICATE = "lastrow certificate 1"
 
@@ -32,12 +33,15 @@ PURPOSES: Final[Mapping[str, str]] = {
     "sign_off": SIGN_OFF,
     "deviation": DEVIATION,
     "rehab": REHAB,
+    "intersection": INTERSECTION,
     "standard": STANDARD,
 }
 """The kinds of entry that a person signs, each with its purpose."""
 
 SIGNED_STATE: Final = "verified"
 """Of a rehab only the revision that says so is signed."""
+SIGNED_STEP: Final = "plated"
+"""Of an intersection only the revision that says so is signed."""
 
 
 @dataclass(frozen=True)
@@ -120,6 +124,8 @@ def is_to_be_signed(entry: Entry) -> bool:
     """Tell whether an entry is worth nothing without its person's signature."""
     if entry.kind == "rehab":
         return entry.body.get("state") == SIGNED_STATE
+    if entry.kind == "intersection":
+        return entry.body.get("step") == SIGNED_STEP
     if entry.kind == "standard":
         return entry.body.get("public_key") is not None
     return entry.kind in PURPOSES

@@ -1,12 +1,14 @@
 """What is known about entry in one heading: rounds, events, notices, as plain facts."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
 
 from fieldapp.assess.bolt_tests.failed_support import FailedTest
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
+from schemas.bodies.intersection import CableStep
 from schemas.bodies.rehab import RehabState
 from schemas.bodies.round import named
 from schemas.bodies.sign_off import Decision
@@ -119,6 +121,26 @@ class RepairFact:
 
 
 @dataclass(frozen=True)
+class CablesFact:
+    """The cables of an intersection, as far as entry depends on them."""
+
+    thing: str
+    from_m: Decimal
+    to_m: Decimal
+    cables: int
+    """How many are demanded."""
+    done: Mapping[CableStep, int] = field(default_factory=dict)
+    """How many were drilled, grouted and plated, as it was said last."""
+    grouted_at: datetime | None = None
+    """When the last of them was, by any account."""
+    plated_at: datetime | None = None
+    stands_plated: bool = False
+    """Whether nothing was stated since they were plated."""
+    cures_h: Decimal | None = None
+    """None: no standard here says how long their grout cures."""
+
+
+@dataclass(frozen=True)
 class HeadingFacts:
     """Everything known about entry in one heading."""
 
@@ -138,6 +160,8 @@ class HeadingFacts:
     damages: tuple[DamageFact, ...] = ()
     """Those that hold entry."""
     repairs: tuple[RepairFact, ...] = ()
+    cables: tuple[CablesFact, ...] = ()
+    """Of intersections."""
     newest_at: datetime | None = None
     """When the newest entry was made that this tablet knows: a clock set back behind it
     prolongs no permission."""

@@ -12,6 +12,7 @@ from typing import Final
 
 from fieldapp.assess.bolt_tests.failed_support import FailedTest
 from fieldapp.assess.coverage import Coverage, coverage, signed_stretches
+from fieldapp.assess.entry_cables import cable_caps
 from fieldapp.assess.entry_caps import STRICTNESS, Cap, Origin, State, caps_of
 from fieldapp.assess.entry_damage import damage_caps
 from fieldapp.assess.entry_deviations import UnderDeviation, deviations_of
@@ -142,6 +143,7 @@ def entry_state(facts: HeadingFacts, as_at: datetime) -> EntryState:
         *caps_of(facts, signed_m, as_at),
         *stripped_caps(facts, bare, signed_m),
         *damage_caps(facts),
+        *cable_caps(facts, as_at),
         *torn_caps(facts),
     )
     caps = sorted(found, key=_strictest_first)

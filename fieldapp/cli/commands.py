@@ -24,6 +24,7 @@ from fieldapp.cli import (
     find,
     frame,
     heading,
+    intersection,
     label,
     looked_into,
     measure,
@@ -164,6 +165,17 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
             ("verify", rehab.verify),
             ("refuse", rehab.refuse),
             ("reopen", rehab.reopen),
+        ),
+    ),
+    (
+        "intersection",
+        "Junctions: what they span, and their cables drilled, grouted and plated over days.",
+        (
+            ("add", intersection.add),
+            ("drilled", intersection.drilled),
+            ("grouted", intersection.grouted),
+            ("plated", intersection.plated),
+            ("list", intersection.intersections),
         ),
     ),
     (

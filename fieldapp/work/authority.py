@@ -39,6 +39,9 @@ NEVER_VOID = ("person", "tablet", "withdrawal")
 
 _NOT_BEGUN = ("proposed", "planned")
 _WORKING = ("in hand", "done")
+_CABLES_PUT_IN = ("drilled", "grouted")
+CABLE_CREWS: tuple[Role, ...] = ("bolter", "rehab crew", *INSPECTORS)
+"""Who drills and grouts the cables of an intersection."""
 _NEEDED: dict[str, tuple[Role, ...]] = {
     "standard": ENGINEER,
     "deviation": ENGINEER,
@@ -245,6 +248,27 @@ class Counting:
             found | {it.author for it in revisions if it.body.get("state") in _WORKING}
         )
 
+    def may_say_of_cables(self, entry: Entry) -> bool:
+        """Whether an intersection is planned, or a step of its cables done by who may say so.
+
+        Plated is said, and signed, by a shift supervisor or engineer who put in none of them.
+        """
+        step = entry.body.get("step")
+        roles = self.roster.roles(entry)
+        if step == "plated":
+            signed = any(is_signed_by(entry, key) for key in self.roster.keys(entry.author))
+            put_in = self.cable_installers(entry.id)
+            return signed and any(it in SIGNERS for it in roles) and entry.author not in put_in
+        return step not in _CABLES_PUT_IN or any(it in CABLE_CREWS for it in roles)
+
+    def cable_installers(self, thing: str) -> frozenset[str]:
+        """Give who put in cables: whoever was named, or said that they were drilled or grouted."""
+        revisions = self._ledger.of_thing(thing)
+        named = (it.body.get("installers") for it in revisions)
+        found = {str(who) for names in named if isinstance(names, list) for who in names}
+        said = {it.author for it in revisions if it.body.get("step") in _CABLES_PUT_IN}
+        return frozenset(found | said)
+
     def _is_only_planned(self, entry: Entry) -> bool:
         known = {it.revision: it for it in self._ledger.of_thing(entry.id)}
         before = [known[it] for it in _ancestors([entry], known) if it in known]
@@ -328,6 +352,7 @@ _MAY: dict[str, Callable[[Counting, Entry], bool]] = {
     "bolt_test": Counting.may_correct,
     "damage": Counting.may_say_of_damage,
     "entry_notice": Counting.may_notify,
+    "intersection": Counting.may_say_of_cables,
     "rehab": Counting.may_repair,
 }
 """Of which kinds an author needs a standing for some of what they may state."""

@@ -85,4 +85,6 @@ def _is_milder(entry: Entry) -> bool:
         return entry.body.get("what") in _MILDER_NOTICES
     if entry.kind == "rehab":
         return entry.body.get("state") == "verified"
+    if entry.kind == "intersection":
+        return entry.body.get("step") == "plated"
     return entry.kind == "deviation"

@@ -32,6 +32,7 @@ SETTLED_BY: dict[str, tuple[Role, ...]] = {
     "batch": ENGINEER,
     "damage": INSPECTORS,
     "rehab": INSPECTORS,
+    "intersection": SIGNERS,
 }
 """What people revise, and who may say which of two revisions stands."""
 

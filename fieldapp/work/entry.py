@@ -16,6 +16,7 @@ from fieldapp.work.damage_record import damages_holding, judge
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
+from fieldapp.work.intersection_record import cables_facts
 from fieldapp.work.revoked import is_revoked
 from fieldapp.work.rounds import OpenRound, open_rounds
 from fieldapp.work.site import Sight, Site
@@ -62,6 +63,7 @@ def heading_facts(site: Sight, record: HeadingRecord, at: datetime) -> HeadingFa
             judge(site, record.place.support_class, at), record.damages, record.rehabs, at
         ),
         repairs=tuple(repair_fact(it.id, it.rehab) for it in record.rehabs),
+        cables=cables_facts(site, record.intersections),
         newest_at=_newest_at(site),
         unread=record.unread,
         revoked=isinstance(site, Site) and is_revoked(site),

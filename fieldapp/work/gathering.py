@@ -18,6 +18,7 @@ from fieldapp.work.events import events
 from fieldapp.work.face import Face, first_stated, followed, surveyed
 from fieldapp.work.headings import strictest_of
 from fieldapp.work.inspections import inspections
+from fieldapp.work.intersection_record import StatedIntersection, stated_intersections
 from fieldapp.work.known import Known, current, stated, unreadable
 from fieldapp.work.notices import ENDED
 from fieldapp.work.round_ends import ends_m, torn_at_m
@@ -30,7 +31,7 @@ from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
 
-READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice", "damage", "rehab")
+READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice", "damage", "rehab", "intersection")
 READ_BESIDE_ENTRY = ("bolt_test", "looked_into")
 """What closes nothing by itself, also where only a newer version can read it."""
 
@@ -63,6 +64,7 @@ class HeadingRecord:
     """Current ones; lifted ones are left out."""
     damages: tuple[SeenDamage, ...]
     rehabs: tuple[StatedRehab, ...]
+    intersections: tuple[StatedIntersection, ...]
     tests: tuple[StatedTest, ...]
     """Of its support."""
     unread: tuple[str, ...]
@@ -98,6 +100,7 @@ def gathered(site: Sight, heading_id: str) -> HeadingRecord:
         notices=tuple(it.body for it in said if it.body.what not in ENDED),
         damages=seen_damages(site, heading_id),
         rehabs=stated_rehabs(site, heading_id),
+        intersections=stated_intersections(site, heading_id),
         tests=stated_tests(site, heading_id),
         unread=tuple(_unread(site, heading_id)),
         last_fired_at=max((it.at for it in fired), default=None),

@@ -13,6 +13,7 @@ from fieldapp.work.site import Sight
 from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.damage import Damage
 from schemas.bodies.heading import Heading
+from schemas.bodies.intersection import Intersection
 from schemas.bodies.rehab import Rehab
 from schemas.bodies.round import Round
 from schemas.bodies.survey_peg import SurveyPeg
@@ -58,6 +59,9 @@ def _of_things(site: Sight, place: Known[Heading]) -> Iterator[PlaceStated]:
         yield from _ends("damage", of, seen.body.kind, seen.body.chainage_m, seen.body.to_m)
     for repair in current(site, "rehab", Rehab, heading=place.id):
         yield from _ends("repair", repair.id, "a repair", repair.body.from_m, repair.body.to_m)
+    for cut in current(site, "intersection", Intersection, heading=place.id):
+        ends = (cut.body.from_m, cut.body.to_m)
+        yield from _ends("intersection", cut.id, "an intersection", *ends)
     for peg in current(site, "survey_peg", SurveyPeg, heading=place.id):
         yield PlaceStated("survey peg", peg.id, peg.body.chainage_m, f"the peg {peg.body.name}")
     for test in current(site, "bolt_test", BoltTest, heading=place.id):

@@ -14,6 +14,7 @@ from schemas.bodies.deviation import Deviation
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
 from schemas.bodies.heading import Heading
+from schemas.bodies.intersection import Intersection
 from schemas.bodies.key_request import KeyRequest
 from schemas.bodies.looked_into import LookedInto
 from schemas.bodies.person import Person
@@ -58,4 +59,5 @@ BODIES: Final[dict[str, type[Part]]] = {
     "walk": Walk,
     "bolt_test": BoltTest,
     "looked_into": LookedInto,
+    "intersection": Intersection,
 }

@@ -46,6 +46,7 @@ MAKERS = (
     "fieldapp/assess/entry_caps.py",
     "fieldapp/assess/bolt_tests/failed_support.py",
     "fieldapp/assess/entry_damage.py",
+    "fieldapp/assess/entry_cables.py",
     "fieldapp/assess/entry_deviations.py",
     "fieldapp/assess/entry_stripped.py",
     "fieldapp/assess/stripped.py",

@@ -51,6 +51,7 @@ REVISIONS = {
     "heading-1-surveyed": "899a58be83176423a14404256fb5b0ccad41badde518c78c110ed7910d47dae1",
     "round-1-work": "0e8a8c26842e4e815a8e1f4b1754bd764ab0b36964afb1a5312fef4c8623b5c0",
     "looked_into-1": "c6c29b11411b0502e87c444ba0d2189c13b32e741fb19dc257a705fd413869ef",
+    "intersection-1": "077b9633f0d2f9c3e950065a551b4ce30f396966b7b44397da1e3e8b59288d17",
     "withdrawal-1": "ef712d847414ba85f683b8e8ed35d8e6a67834b7ebf47bac953e42d841796642",
     "receipt-1": "46ebf25ac076096baa2274acbcf44f5ddee65b0142fc18beaaee8436b6c2fcd4",
     "bad_file-1": "da3efcffcf3cea7af7bc573b33bf31842f8f396db752331f923039c83deae3f4",

@@ -9,7 +9,7 @@ from typing import Any, get_args
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.assess.entry_facts import DamageFact, RepairFact
+from fieldapp.assess.entry_facts import CablesFact, DamageFact, RepairFact
 from fieldapp.assess.entry_state import (
     STRICTNESS,
     EntryState,
@@ -20,6 +20,7 @@ from fieldapp.assess.entry_state import (
 )
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event
+from schemas.bodies.intersection import CableStep
 from schemas.bodies.rehab import RehabState
 
 AT = datetime(2031, 5, 6, 9, tzinfo=UTC)
@@ -110,6 +111,25 @@ def repairs(draw: Any) -> RepairFact:
 
 
 @st.composite
+def cables(draw: Any) -> CablesFact:
+    """Give cables after any steps, in any order, at any time that has come."""
+    come = st.integers(-48, 0).map(lambda of: AT + timedelta(hours=of))
+    from_m = draw(metres)
+    counts = st.sampled_from([12, 12, 12, 12, 3, 0])
+    return CablesFact(
+        "junction",
+        from_m,
+        from_m + 8,
+        cables=12,
+        done={step: draw(counts) for step in get_args(CableStep)[1:]},
+        grouted_at=draw(come),
+        plated_at=draw(come),
+        stands_plated=not draw(seldom),
+        cures_h=draw(st.sampled_from([None, Decimal(0), Decimal(24)])),
+    )
+
+
+@st.composite
 def headings(draw: Any) -> HeadingFacts:
     seen = draw(rounds())
     last = max([Decimal(START_M), *(fact.last_row_m for fact in seen)])
@@ -124,6 +144,7 @@ def headings(draw: Any) -> HeadingFacts:
         notices=tuple(draw(st.lists(notices(), max_size=2))),
         damages=tuple(draw(st.lists(damages(), max_size=2))),
         repairs=tuple(draw(st.lists(repairs(), max_size=1))),
+        cables=tuple(draw(st.lists(cables(), max_size=1))),
         newest_at=draw(st.none() | hours),
         supported_before=draw(st.booleans()),
         other_way_out=draw(st.booleans()),
@@ -168,6 +189,15 @@ def test_a_repair_more_never_lets_anybody_farther_in(
     begun = replace(facts, repairs=(*facts.repairs, more))
 
     assert no_milder(entry_state(begun, AT), entry_state(facts, AT))
+
+
+@given(headings(), cables())
+def test_an_intersection_more_never_lets_anybody_farther_in(
+    facts: HeadingFacts, more: CablesFact
+) -> None:
+    opened = replace(facts, cables=(*facts.cables, more))
+
+    assert no_milder(entry_state(opened, AT), entry_state(facts, AT))
 
 
 @given(headings(), st.sampled_from(("not_whole", "revoked")))

@@ -5,6 +5,7 @@ from tests.reference.values import (
     corrosion,
     doubts,
     geometry,
+    intersections,
     load,
     looks_and_shares,
     mesh,
@@ -21,4 +22,5 @@ VALUES: tuple[Value, ...] = (
     *take_off.VALUES,
     *mesh.VALUES,
     *load.VALUES,
+    *intersections.VALUES,
 )

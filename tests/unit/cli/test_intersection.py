@@ -1,0 +1,48 @@
+"""An intersection from a terminal: stated, its cables put in, and signed for."""
+
+from pathlib import Path
+
+from fieldapp.work.demo.story import JUNCTION
+from tests.demo_mine import CODES
+from tests.unit.cli.conftest import Terminal
+
+TEE = ("0:-2.5", "5:-2.5", "5:5", "0:5")
+CREW, DAY = "Bolter, crew A", "Day supervisor"
+
+
+def add(lastrow: Terminal, home: Path, *corners: str) -> tuple[str, ...]:
+    each = [word for it in corners for word in ("--corner", it)]
+    where = ("--from", "50", "--to", "55", *each)
+    pattern = ("--class", "W3", "--cable", "LB50", "--cables", "12")
+    told = lastrow("intersection", "add", JUNCTION, *where, *pattern, "--as", CREW, "--home", home)
+    return (told.sentence,) if told.code else tuple(told.out.splitlines())
+
+
+def test_its_cables_are_put_in_step_by_step_and_signed_for(lastrow: Terminal, home: Path) -> None:
+    assert lastrow("intersection", "list", "--home", home).out.startswith("No intersection")
+    said, cables, entry = add(lastrow, home, *TEE)
+    name = cables.partition(":")[0]
+
+    def step(which: str, who: str = CREW, typed: str = "") -> str:
+        words = ("intersection", which, name, "--count", 12, "--as", who, "--home", home)
+        told = lastrow(*words, typed=typed)
+        return told.sentence if told.code else told.out.splitlines()[-1]
+
+    assert said == f"The intersection in {JUNCTION} is stated: span 5.00 m."
+    assert entry == "Entry is restricted: cables not drilled yet."
+    assert "they are only planned yet" in step("grouted")
+    assert step("drilled") == "Entry is restricted: cables not grouted yet."
+    assert step("grouted") == "Entry is restricted: cables not plated yet."
+    assert "not cured before" in step("plated", DAY, f"{CODES[DAY]}\n")
+    listed = lastrow("intersection", "list", "--home", home).out
+    assert "5.00 m" in listed
+    assert "12 of 12 plated" in listed
+    assert "junction at 50.0 m not cured" in lastrow("board", "--home", home).out
+    told = lastrow("handover", JUNCTION, "--home", home).out
+    assert "junction at 50.0 metres not cured" in told
+
+
+def test_an_outline_that_crosses_itself_is_refused(lastrow: Terminal, home: Path) -> None:
+    (sentence,) = add(lastrow, home, "0:0", "5:5", "5:0", "0:5")
+
+    assert sentence.endswith("its outline crosses or touches itself.")
