@@ -115,6 +115,7 @@ def test_a_section_as_json(lastrow: Terminal, walked: Path) -> None:
             "when_put_up": None,
             "in_force_now": None,
             "falls_short_now": False,
+            "over_old": False,
         }
     ]
 

@@ -73,6 +73,8 @@ def test_a_class_that_the_new_revision_has_no_more_is_not_known_by_it(shift: Shi
         for name in ("bolt_tests", "torque_tests"):
             rules = document.get(name, [])
             document[name] = [it for it in rules if it["bolt_type"] in pulled]
+        prices = document["prices"]["bolts"]
+        document["prices"]["bolts"] = [it for it in prices if it["bolt_type"] in pulled]
 
     revise(shift, left_out)
     last = judged(shift)[-1]

@@ -169,7 +169,7 @@ def test_a_revision_without_the_heading_s_class_begins_no_round_there(shift: Shi
     now = in_force(shift.site, shift.clock()).body
     others = tuple(it for it in now.classes if it.code != "W3")
     tests = tuple(it for it in now.bolt_tests if it.bolt_type != "LB50")
-    changes = {"revision": 6, "classes": others, "bolt_tests": tests}
+    changes = {"revision": 6, "classes": others, "bolt_tests": tests, "prices": None}
     without = now.model_copy(update=changes)
     adopt(shift.site, without, shift.who("Geotechnical engineer"))
 
