@@ -40,6 +40,8 @@ class BoltTestRule(Part):
     """Load to hold in a proof test; least load to reach in a destructive one."""
     hold_min: int = Field(ge=0, le=120)
     slip_at_most_mm: Millimetres
+    calibrated_within_days: int | None = Field(default=None, ge=1, le=3_650)
+    """How long before a test its rig was calibrated at most; None: nothing is asked of it."""
     also_after: tuple[Occasion, ...] = Field(default=(), max_length=3)
     """One more test is due after each of these."""
     after_failure: AfterFailure | None = None

@@ -5,6 +5,7 @@ bolts put in for it. The two are never put together.
 """
 
 from collections.abc import Iterator, Sequence
+from datetime import timedelta
 from decimal import Decimal
 from typing import Final
 
@@ -93,8 +94,8 @@ def pull_result(test: BoltTest, rule: BoltTestRule, bolt: BoltType | None) -> Re
     -------
     Result
         What broke below the load, slipped too far, or gave in a proof test, failed. What was not
-        pulled or held so far, by a rig that nobody calibrated, or to more than steel carries,
-        can't be judged. [-]
+        pulled or held so far, by a rig that nobody calibrated lately, or to more than steel
+        carries, can't be judged. [-]
 
     Source
     ------
@@ -141,8 +142,15 @@ def _doubts(
         yield f"{too_much}: look at the gauge"
     if rule.hold_min:
         yield from _hold_doubts(test, rule)
-    if test.rig_checked_at is None:
+    yield from _rig_doubts(test, rule)
+
+
+def _rig_doubts(test: BoltTest, rule: BoltTestRule) -> Iterator[str]:
+    at, within = test.rig_checked_at, rule.calibrated_within_days
+    if at is None:
         yield "the rig was never calibrated, as far as anybody said"
+    elif within is not None and test.tested_at - at > timedelta(days=within):
+        yield f"the rig was last calibrated on {at.date()}, more than {within} days before"
 
 
 def _hold_doubts(test: BoltTest, rule: BoltTestRule) -> Iterator[str]:

@@ -142,6 +142,10 @@ def _pulls(standard: Standard) -> Lines:
             share = f"one {rule.bolt_type} to {rule.one_in} is put in to be pulled until it gives"
             load = f"{plain(rule.proof_kn)} kN reached"
         yield Line(f"{share[0].upper()}{share[1:]}: {load}, {slip}.", because=rule.because)
+        if rule.calibrated_within_days is not None:
+            days = counted(rule.calibrated_within_days, "day")
+            told = f"Its rig was calibrated {days} before that at most."
+            yield Line(told, because=rule.because)
         if rule.also_after:
             told = f"One more {rule.bolt_type} is pulled after each {_one_of(rule.also_after)}."
             yield Line(told, because=rule.because)

@@ -5,7 +5,9 @@ from typing import Any
 
 import pytest
 
+from fieldapp.assess.bolt_tests import result_of
 from schemas.bodies.bolt_test import BoltTest
+from tests.standards import changed
 from tests.unit.assess.bolt_tests.pulls import HELD, TESTED, held, pull, result, slipped
 
 
@@ -84,6 +86,26 @@ def test_what_shows_nothing_of_the_bolt_cant_be_judged(read: BoltTest, because: 
 
 def test_a_failure_stands_though_the_rig_was_never_calibrated() -> None:
     assert result(slipped(rig_checked_at=None)).outcome == "failed"
+
+
+def test_a_rig_that_was_calibrated_too_long_ago_shows_nothing_but_a_failure() -> None:
+    """The demo's standard asks for it within 365 days."""
+    lately, long_ago = (TESTED - timedelta(days=it) for it in (365, 1069))
+    old = result(held(rig_checked_at=long_ago))
+
+    assert result(held(rig_checked_at=lately)).outcome == "passed"
+    assert (old.outcome, old.because) == (
+        "can't be judged",
+        "the rig was last calibrated on 2028-06-01, more than 365 days before",
+    )
+    assert result(slipped(rig_checked_at=long_ago)).outcome == "failed"
+
+
+def test_a_standard_that_says_nothing_of_it_asks_only_for_a_calibration() -> None:
+    silent = changed(lambda document: document["bolt_tests"][0].pop("calibrated_within_days"))
+    old = held(rig_checked_at=TESTED - timedelta(days=1069))
+
+    assert result_of(old, silent).outcome == "passed"
 
 
 def test_a_bolt_pulled_until_it_gives_passes_by_the_load_it_reached() -> None:
