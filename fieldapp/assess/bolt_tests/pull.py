@@ -190,6 +190,7 @@ def _passed(test: BoltTest, rule: BoltTestRule, peak_kn: Decimal) -> str:
     came = "" if slip is None else f", the head came {text(rounded(slip, STEP_SLIP_MM))} mm"
     if rule.kind == "destructive":
         gave = GAVE.get(test.broke or "")
-        return f"{text(peak_kn)} kN reached{came}{f', then {gave}' if gave else ''}"
+        by = f"{came} by {text(rule.proof_kn)} kN" if came else ""
+        return f"{text(peak_kn)} kN reached{by}{f', then {gave}' if gave else ''}"
     minutes = f" for {test.held_min} min" if test.held_min else ""
     return f"{text(peak_kn)} kN held{minutes}{came}"

@@ -111,7 +111,9 @@ def test_a_standard_that_says_nothing_of_it_asks_only_for_a_calibration() -> Non
 def test_a_bolt_pulled_until_it_gives_passes_by_the_load_it_reached() -> None:
     broke = result(destructive((0, 0), (100, 12), (131, 40), broke="bar"))
 
-    assert broke.because == "131.0 kN reached, the head came 12.0 mm, then the bar broke"
+    assert broke.because == (
+        "131.0 kN reached, the head came 12.0 mm by 100 kN, then the bar broke"
+    )
     assert (broke.outcome, broke.limit) == ("passed", "at least 100 kN, slip at most 15 mm")
 
 
