@@ -5,8 +5,10 @@ from fieldapp.assess.demanded import (
     laps_demanded,
     old_row_demanded,
     profile_before,
+    profile_of,
     rows_demanded,
 )
+from fieldapp.assess.overbreak import overbreak_percent
 from fieldapp.assess.pattern import DemandedRow
 from fieldapp.assess.torque_sample import bolts_to_read
 from fieldapp.work.round import RoundWork
@@ -28,6 +30,15 @@ def demanded_in_old_row(work: RoundWork, index: int) -> int:
     row = work.seen.old_rows[index]
     before = profile_before(work.previous, row)
     return len(old_row_demanded(work.support_class, row, before).s_m)
+
+
+def overbreak_of(work: RoundWork) -> int | None:
+    """Say how much more of the face was broken than designed, in percent; None: not measured."""
+    designed, broken = work.support_class.profile, work.seen.profile
+    if broken is None:
+        return None
+    measured = profile_of(designed, broken).area_m2
+    return round(overbreak_percent(profile_of(designed, None).area_m2, measured))
 
 
 def laps_in_round(work: RoundWork) -> int:

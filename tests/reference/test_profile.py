@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from fieldapp.assess.overbreak import arch_lengthening_m, overbreak_percent
 from fieldapp.assess.profile import ProfileRefused
 from fieldapp.assess.profile_shapes import (
     designed_arch_profile,
@@ -73,20 +72,6 @@ def test_places_along_a_semicircular_drive(from_corner: float, y: float, z: floa
     place = profile.at(profile.floor_s_m[0] + from_corner)
 
     assert place == pytest.approx((y - 2.5, z), abs=1e-4)
-
-
-@reference("Geometry: 2·θ·o", "closed form")
-def test_overbreak_lengthens_the_line() -> None:
-    half = designed_arch_profile(5.0, 3.0, 2.0).half_angle_rad
-
-    assert half is not None
-    assert arch_lengthening_m(half, 0.3) == pytest.approx(0.810, abs=5e-4)
-    assert 9.916 + arch_lengthening_m(half, 0.3) == pytest.approx(10.726, abs=5e-4)
-
-
-@reference("Share of the area beyond design", "common practice, no source")
-def test_overbreak_in_percent() -> None:
-    assert overbreak_percent(22.455, 24.355) == pytest.approx(8.46, abs=0.005)
 
 
 @reference("A rise over half the width is no designed arch", "common practice, no source")

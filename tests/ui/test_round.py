@@ -9,6 +9,7 @@ import pytest
 from fieldapp.ui.widgets.chip import Chip
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.worst_findings import MoreRow
+from fieldapp.work.demanded import demanded_in_row
 from schemas.bodies.round import BoltSeen
 from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.on_a_round import at_a_round
@@ -244,8 +245,14 @@ def test_rows_profile_and_notes_are_a_few_touches_away(tablet: Tablet, tmp_path:
         recorder.hands.type("5.2")
         recorder.hands.type("2.5")
         recorder.rest()
+        recorder.hands.tap("More", "Overbreak, one row", "Row 2")
+        recorder.hands.type("6.4")
+        recorder.hands.type("2.6")
+        recorder.rest()
         seen = recorder.work.seen
 
+        assert [row.profile is None for row in seen.rows if row.number == 2] == [False]
+        assert demanded_in_row(recorder.work, 2) > demanded_in_row(recorder.work, 1)
         assert (seen.rows_planned, seen.notes) == (4, ("face ragged",))
         assert seen.profile is not None
         assert (str(seen.profile.width_m), str(seen.profile.rise_m)) == ("5.2", "2.5")

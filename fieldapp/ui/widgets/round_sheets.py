@@ -9,6 +9,7 @@ from fieldapp.report.shapes import Bolt, Drawing
 from fieldapp.ui.figures import metres
 from fieldapp.ui.round_work import bolts_of_row, rows_of
 from fieldapp.ui.translate import _, counted
+from fieldapp.ui.widgets.as_broken import Broken
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.ui.widgets.questions_panel import QuestionsPanel
@@ -33,9 +34,8 @@ from fieldapp.work.touches import (
     BoltMarked,
     HoleFound,
     NoteAdded,
-    ProfileMeasured,
 )
-from schemas.bodies.round import BagSeen, ProfileSeen
+from schemas.bodies.round import BagSeen
 
 HOLES = (2, 4, 9)
 BAGS_MM = (100, 200, 400)
@@ -192,7 +192,9 @@ class Sheets:
             sheet.offer(
                 _("Mesh"), ways.mesh, placed if self.work.seen.sheets else _("place sheets")
             )
-        sheet.offer(_("Overbreak"), self._width, _("width and rise"))
+        broken = Broken(self.work, self.asker, self.keep)
+        sheet.offer(_("Overbreak"), broken.ask, broken.words or _("width and rise"))
+        sheet.offer(_("Overbreak, one row"), broken.ask_row, _("where it differs"))
         change = GroundChange(self.work, self.asker, self.keep)
         sheet.offer(_("Ground changes"), change.ask, _("another class past it"))
         sheet.offer(_("Note"), self._notes, _("pick a phrase"))
@@ -217,26 +219,3 @@ class Sheets:
             touch = NoteAdded(at=self.asker.at, by=self.asker.by, text=phrase)
             sheet.offer(phrase, partial(self.keep, touch))
         sheet.open()
-
-    def _width(self) -> None:
-        designed = self.work.support_class.profile.width_m
-        _ask_metres(_("Width of the drive, wall to wall?"), designed, self._rise)
-
-    def _rise(self, width_m: Decimal) -> None:
-        def keep(rise_m: Decimal) -> None:
-            profile = ProfileSeen(width_m=width_m, rise_m=rise_m, method="tape")
-            self.keep(ProfileMeasured(at=self.asker.at, by=self.asker.by, profile=profile))
-
-        designed = self.work.support_class.profile.rise_m
-        _ask_metres(_("Rise from springline to crown?"), designed, keep)
-
-
-def _ask_metres(question: str, designed: Decimal, then: Callable[[Decimal], None]) -> None:
-    PadPanel(
-        lambda typed: then(Decimal(typed)),
-        question=question,
-        unit="m",
-        limit=_("designed {m} m").format(m=designed),
-        smallest="0.5",
-        largest=WIDEST_M,
-    ).open()

@@ -51,6 +51,7 @@ from fieldapp.work.touches.rows import (
     OldBoltMarked,
     OldRowConfirmed,
     RowAhead,
+    RowAsBroken,
     RowCounted,
     RowsPlanned,
     SpacingRead,
@@ -125,6 +126,7 @@ __all__ = [
     "PlatesUsed",
     "ProfileMeasured",
     "RowAhead",
+    "RowAsBroken",
     "RowCounted",
     "RowInbyeLooked",
     "RowsPlanned",
@@ -178,6 +180,7 @@ AnyTouch = Annotated[
     | OldBoltMarked
     | RowsPlanned
     | RowAhead
+    | RowAsBroken
     | RowCounted
     | BoltMarked
     | SpacingRead

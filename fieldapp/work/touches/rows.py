@@ -20,6 +20,7 @@ from schemas.bodies.round import (
     CountedRow,
     LengthReading,
     PlateGap,
+    ProfileSeen,
     Round,
     RowSeen,
     SpacingSeen,
@@ -98,6 +99,23 @@ class RowAhead(Touch):
 
     def onto(self, seen: Round) -> Round:
         return with_row(seen, self.row, ahead_of_row_before=self.reading)
+
+
+class RowAsBroken(Touch):
+    """The drive at one row is not as in the rest of the round.
+
+    It demands other places there: what was answered by them is asked again, and so are the
+    torques of the round, which are numbered through. Bolts that were marked stand.
+    """
+
+    what: Literal["row as broken"] = "row as broken"
+    row: int = Field(ge=1, le=60)
+    profile: ProfileSeen
+
+    def onto(self, seen: Round) -> Round:
+        again = {"counted": None, "spot_checks": (), "spacings": ()}
+        changed = with_row(seen, self.row, profile=self.profile, **again)
+        return with_fields(changed, torques=())
 
 
 class RowCounted(Touch):

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from shapely import LineString, Polygon
 
+from fieldapp.assess.overbreak import overbreak_percent
 from fieldapp.assess.pattern import bolts_in_row
 from fieldapp.assess.pattern_gaps import intact_gap_m, missing_gap_m, one_missing_gap_m
 from fieldapp.assess.profile import straight_between_m, supported_line
@@ -20,6 +21,7 @@ SEGMENT = Source("Circular segment, any book of geometry: r = (W²/4 + a²)/(2a)
 FLAT = Source("Geometry: w + 2h − 4c + πc, w·h − 2(1 − π/4)c²", "own")
 SHAPELY = Source("shapely: length of a LineString, area of a Polygon", "own")
 CHORD = Source("Distance of two points in space: √(Δx² + Δy² + Δz²)", "own")
+AREA = Source("Share of the area beyond design", "common practice")
 COUNTING = Source("Counting: ⌈P/s⌉ + 1 with a bolt at both ends", "own")
 CIRCLE = Source("Circle through the bolts around the place: geometry", "own")
 
@@ -124,6 +126,8 @@ VALUES: tuple[Value, ...] = (
                  5.0, 3.0, 2.0, within=0.005, take=lambda it: math.degrees(it.half_angle_rad)),
     *_backs(),
     *_surveys(),
+    AREA.says("overbreak, 22.455 m² designed, 24.355 m² measured", 8.46, "%", overbreak_percent,
+              22.455, 24.355, within=0.005),
     CHORD.says("crown to crown, rows 0.9 m apart, the back 0.45 m higher", 1.00623059, "m",
                straight_between_m, flat_back_profile(5.0, 4.5), (0.0, 0.0),
                flat_back_profile(5.0, 4.95), (0.9, 0.0), within=1e-8),
