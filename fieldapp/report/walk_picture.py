@@ -39,8 +39,8 @@ def with_marks(
 ) -> Drawing:
     """Add a mark and a few words for each thing, in the middle of its zone where it lies all over.
 
-    What lies beyond the drawing, such as what was read before chainages were measured anew, is
-    left out: the words beside the drawing say it.
+    What lies beyond the drawing, such as on the floor or what was read before chainages were
+    measured anew, is left out: the words beside the drawing say it.
     """
     marks = tuple(_marks(drawing, section, things, colour))
     circles, tags = tuple(it for it, _tag in marks), tuple(tag for _it, tag in marks if tag.text)
@@ -56,15 +56,16 @@ def _marks(
             continue
         x_m = float(thing.get("chainage_m") or middle_m)
         s_m = _across(thing, drawing.zones)
-        if drawing.x_from_m <= x_m <= drawing.x_to_m:
+        if s_m is not None and drawing.x_from_m <= x_m <= drawing.x_to_m:
             yield Circle(x_m, s_m, MARK_M, colour), Tag(_words(thing), x_m, s_m, colour)
 
 
-def _across(thing: dict[str, Any], zones: Sequence[ZoneBand]) -> float:
+def _across(thing: dict[str, Any], zones: Sequence[ZoneBand]) -> float | None:
+    """Give where across the drive a thing lies; None where the drawing does not show its zone."""
     if thing.get("s_m") is not None:
         return float(thing["s_m"])
     middles = ((it.s_from_m + it.s_to_m) / 2 for it in zones if it.name == thing["zone"])
-    return next(middles, 0.0)
+    return next(middles, None)
 
 
 def _words(thing: dict[str, Any]) -> str:

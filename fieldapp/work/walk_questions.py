@@ -55,6 +55,11 @@ def parts_of(demanded: SupportClass | None) -> tuple[SupportPart, ...]:
     return ("bolts", "plates", *meshed, *sprayed, "rock")
 
 
+def parts_in(zone: DamageZone, demanded: SupportClass | None) -> tuple[SupportPart, ...]:
+    """Give the parts of the support that a zone has: on the floor nothing is put up."""
+    return ("rock",) if zone == "floor" else parts_of(demanded)
+
+
 def _the_answer(here: Here) -> Asked:
     zones = ", ".join(here.in_full)
     hint = f"Then in full: {zones}." if zones else "Touch the drive where something is new."
@@ -109,7 +114,7 @@ def _in_full(zone: DamageZone, said: dict[str, Any], here: Here) -> Asked | None
 def _worst(zone: DamageZone, said: dict[str, Any], here: Here) -> Asked | None:
     """Ask for the worst of the parts that are left; the mildest step is said of all of them."""
     steps = severities(here)
-    left = [it for it in parts_of(here.demanded) if it not in said.get("severity", {})]
+    left = [it for it in parts_in(zone, here.demanded) if it not in said.get("severity", {})]
     if not steps or not left:
         return None
     if said.get("worst") is not None:
@@ -136,7 +141,7 @@ def _on_which(zone: DamageZone, worst: str, left: Sequence[SupportPart]) -> Aske
 
 def _rust(zone: DamageZone, said: dict[str, Any], here: Here) -> Asked | None:
     """Ask how rusty the steel of a zone is: all of it alike, or part by part."""
-    steel = [it for it in parts_of(here.demanded) if it in RUSTS]
+    steel = [it for it in parts_in(zone, here.demanded) if it in RUSTS]
     left = [it for it in steel if it not in said.get("grade", {})]
     if not left:
         return None

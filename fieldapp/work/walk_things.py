@@ -26,6 +26,9 @@ DEPTHS_MM: Final = (50, 100, 200, 300)
 CANT_SEE: Final = "not seen"
 GRADES: Final = 6
 ANOTHER: Final = Choice("Another", {"thing": {}}, "or touch the drive")
+WATER: Final = Choice("water", {"more": {"of": "zone", "about": "water"}})
+SCATS: Final = Choice("scats", {"more": {"of": "zone", "about": "scats"}}, "small loose rock")
+STATION: Final = Choice("station", {"more": {"of": "distance"}}, "read a distance or crack")
 NOTHING_ELSE: Final = Choice("Nothing else", {"done": True}, "new here")
 
 
@@ -131,7 +134,7 @@ def _questions(thing: dict[str, Any], here: Here) -> Iterator[Asked]:
     zones = tuple(Choice(it, {"more": {"zone": it}}) for it in get_args(DamageZone)[:-1])
     hint = "Touch the place on the drive, or the part of it here. Looking toward the face."
     yield Asked("zone", ask="Where is it?", hint=hint, choices=zones)
-    yield _what()
+    yield _what(thing.get("zone"))
     if thing.get(OF) == "part":
         yield from _of_part(thing["part"], here)
     elif thing.get(OF) == "zone":
@@ -142,20 +145,23 @@ def _questions(thing: dict[str, Any], here: Here) -> Iterator[Asked]:
         yield from distance_questions(thing, here.stations, here.standard)
 
 
-def _what() -> Asked:
-    """Ask what it is, what is found most often first."""
+def _what(zone: DamageZone | None) -> Asked:
+    """Ask what it is, what is found most often first; nothing is put up on the floor."""
+    hint = "What is worse than last time, or was not there."
+    if zone == "floor":
+        of_the_floor = (SCATS, WATER, Choice("rock", _more(of="part", part="rock")), STATION)
+        return Asked(OF, ask="What is it?", hint=hint, choices=of_the_floor)
     parts: tuple[SupportPart, ...] = ("mesh", "bolts", "plates", "rock")
     rarer: tuple[SupportPart, ...] = ("laps", "shotcrete", "straps")
     choices = (
         *(Choice(it, _more(of="part", part=it)) for it in parts),
         Choice("hole or tear", _more(of="damage"), "is damage"),
-        Choice("water", _more(of="zone", about="water")),
+        WATER,
         *(Choice(it, _more(of="part", part=it)) for it in rarer),
-        Choice("scats", _more(of="zone", about="scats"), "small loose rock"),
+        SCATS,
         Choice("steel", _more(of="steel"), "read its thickness"),
-        Choice("station", _more(of="distance"), "read a distance or crack"),
+        STATION,
     )
-    hint = "What is worse than last time, or was not there."
     return Asked(OF, ask="What is it?", hint=hint, choices=choices)
 
 

@@ -1,5 +1,6 @@
 """What the Condition walk says: last time and this time in a few words, and who else was there."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 from fieldapp.report.walk_words import month_words, seen_lines
@@ -86,6 +87,24 @@ def test_a_section_that_was_only_begun_is_named_before_ending_and_counts_as_none
     assert told.words[0] == "0 sections are answered"
     assert [it.place for it in told.begun] == [FIRST]
     assert told.words[1].endswith("is not answered whole: Bolts: how grave?")
+
+
+def test_what_lies_on_the_floor_is_not_marked_on_the_drive(shift: Shift) -> None:
+    site, technician = shift.site, shift.who(TECHNICIAN)
+    page = begun_walk(site, opened_walk(site, shift.place(MAIN).id).plan, FIRST, technician)
+    assert page.work is not None
+
+    def tags(zone: str) -> list[str]:
+        assert page.work is not None
+        water = {"thing": {"zone": zone, "of": "zone", "about": "water", "water": "flowing"}}
+        touch = touch_of(site, technician, FIRST, water)
+        told = walk_page(site, replace(page.work, touches=(touch,)), page.plan)
+        assert told.drawing is not None
+        assert f"{zone}: flowing" in told.this.lines
+        return [it.text for it in told.drawing.tags]
+
+    assert "water" in tags("back")
+    assert "water" not in tags("floor")
 
 
 def test_last_time_stands_beside_this_time_and_on_the_drive(shift: Shift) -> None:

@@ -144,6 +144,18 @@ def test_something_new_is_told_where_what_how_grave_how_rusty_and_how_many(shift
     assert (part.severity, part.corrosion_grade, part.count) == ("S1", 3, 5)
 
 
+def test_of_the_floor_nothing_is_asked_that_is_put_up(shift: Shift) -> None:
+    known = here(shift, "floor")
+    _, asked = answered(alone({"thing": {}}), known, "floor")
+    section, after = answered(alone(), known, "Nothing new", "S0", "dry")
+
+    assert asked is not None
+    assert [it.label for it in asked.choices] == ["scats", "water", "rock", "station"]
+    assert after is None
+    assert section.seen is not None
+    assert [(it.part, it.zone) for it in section.seen.parts] == [("rock", "floor")]
+
+
 def test_how_far_mesh_hangs_is_asked_of_mesh_alone(shift: Shift) -> None:
     known = here(shift)
     told = ("back", "mesh", "S1", "1")
