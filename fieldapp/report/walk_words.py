@@ -44,7 +44,8 @@ def part_words(part: PartSeen) -> str:
 
 def _lines(seen: SectionSeen) -> Iterator[str]:
     why = f": {_(seen.not_reached)}" if seen.not_reached else ""
-    yield f"{_(seen.answer)}{why}"
+    first = seen.first_look and seen.answer == "nothing new"
+    yield f"{_('no damage seen') if first else _(seen.answer)}{why}"
     yield from (part_words(it) for it in seen.parts if not _is_in_full(it, seen))
     yield from (_zone_words(it) for it in seen.zones if not _is_dry_and_clean(it))
     yield from map(_steel_words, seen.steel)

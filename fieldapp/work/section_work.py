@@ -113,6 +113,7 @@ class SectionWork:
             "at": self.at,
             "answer": self.answer,
             "not_reached": self.said.get("not_reached"),
+            "first_look": bool(self.said.get("first_look")),
             "photo": self.said.get("photo"),
             "note": self.said.get("note", ""),
             "in_full": [zone for zone, said in self.full.items() if said.get("whole")],

@@ -64,6 +64,7 @@ class Known:
             exposure=self.exposure,
             in_full=planned.in_full,
             photo=planned.photo,
+            first_look=planned.last is None or not planned.last.whole,
             stations=stations,
             photos_before=photos_before,
             damages=self.damages,

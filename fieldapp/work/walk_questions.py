@@ -25,6 +25,10 @@ from schemas.bodies.walk import NotReached, Scats, SupportPart, Water
 from schemas.standard import SupportClass
 
 NOTHING_NEW: Final = Choice("Nothing new", {"answer": "nothing new"}, "looked at")
+NO_DAMAGE: Final = Choice(
+    "No damage", {"answer": "nothing new", "first_look": True}, "looked at all of it"
+)
+SOMETHING: Final = Choice("Something", {"thing": {}}, "say where and what")
 SOMETHING_NEW: Final = Choice("Something new", {"thing": {}}, "say where and what")
 CANT_REACH: Final = Choice("Not reached", {"answer": "not reached"}, "say why")
 FROM_THE_SAME_PLACE: Final = (
@@ -63,6 +67,10 @@ def parts_in(zone: DamageZone, demanded: SupportClass | None) -> tuple[SupportPa
 def _the_answer(here: Here) -> Asked:
     zones = ", ".join(here.in_full)
     hint = f"Then in full: {zones}." if zones else "Touch the drive where something is new."
+    if here.first_look:
+        hint = hint if zones else "Nobody knows it yet. Touch the drive where something is."
+        first = (NO_DAMAGE, SOMETHING, CANT_REACH)
+        return Asked("answer", ask="What is there?", hint=hint, choices=first)
     choices = (NOTHING_NEW, SOMETHING_NEW, CANT_REACH)
     return Asked("answer", ask="What is new since last time?", hint=hint, choices=choices)
 
@@ -76,7 +84,7 @@ def _why_not() -> Asked:
 def _of_what_is_there(section: SectionWork, here: Here) -> Asked | None:
     if section.answer == "something new":
         asked = thing_question(section.things[-1], here) if section.things else None
-        asked = asked or damage_question(section, here) or new_question(section)
+        asked = asked or damage_question(section, here) or new_question(section, here)
         if asked is not None:
             return asked
     for zone in here.in_full:

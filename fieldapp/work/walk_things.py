@@ -4,7 +4,7 @@ What holds entry by the standard is recorded as damage on the spot, or the secti
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any, Final, get_args
 
@@ -51,6 +51,8 @@ class Here:
     """How much people are beneath the heading, by the standard's own list."""
     in_full: tuple[DamageZone, ...] = ()
     photo: bool = False
+    first_look: bool = False
+    """Whether nobody looked at all of it before."""
     stations: tuple[Station, ...] = ()
     """Where distances were read before, near here."""
     photos_before: tuple[str, ...] = ()
@@ -88,10 +90,14 @@ def grades(here: Here) -> tuple[Step, ...]:
     )
 
 
-def new_question(section: SectionWork) -> Asked | None:
-    """Ask whether anything else is new; None once nothing is."""
+def new_question(section: SectionWork, here: Here) -> Asked | None:
+    """Ask whether anything else is there or new; None once nothing is."""
     if section.said.get("done"):
         return None
+    if here.first_look:
+        ask, hint = "Is any other damage here?", "Touch the drive where something else is."
+        nothing_else = replace(NOTHING_ELSE, note="is damaged here")
+        return Asked("done", ask=ask, hint=hint, choices=(nothing_else, ANOTHER))
     ask, hint = "Is anything else new here?", "Touch the drive where something else is new."
     return Asked("done", ask=ask, hint=hint, choices=(NOTHING_ELSE, ANOTHER))
 

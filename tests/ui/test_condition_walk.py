@@ -68,7 +68,7 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     old = open_damage(hands)
     hands.tap("Old support", "Condition walk", OPEN, "Begin the walk")
     the_poor_light_is_noted(hands)
-    answer(hands, "Nothing new")
+    answer(hands, "No damage")
     hands.sees("Open damage: torn mesh. Still so?")
     assert faults_both_ways(hands.tablet) == []
     answer(hands, "as it was", "No photo", "Not reached")
@@ -139,7 +139,7 @@ def test_the_camera_s_photo_is_kept_by_itself_and_the_walk_goes_on(
     hands.shell.site = hands.site.with_settings(settings)
     hands.go("condition_walk", heading_id=hands.heading_id(OPEN))
     hands.tap("Begin the walk")
-    answer(hands, "Nothing new")
+    answer(hands, "No damage")
     hands.sees("Photograph this section.")
     assert faults_both_ways(hands.tablet) == []
     taken = photo(camera / "IMG_1.jpg")

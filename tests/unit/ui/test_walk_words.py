@@ -55,6 +55,12 @@ def test_what_was_seen_is_said_line_by_line_and_what_finds_no_room_is_counted() 
     assert month_words("2031-05") == "May 2031"
 
 
+def test_who_looked_first_had_nothing_to_compare_with() -> None:
+    first = SectionSeen.model_validate(section(first_look=True))
+
+    assert seen_lines(first, "metres") == ("no damage seen",)
+
+
 def test_the_second_of_two_on_one_day_is_told_before_ending(shift: Shift) -> None:
     site, place = shift.site, shift.place(MAIN)
     engineer = shift.who("Geotechnical engineer")

@@ -22,7 +22,7 @@ from tests.unit.work.walking import FIRST, SECOND, TECHNICIAN, begun, now, plan_
 def test_what_was_touched_before_the_power_was_cut_is_there_at_the_same_section(
     shift: Shift,
 ) -> None:
-    work = touched(shift, begun(shift), "Nothing new", "No photo", "Not reached")
+    work = touched(shift, begun(shift), "No damage", "No photo", "Not reached")
     before = now(shift, work)
     shift.reopened()
     work = begun(shift)
@@ -49,7 +49,7 @@ def test_it_goes_on_along_the_drive_from_the_section_that_a_person_went_to(shift
 
 
 def test_undo_goes_back_through_all_of_it_and_to_the_section(shift: Shift) -> None:
-    work = touched(shift, begun(shift), "Nothing new", "No photo", "Nothing new")
+    work = touched(shift, begun(shift), "No damage", "No photo", "No damage")
     work = undo_walk(shift.site, work, None)
     at = now(shift, work).at
 
@@ -65,7 +65,7 @@ def test_nothing_counts_before_it_is_ended_and_what_is_not_answered_stays_due(
     shift: Shift,
 ) -> None:
     due = len(plan_of(shift).sections)
-    work = touched(shift, begun(shift), "Nothing new", "No photo", "Nothing new")
+    work = touched(shift, begun(shift), "No damage", "No photo", "No damage")
 
     assert walks(shift.site, shift.place(MAIN).id) == ()
     kept = end_walk(shift.site, work, plan_of(shift), shift.who(TECHNICIAN))
@@ -114,6 +114,20 @@ def test_what_was_noted_of_a_section_without_an_answer_is_noted_of_the_walk(shif
     assert [it.place for it in begun_only(shift.site, work, plan_of(shift))] == [SECOND]
     kept = end_walk(shift.site, work, plan_of(shift), shift.who(TECHNICIAN))
     assert kept.body.note == "10 to 20 m: poor light"
+
+
+def test_what_is_new_is_asked_only_where_somebody_looked_at_all_of_it_before(
+    shift: Shift,
+) -> None:
+    first = now(shift, told(shift, begun(shift), FIRST, {})).asked
+    done = told(shift, begun(shift), FIRST, {"answer": "nothing new", "photo": None})
+    end_walk(shift.site, done, plan_of(shift), shift.who(TECHNICIAN))
+    shift.wait(days=40)
+    again = now(shift, told(shift, begun(shift), FIRST, {})).asked
+
+    assert first is not None
+    assert again is not None
+    assert (first.ask, again.ask) == ("What is there?", "What is new since last time?")
 
 
 def test_a_walk_is_no_round_and_of_one_heading(shift: Shift) -> None:
@@ -180,7 +194,7 @@ def test_open_damage_that_is_worse_is_recorded_as_the_same_damage_seen_again(shi
     known = record_damage(shift.site, body, None)
     shift.wait(minutes=5)
     told(shift, begun(shift), SECOND, {})
-    work = touched(shift, begun(shift), "Nothing new", "worse")
+    work = touched(shift, begun(shift), "No damage", "worse")
     damage_id = begin_damage_of_walk(shift.site, now(shift, work), shift.who(TECHNICIAN))
     again = begun_damage(shift.site, damage_id)
     keep_damage(shift.site, again, shift.who(TECHNICIAN))

@@ -58,6 +58,19 @@ def test_most_sections_take_one_answer_and_none_is_given_beforehand(shift: Shift
     assert section.seen.answer == "nothing new"
 
 
+def test_a_first_look_compares_with_nothing_and_says_what_is_there(shift: Shift) -> None:
+    known = replace(here(shift), first_look=True)
+    asked = section_question(alone(), known)
+    section, after = answered(alone(), known, "No damage")
+
+    assert asked is not None
+    assert asked.ask == "What is there?"
+    assert [it.label for it in asked.choices] == ["No damage", "Something", "Not reached"]
+    assert after is None, "it takes one touch too"
+    assert section.seen is not None
+    assert section.seen.first_look
+
+
 def test_what_could_not_be_reached_says_why_and_is_asked_nothing_else(shift: Shift) -> None:
     section, after = answered(alone(), here(shift, "back", photo=True), "Not reached", "no light")
 
