@@ -253,6 +253,7 @@ def mine_in(home: Path) -> Mine:
 def _as_toml(settings: Settings) -> str:
     lines = [
         f'units = "{settings.units}"',
+        f'paper = "{settings.paper}"',
         f'theme = "{settings.theme}"',
         f'zone = "{settings.zone}"',
         f"share = {_quoted(settings.share)}",

@@ -27,6 +27,8 @@ class Settings(Own):
     """Read once at the start, passed by hand to whoever needs a value."""
 
     units: Literal["metres", "feet and inches"] = "metres"
+    paper: Literal["A4", "Letter"] = "A4"
+    """What reports are laid out for."""
     theme: Literal["dark", "bright"] = "dark"
     zone: str = Field(default="UTC", max_length=60)
     """Name of the mine's time zone, as the system's zone list knows it."""

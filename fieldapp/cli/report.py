@@ -209,9 +209,9 @@ def round_(  # noqa: PLR0913 - what a report is asked for
 
 def paper_of(name: str) -> "Paper":
     """Give the paper that is meant."""
-    from fieldapp.report.pdf_pen import A4, LETTER
+    from fieldapp.report.pdf_pen import PAPERS as KNOWN
 
-    return {"A4": A4, "Letter": LETTER}[one_of(PAPERS, name, "paper")]
+    return KNOWN[one_of(PAPERS, name, "paper")]
 
 
 def _wanted(kind: str, out: Path | None, paper: str) -> "Wanted":

@@ -37,6 +37,7 @@ class Paper:
 
 A4 = Paper("A4", 210.0, 297.0)
 LETTER = Paper("Letter", 215.9, 279.4)
+PAPERS = {it.name: it for it in (A4, LETTER)}
 
 
 class PdfPen:

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
+from fieldapp.report.pdf_pen import PAPERS
 from fieldapp.report.printed import SHEETS
 from fieldapp.report.reported import Wanted, file_name, report_file
 from fieldapp.ui.panels.heading_panel import HeadingPanel
@@ -52,7 +53,7 @@ def written_report(site: Site, gather: Gather, watch: Watcher) -> Path | None:
     on = of_tablet(site)
     try:
         facts = gather(on, watch)
-        content = report_file(on, facts, Wanted(), watch)
+        content = report_file(on, facts, Wanted(paper=PAPERS[site.settings.paper]), watch)
     except Stopped:
         return None
     folder = site.folder / SHEETS

@@ -14,6 +14,7 @@ CREWS = (_("crew A"), _("crew B"), _("crew C"), _("crew D"))
 """What the keys offer. Other names are typed into the settings file."""
 MOST_CREWS = 4
 LOOKS = (("dark", _("Dark"), _("underground")), ("bright", _("Bright"), _("glare, surface")))
+PAPERS = ("A4", "Letter")
 UNITS = (("metres", _("Metres")), ("feet and inches", _("Feet and inches")))
 
 
@@ -87,6 +88,12 @@ def begins_at(now: Settings, number: int, starts: time) -> Settings:
 def in_zone(now: Settings, zone: str) -> Settings:
     """Give the settings in another time zone."""
     return _with(now, zone=zone)
+
+
+def paper(now: Settings) -> Setting:
+    """Give what reports are laid out for."""
+    papers = (Value(it, _with(now, paper=it), chosen=now.paper == it) for it in PAPERS)
+    return Setting(_("Reports on"), tuple(papers))
 
 
 def camera_folder(now: Settings, ask: Callable[[], None]) -> Setting:

@@ -50,6 +50,12 @@ def test_feet_and_inches_show_on_the_board(hands: Hands) -> None:
     assert any("\N{NO-BREAK SPACE}ft" in text for text in hands.tablet.texts())
 
 
+def test_reports_are_laid_out_for_the_paper_that_the_mine_has(hands: Hands) -> None:
+    hands.tap("Down", "Letter")
+
+    assert kept(hands).paper == "Letter"
+
+
 def test_the_camera_s_folder_is_named(
     hands: Hands, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -101,7 +101,8 @@ def resin_of_bolt(bolt: BoltType) -> ResinOfBolt | None:
     Returns
     -------
     ResinOfBolt or None
-        None where the standard doesn't state hole, bar and capsule. [various]
+        None where the standard doesn't state hole, bar and capsule, or ones that don't go into
+        one another, which its check refuses. [various]
 
     Source
     ------
@@ -119,6 +120,8 @@ def resin_of_bolt(bolt: BoltType) -> ResinOfBolt | None:
 
 def _hole(bolt: BoltType) -> Hole | None:
     if bolt.hole_mm is None or bolt.bar_mm is None or bolt.capsule_mm is None:
+        return None
+    if not 0 < bolt.bar_mm < bolt.hole_mm or not 0 < bolt.capsule_mm <= bolt.hole_mm:
         return None
     return Hole(bolt.hole_mm, bolt.bar_mm, bolt.capsule_mm)
 

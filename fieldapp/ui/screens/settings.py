@@ -25,6 +25,7 @@ from fieldapp.ui.setting_choices import (
     crews,
     in_zone,
     look_and_units,
+    paper,
     shifts,
     with_camera_folder,
 )
@@ -154,6 +155,7 @@ class SettingsScreen(PairedScreen):
             crews(settings),
             camera_folder(settings, self._ask_camera_folder),
             self._zone(settings),
+            paper(settings),
             *self._about(),
         ]
 

@@ -179,7 +179,7 @@ def test_a_test_of_support_stands_in_its_heading_and_its_month_with_what_it_came
     lastrow: Terminal, home: Path, tmp_path: Path
 ) -> None:
     pull = ("--bolt-type", "RB24", "--pull", "0:0", "--pull", "85:4", "--held", "1")
-    lastrow("bolt-test", "record", MAIN, "proof pull", "--at", "590.4", "--zone", "back", *pull,
+    lastrow("bolt-test", "record", MAIN, "proof pull", "--at", "608.4", "--zone", "back", *pull,
             "--calibrated", "2031-04-20", "--as", "Geotechnical technician",
             "--home", home)  # fmt: skip
     out = tmp_path / "it.json"
