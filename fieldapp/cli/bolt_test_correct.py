@@ -56,9 +56,7 @@ def correct(  # noqa: PLR0913 - what somebody reads of a test
     all_the_same: AllTheSame = False,
     home: Home = None,
 ) -> int:
-    """Put a test right; what was stated first is kept beside it, and a doubt that it opened stays.
-
-    One by which a failure would be gone waits until an engineer states the same.
+    """Put a test right; a failure stands until an engineer states the same.
 
     Example: lastrow bolt-test correct 7K3Q-9XTR-5 --pull 0:0 --pull 85:4 --held 1
     --because "gauge misread" --as Technician

@@ -33,12 +33,15 @@ def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
     assert faults_both_ways(hands.tablet) == []
     drawn = hands.tablet.find(DriveMap).drawing
     hands.tap("Row spacing: 0.9 m")
-    hands.type("0.95")
+    hands.type("0.85")
     hands.rest()
-    hands.sees("Row spacing: 0.95 m")
+    hands.sees("Row spacing: 0.85 m")
+    hands.tap("Down", "Row spacing tolerance: 0.1 m")
+    hands.type("0.15")
+    hands.rest()
     hands.tap("Return")
     assert hands.tablet.find(DriveMap).drawing != drawn
-    hands.sees("1 changed")
+    hands.sees("2 changed")
     hands.tap("The check")
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Take the proposed gap limits")
@@ -55,7 +58,7 @@ def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
 
     now = in_force(hands.site, hands.site.now()).body
     assert now.revision == before.revision + 1
-    assert str(now.classes[0].pattern.row_spacing_m) == "0.95"
+    assert str(now.classes[0].pattern.row_spacing_m) == "0.85"
     assert hands.is_at("standard")
 
 
