@@ -51,15 +51,13 @@ def bays(seen: Seen) -> Iterator[Bay]:
     Geometry; that the wider spacing counts is common practice, no source.
     """
     first = seen.old_rows[-1:]
-    held = [(row, _plates(row)) for row in (*first, *seen.rows)]
-    some = [(row, plates) for row, plates in held if len(plates) > 1]
+    held = [(row, _spacings(seen, row)) for row in (*first, *seen.rows)]
+    some = [(row, spacings) for row, spacings in held if spacings]
     for (outbye, before), (inbye, after) in pairwise(some):
         along_m = float(inbye.chainage_m - outbye.chainage_m)
-        for row, plates in ((outbye, before), (inbye, after)):
-            for left, right in pairwise(plates):
-                across_m, u_m = _apart(seen, row, left, right)
-                u_along_m = _steps_u_m(seen, outbye, inbye)
-                yield Bay(outbye, inbye, left, right, across_m, along_m, u_m, u_along_m)
+        u_along_m = _steps_u_m(seen, outbye, inbye)
+        for left, right, across_m, u_m in (*before, *after):
+            yield Bay(outbye, inbye, left, right, across_m, along_m, u_m, u_along_m)
 
 
 def bay_load_kn(area_m2: Decimal, loosened_m: Decimal, rock_kn_per_m3: Decimal) -> Decimal:
@@ -86,8 +84,10 @@ def bay_load_kn(area_m2: Decimal, loosened_m: Decimal, rock_kn_per_m3: Decimal) 
     return area_m2 * loosened_m * rock_kn_per_m3
 
 
-def _plates(row: Row) -> list[Bolt]:
-    return sorted((bolt for bolt in row.all_bolts if bolt.plated), key=lambda bolt: bolt.s_m)
+def _spacings(seen: Seen, row: Row) -> list[tuple[Bolt, Bolt, float, float]]:
+    """Give each two plates beside one another in a row, how far apart, and its doubt [m]."""
+    plates = sorted((bolt for bolt in row.all_bolts if bolt.plated), key=lambda bolt: bolt.s_m)
+    return [(left, right, *_apart(seen, row, left, right)) for left, right in pairwise(plates)]
 
 
 def _apart(seen: Seen, row: Row, left: Bolt, right: Bolt) -> tuple[float, float]:
