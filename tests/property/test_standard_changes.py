@@ -64,3 +64,13 @@ def test_the_order_of_classes_changes_nothing(order: list[int]) -> None:
     after = {**DOCUMENT, "classes": [DOCUMENT["classes"][it] for it in order]}
 
     assert changes(DOCUMENT, after) == ()
+
+
+def test_what_was_left_out_is_named_by_the_class_that_it_was_in() -> None:
+    """The classes stand in another order now: the place alone would name another one."""
+    after = deepcopy({**DOCUMENT, "classes": DOCUMENT["classes"][::-1]})
+    of = next(it for it in after["classes"] if it["code"] == "D1")
+    del of["limits"]["mesh_lap"]
+    (change,) = changes(DOCUMENT, after)
+
+    assert change.sentence == "Classes D1, limits, mesh lap: left out, was put in"

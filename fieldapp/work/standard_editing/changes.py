@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from fieldapp.work.standard_editing.fields import NAMED_BY, SIGNED, Step, Steps, named
+from fieldapp.work.standard_editing.fields import NAMED_BY, SIGNED, Steps, named
 
 NOTHING: Final = "left out"
 """What stands where a standard says nothing."""
@@ -53,8 +53,7 @@ def _changes(
     elif _are_parts(before) and _are_parts(after):
         yield from _listed(before or [], after or [], steps, whole, new)
     elif before != after:
-        holds = new if _is_there(new, steps) else whole
-        yield Change(steps, named(steps, holds), _said(before), _said(after))
+        yield Change(steps, named(steps, new), _said(before), _said(after))
 
 
 def _listed(
@@ -96,19 +95,6 @@ def _keys(parts: list[Any]) -> list[tuple[str, int]]:
 
 _BESIDES: Final = ("exposure", "support_class", "corrosivity")
 """What tells two parts apart that have one name: a cell of a matrix has two."""
-
-
-def _is_there(document: Any, steps: tuple[Step, ...]) -> bool:
-    for step in steps:
-        if isinstance(document, Mapping):
-            if step not in document:
-                return False
-            document = document[str(step)]
-        elif isinstance(document, list) and isinstance(step, int) and step < len(document):
-            document = document[step]
-        else:
-            return False
-    return True
 
 
 def _said(value: Any) -> str:

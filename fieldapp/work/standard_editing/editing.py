@@ -16,7 +16,14 @@ from fieldapp.work.known import Known
 from fieldapp.work.roles import require
 from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.site import Session, Site
-from fieldapp.work.standard_editing.fields import SIGNED, Steps, empty, form_of, is_list
+from fieldapp.work.standard_editing.fields import (
+    SIGNED,
+    Steps,
+    empty,
+    form_of,
+    is_list,
+    part_at,
+)
 from fieldapp.work.standard_in_force import NoStandard, adopted, in_force, of_revision
 from fieldapp.work.writing import new_thing_id
 from schemas.canonical import Unreadable
@@ -154,7 +161,7 @@ def put_in(site: Site, work: StandardWork, steps: Steps, by: str | None) -> Stan
 
     One more begins as a copy of the last; where there is none, its figures are to be filled in.
     """
-    now = _at(work.document, steps)
+    now = part_at(work.document, steps)
     form = form_of(steps)
     assert form is not None  # noqa: S101 - only parts are put in
     value = deepcopy(now[-1]) if isinstance(now, list) and now else empty(form)
@@ -194,16 +201,8 @@ def _document(site: Site, revision: str) -> dict[str, Any]:
     return found
 
 
-def _at(document: Any, steps: Steps) -> Any:
-    for step in steps:
-        if document is None:
-            return None
-        document = document.get(step) if isinstance(document, dict) else document[step]
-    return document
-
-
 def _set(document: Any, steps: Steps, value: Any) -> None:
-    within = _at(document, steps[:-1])
+    within = part_at(document, steps[:-1])
     if isinstance(within, dict) and value is None:
         within.pop(steps[-1], None)
     elif within is not None:
@@ -211,12 +210,12 @@ def _set(document: Any, steps: Steps, value: Any) -> None:
 
 
 def _add(document: Any, steps: Steps, value: Any) -> None:
-    within = _at(document, steps[:-1])
+    within = part_at(document, steps[:-1])
     within[steps[-1]] = [*(within.get(steps[-1]) or ()), deepcopy(value)]
 
 
 def _remove(document: Any, steps: Steps, _value: Any) -> None:
-    within = _at(document, steps[:-1])
+    within = part_at(document, steps[:-1])
     del within[steps[-1]]
 
 

@@ -129,6 +129,13 @@ def named(steps: Steps, document: Mapping[str, Any], *, units: bool = True) -> s
     )
 
 
+def part_at(document: Any, steps: Steps) -> Any:
+    """Give what stands at a place; None where nothing does."""
+    for step in steps:
+        document = _inside(document, step)
+    return document
+
+
 def steps_of(path: str) -> Steps:
     """Read a place as refusals and warnings name it: "$.classes[0].mesh" for its steps."""
     found = re.findall(r"\.([A-Za-z_]\w*)|\[(\d+)\]", path)
