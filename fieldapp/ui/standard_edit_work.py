@@ -190,11 +190,6 @@ def _fault(work: StandardWork, it: Refusal | Caution, *, grave: bool) -> Fault:
     return Fault(sentence(it.reason), named(steps, work.document, units=False), steps, grave)
 
 
-def group_of(page: EditPage, steps: Steps) -> Group | None:
-    """Give the part in sight that begins at a place; None once it was taken away."""
-    return next((it for it in page.groups if it.steps == steps), None)
-
-
 def group_around(page: EditPage, steps: Steps) -> Group | None:
     """Give the part in sight in which a place lies, the nearest around it."""
     around = [it for it in page.groups if steps[: len(it.steps)] == it.steps]

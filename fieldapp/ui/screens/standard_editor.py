@@ -24,7 +24,6 @@ from fieldapp.ui.standard_edit_work import (
     days_offered,
     edit_page,
     group_around,
-    group_of,
     group_words,
     hint_words,
     proposal_words,
@@ -247,13 +246,8 @@ class StandardEditorScreen(PairedScreen):
     def _set(self, group: Steps, field: Field, value: Any) -> None:
         """Set a field, then show the part that it belongs to again."""
         site, by = self.shell.site, self._by
-        self._then = partial(self._show_again, group)
+        self._then = partial(self._show_around, group)
         self._send(lambda work: set_field(site, work, field.steps, value, by))
-
-    def _show_again(self, steps: Steps) -> None:
-        group = group_of(self.page, steps) if self.page else None
-        if group is not None:
-            self.touched(group)
 
     def _put_in(self, steps: Steps) -> None:
         site, by = self.shell.site, self._by
