@@ -191,8 +191,8 @@ def measured(
     judged = [_judge(check.name, limit, reading, step) for reading in readings]
     settled = [one for one in judged if one.verdict is not Verdict.MEASURE_AGAIN]
     again = [one for one in judged if one.verdict is Verdict.MEASURE_AGAIN]
-    known = _measured(check, limit, settled, [], step)
-    if _is_breach(known.verdict) and (again or unseen):
+    if (again or unseen) and _is_breach(worst([one.verdict for one in settled])):
+        known = _measured(check, limit, settled, [], step)
         return known, _measured(check, limit, again, unseen, step)
     return (_measured(check, limit, judged, unseen, step),)
 

@@ -8,6 +8,7 @@ tested by the other.
 
 import math
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import combinations
 from typing import TypeAlias
 
@@ -46,6 +47,7 @@ def intact_gap_m(spacing_m: float, row_spacing_m: float, *, staggered: bool) -> 
     return math.hypot(*u) * math.hypot(*v) * math.hypot(*w) / area
 
 
+@lru_cache(maxsize=256)  # two rules ask for the same, and every bundle brings its standard along
 def one_missing_gap_m(spacing_m: float, row_spacing_m: float, *, staggered: bool) -> float:
     """Give the largest gap of the pattern with one bolt missing.
 

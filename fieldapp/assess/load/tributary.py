@@ -42,11 +42,7 @@ class Tributary:
 
     def areas_m2(self, ground: shapely.Geometry) -> Points:
         """Give how much of a ground each site has [m2]."""
-        shapely.prepare(ground)
-        areas = np.asarray(shapely.area(self.cells))
-        cut = ~shapely.contains_properly(ground, self.cells)
-        areas[cut] = shapely.area(shapely.intersection(self.cells[cut], ground))
-        return np.asarray(areas / self.shared_by)
+        return np.asarray(shapely.area(_clipped(self.cells, ground)) / self.shared_by)
 
     def moved_m(self) -> Points:
         """Give how each cell grows as each site moves.
@@ -97,7 +93,7 @@ def tributary(sites_m: Points, ground: shapely.Geometry) -> Tributary:
     cells = _polygons(diagram, len(places), middle)
     first = np.unique(of, return_index=True)[1]
     pairs, lines = _boundaries(diagram, len(places), middle)
-    clipped = shapely.intersection(lines, ground) if len(lines) else lines
+    clipped = _clipped(lines, ground)
     lengths = np.asarray(shapely.length(clipped))
     held = lengths > 0
     middles = shapely.get_coordinates(shapely.centroid(clipped[held])).reshape(-1, 2)
@@ -110,6 +106,17 @@ def tributary(sites_m: Points, ground: shapely.Geometry) -> Tributary:
         lengths_m=lengths[held],
         middles_m=middles,
     )
+
+
+def _clipped(shapes: Polygons, ground: shapely.Geometry) -> Polygons:
+    """Give what of each lies in the ground; only what crosses its edge is worth cutting."""
+    if not len(shapes):
+        return shapes
+    shapely.prepare(ground)
+    clipped = shapes.copy()
+    cut = ~shapely.contains_properly(ground, shapes)
+    clipped[cut] = shapely.intersection(shapes[cut], ground)
+    return clipped
 
 
 def _polygons(diagram: Any, count: int, middle: Points) -> Polygons:
