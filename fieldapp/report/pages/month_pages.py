@@ -18,6 +18,7 @@ from fieldapp.report.pages.month_charts import last_row_chart, month_charts
 from fieldapp.report.pages.rehab_pages import line_table
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.pages.tables_told import (
+    damage_photos,
     damage_table,
     month_table,
     repair_pieces,
@@ -135,6 +136,7 @@ def _heading(on: Laying, it: HeadingMonth) -> Iterator[Piece]:
         yield from chart_pieces(on, [last_row_chart(it.rounds, None)])
     yield title_piece(_("Damage found"), level=2)
     yield from damage_table(on, it.found, nothing=_("No damage was found."))
+    yield from damage_photos(on, it.found, most=1)
     for one in it.repaired:
         label = _("Repaired and verified: {label}").format(label=one.label)
         yield from repair_pieces(on, one, label)

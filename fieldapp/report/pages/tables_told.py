@@ -110,13 +110,13 @@ def finding_table(on: Laying, rounds: Sequence[RoundTold]) -> list[Piece]:
 def damage_table(on: Laying, damages: Sequence[DamageTold], *, nothing: str) -> list[Piece]:
     """Give damage with how soon it is repaired, why, and what entry is beneath it."""
     columns = (
-        Column(_("label"), 24),
+        Column(_("label"), 27),
         Column(_("what"), 26),
         Column(_("where"), 34),
         Column(_("first seen, last seen"), 28),
         Column(_("priority, due"), 26),
         Column(_("entry beneath"), 24),
-        Column(_("because"), 50),
+        Column(_("because"), 47),
     )
     rows = [
         Row(
@@ -199,17 +199,26 @@ def _sides(on: Laying, it: RepairTold) -> list[tuple[str, PhotoTold]]:
     return [*pairs, *told[0][both:], *told[1][both:]]
 
 
-def damage_photos(on: Laying, damages: Sequence[DamageTold]) -> Iterator[Piece]:
-    """Give photos of damage that is not restored, with its label."""
+def damage_photos(
+    on: Laying, damages: Sequence[DamageTold], most: int = MOST_PHOTOS
+) -> Iterator[Piece]:
+    """Give the newest photos of damage that is not restored, so many of each, with its label."""
     photos = [
-        (f"{it.label}, {_(it.kind)}, {on.taken(one)}", one)
+        (f"{it.label}, {_(it.kind)}, {on.taken(one)}{_left_out(it, most)}", one)
         for it in damages
         if it.outcome != "restored"
-        for one in it.photos[-MOST_PHOTOS:]
+        for one in it.photos[-most:]
     ]
     if photos:
         yield title_piece(_("Photos of damage"), level=2)
         yield from photo_pieces(on, photos)
+
+
+def _left_out(it: DamageTold, most: int) -> str:
+    """Say that there are more photos of a damage than are printed."""
+    if len(it.photos) <= most:
+        return ""
+    return ", " + _("{n} of {m} photos").format(n=most, m=len(it.photos))
 
 
 def event_table(on: Laying, events: Sequence[EventTold]) -> list[Piece]:

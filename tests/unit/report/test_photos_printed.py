@@ -1,5 +1,6 @@
 """Photos in a report are printed in no more dots than paper shows: a month of them travels."""
 
+import re
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -8,9 +9,12 @@ from PIL import Image
 
 from fieldapp.report.pages.flow import pages_pdf
 from fieldapp.report.pages.laying import Laying, photo_pieces
+from fieldapp.report.pages.month_pages import month_pages
 from fieldapp.report.reported import code_of
+from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts
 from fieldapp.work.reporting.told import PhotoTold
-from tests.unit.report.told import heading_facts
+from tests.unit.report.pages import reader_of
+from tests.unit.report.told import damage_told, heading_facts
 
 MOST_BYTES = 70_000
 """200 of them, in a month of 60 pages, are below 15 MB with everything else on the pages."""
@@ -42,3 +46,44 @@ def test_a_grainy_photo_takes_a_few_tens_of_kilobytes_on_paper(tmp_path: Path) -
 
     assert min(it.stat().st_size for it in photos) > 500_000
     assert (shown - bare) / len(photos) < MOST_BYTES
+
+
+def month_of(*photos: PhotoTold) -> MonthFacts:
+    """Give a month in which one damage was found, with so many photos."""
+    told = heading_facts(damages=(damage_told().model_copy(update={"photos": photos}),))
+    about = {it: getattr(told, it) for it in ("mine", "demo", "zone", "as_at", "method_version")}
+    found = HeadingMonth(
+        heading=told.heading,
+        month=told.months[0],
+        rounds=(),
+        judged_otherwise=(),
+        found=told.damages,
+        repaired=(),
+        walks=(),
+        walk_due=None,
+        tests=(),
+        tests_due=(),
+    )
+    return MonthFacts(
+        **about,
+        month="2031-05",
+        every_heading=True,
+        headings=(found,),
+        overdue=(),
+        months=told.months,
+    )
+
+
+def test_a_month_shows_the_newest_photo_of_each_damage_that_was_found() -> None:
+    photos = [
+        PhotoTold(sha256=f"{n:064x}", month="203105", ending="jpg", taken_at=TAKEN, kept_at=TAKEN)
+        for n in range(3)
+    ]
+    asked: list[str] = []
+    facts = month_of(*photos)
+    on = Laying(facts, code_of(facts), "metres", lambda it: asked.append(it.sha256))
+    pdf = month_pages(on, facts, "Month")
+    said = " ".join(page.extract_text() for page in reader_of(pdf).pages)
+
+    assert set(asked) == {photos[-1].sha256}
+    assert re.search(r"7K3Q-9XTR-5, torn mesh, taken 6 May 2031, 1 of 3 photos", said)
