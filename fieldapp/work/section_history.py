@@ -24,7 +24,7 @@ from fieldapp.work.site import Sight, Timed
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.supported_ground import supported_ground
 from schemas.bodies.heading import Rechained
-from schemas.bodies.walk import SectionSeen
+from schemas.bodies.walk import SectionSeen, Walk
 from schemas.entry import Entry
 from schemas.numbers import Offset, text
 from schemas.part import Part
@@ -165,6 +165,14 @@ def looks(site: Sight, heading_id: str, within: Section | None = None) -> Iterat
     for entry in counting(site).heads(Which("walk", named="heading", name=heading_id)):
         if name_in(entry.body, "heading") == heading_id:
             yield from _looks_of(entry, rechained, within)
+
+
+def ground_today(site: Timed, walk: Walk, section: SectionSeen) -> Section:
+    """Give where a section of a walk that is about to be stated lies today."""
+    rechained = rechained_of(site, walk.heading)
+    by_m = walk.rechained_by_m
+    read = Chaining(by_m or Decimal(0), section.at if by_m is None else site.now(), rechained)
+    return read.ground(section.from_m, section.to_m)
 
 
 def section_m(site: Timed) -> Decimal:

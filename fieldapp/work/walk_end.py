@@ -7,11 +7,11 @@ stays due.
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
-from decimal import Decimal
 from typing import Final
 
 from fieldapp.work.known import Known
 from fieldapp.work.section_due import NoWalkRule
+from fieldapp.work.section_history import ground_today
 from fieldapp.work.section_work import Place, SectionWork
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard
@@ -94,7 +94,9 @@ def _told_by_half(site: Site, walk: Walk) -> Iterator[str]:
         if section.answer == "not reached" or section.unanswered:
             continue
         path = f"$.sections[{nth}]"
-        missing = [it for it in drawn.get(_today(walk, section), ()) if it not in section.in_full]
+        ground = ground_today(site, walk, section)
+        asked = drawn.get((ground.from_m, ground.to_m), ())
+        missing = [it for it in asked if it not in section.in_full]
         if missing:
             yield (
                 f"{path}.in_full lacks {', '.join(missing)}, drawn for {walk.month}; what was "
@@ -113,11 +115,6 @@ def _drawn(site: Site, walk: Walk) -> Mapping[Place, tuple[DamageZone, ...]]:
         plan = plan_of_month(site, walk.heading, walk.month, draw=False)
         return {(it.section.from_m, it.section.to_m): it.in_full for it in plan.sections}
     return {}
-
-
-def _today(walk: Walk, section: SectionSeen) -> Place:
-    by_m = walk.rechained_by_m or Decimal(0)
-    return section.from_m + by_m, section.to_m + by_m
 
 
 def _says_nothing(part: PartSeen) -> bool:

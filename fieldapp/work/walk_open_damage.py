@@ -16,7 +16,9 @@ from fieldapp.work.asked import Asked, Choice
 from fieldapp.work.called import called
 from fieldapp.work.damage_record import SeenDamage, left
 from fieldapp.work.gathering import HeadingRecord
+from fieldapp.work.section_history import ground_today
 from fieldapp.work.section_work import OF, SectionWork
+from fieldapp.work.site import Timed
 from schemas.bodies.damage import DamageKind, DamageZone
 from schemas.bodies.walk import DamageSaid, Walk
 from schemas.numbers import SAID_M, rounded, text
@@ -68,13 +70,13 @@ def open_damage_question(section: SectionWork, there: Sequence[OpenDamage]) -> A
     return _of_one(left_over[0])
 
 
-def not_told(walk: Walk, known: Sequence[OpenDamage]) -> str | None:
+def not_told(site: Timed, walk: Walk, known: Sequence[OpenDamage]) -> str | None:
     """Name the first open damage of whose section a walk says something, and nothing of it."""
-    by_m = walk.rechained_by_m or Decimal(0)
     for section in walk.sections:
         told = {it.damage for it in section.open_damage}
+        ground = ground_today(site, walk, section)
         for it in known if section.answer != "not reached" else ():
-            if it.is_in(section.from_m + by_m, section.to_m + by_m) and it.id not in told:
+            if it.is_in(ground.from_m, ground.to_m) and it.id not in told:
                 return it.words
     return None
 

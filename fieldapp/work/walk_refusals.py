@@ -1,12 +1,12 @@
 """Why a walk can't be kept as it is: what it says can't be, or would be lost in it."""
 
 from collections.abc import Iterator
-from decimal import Decimal
 
 from fieldapp.work.damage import BEYOND_THE_FACE_M
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import current
 from fieldapp.work.rounds import rounds
+from fieldapp.work.section_history import ground_today
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.walk_grave import grave_zones
@@ -38,7 +38,7 @@ def grave_without_damage(site: Site, walk: Walk) -> str | None:
 def _reasons(site: Site, walk: Walk) -> Iterator[str]:
     standard = _standard(site)
     yield from _of_times(site, walk)
-    yield from _of_places(walk, heading_record(site, walk.heading).face_m)
+    yield from _of_places(site, walk)
     yield from _of_installation(site, walk)
     for section in walk.sections:
         yield from _of_answer(section)
@@ -63,15 +63,15 @@ def _of_times(site: Site, walk: Walk) -> Iterator[str]:
             yield f"{_named(section)} was seen outside the time of the walk"
 
 
-def _of_places(walk: Walk, face_m: Decimal) -> Iterator[str]:
-    by_m = walk.rechained_by_m or Decimal(0)
+def _of_places(site: Site, walk: Walk) -> Iterator[str]:
+    face_m = heading_record(site, walk.heading).face_m
     before = None
     for section in sorted(walk.sections, key=lambda it: it.from_m):
         if section.to_m <= section.from_m:
             yield f"{_named(section)} has no length"
-        if section.from_m + by_m < 0:
+        if section.from_m + (walk.rechained_by_m or 0) < 0:
             yield f"{_named(section)} lies outbye of where the heading begins"
-        if section.to_m + by_m > face_m + BEYOND_THE_FACE_M:
+        if ground_today(site, walk, section).to_m > face_m + BEYOND_THE_FACE_M:
             yield f"{_named(section)} lies beyond the face at {text(face_m)} m"
         if before is not None and section.from_m < before.to_m:
             yield f"{_named(section)} and {_named(before)} are partly the same ground"
@@ -88,12 +88,13 @@ def _of_places(walk: Walk, face_m: Decimal) -> Iterator[str]:
 
 def _of_installation(site: Site, walk: Walk) -> Iterator[str]:
     """Yield the sections that were seen before their support was put up, as rounds tell it."""
-    by_m = walk.rechained_by_m or Decimal(0)
     known = [it.body for it in rounds(site, walk.heading)]
     for section in walk.sections:
         later = (it.joint_m for it in known if (it.fired_at or it.started_at) > section.at)
         supported_m = min(later, default=None)
-        if supported_m is not None and section.to_m + by_m > supported_m + BEYOND_THE_FACE_M:
+        if supported_m is None:
+            continue
+        if ground_today(site, walk, section).to_m > supported_m + BEYOND_THE_FACE_M:
             yield (
                 f"{_named(section)} was seen before its support was put up: "
                 f"it ended at {text(supported_m)} m then"

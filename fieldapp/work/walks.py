@@ -116,7 +116,7 @@ def walk_entry(
     where = grave_without_damage(site, body)
     if where is not None:
         raise GraveNotRecorded(where)
-    untold = not_told(body, open_damages(heading_record(site, place.id), body.began_at))
+    untold = not_told(site, body, open_damages(heading_record(site, place.id), body.began_at))
     if untold is not None:
         raise OpenDamageNotTold(untold)
     return written(site, "walk", body, author=session.person_id, thing_id=thing_id), body

@@ -7,6 +7,7 @@ import pytest
 
 from fieldapp.work.damage import damages, record_damage
 from fieldapp.work.demo.story import MAIN, READY
+from fieldapp.work.rechain import rechain, what_moves
 from fieldapp.work.roles import NotYours
 from fieldapp.work.walks import (
     GraveNotRecorded,
@@ -97,6 +98,23 @@ def test_ground_that_was_not_supported_yet_was_not_walked(shift: Shift) -> None:
     assert "before its support was put up" in refused.value.reason
     kept = recorded(shift, section(from_m="590", to_m="600", at=at), **early)
     assert kept.body.sections[0].to_m == 600
+
+
+def test_a_walk_is_held_against_face_and_rounds_by_the_chainages_it_was_walked_by(
+    shift: Shift,
+) -> None:
+    """The face at 612 m reads 602 m once 500 m and what lies inbye of it is 10 m less."""
+    walked = section(from_m="600", to_m="606", at="2031-05-06T09:00:00Z")
+    shift.wait(hours=1)
+    engineer = shift.who("Geotechnical engineer")
+    rechain(shift.site, what_moves(shift.site, MAIN, Decimal(600), Decimal(-10), engineer))
+    shift.wait(hours=1)
+
+    assert recorded(shift, walked).body.sections[0].to_m == 606
+    read_now = section(from_m="600", to_m="606", at=f"{shift.clock():%Y-%m-%dT%H:%M:%SZ}")
+    with pytest.raises(WalkRefused) as refused:
+        recorded(shift, read_now, ended_at=shift.clock())
+    assert "beyond the face at 602" in refused.value.reason
 
 
 def test_one_stretch_is_answered_once_in_a_walk(shift: Shift) -> None:
