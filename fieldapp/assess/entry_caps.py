@@ -102,12 +102,22 @@ def _stated_caps(facts: HeadingFacts, signed_m: Decimal, as_at: datetime) -> Ite
     by = facts.no_earlier_than_known(as_at)
     for fact in facts.events:
         if fact.event.stripped is None and not fact.is_over(as_at):
-            yield _event_cap(fact, fact.face_before_m or facts.face_m, as_at)
-    for notice in facts.notices:
-        if notice.what == "restricted":
-            yield _restricted_cap(notice, by, as_at)
+            cap = _event_cap(fact, fact.face_before_m or facts.face_m, as_at)
+            yield _with_doubt(cap, fact.doubt_m)
+    for it in facts.notices:
+        if it.notice.what == "restricted":
+            cap = _restricted_cap(it.notice, by, as_at)
         else:
-            yield _closed_cap(notice, _stated_from(notice, facts, signed_m))
+            cap = _closed_cap(it.notice, _stated_from(it.notice, facts, signed_m))
+        yield _with_doubt(cap, it.doubt_m)
+
+
+def _with_doubt(cap: Cap, doubt_m: Decimal) -> Cap:
+    """Say of a place that may be by old marks or by new ones that the one outbye counts."""
+    if not doubt_m:
+        return cap
+    reason = f"{cap.because}, by old marks or new: taken {text(doubt_m)} m outbye"
+    return replace(cap, because=reason)
 
 
 def _not_signed(facts: HeadingFacts, unsigned_m: Decimal) -> str:

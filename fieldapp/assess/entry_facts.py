@@ -88,12 +88,23 @@ class EventFact:
     inspected_at: datetime | None = None
     face_before_m: Decimal | None = None
     """Where the face was before a firing, as far as is known."""
+    doubt_m: Decimal = Decimal(0)
+    """It may lie so far inbye of there: nobody knows whether old marks were read or new ones."""
 
     def is_over(self, as_at: datetime) -> bool:
         """Whether the exclusion time has passed *and* somebody has inspected since."""
         if self.inspected_at is None or as_at < self.event.excluded_until:
             return False
         return self.inspected_at >= self.event.excluded_until
+
+
+@dataclass(frozen=True)
+class NoticeFact:
+    """One notice that stands."""
+
+    notice: EntryNotice
+    doubt_m: Decimal = Decimal(0)
+    """Its place may lie so far inbye of there, like an event's."""
 
 
 @dataclass(frozen=True)
@@ -155,7 +166,7 @@ class HeadingFacts:
     """How far back the last two rows reach: a firing ends their sign-off."""
     rounds: tuple[RoundFact, ...] = ()
     events: tuple[EventFact, ...] = ()
-    notices: tuple[EntryNotice, ...] = ()
+    notices: tuple[NoticeFact, ...] = ()
     """Current ones; lifted ones are left out."""
     damages: tuple[DamageFact, ...] = ()
     """Those that hold entry."""

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import TypedDict
 
 from fieldapp.assess.covered import covers, departs
-from fieldapp.assess.entry_facts import EventFact, Granted, RoundFact
+from fieldapp.assess.entry_facts import EventFact, Granted, NoticeFact, RoundFact
 from fieldapp.work.authority import counting
 from fieldapp.work.beyond import Beyond, beyond_of
 from fieldapp.work.bolt_test_record import StatedTest, stated_tests
@@ -60,7 +60,7 @@ class HeadingRecord:
     face_read_m: Decimal | None
     rounds: tuple[RoundFact, ...]
     events: tuple[EventFact, ...]
-    notices: tuple[EntryNotice, ...]
+    notices: tuple[NoticeFact, ...]
     """Current ones; lifted ones are left out."""
     damages: tuple[SeenDamage, ...]
     rehabs: tuple[StatedRehab, ...]
@@ -97,7 +97,9 @@ def gathered(site: Sight, heading_id: str) -> HeadingRecord:
         face_read_m=None,
         rounds=tuple(_round_facts(site, seen, signed)),
         events=tuple(_event_facts(happened, said)),
-        notices=tuple(it.body for it in said if it.body.what not in ENDED),
+        notices=tuple(
+            NoticeFact(it.body, it.chaining.doubt_m) for it in said if it.body.what not in ENDED
+        ),
         damages=seen_damages(site, heading_id),
         rehabs=stated_rehabs(site, heading_id),
         intersections=stated_intersections(site, heading_id),
@@ -250,7 +252,7 @@ def _event_facts(
 ) -> Iterator[EventFact]:
     looked = inspections(said)
     for it in happened:
-        yield EventFact(it.id, it.body, looked.get(it.id))
+        yield EventFact(it.id, it.body, looked.get(it.id), doubt_m=it.chaining.doubt_m)
 
 
 def _unread(site: Sight, heading_id: str) -> Iterator[str]:

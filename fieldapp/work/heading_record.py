@@ -20,7 +20,7 @@ from fieldapp.work.site import Sight, Site
 from schemas.trouble import DiskTrouble
 from sync.ledger import FOR_ALL
 
-_FORM = "10"
+_FORM = "11"
 """Of what is kept and how it is gathered: raise it when either changes."""
 
 _CONCERN_EVERY_HEADING = (*READ_FOR_ENTRY, *READ_BESIDE_ENTRY, "person", "withdrawal")

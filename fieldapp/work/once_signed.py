@@ -8,7 +8,7 @@ from dataclasses import replace
 from datetime import datetime
 
 from fieldapp.assess.covered import departs
-from fieldapp.assess.entry_facts import Granted, RoundFact
+from fieldapp.assess.entry_facts import Granted, NoticeFact, RoundFact
 from fieldapp.assess.entry_state import EntryState
 from fieldapp.work.entry import entry_by, with_drafts
 from fieldapp.work.events import events
@@ -43,7 +43,7 @@ def once_signed(
     if decision == "barricaded":
         line_m = here.today_m(entry_line_by(work, assessment, decision))
         notice = barricading(work.seen, line_m)
-        record = replace(record, notices=(*record.notices, notice))
+        record = replace(record, notices=(*record.notices, NoticeFact(notice)))
     return entry_by(site, record, at)
 
 

@@ -9,7 +9,7 @@ from typing import Any, get_args
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.assess.entry_facts import CablesFact, DamageFact, RepairFact
+from fieldapp.assess.entry_facts import CablesFact, DamageFact, NoticeFact, RepairFact
 from fieldapp.assess.entry_state import (
     STRICTNESS,
     EntryState,
@@ -141,7 +141,7 @@ def headings(draw: Any) -> HeadingFacts:
         two_rows_m=Decimal("1.8"),
         rounds=seen,
         events=tuple(draw(st.lists(events(), max_size=1))),
-        notices=tuple(draw(st.lists(notices(), max_size=2))),
+        notices=tuple(map(NoticeFact, draw(st.lists(notices(), max_size=2)))),
         damages=tuple(draw(st.lists(damages(), max_size=2))),
         repairs=tuple(draw(st.lists(repairs(), max_size=1))),
         cables=tuple(draw(st.lists(cables(), max_size=1))),
@@ -163,7 +163,7 @@ def no_milder(after: EntryState, before: EntryState) -> bool:
 def test_a_notice_more_never_lets_anybody_farther_in(
     facts: HeadingFacts, more: EntryNotice
 ) -> None:
-    said = replace(facts, notices=(*facts.notices, more))
+    said = replace(facts, notices=(*facts.notices, NoticeFact(more)))
 
     assert no_milder(entry_state(said, AT), entry_state(facts, AT))
 
@@ -228,7 +228,8 @@ def test_a_clock_set_back_lifts_nothing(facts: HeadingFacts, minutes: int) -> No
 
 @given(headings())
 def test_a_permission_never_outlives_its_end(facts: HeadingFacts) -> None:
-    ended = [it for it in facts.notices if it.until is not None and it.until <= AT]
+    said = [it.notice for it in facts.notices]
+    ended = [it for it in said if it.until is not None and it.until <= AT]
     state = entry_state(facts, AT)
     lapsed = [
         fact

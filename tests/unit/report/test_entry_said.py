@@ -3,6 +3,7 @@
 from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
+from fieldapp.assess.entry_facts import NoticeFact
 from fieldapp.assess.entry_state import EntryState, HeadingFacts, RoundFact, entry_state
 from fieldapp.report.entry_said import EntrySaid, entry_said
 from fieldapp.report.lengths import FEET
@@ -23,7 +24,7 @@ def state(*notices: EntryNotice, face_m: str = "612.02", known: bool = True) -> 
         face_allowance_m=Decimal("0.9"),
         two_rows_m=Decimal("1.8"),
         rounds=(SIGNED,),
-        notices=notices,
+        notices=tuple(map(NoticeFact, notices)),
         supported_before=not known,
     )
     return entry_state(facts, AT)

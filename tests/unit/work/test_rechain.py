@@ -93,7 +93,9 @@ def test_what_withdraws_entry_withdraws_it_at_the_same_rock(shift: Shift) -> Non
     assert [it.event.chainage_m for it in after.events] == [
         it.event.chainage_m + BY_M * (it.event.chainage_m >= ENTERED_M) for it in before.events
     ]
-    assert [it.from_m for it in after.notices] == [Decimal("311.4")], "moved once, not twice"
+    assert [it.notice.from_m for it in after.notices] == [Decimal("311.4")], (
+        "moved once, not twice"
+    )
     assert [it.seen[0].damage.chainage_m for it in after.damages] == [Decimal("306.4")]
 
 
@@ -255,6 +257,8 @@ def test_a_tablet_that_had_not_heard_of_it_may_have_meant_either_place(
     (notice,) = notices(shift.site, shift.place().id)
 
     assert str(notice.body.from_m) == from_m
+    marks = f"by old marks or new: taken {abs(Decimal(by_m))} m outbye"
+    assert any(it.endswith(marks) for it in shift.entry().because)
 
 
 def test_two_engineers_at_once_leave_what_is_stricter(shift: Shift) -> None:
