@@ -13,6 +13,7 @@ from fieldapp.assess.entry_line import RowStanding, entry_line
 from fieldapp.assess.mesh.reach import reach_to_face
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Row, Seen, seen_in
+from fieldapp.assess.shaken import not_inspected
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding, Verdict, worst
 
@@ -49,7 +50,8 @@ def assessed(bundle: Bundle) -> Assessment:
     seen = seen_in(bundle)
     standing = deviations_standing(bundle)
     contradicted = contradictions(bundle, seen)
-    findings = (*covered(findings_of(seen), standing, bundle.as_at), *contradicted)
+    by_standard = covered(findings_of(seen), standing, bundle.as_at)
+    findings = (*not_inspected(seen), *by_standard, *contradicted)
     ordered = sorted(findings, key=lambda finding: -finding.verdict.gravity)
     return Assessment(
         method_version=METHOD_VERSION,

@@ -12,6 +12,7 @@ from fieldapp.assess.load.demand import demands_of
 from fieldapp.assess.load.ground import load_ground
 from fieldapp.assess.load.loads import Loads, LoadsSeen
 from fieldapp.assess.seen import Seen, seen_in
+from fieldapp.assess.shaken import shaken
 from fieldapp.report.drive_picture import BESIDE_M, drive_picture, zone_bands
 from fieldapp.report.lengths import Units
 from fieldapp.report.load_hatching import step_bounds, step_of
@@ -81,15 +82,15 @@ def _asked(seen: Seen) -> Decimal:
 def _cells(
     loads: LoadsSeen, shown: Loads, bounds: tuple[Decimal, Decimal, Decimal]
 ) -> Iterator[LoadCell]:
-    bolts, shaken = [it.share.bolt for it in shown.bolts], bool(loads.shaken_by)
+    bolts, unknown = [it.share.bolt for it in shown.bolts], bool(shaken(loads.seen))
     for it, ground in zip(shown.bolts, loads.ground.outlines(bolts), strict=True):
         exact = Decimal(repr(min(it.factor, _MOST)))
         factor = exact.quantize(_TENTH, ROUND_FLOOR) if it.demanded > 0 else None
         for part in shapely.get_parts(ground):
             yield LoadCell(
                 places=_outline(loads, part),
-                step=0 if shaken else 3 if factor is None else step_of(exact, bounds),
-                figure="?" if shaken else "" if factor is None else text(factor),
+                step=0 if unknown else 3 if factor is None else step_of(exact, bounds),
+                figure="?" if unknown else "" if factor is None else text(factor),
                 x_m=it.share.bolt.chainage_m,
                 s_m=it.share.bolt.s_m,
             )

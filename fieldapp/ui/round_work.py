@@ -99,8 +99,7 @@ def judged_now(
         return Judged(work, assessment, drawing)
     from fieldapp.report.load_picture import figures_for_marks, load_picture
 
-    shaken = bundle.model_copy(update={"shaken_by": work.shaken_by})
-    loads = load_picture(shaken, units=units)
+    loads = load_picture(bundle, units=units)
     return Judged(work, assessment, drawing, None if loads is None else figures_for_marks(loads))
 
 

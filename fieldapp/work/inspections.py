@@ -25,12 +25,12 @@ def inspections(known: Iterable[Known[EntryNotice]]) -> dict[str, datetime]:
     return found
 
 
-def shaken_by(site: Sight, heading_id: str, as_at: datetime) -> tuple[Event, ...]:
+def shaken_by(site: Sight, heading_id: str, as_at: datetime) -> tuple[Known[Event], ...]:
     """Give what shook a heading by a time, and nobody had inspected after by then."""
     said = current(site, "entry_notice", EntryNotice, heading=heading_id)
     looked = inspections(it for it in said if it.entry.made_at <= as_at)
     return tuple(
-        it.body
+        it
         for it in events(site, heading_id)
         if it.body.what in SHAKES
         and it.body.at <= as_at

@@ -1,14 +1,17 @@
 """What a recorded round is judged by: a standard, the round before it, and a time."""
 
+from collections.abc import Iterator
 from datetime import datetime
 
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.headings import heading
-from fieldapp.work.known import Known
+from fieldapp.work.inspections import shaken_by
+from fieldapp.work.known import Known, known_by
 from fieldapp.work.round_ends import beside
 from fieldapp.work.rounds import round_before, rounds
 from fieldapp.work.site import Sight
 from fieldapp.work.standard_in_force import in_force, of_revision
+from schemas.bodies.event import Event
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.bundle import Bundle
@@ -20,7 +23,18 @@ def judged_bundle(
 ) -> Bundle:
     """Give what a recorded round was judged by, at the time of its sign-off; else as it is now."""
     standard = of_revision(site, seen.body.standard) or in_force(site, now)
-    return bundle_of(site, seen, standard, signed.body.judged_at if signed else now)
+    bundle = bundle_of(site, seen, standard, signed.body.judged_at if signed else now)
+    events = _known_when(site, signed) if signed else shaken_by(site, seen.body.heading, now)
+    shaken = tuple(it.by_chainages_of(seen.chaining.since) for it in events)
+    return bundle.model_copy(update={"shaken_by": shaken})
+
+
+def _known_when(site: Sight, signed: Known[SignOff]) -> Iterator[Known[Event]]:
+    """Yield the events that its signer was shown, whatever was heard of since."""
+    for revision in signed.body.shaken_by:
+        entry = site.store.ledger.get(revision)
+        if entry is not None:
+            yield known_by(site, entry, Event.model_validate(dict(entry.body)))
 
 
 def bundle_of(

@@ -11,6 +11,7 @@ from functools import cached_property, reduce
 from itertools import accumulate
 
 from fieldapp.assess.seen import Row, seen_in
+from fieldapp.work.known import Known
 from fieldapp.work.touches import AnyTouch, RowsPlanned, Undone
 from schemas.bodies.deviation import Deviation
 from schemas.bodies.event import Event
@@ -36,9 +37,8 @@ class RoundWork:
     parents: tuple[str, ...] = ()
     """Revisions that this work will supersede, when the round is looked at again."""
     deviations: tuple[Deviation, ...] = ()
-    shaken_by: tuple[Event, ...] = ()
-    """What shook the heading, as long as nobody has inspected after it. It holds entry by itself,
-    signed or not, so no assessment waits for it; nobody is shown a full capacity since."""
+    shaken_by: tuple[Known[Event], ...] = ()
+    """What shook the heading, as long as nobody has inspected after it."""
     standard_line: str | None = None
     """The line of the standard's entry, as it was written; None where it is none of a ledger."""
 
@@ -113,6 +113,7 @@ class RoundWork:
             round_id=self.round_id,
             round=self.seen,
             as_at=as_at,
+            shaken_by=tuple(it.by_chainages_of(self.began.chained_at) for it in self.shaken_by),
             deviations=self.deviations,
         )
 

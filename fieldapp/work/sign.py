@@ -276,6 +276,7 @@ def sign_off_of(judged: Judged, seen: Entry, key: SigningKey) -> SignOff:
         entry_line_m=entry_line_by(work, assessment, judged.decision),
         fix_list=assessment.fix_list,
         deviations=tuple(sorted(granted)),
+        shaken_by=tuple(it.entry.revision for it in work.shaken_by),
         lifts=tuple(it.id for it in judged.before) if judged.decision == "accepted" else (),
         chained_at=work.seen.chained_at,
         public_key=key.public_key,

@@ -34,6 +34,8 @@ class SignOff(InHeading):
     """Where the entry line stands by this decision and nothing else."""
     fix_list: tuple[str, ...] = ()
     deviations: tuple[str, ...] = ()
+    shaken_by: tuple[str, ...] = ()
+    """Revisions of the events that nobody had inspected after when it was judged."""
     lifts: tuple[str, ...] = ()
     """Ids of own rework that this decision lifts after looking again."""
     public_key: PublicKey

@@ -61,6 +61,7 @@ SAID_OTHERWISE = {
     "fieldapp/assess/covered.py": "signed as it stands: turned over where it is shown",
     "fieldapp/assess/contradictions/times.py": "signed as it stands",
     "fieldapp/assess/checks/curing.py": "signed as it stands: turned over where it is shown",
+    "fieldapp/assess/shaken.py": "signed as it stands: turned over where it is shown",
     "fieldapp/cli/share.py": "a line of a log, to the second",
 }
 """Where a date is written in another form than people are told one, and why."""

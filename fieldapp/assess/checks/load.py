@@ -12,9 +12,10 @@ from fieldapp.assess.load.ground import load_ground
 from fieldapp.assess.load.loads import PARTS, BoltLoad, Loads, LoadsSeen
 from fieldapp.assess.rows_judged import ground_not_known, mended
 from fieldapp.assess.seen import Seen
-from schemas.findings import Finding, Place
+from fieldapp.assess.shaken import shaken
+from schemas.findings import Finding, Place, Verdict
 from schemas.limits import LoadLimit
-from schemas.numbers import SAID_M, STEP_FACTOR, rounded, text
+from schemas.numbers import STEP_FACTOR
 
 HOW: Final = "what each bolt carries, over what the ground nearest to it demands"
 _MOST: Final = 9999.0
@@ -35,7 +36,8 @@ def load(seen: Seen, demanded: LoadLimit) -> tuple[Finding, ...]:
     -------
     tuple of Finding
         One for the back and one for the walls, of each that something is demanded of. It only
-        ever adds to what other checks say: what carries its load may be wide open. [-]
+        ever adds to what other checks say: what carries its load may be wide open. None passes
+        after an event that nobody inspected after, which is a finding of its own. [-]
 
     Source
     ------
@@ -55,13 +57,11 @@ def load(seen: Seen, demanded: LoadLimit) -> tuple[Finding, ...]:
     found = [it for one in each for it in _found(loads, one, demanded, unseen)]
     if not found and unseen:
         return measured(Check("load", HOW, ""), demanded, [], unseen, STEP_FACTOR)
-    return tuple(found)
+    known = not shaken(seen)
+    return tuple(it for it in found if known or it.verdict is not Verdict.ACCEPT)
 
 
 def _not_told(loads: LoadsSeen) -> Iterator[Place]:
-    for event in loads.shaken_by:
-        at = text(rounded(event.chainage_m, SAID_M))
-        yield Place(words=f"what it carries since: {event.what} at {at} m, not inspected")
     for demand in (loads.demands.back, loads.demands.walls):
         for of in demand.unknown:
             yield Place(words=f"the {of} to be carried by the {demand.part}: not stated in full")

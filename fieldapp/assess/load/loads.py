@@ -20,7 +20,6 @@ from fieldapp.assess.load.demand import Demands, Of, Part
 from fieldapp.assess.load.ground import LoadGround, Share
 from fieldapp.assess.pattern import zone_of
 from fieldapp.assess.seen import Seen
-from schemas.bodies.event import Event
 
 PARTS: Final[tuple[Part, ...]] = ("back", "walls")
 
@@ -71,16 +70,6 @@ class LoadsSeen:
     seen: Seen
     ground: LoadGround
     demands: Demands
-
-    @cached_property
-    def shaken_by(self) -> tuple[Event, ...]:
-        """What reached this ground and nobody has inspected after: what is carried is unknown."""
-        first_m, last_m = self.seen.all_rows[0].chainage_m, self.seen.all_rows[-1].chainage_m
-        return tuple(
-            it
-            for it in self.seen.shaken_by
-            if it.chainage_m - it.radius_m <= last_m and first_m <= it.chainage_m + it.radius_m
-        )
 
     @cached_property
     def carried(self) -> tuple[tuple[Bolt, Carried], ...]:

@@ -107,7 +107,8 @@ def test_a_decision_says_where_entry_is_and_not_what_it_would_allow_alone(
     """The tremor closes 80 m around it, by the demo's standard."""
     lastrow("event", READY, "seismic", "--at", "303.18", "--as", "Day supervisor", "--home", home)
 
-    told = record(lastrow, home, bundle, "accepted").out
+    assert record(lastrow, home, bundle, "accepted").code != 0, "nobody knows what it carries"
+    told = record(lastrow, home, bundle, "sent back").out
 
     assert "Entry to 223.1 m, nobody beyond." in told
     assert "seismic at 303.2 m: until 21:30 UTC and an inspection" in told

@@ -125,7 +125,7 @@ def test_what_shook_the_ground_stands_until_somebody_has_looked(shift: Shift) ->
     report_event(shift.site, place, "vehicle strike", face_m, None)
     fire(shift)
     shift.wait(days=2)
-    struck = [it.what for it in shaken_by(shift.site, place, shift.site.now())]
+    struck = [it.body.what for it in shaken_by(shift.site, place, shift.site.now())]
     inspect(shift.site, place, shift.who(), up_to_m=face_m)
 
     assert struck == ["vehicle strike"]

@@ -13,9 +13,10 @@ from fieldapp.work.demanded import demanded_in_row
 from fieldapp.work.demo.story import ORE_N, TWO_MISSING
 from fieldapp.work.demo.walking import Look
 from fieldapp.work.events import report_event
-from fieldapp.work.notices import notices
+from fieldapp.work.judging import judged_bundle
+from fieldapp.work.notices import inspect, notices
 from fieldapp.work.roles import NotYours
-from fieldapp.work.rounds import keep_touch, look_again, open_round, rounds
+from fieldapp.work.rounds import keep_touch, look_again, open_round, rounds, with_deviations
 from fieldapp.work.sign import (
     STATES,
     ClockIsBehind,
@@ -215,6 +216,25 @@ def test_the_sign_off_s_hash_is_that_of_judging_again(shift: Shift) -> None:
     body = shift.sign(work).sign_off.body
 
     assert body.assessment == assessment_hash(assess(work.bundle(body.judged_at)))
+
+
+def test_after_an_event_a_round_is_accepted_only_once_somebody_has_inspected(
+    shift: Shift,
+) -> None:
+    """What was signed meanwhile is judged alike for ever, by the events that its signer knew."""
+    work = shift.look()
+    report_event(shift.site, work.seen.heading, "vehicle strike", work.seen.joint_m, None)
+    work = with_deviations(shift.site, work)
+    with pytest.raises(NotToBeAccepted) as refused:
+        shift.sign(work)
+    signed = shift.sign(work, "sent back")
+    inspect(shift.site, work.seen.heading, shift.who(), up_to_m=work.seen.joint_m)
+    (seen,) = (it for it in rounds(shift.site, work.seen.heading) if it.id == work.round_id)
+    again = judged_bundle(shift.site, seen, signed.sign_off, shift.site.now())
+
+    assert "not looked at" in refused.value.headline
+    assert "capacity not known since: vehicle strike at" in str(signed.assessment.findings)
+    assert assessment_hash(assess(again)) == signed.sign_off.body.assessment
 
 
 def test_the_signature_is_the_signer_s(shift: Shift) -> None:
