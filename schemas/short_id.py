@@ -26,7 +26,7 @@ from schemas.trouble import BadInput
 
 PREFIX: Final = "LR1:"
 SHEET: Final = "S"
-"""The letter of a round sheet's code, which is no label's (`fieldapp.report.sheet_code`)."""
+"""The letter of a round sheet's code, which is no label's (`fieldapp.report.round_sheet.code`)."""
 LETTERS: Final[dict[str, str]] = {
     "damage": "D",
     "heading": "H",

@@ -13,7 +13,7 @@ enrols is heard, since what it states may be a no entry, and people have the rol
 them. The order in which records arrive means nothing.
 
 Whoever holds newer records back hides a revocation. Nobody can forge a newer one, so each says
-when the office made it: one that is old is told to people (`fieldapp.work.renewing`).
+when the office made it: one that is old is told to people (`fieldapp.work.enrol.renewing`).
 """
 
 import hashlib

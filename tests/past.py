@@ -10,8 +10,8 @@ from functools import cache, cached_property
 from pathlib import Path
 from tempfile import mkdtemp
 
-from fieldapp.assess.interval import Interval
-from fieldapp.assess.proportion import clopper_pearson
+from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.proportion import clopper_pearson
 from fieldapp.start import open_site
 from fieldapp.work.demo import make_demo
 from fieldapp.work.demo.history.truth import WET, Crew

@@ -9,7 +9,6 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Final
 
-from fieldapp.assess.outline import Point
 from fieldapp.assess.pattern import (
     DemandedRow,
     LastOldRow,
@@ -18,8 +17,9 @@ from fieldapp.assess.pattern import (
     demanded_rows,
     positions_s_m,
 )
-from fieldapp.assess.profile import Profile, ProfileRefused, SupportedLine, supported_line
-from fieldapp.assess.profile_shapes import (
+from fieldapp.assess.profile.outline import Point
+from fieldapp.assess.profile.profile import Profile, ProfileRefused, SupportedLine, supported_line
+from fieldapp.assess.profile.shapes import (
     designed_arch_profile,
     flat_back_profile,
     measured_arch_profile,

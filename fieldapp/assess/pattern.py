@@ -11,7 +11,7 @@ from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 
-from fieldapp.assess.profile import Profile, SupportedLine
+from fieldapp.assess.profile.profile import Profile, SupportedLine
 
 
 class Zone(StrEnum):

@@ -17,7 +17,7 @@ from fieldapp.assess.demanded import (
     rows_demanded,
 )
 from fieldapp.assess.pattern import DemandedRow, ZoneBorders
-from fieldapp.assess.profile import Profile, SupportedLine, straight_between_m
+from fieldapp.assess.profile.profile import Profile, SupportedLine, straight_between_m
 from fieldapp.assess.readings import spacing_readings
 from fieldapp.assess.words import row_name
 from schemas.bodies.event import Event

@@ -9,7 +9,7 @@ from fieldapp.assess.by_domain import by_each_class, findings_of
 from fieldapp.assess.contradictions import contradictions, deviations_standing
 from fieldapp.assess.covered import covered
 from fieldapp.assess.cured import cured_at, is_cured
-from fieldapp.assess.entry_line import RowStanding, entry_line
+from fieldapp.assess.entry.line import RowStanding, entry_line
 from fieldapp.assess.mesh.reach import reach_to_face
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Row, Seen, seen_in

@@ -67,7 +67,7 @@ def _size(size: int) -> str:
 
 
 def _tell(brought: "BroughtBack") -> None:
-    from fieldapp.report.words import when
+    from fieldapp.report.words.findings import when
 
     if brought.backup is not None:
         made = when(brought.backup.manifest.made_at, UTC)

@@ -121,7 +121,7 @@ def batches(ctx: typer.Context, *, home: Home = None) -> int:
 
 
 def _doubt_words(site: "Site", batch: "Batch") -> str:
-    from fieldapp.report.words import when
+    from fieldapp.report.words.findings import when
 
     if batch.decided is not None:
         return f", {_DECIDED[batch.decided]}: {batch.decided_because}"

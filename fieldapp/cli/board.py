@@ -10,7 +10,7 @@ from fieldapp.cli.table import table
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from fieldapp.report.lengths import Units
+    from fieldapp.report.words.lengths import Units
     from fieldapp.work.board import BoardRow
 
 HEAD = (
@@ -63,7 +63,7 @@ def _beyond(rows: "Iterable[BoardRow]") -> "Iterator[str]":
 
 def _beside(rows: "Iterable[BoardRow]", units: "Units") -> "Iterator[str]":
     """Say what closes no heading and must not be missed: failed tests, deviations, batches."""
-    from fieldapp.report.lengths import in_units
+    from fieldapp.report.words.lengths import in_units
 
     said = [f"{row.name}, {it}." for row in rows if (it := _restricted(row, units))]
     said += [
@@ -82,14 +82,14 @@ def _beside(rows: "Iterable[BoardRow]", units: "Units") -> "Iterator[str]":
 
 def _restricted(row: "BoardRow", units: "Units") -> str:
     """Say what restricts the way in: the column beside it tells what lies beyond the line."""
-    from fieldapp.report.entry_said import entry_said
+    from fieldapp.report.words.entry import entry_said
 
     return entry_said(row.entry, units).outbye if row.entry.outbye == "restricted" else ""
 
 
 def _row(row: "BoardRow", units: "Units") -> tuple[str, ...]:
-    from fieldapp.report.entry_said import entry_said
-    from fieldapp.report.lengths import chainage_words
+    from fieldapp.report.words.entry import entry_said
+    from fieldapp.report.words.lengths import chainage_words
 
     said = entry_said(row.entry, units)
     signed, fired = (

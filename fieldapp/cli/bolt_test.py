@@ -107,7 +107,7 @@ def record(  # noqa: PLR0913 - what somebody reads of a test
     from schemas.bodies.damage import DamageZone
 
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.bolt_tests import bolt_test, record_bolt_test
+        from fieldapp.work.bolt_tests.recording import bolt_test, record_bolt_test
         from fieldapp.work.headings import heading as heading_of
         from fieldapp.work.rounds import find_round
 

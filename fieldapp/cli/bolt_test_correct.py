@@ -65,8 +65,8 @@ def correct(  # noqa: PLR0913 - what somebody reads of a test
     from schemas.bodies.damage import DamageZone
 
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.bolt_test_correcting import correct_bolt_test, to_correct
-        from fieldapp.work.bolt_tests import bolt_test
+        from fieldapp.work.bolt_tests.correcting import correct_bolt_test, to_correct
+        from fieldapp.work.bolt_tests.recording import bolt_test
 
         local, known = ZoneInfo(site.settings.zone), bolt_test(site, test)
         said: dict[str, Any] = {

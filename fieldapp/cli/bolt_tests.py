@@ -11,7 +11,7 @@ from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.table import table
 
 if TYPE_CHECKING:
-    from fieldapp.work.bolt_tests import BoltTestKnown, HeadingTests
+    from fieldapp.work.bolt_tests.recording import BoltTestKnown, HeadingTests
     from fieldapp.work.site import Site
 
 HEAD = ("id", "heading", "place", "test", "made", "came to")
@@ -52,7 +52,7 @@ def made(
     Example: lastrow bolt-test list "4180 Main"
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.bolt_tests import bolt_tests
+        from fieldapp.work.bolt_tests.recording import bolt_tests
         from fieldapp.work.headings import heading as heading_of
 
         place = heading_of(site, heading).id if heading else None
@@ -81,8 +81,8 @@ def show(
     Example: lastrow bolt-test show 7K3Q-9XTR-5
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.report.bolt_test_words import known_lines
-        from fieldapp.work.bolt_tests import bolt_test
+        from fieldapp.report.words.bolt_test import known_lines
+        from fieldapp.work.bolt_tests.recording import bolt_test
 
         known = bolt_test(site, test)
         if as_json:
@@ -93,9 +93,9 @@ def show(
         for line in came_to(site, known):
             print(line)
         if known.test.corrected_because:
-            from fieldapp.report.bolt_test_words import corrected_lines
-            from fieldapp.report.words import sentence
-            from fieldapp.work.bolt_test_correcting import before
+            from fieldapp.report.words.bolt_test import corrected_lines
+            from fieldapp.report.words.findings import sentence
+            from fieldapp.work.bolt_tests.correcting import before
 
             for line in corrected_lines(known, before(site, known.id, known.heading_id)):
                 print(sentence(line))
@@ -111,8 +111,8 @@ def summary(
     """
     with door_of(ctx).site(home) as site:
         from fieldapp.assess.bolt_tests import Together
-        from fieldapp.report.bolt_test_words import together_lines, together_title
-        from fieldapp.work.bolt_tests import together
+        from fieldapp.report.words.bolt_test import together_lines, together_title
+        from fieldapp.work.bolt_tests.recording import together
 
         found = together(site, heading)
         if as_json:
@@ -131,9 +131,9 @@ def summary(
 
 def came_to(site: "Site", known: "BoltTestKnown") -> Iterator[str]:
     """Say what a test comes to, and what it opened."""
-    from fieldapp.report.bolt_test_words import opened_words, waiting_lines
-    from fieldapp.report.words import sentence
-    from fieldapp.work.bolt_tests import heading_tests
+    from fieldapp.report.words.bolt_test import opened_words, waiting_lines
+    from fieldapp.report.words.findings import sentence
+    from fieldapp.work.bolt_tests.recording import heading_tests
     from fieldapp.work.called import called
 
     yield f"Test {called(known.id)}, {known.result.words}."
@@ -144,7 +144,7 @@ def came_to(site: "Site", known: "BoltTestKnown") -> Iterator[str]:
 
 
 def _of(site: "Site", heading: str | None) -> "tuple[HeadingTests, ...]":
-    from fieldapp.work.bolt_tests import bolt_tests_by_heading, heading_tests
+    from fieldapp.work.bolt_tests.recording import bolt_tests_by_heading, heading_tests
 
     if heading is not None:
         return (heading_tests(site, heading, site.now()),)
@@ -152,7 +152,7 @@ def _of(site: "Site", heading: str | None) -> "tuple[HeadingTests, ...]":
 
 
 def _due_rows(site: "Site", known: "HeadingTests") -> Iterator[tuple[str, str, str]]:
-    from fieldapp.report.bolt_test_words import due_title, due_why, opened_words
+    from fieldapp.report.words.bolt_test import due_title, due_why, opened_words
     from fieldapp.work.called import called
 
     zone, units = ZoneInfo(site.settings.zone), site.settings.units
@@ -165,8 +165,8 @@ def _due_rows(site: "Site", known: "HeadingTests") -> Iterator[tuple[str, str, s
 
 
 def _row(site: "Site", known: "BoltTestKnown") -> tuple[str, ...]:
-    from fieldapp.report.bolt_test_words import kind_words, place_words
-    from fieldapp.report.words import when
+    from fieldapp.report.words.bolt_test import kind_words, place_words
+    from fieldapp.report.words.findings import when
     from fieldapp.work.called import called
 
     return (

@@ -64,9 +64,9 @@ def collate(
 
 
 def _tell(office: "Office", collated: "Collated", as_at: "AsAt") -> None:
-    from fieldapp.report.exchange_words import reading_lines
-    from fieldapp.report.trust_words import due_lines, rival_lines
-    from fieldapp.work.renewing import renewal_of
+    from fieldapp.report.words.exchange import reading_lines
+    from fieldapp.report.words.trust import due_lines, rival_lines
+    from fieldapp.work.enrol.renewing import renewal_of
 
     print(f"{collated.identity.mine}: {collated.identity.store}, in {office.database.place}.")
     print(*reading_lines(collated.outcome, collated.names), sep="\n")

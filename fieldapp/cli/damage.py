@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from fieldapp.assess.damage import Ranked
-    from fieldapp.work.damage import DamageKnown
+    from fieldapp.work.damage.stating import DamageKnown
     from fieldapp.work.site import Site
 
 HEAD = ("id", "priority", "heading", "place", "what", "entry beneath", "due")
@@ -78,7 +78,7 @@ def add(  # noqa: PLR0913 - what somebody sees of damage
     }
     with door_of(ctx).site(home) as site:
         from fieldapp.work.called import called
-        from fieldapp.work.damage import damage_known, record_damage
+        from fieldapp.work.damage.stating import damage_known, record_damage
         from fieldapp.work.headings import heading as heading_of
 
         now = site.now()
@@ -110,7 +110,7 @@ def damages(
     Example: lastrow damage list "4180 Main"
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.damage import damages as known_damages
+        from fieldapp.work.damage.stating import damages as known_damages
         from fieldapp.work.headings import heading as heading_of
 
         place = heading_of(site, heading).id if heading else None
@@ -134,9 +134,9 @@ def show(
     Example: lastrow damage show 7K3Q-9XTR-5
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.report.damage_words import observations, place_words
+        from fieldapp.report.words.damage import observations, place_words
         from fieldapp.work.called import called
-        from fieldapp.work.damage import damage_known
+        from fieldapp.work.damage.stating import damage_known
 
         known = damage_known(site, damage, site.now())
         zone, units = ZoneInfo(site.settings.zone), site.settings.units
@@ -164,7 +164,7 @@ def decide(
 
     decided = stated(DecidedPriority, "the decision", priority=priority, because=reason)
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.damage import damage_known, decide_priority
+        from fieldapp.work.damage.stating import damage_known, decide_priority
 
         kept = decide_priority(site, damage, decided, signed_in(site, who))
         for line in _ranked(site, damage_known(site, kept.id, site.now()).ranked):
@@ -177,9 +177,9 @@ def _read(field: str, value: str | None, how: str) -> dict[str, Any] | None:
 
 
 def _ranked(site: "Site", ranked: "Ranked") -> "Iterator[str]":
-    from fieldapp.report.damage_words import due_words, holds_words
-    from fieldapp.report.lengths import in_units
-    from fieldapp.report.words import sentence
+    from fieldapp.report.words.damage import due_words, holds_words
+    from fieldapp.report.words.findings import sentence
+    from fieldapp.report.words.lengths import in_units
 
     due = due_words(ranked, ZoneInfo(site.settings.zone))
     yield f"{ranked.code}, {due}: {holds_words(ranked)}."
@@ -188,7 +188,7 @@ def _ranked(site: "Site", ranked: "Ranked") -> "Iterator[str]":
 
 
 def _row(site: "Site", known: "DamageKnown") -> tuple[str, ...]:
-    from fieldapp.report.damage_words import due_words, holds_words, place_words
+    from fieldapp.report.words.damage import due_words, holds_words, place_words
     from fieldapp.work.called import called
 
     due = due_words(known.ranked, ZoneInfo(site.settings.zone))

@@ -70,7 +70,7 @@ def _show_how_far(share: float) -> None:
 
 def _write(site: "Site", folder: Path) -> None:
     from fieldapp.cli.demo_pages import write_pages
-    from fieldapp.report.words import with_role
+    from fieldapp.report.words.findings import with_role
     from fieldapp.work.demo import DEMO_PEOPLE, SITE_CODE
 
     write_pages(site, folder)

@@ -10,12 +10,12 @@ from fieldapp.cli.bundles import bundle_bytes
 from fieldapp.cli.files import file_words, write_into
 from fieldapp.cli.findings import findings_table
 from fieldapp.cli.table import table
-from fieldapp.report.drive_picture import drive_picture
+from fieldapp.report.drive.picture import drive_picture
 from fieldapp.report.handover import handover_sheet
-from fieldapp.report.lengths import assessment_in
 from fieldapp.report.png import drive_png
 from fieldapp.report.printed import sheet_of
-from fieldapp.report.round_sheet import round_sheet
+from fieldapp.report.round_sheet.whole import round_sheet
+from fieldapp.report.words.lengths import assessment_in
 from fieldapp.work.demo.scenarios import looked_at, works
 from fieldapp.work.demo.story import HEADINGS
 from fieldapp.work.headings import headings
@@ -25,7 +25,7 @@ from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import in_force
 
 if TYPE_CHECKING:
-    from fieldapp.report.lengths import Units
+    from fieldapp.report.words.lengths import Units
     from schemas.bodies.round import Round
     from schemas.bundle import Bundle
     from schemas.findings import Assessment

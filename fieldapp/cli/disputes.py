@@ -14,8 +14,8 @@ def disputes(ctx: typer.Context, *, home: Home = None) -> int:
     Example: lastrow disputes
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.report.words import when
-        from fieldapp.work.sides import side_by_side
+        from fieldapp.report.words.findings import when
+        from fieldapp.work.share.sides import side_by_side
 
         found, zone = side_by_side(site), ZoneInfo(site.settings.zone)
         for it in found:

@@ -15,7 +15,7 @@ from fieldapp.cli.sign_codes import asked, asked_openly
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from fieldapp.work.office import SeenTablet
+    from fieldapp.work.enrol.office import SeenTablet
     from fieldapp.work.site import Site
 
 Check = Annotated[
@@ -42,8 +42,8 @@ def tablet(
     Example: lastrow enrol tablet request.png --name "Tablet 3" --answer answer.png
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work import office
-        from fieldapp.work.pairing_papers import request_at
+        from fieldapp.work.enrol import office
+        from fieldapp.work.enrol.pairing_papers import request_at
         from schemas.check_number import check_number, in_groups
 
         said = check or asked_openly("check number on the tablet")
@@ -79,7 +79,7 @@ def person(
     if role:
         return add(ctx, name, role=role, home=home)
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.key_requests import certify_key, refuse_none_waiting
+        from fieldapp.work.enrol.key_requests import certify_key, refuse_none_waiting
         from fieldapp.work.people import person as enrolled
 
         who = enrolled(site, name)
@@ -96,7 +96,7 @@ def listed(ctx: typer.Context, *, home: Home = None) -> int:
     Example: lastrow enrol list
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.office import tablets
+        from fieldapp.work.enrol.office import tablets
 
         for seen in tablets(site):
             print(_tablet_line(seen))
@@ -117,7 +117,7 @@ def revoke_tablet(
     Example: lastrow enrol revoke-tablet "Tablet 3" --reason lost
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work import office
+        from fieldapp.work.enrol import office
 
         known = office.tablet_called(site, name)
         cut = office.revoke_tablet(site, known.tablet, reason, site_code=asked("site code"))
@@ -131,7 +131,7 @@ def renew(ctx: typer.Context, *, home: Home = None) -> int:
     Example: lastrow enrol renew
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.renewing import renew as make_anew
+        from fieldapp.work.enrol.renewing import renew as make_anew
 
         make_anew(site, site_code=asked("site code"))
     print("The records of trust are renewed: tablets hear of it when they share.")
@@ -144,8 +144,8 @@ def settle(ctx: typer.Context, *, home: Home = None) -> int:
     Example: lastrow enrol settle
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.report.words import when
-        from fieldapp.work.rivals import NothingToSettle, rivals, settle_rivals
+        from fieldapp.report.words.findings import when
+        from fieldapp.work.enrol.rivals import NothingToSettle, rivals, settle_rivals
 
         found, zone = rivals(site), ZoneInfo(site.settings.zone)
         if not found:
@@ -172,10 +172,10 @@ def _tablet_line(seen: "SeenTablet") -> str:
 
 
 def _waiting(site: "Site") -> "Iterator[str]":
-    from fieldapp.report.words import when
-    from fieldapp.work.delivered import tablet_names
-    from fieldapp.work.key_requests import waiting_keys
+    from fieldapp.report.words.findings import when
+    from fieldapp.work.enrol.key_requests import waiting_keys
     from fieldapp.work.people import name_of
+    from fieldapp.work.share.delivered import tablet_names
 
     names = tablet_names(site)
     for asked_for in waiting_keys(site):

@@ -82,7 +82,7 @@ def _strip(
     door: Door, heading: str, from_m: Decimal, stripped: "Stripped", who: str, home: Path | None
 ) -> int:
     with door.site(home) as site:
-        from fieldapp.assess.stripped import stripped_words
+        from fieldapp.assess.entry.bare_ground import stripped_words
         from fieldapp.work.headings import heading as heading_of
         from fieldapp.work.stripping import report_stripped
 

@@ -23,7 +23,7 @@ def find(
     Example: lastrow find 7K3Q-9XTR-M
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.report.label_words import date_words, place_words, state_words, title_words
+        from fieldapp.report.words.label import date_words, place_words, state_words, title_words
         from fieldapp.work.finding_labels import find_in_photo, find_typed
 
         photo = Path(label)

@@ -4,8 +4,7 @@ from collections.abc import Iterator
 from datetime import UTC
 
 from fieldapp.cli.table import table
-from fieldapp.report.lengths import line_words
-from fieldapp.report.words import (
+from fieldapp.report.words.findings import (
     dated,
     limit,
     measured,
@@ -14,6 +13,7 @@ from fieldapp.report.words import (
     verdict_words,
     when,
 )
+from fieldapp.report.words.lengths import line_words
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding, Verdict
 

@@ -12,7 +12,7 @@ from fieldapp.cli.files import save_picture
 from fieldapp.cli.measure import Photo
 
 if TYPE_CHECKING:
-    from fieldapp.work.framing import Framed
+    from fieldapp.work.photo.framing import Framed
 
 Pitch = Annotated[
     str,
@@ -38,7 +38,7 @@ def frame(
 
     Example: lastrow frame torn.jpg --pitch 100 --drawn frame.png --json
     """
-    from fieldapp.work.framing import framed
+    from fieldapp.work.photo.framing import framed
 
     found = framed(photo, *_pitch(pitch), dark=dark)
     if drawn is not None:
@@ -69,9 +69,9 @@ def _pitch(said: str) -> tuple[Decimal, Decimal]:
 
 
 def _draw(photo: Path, drawn: Path, found: "Framed") -> None:
-    from fieldapp.report.paint_photo import painted
+    from fieldapp.report.paint.photo import painted
     from fieldapp.report.photo_shapes import shapes_of_proposed
-    from fieldapp.work.photo_file import upright
+    from fieldapp.work.photo.file import upright
 
     picture = upright(photo)
     shapes = shapes_of_proposed(found.frame.corners_px, found.crossings_px, picture.size)

@@ -11,8 +11,8 @@ from fieldapp.cli.stated import one_of
 from schemas.trouble import BadInput
 
 if TYPE_CHECKING:
-    from fieldapp.report.label_form import LabelForm
-    from fieldapp.report.labels import Label
+    from fieldapp.report.label.form import LabelForm
+    from fieldapp.report.label.labels import Label
     from fieldapp.work.site import Site
 
 FORMS = ("a4", "roll")
@@ -59,8 +59,8 @@ def label(  # noqa: PLR0913 - what a sheet of labels is
     are read from 2.0 m. Columns, rows, margins and gaps fit a sheet of labels that you have; how
     far its codes are read from is told.
     """
-    from fieldapp.report.label_form import A4_FORM, ROLL, read_from_m
-    from fieldapp.report.labels import module_mm
+    from fieldapp.report.label.form import A4_FORM, ROLL, read_from_m
+    from fieldapp.report.label.labels import module_mm
 
     if out.suffix.lower() not in ENDINGS:
         raise NoLabelFile(out.name)
@@ -76,7 +76,7 @@ def label(  # noqa: PLR0913 - what a sheet of labels is
     chosen = replace(chosen, **{name: it for name, it in wanted.items() if it is not None})
     far_m = read_from_m(module_mm(chosen))
     with door_of(ctx).site(home) as site:
-        from fieldapp.report.printed_label import label_of
+        from fieldapp.report.label.printed import label_of
         from fieldapp.work.labels import thing_named
 
         found = [thing_named(site, name) for name in things]
@@ -93,7 +93,7 @@ def _written(
 ) -> list[Path]:
     """Write the file, whole or not at all; of several pictures the second is called FILE-2."""
     from fieldapp.cli.files import write_into
-    from fieldapp.report.labels import labels_pdf, labels_png
+    from fieldapp.report.label.labels import labels_pdf, labels_png
 
     if out.suffix.lower() == ".pdf":
         return [write_into(out.parent, out.name, labels_pdf(labels, form, site.now(), start))]

@@ -32,8 +32,8 @@ def measure(
 
     Example: lastrow measure torn.jpg taps.json --json
     """
-    from fieldapp.work.measuring import measurement
-    from fieldapp.work.photo_file import photo_facts
+    from fieldapp.work.photo.file import photo_facts
+    from fieldapp.work.photo.measuring import measurement
     from schemas.reading import read_model
     from schemas.taps import Taps
 
@@ -49,9 +49,9 @@ def measure(
 
 
 def _draw(photo: Path, drawn: Path, taps: "Taps", found: "Measurement") -> None:
-    from fieldapp.report.paint_photo import painted
+    from fieldapp.report.paint.photo import painted
     from fieldapp.report.photo_shapes import shapes_of_measurement
-    from fieldapp.work.photo_file import upright
+    from fieldapp.work.photo.file import upright
 
     picture = upright(photo)
     shapes = shapes_of_measurement(taps, found.results, picture.size)

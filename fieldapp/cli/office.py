@@ -25,9 +25,9 @@ def start(
     door = door_of(ctx)
     folder = door.home_folder(home)
     with door.new_site(folder) as site:
+        from fieldapp.work.enrol.office import start_share
         from fieldapp.work.mine import refuse_another_mine, start_mine
-        from fieldapp.work.office import start_share
-        from fieldapp.work.share import share as exchange
+        from fieldapp.work.share.exchange import share as exchange
         from schemas.check_number import check_number, in_groups
 
         refuse_another_mine(site, name)

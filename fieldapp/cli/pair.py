@@ -22,7 +22,7 @@ def ask(
     """
     door = door_of(ctx)
     with door.new_site(door.home_folder(home)) as site:
-        from fieldapp.work.joining import request
+        from fieldapp.work.enrol.joining import request
         from schemas.check_number import check_number, in_groups
 
         asked = request(site)
@@ -46,12 +46,12 @@ def take(
 
     Example: lastrow pair take answer.png
     """
-    from fieldapp.work.pairing_papers import answer_at
+    from fieldapp.work.enrol.pairing_papers import answer_at
 
     door = door_of(ctx)
     answer = answer_at(file)
     with door.new_site(door.home_folder(home)) as site:
-        from fieldapp.work.joining import join, refuse_unfit
+        from fieldapp.work.enrol.joining import join, refuse_unfit
 
         refuse_unfit(site, answer)
         joined = join(site, answer, check=check or asked_openly("check number of the site"))

@@ -12,7 +12,7 @@ WIDEST = 60
 def show_progress(progress: "Progress") -> None:
     """Show how far it is, on one line that is written over; nowhere but on a terminal."""
     if sys.stderr.isatty():
-        from fieldapp.report.exchange_words import progress_line
+        from fieldapp.report.words.exchange import progress_line
 
         show_line(progress_line(progress))
 

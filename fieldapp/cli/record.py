@@ -75,8 +75,8 @@ def _record(site: "Site", bundle: "Bundle", who: str) -> None:
 
 
 def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> None:
-    from fieldapp.report.sheet_code import sheet_code
-    from fieldapp.report.words import sentence
+    from fieldapp.report.round_sheet.code import sheet_code
+    from fieldapp.report.words.findings import sentence
     from fieldapp.work.people import person
     from fieldapp.work.record import discard, take_in
     from fieldapp.work.sign import Signing as Deciding
@@ -106,7 +106,7 @@ def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> Non
 
 def _entry_parts(site: "Site", heading_id: str) -> tuple[str, ...]:
     """Say where entry stands once it is signed, whatever the decision alone would allow."""
-    from fieldapp.report.entry_said import entry_said
+    from fieldapp.report.words.entry import entry_said
     from fieldapp.work.entry import entry
 
     said = entry_said(entry(site, heading_id, site.now()), site.settings.units)

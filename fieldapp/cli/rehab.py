@@ -16,9 +16,9 @@ from fieldapp.cli.table import table
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from fieldapp.work.damage import DamageKnown
+    from fieldapp.work.damage.stating import DamageKnown
     from fieldapp.work.known import Known
-    from fieldapp.work.rehab_list import RehabRow
+    from fieldapp.work.rehab.rehab_list import RehabRow
     from fieldapp.work.site import Site
     from schemas.bodies.rehab import Rehab
 
@@ -51,7 +51,7 @@ def rehabs(
     Example: lastrow rehab list
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.rehab_list import rehab_list
+        from fieldapp.work.rehab.rehab_list import rehab_list
 
         rows = [_row(site, it) for it in rehab_list(site, site.now(), verified=verified)]
     if not rows:
@@ -77,7 +77,7 @@ def propose(  # noqa: PLR0913 - what a proposal says
     Example: lastrow rehab propose 7K3Q-9XTR-5 --order "Bar down, sheet" --as "Day supervisor"
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.rehab import propose as proposed
+        from fieldapp.work.rehab.steps import propose as proposed
 
         body = _repair_of(site, damages, order, (start, to))
         _say(proposed(site, body, named(site, who)), "is proposed; an engineer decides on it")
@@ -99,7 +99,7 @@ def plan(  # noqa: PLR0913 - what a plan says
     Example: lastrow rehab plan 7K3Q-9XTR-5 --order "Bleed the bag, bar down, sheet" --as Engineer
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.rehab import plan as planned
+        from fieldapp.work.rehab.steps import plan as planned
 
         body = _repair_of(site, damages, order, (start, to))
         _say(planned(site, body, signed_in(site, who)), "is planned")
@@ -128,7 +128,7 @@ def begin(  # noqa: PLR0913 - what a crew says when it begins
 
     barricade = stated(Barricade, "the barrier", who=barrier_by, where=barrier_at, at_m=barrier_m)
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.rehab import start
+        from fieldapp.work.rehab.steps import start
 
         begun = start(site, rehab, named(site, who), barricade=barricade, crew=crew)
         _say(begun, "is in hand, and barricaded")
@@ -169,9 +169,9 @@ def done(  # noqa: PLR0913 - what a crew says of its work
     ends = None if part is None else _stretch(part)
     with door_of(ctx).site(home) as site:
         from fieldapp.work.people import person
-        from fieldapp.work.photographs import keep_photo
-        from fieldapp.work.rehab import Done, finish
-        from fieldapp.work.rehab_revisions import rehab_known
+        from fieldapp.work.photo.photographs import keep_photo
+        from fieldapp.work.rehab.revisions import rehab_known
+        from fieldapp.work.rehab.steps import Done, finish
 
         session, before = named(site, who), rehab_known(site, rehab)
         kept = [keep_photo(site, it, session, before.id) for it in photo or ()]
@@ -210,7 +210,7 @@ def verify(
     """
     with door_of(ctx).site(home) as site:
         from fieldapp.work.people import person
-        from fieldapp.work.rehab_verified import verify as verified
+        from fieldapp.work.rehab.verified import verify as verified
 
         code = asked(f"sign code of {person(site, who).body.name}")
         session = named(site, who)
@@ -225,7 +225,7 @@ def refuse(ctx: typer.Context, rehab: Name, *, reason: Why, who: As, home: Home 
     Example: lastrow rehab refuse 2M8D-04VR-Q --reason "a plate is loose" --as "Day supervisor"
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.rehab_verified import refuse as refused
+        from fieldapp.work.rehab.verified import refuse as refused
 
         known = refused(site, rehab, signed_in(site, who), because=reason)
         _say(known, "is refused, and barricaded still")
@@ -238,7 +238,7 @@ def reopen(ctx: typer.Context, rehab: Name, *, reason: Why, who: As, home: Home 
     Example: lastrow rehab reopen 2M8D-04VR-Q --reason "mesh hangs again" --as "Bolter, crew A"
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.rehab_verified import reopen as reopened
+        from fieldapp.work.rehab.verified import reopen as reopened
 
         _say(reopened(site, rehab, named(site, who), because=reason), "is open again")
     return 0
@@ -248,7 +248,7 @@ def _repair_of(
     site: "Site", names: list[str], order: str, ends: tuple[str | None, str | None]
 ) -> "Rehab":
     """Give a repair of damage; where no ends are given it reaches as far as that."""
-    from fieldapp.work.rehab import plan_of
+    from fieldapp.work.rehab.steps import plan_of
 
     first, *further = (known for name in names for known in _damages_called(site, name))
     body = plan_of(first, order, further)
@@ -264,9 +264,9 @@ def _repair_of(
 
 def _damages_called(site: "Site", name: str) -> "Iterator[DamageKnown]":
     """Yield the damage of an id, or what the repair of that id repairs."""
-    from fieldapp.work.damage import NoSuchDamage, damage_known
-    from fieldapp.work.rehab_revisions import rehab_known
-    from fieldapp.work.rehab_troubles import NoSuchRehab
+    from fieldapp.work.damage.stating import NoSuchDamage, damage_known
+    from fieldapp.work.rehab.revisions import rehab_known
+    from fieldapp.work.rehab.troubles import NoSuchRehab
 
     try:
         yield damage_known(site, name, site.now())
@@ -281,7 +281,7 @@ def _damages_called(site: "Site", name: str) -> "Iterator[DamageKnown]":
 
 def _say(known: "Known[Rehab]", what: str) -> None:
     from fieldapp.work.called import called
-    from fieldapp.work.rehab_list import worked_on
+    from fieldapp.work.rehab.rehab_list import worked_on
 
     from_m, to_m = worked_on(known.body)
     print(f"Repair {called(known.id)} of {from_m} to {to_m} m {what}.")
@@ -292,7 +292,7 @@ def _stretch(part: tuple[str, str]) -> tuple[Decimal, Decimal]:
 
 
 def _row(site: "Site", row: "RehabRow") -> tuple[str, ...]:
-    from fieldapp.report.damage_words import due_words, span_of, standing_words
+    from fieldapp.report.words.damage import due_words, span_of, standing_words
     from fieldapp.work.called import called
 
     ranked = row.ranked

@@ -20,7 +20,7 @@ from fieldapp.cli.stated import one_of
 from schemas.trouble import BadInput
 
 if TYPE_CHECKING:
-    from fieldapp.report.pdf_pen import Paper
+    from fieldapp.report.pens.pdf import Paper
     from fieldapp.report.reported import Wanted
     from fieldapp.work.reporting.facts import AnyFacts
     from fieldapp.work.reporting.then import Reported
@@ -209,7 +209,7 @@ def round_(  # noqa: PLR0913 - what a report is asked for
 
 def paper_of(name: str) -> "Paper":
     """Give the paper that is meant."""
-    from fieldapp.report.pdf_pen import PAPERS as KNOWN
+    from fieldapp.report.pens.pdf import PAPERS as KNOWN
 
     return KNOWN[one_of(PAPERS, name, "paper")]
 

@@ -47,7 +47,7 @@ def share(
 
 def _at(site: "Site", folder: str) -> "Site":
     """Keep where the shared folder is, once it was seen to be this site's."""
-    from fieldapp.work.share import named_share
+    from fieldapp.work.share.exchange import named_share
 
     at = site.with_settings(named_share(site, folder))
     if at.settings != site.settings:
@@ -56,14 +56,14 @@ def _at(site: "Site", folder: str) -> "Site":
 
 
 def _exchanged(site: "Site", *, deep: bool = False) -> "Outcome":
-    from fieldapp.work.share import share as exchange
+    from fieldapp.work.share.exchange import share as exchange
 
     return exchange(site, site.settings.share, watch=show_progress, deep=deep)
 
 
 def _watch(site: "Site") -> None:
     """Exchange again and again; say only what is new, and once that the folder is not there."""
-    from fieldapp.report.trust_words import standing_lines
+    from fieldapp.report.words.trust import standing_lines
     from schemas.trouble import Trouble
 
     told, standing = "", [""]
@@ -92,11 +92,11 @@ def _told(site: "Site", outcome: "Outcome") -> None:
 
 
 def _lines(site: "Site", outcome: "Outcome") -> list[str]:
-    from fieldapp.report.clock_words import clock_lines
-    from fieldapp.report.exchange_words import delivered_line, exchange_lines
-    from fieldapp.report.reported_words import reported_lines
-    from fieldapp.report.trust_words import standing_lines
-    from fieldapp.work.delivered import delivered, tablet_names
+    from fieldapp.report.words.clock import clock_lines
+    from fieldapp.report.words.exchange import delivered_line, exchange_lines
+    from fieldapp.report.words.reported import reported_lines
+    from fieldapp.report.words.trust import standing_lines
+    from fieldapp.work.share.delivered import delivered, tablet_names
 
     return [
         *standing_lines(site),

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from decimal import Decimal
 
     from fieldapp.assess.take_off import TakeOff
-    from fieldapp.report.lengths import Units
+    from fieldapp.report.words.lengths import Units
     from fieldapp.work.take_off import NextTakeOff, RoundTakeOff
 
 HEAD = ("thing", "a round", "a metre")
@@ -58,7 +58,7 @@ def take_off(  # noqa: PLR0913 - what a take-off is asked for
     if (heading is None) == (of_round is None):
         raise NothingNamed
     with door_of(ctx).site(home) as site:
-        from fieldapp.report.take_off_words import priced_words
+        from fieldapp.report.words.take_off import priced_words
         from fieldapp.work.rounds import find_round
         from fieldapp.work.take_off import RoundTakeOff, next_take_off, round_take_off
 
@@ -100,7 +100,7 @@ def _title(found: "NextTakeOff | RoundTakeOff") -> str:
 
 
 def _lines(found: "TakeOff", units: "Units") -> Iterator[str]:
-    from fieldapp.report.take_off_words import how_lines, much_words, thing_words, wanted_words
+    from fieldapp.report.words.take_off import how_lines, much_words, thing_words, wanted_words
 
     yield wanted_words(found, units)
     yield ""
@@ -114,7 +114,7 @@ def _lines(found: "TakeOff", units: "Units") -> Iterator[str]:
 
 
 def _used(found: "RoundTakeOff") -> Iterator[str]:
-    from fieldapp.report.work_words import difference_words, kind_words, plain
+    from fieldapp.report.words.work import difference_words, kind_words, plain
 
     if not found.used:
         yield "Nothing is stated of what was used."

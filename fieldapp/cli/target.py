@@ -23,7 +23,7 @@ def target(
 
     How to hold it stands on the page. Print it at 100 % and tape it once before it is used.
     """
-    from fieldapp.report.pdf_pen import A4, LETTER
+    from fieldapp.report.pens.pdf import A4, LETTER
     from fieldapp.report.target import target_pdf
     from fieldapp.start import utc_now
 

@@ -54,7 +54,7 @@ def trends(
 
 
 def _courses(found: "tuple[Series, ...]") -> "Iterator[str]":
-    from fieldapp.report.trend_words import (
+    from fieldapp.report.words.trend import (
         compared_words,
         course_words,
         limits_words,
@@ -78,7 +78,7 @@ def _courses(found: "tuple[Series, ...]") -> "Iterator[str]":
 
 
 def _points(found: "tuple[Series, ...]", zone: ZoneInfo) -> "Iterator[str]":
-    from fieldapp.report.trend_words import at_words, value_words
+    from fieldapp.report.words.trend import at_words, value_words
 
     for line, series in zip(_courses(found), found, strict=False):
         yield line

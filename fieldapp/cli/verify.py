@@ -48,7 +48,7 @@ def verify(
 def _report(site: "Site", code: str, names: "Sequence[str]") -> int:
     from fieldapp.report.report_verified import report_verified
     from fieldapp.report.reported import title_of
-    from fieldapp.report.words import when
+    from fieldapp.report.words.findings import when
 
     found = report_verified(site, code, names)
     at = when(found.code.at, ZoneInfo(site.settings.zone))
@@ -63,7 +63,7 @@ def _report(site: "Site", code: str, names: "Sequence[str]") -> int:
 
 
 def _said(site: "Site", found: "Verified") -> "Iterator[str]":
-    from fieldapp.report.words import when, with_role
+    from fieldapp.report.words.findings import when, with_role
     from fieldapp.work.headings import heading
     from fieldapp.work.people import name_of
 

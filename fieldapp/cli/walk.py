@@ -13,10 +13,10 @@ from fieldapp.cli.table import NO_BREAK, table
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from fieldapp.work.section_due import SectionDue
-    from fieldapp.work.section_history import SectionKnown
     from fieldapp.work.site import Site
-    from fieldapp.work.walk_plan import WalkPlan
+    from fieldapp.work.walk.plan import WalkPlan
+    from fieldapp.work.walk.section_due import SectionDue
+    from fieldapp.work.walk.section_history import SectionKnown
 
 HEAD = ("section", "due", "answer", "why")
 WIDEST = (20, 24, 30, 84)
@@ -45,7 +45,7 @@ def plan(
     with door_of(ctx).site(home) as site:
         from fieldapp.work.headings import heading as heading_of
         from fieldapp.work.headings import headings
-        from fieldapp.work.walk_plan import plan_of_month, this_month
+        from fieldapp.work.walk.plan import plan_of_month, this_month
 
         wanted = month or this_month(site)
         places = headings(site) if heading is None else (heading_of(site, heading),)
@@ -76,7 +76,7 @@ def show(
     """
     with door_of(ctx).site(home) as site:
         from fieldapp.work.headings import heading as heading_of
-        from fieldapp.work.section_history import section_at
+        from fieldapp.work.walk.section_history import section_at
 
         place = heading_of(site, heading)
         known = section_at(site, place.id, metres(chainage, "chainage"))
@@ -93,7 +93,7 @@ def show(
 
 
 def _print_mine(site: "Site", plans: "dict[str, WalkPlan]") -> None:
-    from fieldapp.report.section_words import plan_words, span_of, why_words
+    from fieldapp.report.words.section import plan_words, span_of, why_words
 
     units = site.settings.units
     rows = []
@@ -106,7 +106,7 @@ def _print_mine(site: "Site", plans: "dict[str, WalkPlan]") -> None:
 
 
 def _print_plan(site: "Site", name: str, found: "WalkPlan") -> None:
-    from fieldapp.report.section_words import (
+    from fieldapp.report.words.section import (
         due_words,
         much_words,
         plan_words,
@@ -131,9 +131,9 @@ def _print_plan(site: "Site", name: str, found: "WalkPlan") -> None:
 
 
 def _section_lines(site: "Site", heading_id: str, known: "SectionKnown") -> "Iterator[str]":
-    from fieldapp.report.section_words import corrosion_lines, judged_lines
+    from fieldapp.report.words.section import corrosion_lines, judged_lines
     from fieldapp.work.both_standards import both_standards
-    from fieldapp.work.section_due import NoWalkRule, section_due, walking
+    from fieldapp.work.walk.section_due import NoWalkRule, section_due, walking
 
     zone, units = ZoneInfo(site.settings.zone), site.settings.units
     try:
@@ -160,8 +160,8 @@ def _titled(title: str, lines: "Iterator[str]") -> "Iterator[str]":
 
 
 def _due_lines(site: "Site", due: "SectionDue") -> "Iterator[str]":
-    from fieldapp.report.lengths import in_units
-    from fieldapp.report.words import day, sentence
+    from fieldapp.report.words.findings import day, sentence
+    from fieldapp.report.words.lengths import in_units
 
     zone, units = ZoneInfo(site.settings.zone), site.settings.units
     noon = datetime.combine(due.due.on, time(12), zone)
@@ -170,7 +170,7 @@ def _due_lines(site: "Site", due: "SectionDue") -> "Iterator[str]":
 
 
 def _looks(site: "Site", known: "SectionKnown") -> "Iterator[str]":
-    from fieldapp.report.section_words import look_lines
+    from fieldapp.report.words.section import look_lines
     from fieldapp.work.people import name_of
 
     for look in known.looks:
@@ -178,6 +178,6 @@ def _looks(site: "Site", known: "SectionKnown") -> "Iterator[str]":
 
 
 def _span(site: "Site", known: "SectionKnown") -> str:
-    from fieldapp.report.section_words import span_of
+    from fieldapp.report.words.section import span_of
 
     return span_of(known.section, site.settings.units).replace(NO_BREAK, " ")

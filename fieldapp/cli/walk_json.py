@@ -8,11 +8,11 @@ if TYPE_CHECKING:
 
     from fieldapp.assess.walk import Section, ToLookAt
     from fieldapp.work.both_standards import Judged, PlaceJudged
-    from fieldapp.work.section_corrosion import GradeKnown
-    from fieldapp.work.section_history import Look, SectionKnown
-    from fieldapp.work.section_steel import SteelKnown
     from fieldapp.work.site import Site
-    from fieldapp.work.walk_plan import PlannedSection, WalkPlan
+    from fieldapp.work.walk.plan import PlannedSection, WalkPlan
+    from fieldapp.work.walk.section_corrosion import GradeKnown
+    from fieldapp.work.walk.section_history import Look, SectionKnown
+    from fieldapp.work.walk.section_steel import SteelKnown
 
 Json = dict[str, object]
 
@@ -25,7 +25,7 @@ def plans_json(plans: "Mapping[str, WalkPlan]") -> str:
 def section_json(site: "Site", heading_id: str, known: "SectionKnown") -> str:
     """Write what is known of a section: when it is due, every look, rust, both standards."""
     from fieldapp.work.both_standards import both_standards
-    from fieldapp.work.section_due import section_due, walking
+    from fieldapp.work.walk.section_due import section_due, walking
 
     due = section_due(site, walking(site, heading_id, known.section), known)
     return _written(

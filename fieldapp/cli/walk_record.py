@@ -40,8 +40,8 @@ def record(
     with door_of(ctx).site(home) as site:
         from fieldapp.work.headings import heading
         from fieldapp.work.people import name_of
-        from fieldapp.work.walk_end import record_told
-        from fieldapp.work.walks import on_the_same_day
+        from fieldapp.work.walk.end import record_told
+        from fieldapp.work.walk.walks import on_the_same_day
 
         session = named(site, who)
         place = heading(site, read.heading)
@@ -71,7 +71,7 @@ def walks(
     with door_of(ctx).site(home) as site:
         from fieldapp.work.headings import heading as heading_of
         from fieldapp.work.headings import headings
-        from fieldapp.work.walks import walks as walks_of
+        from fieldapp.work.walk.walks import walks as walks_of
 
         places = headings(site) if heading is None else (heading_of(site, heading),)
         names = {it.id: it.body.name for it in places}
@@ -87,7 +87,7 @@ def walks(
 
 
 def _row(site: "Site", known: "Known[Walk]", name: str) -> tuple[str, ...]:
-    from fieldapp.report.words import when
+    from fieldapp.report.words.findings import when
     from fieldapp.work.people import name_of
 
     sections = known.body.sections

@@ -47,7 +47,7 @@ NOTHING_BEFORE = "Nothing stands in its place."
 
 
 def _words(site: "Site", entry: "Entry") -> str:
-    from fieldapp.report.words import when
+    from fieldapp.report.words.findings import when
 
     kind, made_at = entry.kind.replace("_", " "), when(entry.made_at, ZoneInfo(site.settings.zone))
     return f"{kind} of {made_at}, revision {entry.revision}"

@@ -10,7 +10,7 @@ from math import ceil, floor, log10
 from typing import Final, Literal
 
 from fieldapp.report.letters import width_mm
-from fieldapp.report.pen import Point
+from fieldapp.report.pens.pen import Point
 from fieldapp.report.set_text import line_mm
 
 TICKS: Final = 5

@@ -8,8 +8,7 @@ from assets.translate import _
 from fieldapp.assess.demanded import profile_of
 from fieldapp.assess.pattern import zone_of
 from fieldapp.assess.seen import borders_of
-from fieldapp.report.drive_picture import zone_bands
-from fieldapp.report.lengths import Units, tick_words
+from fieldapp.report.drive.picture import zone_bands
 from fieldapp.report.shapes import (
     ChainageTick,
     Circle,
@@ -19,7 +18,8 @@ from fieldapp.report.shapes import (
     Tag,
     ZoneBand,
 )
-from fieldapp.work.damage import DamageKnown
+from fieldapp.report.words.lengths import Units, tick_words
+from fieldapp.work.damage.stating import DamageKnown
 from schemas.bodies.damage import Damage, DamageZone
 from schemas.standard import SupportClass
 

@@ -5,12 +5,12 @@ from dataclasses import dataclass
 from fieldapp.report.colours import PAPER
 from fieldapp.report.handover_words import Handover, handover
 from fieldapp.report.marks import VERDICT_MARKS
-from fieldapp.report.paint_mark import paint_mark
-from fieldapp.report.pdf_pen import PdfPen
-from fieldapp.report.pen import Line, Type, box
+from fieldapp.report.paint.mark import paint_mark
+from fieldapp.report.pens.pdf import PdfPen
+from fieldapp.report.pens.pen import Line, Type, box
+from fieldapp.report.round_sheet.blocks import EDGE_MM, RoundSheet
+from fieldapp.report.round_sheet.head import CODE_COLUMN_MM, HEAD_MM, paint_code
 from fieldapp.report.set_text import broken, line_mm, set_lines
-from fieldapp.report.sheet import EDGE_MM, RoundSheet
-from fieldapp.report.sheet_head import CODE_COLUMN_MM, HEAD_MM, paint_code
 from schemas.findings import Verdict
 
 __all__ = ["Handover", "handover", "handover_sheet"]

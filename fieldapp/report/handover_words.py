@@ -7,9 +7,8 @@ what to do, what nobody looked at, and where entry ends.
 import re
 from dataclasses import dataclass
 
-from fieldapp.report.lengths import in_units
-from fieldapp.report.sheet import RoundSheet
-from fieldapp.report.words import (
+from fieldapp.report.round_sheet.blocks import RoundSheet
+from fieldapp.report.words.findings import (
     NO_BREAK,
     counted,
     limit,
@@ -20,6 +19,7 @@ from fieldapp.report.words import (
     when,
     with_role,
 )
+from fieldapp.report.words.lengths import in_units
 from schemas.findings import Finding, Verdict
 
 CAUTIONS = (

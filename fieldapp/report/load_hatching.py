@@ -11,7 +11,7 @@ from itertools import pairwise
 from math import ceil, floor, sqrt
 from typing import Final
 
-from fieldapp.report.pen import Point
+from fieldapp.report.pens.pen import Point
 from schemas.numbers import STEP_FACTOR, rounded
 
 STEPS_ABOVE: Final = Decimal("1.25")

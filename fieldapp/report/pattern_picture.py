@@ -8,11 +8,11 @@ import numpy as np
 
 from assets.translate import _
 from fieldapp.assess.demanded import rows_as_designed
-from fieldapp.assess.gap_area import Area
-from fieldapp.assess.gaps import Gap, largest_gap
+from fieldapp.assess.gaps.area import Area
+from fieldapp.assess.gaps.largest import Gap, largest_gap
 from fieldapp.assess.pattern import DemandedRow
-from fieldapp.report.lengths import Units, metres_words
 from fieldapp.report.shapes import Bolt, Circle, Drawing, RowFrame, Tag
+from fieldapp.report.words.lengths import Units, metres_words
 from schemas.numbers import rounded
 from schemas.standard import SupportClass
 

@@ -12,11 +12,11 @@ from io import StringIO
 from typing import TYPE_CHECKING, Final
 
 from fieldapp.assess.demanded import profile_of
-from fieldapp.assess.profile import Profile
+from fieldapp.assess.profile.profile import Profile
 from fieldapp.assess.seen import borders_of
 from fieldapp.assess.surveyed_line import LinePoint, Place, SurveyedLine
-from fieldapp.report.drive_picture import zone_bands
-from fieldapp.report.words import when
+from fieldapp.report.drive.picture import zone_bands
+from fieldapp.report.words.findings import when
 from fieldapp.work.reporting.facts import (
     PlacedFacts,
     RoundFacts,

@@ -3,8 +3,8 @@
 from typing import Literal
 
 from fieldapp.report.colours import BRIGHT, DARK, PAPER, Palette
-from fieldapp.report.drive_panel import drive_panel
-from fieldapp.report.png_pen import PngPen
+from fieldapp.report.paint.panel import drive_panel
+from fieldapp.report.pens.png import PngPen
 from fieldapp.report.shapes import Drawing
 
 Look = Literal["dark", "bright", "paper"]

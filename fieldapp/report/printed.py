@@ -9,11 +9,11 @@ from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess import assess
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.report.handover import handover_sheet
-from fieldapp.report.lengths import assessment_in
-from fieldapp.report.round_sheet import RoundSheet, round_sheet
-from fieldapp.report.words import dated_in
+from fieldapp.report.round_sheet.whole import RoundSheet, round_sheet
+from fieldapp.report.words.findings import dated_in
+from fieldapp.report.words.lengths import assessment_in
 from fieldapp.work.batches import doubts_of_round
 from fieldapp.work.entry import entry, entry_by
 from fieldapp.work.heading_record import heading_record

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import Final, Literal
 
-from fieldapp.report.sheet_code import GROUP, LONGEST_SHOWN, SheetCodeUnread
+from fieldapp.report.round_sheet.code import GROUP, LONGEST_SHOWN, SheetCodeUnread
 from schemas.check_character import (
     BITS_PER_DIGIT,
     as_digits,

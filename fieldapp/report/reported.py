@@ -10,13 +10,13 @@ from fieldapp.report.pages.heading_pages import heading_pages
 from fieldapp.report.pages.laying import Laying
 from fieldapp.report.pages.month_pages import month_pages
 from fieldapp.report.pages.rehab_pages import rehab_pages
-from fieldapp.report.pdf_pen import A4, Paper
+from fieldapp.report.pens.pdf import A4, Paper
 from fieldapp.report.plan_drawing import plan_drawing
 from fieldapp.report.printed import round_reported, sheet_name
 from fieldapp.report.report_code import ReportCode, of_number, report_code
-from fieldapp.report.round_sheet import round_sheet
+from fieldapp.report.round_sheet.whole import round_sheet
 from fieldapp.report.spreadsheet import spreadsheet
-from fieldapp.report.words import month_words
+from fieldapp.report.words.findings import month_words
 from fieldapp.work.reporting.facts import (
     AnyFacts,
     HeadingFacts,

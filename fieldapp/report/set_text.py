@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from fieldapp.report.letters import MM_PER_POINT, cut, wrapped
-from fieldapp.report.pen import Pen, Point, Type
+from fieldapp.report.pens.pen import Pen, Point, Type
 
 LEADING = 1.28
 _BASELINE = 0.94

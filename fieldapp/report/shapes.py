@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from fieldapp.report.lengths import Units
+from fieldapp.report.words.lengths import Units
 
 Place = tuple[float, float]
 """(chainage, distance from the crown) in metres."""

@@ -2,7 +2,7 @@
 
 from io import BytesIO
 
-from fieldapp.report.pen import Pen, Point, box
+from fieldapp.report.pens.pen import Pen, Point, box
 
 VERSION = 2
 SIDE = 17 + 4 * VERSION

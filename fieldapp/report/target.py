@@ -9,10 +9,10 @@ from typing import Final
 
 from assets.translate import _
 from fieldapp.report.colours import PAPER
-from fieldapp.report.pdf_pen import A4, Paper, PdfPen
-from fieldapp.report.pen import Line, Pen, Point, Type
+from fieldapp.report.pens.pdf import A4, Paper, PdfPen
+from fieldapp.report.pens.pen import Line, Pen, Point, Type
 from fieldapp.report.set_text import set_paragraph
-from fieldapp.work.frames_known import TARGET_MM
+from fieldapp.work.photo.frames_known import TARGET_MM
 
 MARK_MM: Final = 14.0
 """Radius of a corner mark: seen from 4 m on a photo of 12 megapixels."""

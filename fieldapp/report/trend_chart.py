@@ -10,8 +10,8 @@ from zoneinfo import ZoneInfo
 from assets.translate import _
 from fieldapp.report.chart import Chart, ControlLine
 from fieldapp.report.chart import Series as Drawn
-from fieldapp.report.trend_words import usual
-from fieldapp.report.words import month
+from fieldapp.report.words.findings import month
+from fieldapp.report.words.trend import usual
 from fieldapp.work.trends import Point, Series
 from schemas.numbers import text
 

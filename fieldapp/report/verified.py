@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from fieldapp.assess import assess
-from fieldapp.report.sheet_code import SheetCode, parse_sheet_code, sheet_code
+from fieldapp.report.round_sheet.code import SheetCode, parse_sheet_code, sheet_code
 from fieldapp.work.judging import judged_bundle
 from fieldapp.work.known import Known, current, known_by
 from fieldapp.work.sign import assessment_hash

@@ -9,9 +9,9 @@ from typing import Any, Final
 from assets.translate import _
 from fieldapp.assess.walk import Section
 from fieldapp.report.damage_picture import damage_picture
-from fieldapp.report.lengths import Units
 from fieldapp.report.shapes import Circle, Drawing, Tag, ZoneBand
-from fieldapp.work.damage import DamageKnown
+from fieldapp.report.words.lengths import Units
+from fieldapp.work.damage.stating import DamageKnown
 from schemas.standard import SupportClass
 
 MARK_M: Final = 1.0

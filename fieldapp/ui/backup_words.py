@@ -3,7 +3,7 @@
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.words import when
+from fieldapp.report.words.findings import when
 from fieldapp.store.backups import generations, second_folder
 from fieldapp.store.bring_back import whose
 from fieldapp.store.home import BACKUPS

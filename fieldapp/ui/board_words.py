@@ -4,17 +4,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
-from fieldapp.assess.entry_state import Doubt, FailedTest, UnderDeviation
-from fieldapp.report.entry_said import entry_said
-from fieldapp.report.lengths import Units, in_units
+from fieldapp.assess.entry.state import Doubt, FailedTest, UnderDeviation
+from fieldapp.report.words.entry import entry_said
+from fieldapp.report.words.lengths import Units, in_units
 from fieldapp.ui.figures import figure
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.beyond import Beyond
 from fieldapp.work.board import BoardRow, board, shift_name
+from fieldapp.work.enrol.renewing import renewal
 from fieldapp.work.headings import headings
-from fieldapp.work.renewing import renewal
 from fieldapp.work.site import Site
 from fieldapp.work.waiting import Waiting, waiting
 from fieldapp.work.whole import not_whole

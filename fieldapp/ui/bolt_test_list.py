@@ -6,7 +6,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.bolt_tests import Opened, Together
-from fieldapp.report.bolt_test_words import (
+from fieldapp.report.words.bolt_test import (
     KINDS,
     corrected_lines,
     due_title,
@@ -18,14 +18,14 @@ from fieldapp.report.bolt_test_words import (
     together_title,
     waiting_lines,
 )
-from fieldapp.report.lengths import chainage_words
-from fieldapp.report.words import BETWEEN, sentence, when
+from fieldapp.report.words.findings import BETWEEN, sentence, when
+from fieldapp.report.words.lengths import chainage_words
 from fieldapp.ui.bolt_test_work import NO_RESULT, ResultWords, result_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
-from fieldapp.work.bolt_test_correcting import before, still_doubted
-from fieldapp.work.bolt_test_draft import BoltTestWork, begun_bolt_tests
-from fieldapp.work.bolt_tests import (
+from fieldapp.work.bolt_tests.correcting import before, still_doubted
+from fieldapp.work.bolt_tests.draft import BoltTestWork, begun_bolt_tests
+from fieldapp.work.bolt_tests.recording import (
     BoltTestKnown,
     HeadingTests,
     bolt_tests_by_heading,
@@ -33,7 +33,7 @@ from fieldapp.work.bolt_tests import (
     together,
 )
 from fieldapp.work.called import called
-from fieldapp.work.damage_draft import DamageWork, begin_damage_at, begun_damages
+from fieldapp.work.damage.draft import DamageWork, begin_damage_at, begun_damages
 from fieldapp.work.headings import heading
 from fieldapp.work.site import Site
 from schemas.bodies.bolt_test import BoltTest

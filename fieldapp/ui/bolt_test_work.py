@@ -7,23 +7,23 @@ from typing import Any, Final
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.bolt_tests import Result
-from fieldapp.report.bolt_test_words import (
+from fieldapp.report.words.bolt_test import (
     place_words,
 )
-from fieldapp.report.words import sentence
+from fieldapp.report.words.findings import sentence
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.asked import Asked
 from fieldapp.work.batches import batches
-from fieldapp.work.bolt_test_draft import (
+from fieldapp.work.bolt_tests.draft import (
     BoltTestWork,
     begin_bolt_test,
     begin_correction,
     begun_bolt_tests,
 )
-from fieldapp.work.bolt_test_put_right import is_pending, is_put_right, question_of_correction
-from fieldapp.work.bolt_test_questions import PickFrom, Rig, question_now, rule_of
-from fieldapp.work.bolt_tests import (
+from fieldapp.work.bolt_tests.put_right import is_pending, is_put_right, question_of_correction
+from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, rule_of
+from fieldapp.work.bolt_tests.recording import (
     accepted_rounds,
     bolt_tests,
     preview,

@@ -9,22 +9,22 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.damage import Ranked
 from fieldapp.report.damage_picture import damage_picture, middle_on, stretch_on, zone_at
-from fieldapp.report.damage_words import due_words, holds_words, place_words, seen_words
-from fieldapp.report.lengths import Units, chainage_words, in_units
 from fieldapp.report.shapes import Drawing
+from fieldapp.report.words.damage import due_words, holds_words, place_words, seen_words
+from fieldapp.report.words.lengths import Units, chainage_words, in_units
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.asked import Asked
-from fieldapp.work.damage import DamageKnown, damages, preview
-from fieldapp.work.damage_correcting import question_of_correction
-from fieldapp.work.damage_draft import (
+from fieldapp.work.damage.correcting import question_of_correction
+from fieldapp.work.damage.draft import (
     ANEW,
     DamageWork,
     begin_correction,
     begin_damage,
     begun_damage,
 )
-from fieldapp.work.damage_questions import Near, question_now
+from fieldapp.work.damage.questions import Near, question_now
+from fieldapp.work.damage.stating import DamageKnown, damages, preview
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
 from fieldapp.work.site import Session, Site

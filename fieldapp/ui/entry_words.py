@@ -6,12 +6,12 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_facts import EventFact
-from fieldapp.assess.entry_state import EntryState, State
-from fieldapp.report.damage_words import due_words, holds_words, place_words, standing_words
-from fieldapp.report.entry_said import EntrySaid, entry_said
-from fieldapp.report.lengths import Units, in_units
-from fieldapp.report.words import BETWEEN, when_from
+from fieldapp.assess.entry.facts import EventFact
+from fieldapp.assess.entry.state import EntryState, State
+from fieldapp.report.words.damage import due_words, holds_words, place_words, standing_words
+from fieldapp.report.words.entry import EntrySaid, entry_said
+from fieldapp.report.words.findings import BETWEEN, when_from
+from fieldapp.report.words.lengths import Units, in_units
 from fieldapp.ui.figures import line, metres
 from fieldapp.ui.names import fewer_words, short
 from fieldapp.ui.rehab_work import BARRICADED, verdict_of
@@ -22,7 +22,7 @@ from fieldapp.work.events import events
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
 from fieldapp.work.notices import inspected_at, notices
-from fieldapp.work.rehab_list import rehab_rows
+from fieldapp.work.rehab.rehab_list import rehab_rows
 from fieldapp.work.site import Site
 from schemas.bodies.entry_notice import EntryNotice
 from schemas.bodies.event import Event

@@ -5,7 +5,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Any, Final
 
-from fieldapp.report.lengths import places_in_units
+from fieldapp.report.words.lengths import places_in_units
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.panels.round_panel import RoundPanel, round_shown
 from fieldapp.ui.section_looks import LookShown, SectionShown, section_shown

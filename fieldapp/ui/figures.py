@@ -2,8 +2,8 @@
 
 from decimal import Decimal
 
-from fieldapp.report.lengths import Units, chainage_words, line_words
-from fieldapp.report.words import chainage
+from fieldapp.report.words.findings import chainage
+from fieldapp.report.words.lengths import Units, chainage_words, line_words
 
 
 def metres(value_m: Decimal, units: Units) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from kivy.graphics import InstructionGroup
 
 from fieldapp.report.letters import MM_PER_POINT
-from fieldapp.report.pen import Line, Point, Type
+from fieldapp.report.pens.pen import Line, Point, Type
 from fieldapp.ui import theme
 from fieldapp.ui.drive.atlas import INK_AT, ink_texture
 from fieldapp.ui.drive.letters import below_baseline, word_texture

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
 
-from fieldapp.report.words import BETWEEN
+from fieldapp.report.words.findings import BETWEEN
 from fieldapp.ui.board_words import BoardLine
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.translate import _

@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.clock import Clock
 
-from fieldapp.work.photo_sources import CameraFolder, PhotoSource
+from fieldapp.work.photo.sources import CameraFolder, PhotoSource
 from schemas.trouble import Trouble
 
 LOOK_EVERY_S = 0.5

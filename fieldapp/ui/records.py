@@ -80,7 +80,7 @@ def way_on(trouble: Trouble, folder: Path) -> WayOn | None:
 
 def newest_backup(folder: Path) -> str:
     """Tell when the newest backup of a home was made; empty where it kept none by itself."""
-    from fieldapp.report.words import when
+    from fieldapp.report.words.findings import when
     from fieldapp.start import settings_if_readable
     from fieldapp.store.backups import generations
     from fieldapp.store.home import BACKUPS

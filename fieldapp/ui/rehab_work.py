@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.damage_words import (
+from fieldapp.report.words.damage import (
     HOLDS,
     due_words,
     observations,
@@ -14,17 +14,17 @@ from fieldapp.report.damage_words import (
     span_of,
     standing_words,
 )
-from fieldapp.report.read_and_today import place_read_words
-from fieldapp.report.words import BETWEEN, when
+from fieldapp.report.words.findings import BETWEEN, when
+from fieldapp.report.words.read_and_today import place_read_words
 from fieldapp.ui.damage_work import MARKS, RankWords, rank_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.authority import ENGINEER, INSPECTORS, counting
 from fieldapp.work.called import called
-from fieldapp.work.damage_draft import DamageWork, begun_damages
+from fieldapp.work.damage.draft import DamageWork, begun_damages
 from fieldapp.work.headings import heading
-from fieldapp.work.rehab import WORKERS
-from fieldapp.work.rehab_list import RehabRow, Standing, rehab_list
+from fieldapp.work.rehab.rehab_list import RehabRow, Standing, rehab_list
+from fieldapp.work.rehab.steps import WORKERS
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from schemas.bodies.person import Role

@@ -8,7 +8,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import NumericProperty, StringProperty
 
-from fieldapp.report.exchange_words import progress_line
+from fieldapp.report.words.exchange import progress_line
 from fieldapp.ui.long_paths import broken
 from fieldapp.ui.sharing import Stopper
 from fieldapp.ui.translate import _

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.pdf_pen import PAPERS
+from fieldapp.report.pens.pdf import PAPERS
 from fieldapp.report.printed import SHEETS
 from fieldapp.report.reported import Wanted, file_name, report_file
 from fieldapp.ui.panels.heading_panel import HeadingPanel

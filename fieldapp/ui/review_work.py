@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from datetime import datetime, tzinfo
 from pathlib import Path
 
-from fieldapp.report.entry_said import entry_said
-from fieldapp.report.lengths import Units, in_units
-from fieldapp.report.words import dated, sentence
-from fieldapp.report.work_words import went_beyond
+from fieldapp.report.words.entry import entry_said
+from fieldapp.report.words.findings import dated, sentence
+from fieldapp.report.words.lengths import Units, in_units
+from fieldapp.report.words.work import went_beyond
 from fieldapp.ui.round_work import Judged, entry_words, held_words, judged_now
 from fieldapp.ui.translate import _
 from fieldapp.work.batches import doubts_of_round

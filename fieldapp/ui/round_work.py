@@ -5,14 +5,14 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.assess.readings import last_row_m
-from fieldapp.report.drive_picture import drive_picture
-from fieldapp.report.entry_said import entry_said
-from fieldapp.report.lengths import Units, in_units, span_words
-from fieldapp.report.read_and_today import round_moved_m
+from fieldapp.report.drive.picture import drive_picture
 from fieldapp.report.shapes import Bolt, Drawing, RowFrame
-from fieldapp.report.words import BETWEEN, NO_BREAK
+from fieldapp.report.words.entry import entry_said
+from fieldapp.report.words.findings import BETWEEN, NO_BREAK
+from fieldapp.report.words.lengths import Units, in_units, span_words
+from fieldapp.report.words.read_and_today import round_moved_m
 from fieldapp.ui.figures import metres
 from fieldapp.ui.translate import _, counted
 from fieldapp.work.authority import ENGINEER
@@ -97,7 +97,7 @@ def judged_now(
     drawing = drive_picture(bundle, assessment, units=units)
     if session is None or not session.has(*ENGINEER):
         return Judged(work, assessment, drawing)
-    from fieldapp.report.load_picture import figures_for_marks, load_picture
+    from fieldapp.report.drive.loads import figures_for_marks, load_picture
 
     loads = load_picture(bundle, units=units)
     return Judged(work, assessment, drawing, None if loads is None else figures_for_marks(loads))

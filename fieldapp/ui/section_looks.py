@@ -4,14 +4,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.lengths import Units, span_words
-from fieldapp.report.walk_words import seen_lines
-from fieldapp.report.words import BETWEEN, day
+from fieldapp.report.words.findings import BETWEEN, day
+from fieldapp.report.words.lengths import Units, span_words
+from fieldapp.report.words.walk import seen_lines
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.headings import heading
-from fieldapp.work.section_history import Look, section_at
 from fieldapp.work.site import Site
+from fieldapp.work.walk.section_history import Look, section_at
 
 
 @dataclass(frozen=True)

@@ -4,15 +4,15 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.clock_words import clock_lines
-from fieldapp.report.exchange_words import delivered_line, exchange_lines
-from fieldapp.report.reported_words import reported_lines
-from fieldapp.report.trust_words import standing_lines
-from fieldapp.report.words import when
+from fieldapp.report.words.clock import clock_lines
+from fieldapp.report.words.exchange import delivered_line, exchange_lines
+from fieldapp.report.words.findings import when
+from fieldapp.report.words.reported import reported_lines
+from fieldapp.report.words.trust import standing_lines
 from fieldapp.ui.translate import _
-from fieldapp.work.delivered import delivered, tablet_names
-from fieldapp.work.share import last_exchange, share
-from fieldapp.work.sides import SideBySide, side_by_side
+from fieldapp.work.share.delivered import delivered, tablet_names
+from fieldapp.work.share.exchange import last_exchange, share
+from fieldapp.work.share.sides import SideBySide, side_by_side
 from fieldapp.work.site import Site
 from fieldapp.work.site_states import is_paired
 from sync.outcome import Progress, Stopped, Watcher

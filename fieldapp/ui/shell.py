@@ -17,7 +17,7 @@ from kivy.event import EventDispatcher
 from kivy.properties import ObjectProperty, StringProperty
 from kivy.uix.screenmanager import NoTransition, ScreenManager
 
-from fieldapp.report.words import day
+from fieldapp.report.words.findings import day
 from fieldapp.ui.background import Lane, in_background
 from fieldapp.ui.idle import Idle
 from fieldapp.ui.paired import PairedScreen
@@ -31,7 +31,7 @@ from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.urgent import urgent
 from fieldapp.work.picked_from import picked_from
 from fieldapp.work.questions import Known
-from fieldapp.work.share import is_old, last_exchange
+from fieldapp.work.share.exchange import is_old, last_exchange
 from fieldapp.work.site import Session, Site
 from schemas.trouble import Trouble
 from schemas.wrapped_key import WrongSignCode

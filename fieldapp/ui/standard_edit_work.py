@@ -6,11 +6,11 @@ from datetime import datetime, timedelta
 from typing import Any, Final
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.profile import ProfileRefused
+from fieldapp.assess.profile.profile import ProfileRefused
 from fieldapp.assess.standard_check import Caution, GapLimits, Refusal, proposed_gap_limits
 from fieldapp.report.pattern_picture import pattern_picture
 from fieldapp.report.shapes import Drawing
-from fieldapp.report.words import day, sentence
+from fieldapp.report.words.findings import day, sentence
 from fieldapp.ui.translate import _
 from fieldapp.work.site import Site
 from fieldapp.work.standard_editing import (

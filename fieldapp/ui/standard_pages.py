@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from fieldapp.assess.standard_words import Line, Section
-from fieldapp.report.lengths import Units, limits_in_units
+from fieldapp.report.words.lengths import Units, limits_in_units
 
 HeightOf = Callable[[Line], float]
 

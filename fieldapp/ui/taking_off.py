@@ -6,8 +6,9 @@ from decimal import Decimal
 from functools import partial
 from typing import TYPE_CHECKING
 
-from fieldapp.report.lengths import limits_in_units
-from fieldapp.report.take_off_words import (
+from fieldapp.report.words.findings import BETWEEN
+from fieldapp.report.words.lengths import limits_in_units
+from fieldapp.report.words.take_off import (
     how_lines,
     much_words,
     plain,
@@ -15,7 +16,6 @@ from fieldapp.report.take_off_words import (
     thing_words,
     wanted_words,
 )
-from fieldapp.report.words import BETWEEN
 from fieldapp.ui import theme
 from fieldapp.ui.names import short
 from fieldapp.ui.panels.heading_panel import HeadingPanel

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.trend_words import (
+from fieldapp.report.words.findings import BETWEEN, sentence
+from fieldapp.report.words.trend import (
     at_words,
     compared_words,
     course_words,
@@ -16,7 +17,6 @@ from fieldapp.report.trend_words import (
     value_words,
     why_asked,
 )
-from fieldapp.report.words import BETWEEN, sentence
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _, counted
 from fieldapp.work.headings import headings

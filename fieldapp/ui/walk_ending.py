@@ -7,10 +7,10 @@ from typing import Any
 from fieldapp.ui.translate import _
 from fieldapp.ui.walk_work import EndTold, WalkPage, end_told
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.section_work import Place
-from fieldapp.work.walk_draft import WalkWork, let_walk_go
-from fieldapp.work.walk_end import end_walk
-from fieldapp.work.walk_plan import WalkPlan
+from fieldapp.work.walk.draft import WalkWork, let_walk_go
+from fieldapp.work.walk.end import end_walk
+from fieldapp.work.walk.plan import WalkPlan
+from fieldapp.work.walk.section_work import Place
 
 
 class WalkEnding:

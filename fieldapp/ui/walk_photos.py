@@ -6,14 +6,14 @@ from pathlib import Path
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.words import day
+from fieldapp.report.words.findings import day
 from fieldapp.ui.photo.camera_sheet import CameraSheet
 from fieldapp.ui.photo.textures import let_go, texture_of
 from fieldapp.ui.photo_waiting import PhotoWaiting
 from fieldapp.ui.translate import _
-from fieldapp.work.photo_before import PhotoBefore, photo_with
-from fieldapp.work.photographs import keep_taken
-from fieldapp.work.walk_now import WalkNow
+from fieldapp.work.photo.before import PhotoBefore, photo_with
+from fieldapp.work.photo.photographs import keep_taken
+from fieldapp.work.walk.now import WalkNow
 
 
 class WalkPhotos:

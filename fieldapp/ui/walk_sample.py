@@ -6,7 +6,7 @@ from functools import partial
 from typing import Any
 
 from fieldapp.assess.walk import ToLookAt
-from fieldapp.report.section_words import sample_lines
+from fieldapp.report.words.section import sample_lines
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.translate import _
 from schemas.bodies.walk import LookedAt

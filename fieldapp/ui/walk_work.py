@@ -8,33 +8,33 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.walk import Section
 from fieldapp.report.damage_picture import zone_at
-from fieldapp.report.section_words import due_words, much_words, span_of, why_words
 from fieldapp.report.shapes import Drawing
 from fieldapp.report.walk_picture import section_picture, with_marks
-from fieldapp.report.walk_words import seen_lines
-from fieldapp.report.words import day
+from fieldapp.report.words.findings import day
+from fieldapp.report.words.section import due_words, much_words, span_of, why_words
+from fieldapp.report.words.walk import seen_lines
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _, counted
 from fieldapp.work.asked import Asked
-from fieldapp.work.damage import damages
+from fieldapp.work.damage.stating import damages
 from fieldapp.work.damage_record import judge
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.people import name_of
-from fieldapp.work.section_history import Look
-from fieldapp.work.section_work import Place
 from fieldapp.work.site import Session, Site
-from fieldapp.work.walk_draft import (
+from fieldapp.work.walk.draft import (
     WalkWork,
     begin_walk,
     keep_walk_touch,
     open_walk,
     touch_of,
 )
-from fieldapp.work.walk_end import Begun, begun_only, walked
-from fieldapp.work.walk_now import WalkNow, walk_now
-from fieldapp.work.walk_plan import PlannedSection, WalkPlan, plan_of_month, this_month
-from fieldapp.work.walks import on_the_same_day
+from fieldapp.work.walk.end import Begun, begun_only, walked
+from fieldapp.work.walk.now import WalkNow, walk_now
+from fieldapp.work.walk.plan import PlannedSection, WalkPlan, plan_of_month, this_month
+from fieldapp.work.walk.section_history import Look
+from fieldapp.work.walk.section_work import Place
+from fieldapp.work.walk.walks import on_the_same_day
 from schemas.numbers import text
 from schemas.standard import SupportClass
 

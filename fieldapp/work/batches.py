@@ -5,8 +5,8 @@ from datetime import datetime, timedelta
 from typing import Literal
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_doubts import Doubt, doubts_among
-from fieldapp.assess.entry_facts import BatchInDoubt
+from fieldapp.assess.entry.doubts import Doubt, doubts_among
+from fieldapp.assess.entry.facts import BatchInDoubt
 from fieldapp.work.authority import ENGINEER
 from fieldapp.work.known import Known, current, parents_over
 from fieldapp.work.people import still_enrolled

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.beyond import Beyond, beyond_in
 from fieldapp.work.entry import entry_by, with_drafts

@@ -13,7 +13,7 @@ from fieldapp.work.judging import bundle_of
 from fieldapp.work.known import Known
 from fieldapp.work.site import Timed
 from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision
-from fieldapp.work.supported_ground import installed
+from fieldapp.work.walk.supported_ground import installed
 from schemas.bodies.round import Round
 from schemas.findings import Assessment, Verdict
 from schemas.standard import Standard

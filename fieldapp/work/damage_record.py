@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from fieldapp.assess.damage import Left, Observation, Ranked, left_of, priority
-from fieldapp.assess.entry_damage import damage_fact
-from fieldapp.assess.entry_facts import DamageFact
+from fieldapp.assess.entry.damage import damage_fact
+from fieldapp.assess.entry.facts import DamageFact
 from fieldapp.work.authority import ENGINEER, counting
 from fieldapp.work.known import current
 from fieldapp.work.site import Sight

@@ -8,8 +8,8 @@ from fieldapp.assess.demanded import (
     profile_of,
     rows_demanded,
 )
-from fieldapp.assess.overbreak import overbreak_percent
 from fieldapp.assess.pattern import DemandedRow
+from fieldapp.assess.profile.overbreak import overbreak_percent
 from fieldapp.assess.torque_sample import bolts_to_read
 from fieldapp.work.round import RoundWork
 

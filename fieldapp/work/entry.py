@@ -6,9 +6,9 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_damage import repair_fact
-from fieldapp.assess.entry_facts import HeadingFacts
-from fieldapp.assess.entry_state import EntryState, entry_state
+from fieldapp.assess.entry.damage import repair_fact
+from fieldapp.assess.entry.facts import HeadingFacts
+from fieldapp.assess.entry.state import EntryState, entry_state
 from fieldapp.work.authority import counting
 from fieldapp.work.batches import in_doubt
 from fieldapp.work.bolt_test_record import failed_tests

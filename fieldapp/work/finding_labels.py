@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fieldapp.work.labels import Labelled, labelled
+from fieldapp.work.photo.square_codes import LOOKS, looks
 from fieldapp.work.site import Sight
-from fieldapp.work.square_codes import LOOKS, looks
 from schemas.short_id import PREFIX, ShortId, scanned, typed
 from schemas.trouble import BadInput
 

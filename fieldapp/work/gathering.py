@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import TypedDict
 
 from fieldapp.assess.covered import covers, departs
-from fieldapp.assess.entry_facts import EventFact, Granted, NoticeFact, RoundFact
+from fieldapp.assess.entry.facts import EventFact, Granted, NoticeFact, RoundFact
 from fieldapp.work.authority import counting
 from fieldapp.work.beyond import Beyond, beyond_of
 from fieldapp.work.bolt_test_record import StatedTest, stated_tests

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import Final
 
-from fieldapp.assess.entry_facts import EventFact
+from fieldapp.assess.entry.facts import EventFact
 from fieldapp.work.events import events
 from fieldapp.work.known import Known, current
 from fieldapp.work.site import Sight

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from fieldapp.assess.entry_cables import cables_fact
-from fieldapp.assess.entry_facts import CablesFact
+from fieldapp.assess.entry.cables import cables_fact
+from fieldapp.assess.entry.facts import CablesFact
 from fieldapp.work.known import current, stated
 from fieldapp.work.site import Sight
 from fieldapp.work.standard_in_force import adopted

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_cables import why_it_waits
+from fieldapp.assess.entry.cables import why_it_waits
 from fieldapp.assess.intersection import why_no_outline
 from fieldapp.work.authority import CABLE_CREWS, counting
 from fieldapp.work.called import is_called

@@ -8,8 +8,8 @@ from dataclasses import replace
 from datetime import datetime
 
 from fieldapp.assess.covered import departs
-from fieldapp.assess.entry_facts import Granted, NoticeFact, RoundFact
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.facts import Granted, NoticeFact, RoundFact
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.work.entry import entry_by, with_drafts
 from fieldapp.work.events import events
 from fieldapp.work.face import first_stated, followed, surveyed

@@ -14,7 +14,7 @@ from fieldapp.work.rechaining import chained_now
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import DraftAbout, begun, demanded_of_next, old_rows_before, rounds
 from fieldapp.work.site import Session, Site
-from fieldapp.work.supported_ground import supported_ground
+from fieldapp.work.walk.supported_ground import supported_ground
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import OverOld, Round

@@ -12,7 +12,7 @@ from decimal import Decimal
 
 from pydantic import ValidationError
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.assess.rechaining import Chaining
 from fieldapp.work.authority import ENGINEER
 from fieldapp.work.entry import entry_by

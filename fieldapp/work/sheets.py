@@ -10,7 +10,7 @@ from fieldapp.assess.demanded import line_of
 from fieldapp.assess.laps import Sheet
 from fieldapp.assess.mesh.held import plated_along
 from fieldapp.assess.mesh.lapped import Lap, is_read, laps_of
-from fieldapp.assess.profile import SupportedLine
+from fieldapp.assess.profile.profile import SupportedLine
 from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.assess.take_off.mesh import pieces_across
 from fieldapp.work.questions import Asker, Choice, Question

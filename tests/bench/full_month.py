@@ -10,10 +10,10 @@ from typing import Final
 from PIL import Image, ImageEnhance
 
 from fieldapp.start import open_site
-from fieldapp.work.damage import record_damage
+from fieldapp.work.damage.stating import record_damage
 from fieldapp.work.demo.people import KEEPER, TECHNICIAN
 from fieldapp.work.headings import add_heading, heading, headings
-from fieldapp.work.photographs import keep_photo
+from fieldapp.work.photo.photographs import keep_photo
 from schemas.bodies.damage import Damage, DamageKind
 from tests.bench.many_entries import AT_THE_END as ROUNDS_END
 from tests.bench.many_entries import many_entries

@@ -14,8 +14,8 @@ from scipy.spatial import Voronoi, cKDTree
 from scipy.spatial.distance import cdist
 
 from fieldapp.assess import assess
-from fieldapp.assess.gap_area import Points
-from fieldapp.assess.gap_ground import GapGround, gap_ground
+from fieldapp.assess.gaps.area import Points
+from fieldapp.assess.gaps.ground import GapGround, gap_ground
 from fieldapp.assess.load.ground import load_ground
 from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.cli import main

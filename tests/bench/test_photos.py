@@ -50,8 +50,8 @@ def large_photo(file: Path, seed: int) -> Path:
 def _ready(hands: "Hands", folder: Path) -> Ratio:
     """Keep a photo, decode it beside the screen and show it with its marks."""
     from fieldapp.ui.photo.textures import EDGE_PX, texture_of
-    from fieldapp.work.photo_file import photo_seen
-    from fieldapp.work.photographs import keep_photo, photo_path
+    from fieldapp.work.photo.file import photo_seen
+    from fieldapp.work.photo.photographs import keep_photo, photo_path
 
     def ready(file: Path) -> None:
         kept = keep_photo(hands.site, file, hands.shell.session, DAMAGE)
@@ -65,7 +65,7 @@ def _ready(hands: "Hands", folder: Path) -> Ratio:
 
 def _memory(hands: "Hands", folder: Path) -> Iterator[Ratio]:
     """Compare what the app holds with a photo open, and after ten were opened and closed."""
-    from fieldapp.work.photographs import keep_photo
+    from fieldapp.work.photo.photographs import keep_photo
 
     kept = keep_photo(hands.site, large_photo(folder / "a.jpg", 99), hands.shell.session, DAMAGE)
     gc.collect()
@@ -119,7 +119,7 @@ def _listed(hands: "Hands") -> Ratio:
 
 def _long_list(hands: "Hands") -> "PhotoSheet":
     from fieldapp.ui.photo.photo_sheet import PhotoSheet
-    from fieldapp.work.photographs import keep_photo
+    from fieldapp.work.photo.photographs import keep_photo
 
     file = hands.home / "small.jpg"
     for number in range(PHOTOS):

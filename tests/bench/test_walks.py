@@ -23,8 +23,8 @@ from fieldapp.work.authority import at_one_state
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.people import person
-from fieldapp.work.section_history import section_known
 from fieldapp.work.site import Site
+from fieldapp.work.walk.section_history import section_known
 from fieldapp.work.writing import written
 from schemas.bodies.walk import Walk
 from schemas.entry import Entry

@@ -14,8 +14,8 @@ from fieldapp.store.backup_file import read_backup
 from fieldapp.store.backups import keep_generation
 from fieldapp.store.bring_back import HomeSound, bring_back_newest
 from fieldapp.store.bring_back import bring_back as bring_back_from
-from fieldapp.work.photo_marks import add_mark, marks_on, spot
-from fieldapp.work.photographs import keep_photo
+from fieldapp.work.photo.marks import add_mark, marks_on, spot
+from fieldapp.work.photo.photographs import keep_photo
 from schemas.bodies.photo_marks import Ring
 from tests.faults import collating_jobs, share_jobs
 from tests.made import STARTED_AT, entry

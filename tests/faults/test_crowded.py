@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 import sync.visit
-from fieldapp.report.exchange_words import exchange_lines
+from fieldapp.report.words.exchange import exchange_lines
 from sync.folder import Listed
 from sync.local_folder import LocalFolder
 from sync.names import HEADS

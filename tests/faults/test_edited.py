@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.start import open_site
 from fieldapp.store.bring_back import bring_back_newest
 from fieldapp.store.high_mark import FILE as MARK

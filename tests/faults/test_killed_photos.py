@@ -5,8 +5,8 @@ import shutil
 import pytest
 
 from fieldapp.start import open_site
-from fieldapp.work.photo_marks import marks_on
-from fieldapp.work.photographs import photo_path, photos_of
+from fieldapp.work.photo.marks import marks_on
+from fieldapp.work.photo.photographs import photo_path, photos_of
 from tests.faults import jobs
 from tests.faults.killed import MakeTrial
 from tests.made import STARTED_AT

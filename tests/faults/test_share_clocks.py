@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.report.clock_words import clock_lines
+from fieldapp.report.words.clock import clock_lines
 from fieldapp.work.clocks import doubted
 from fieldapp.work.site import Site
 from schemas.bodies.clock_note import ClockNote

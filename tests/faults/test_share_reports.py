@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.report.reported_words import reported_lines
+from fieldapp.report.words.reported import reported_lines
 from fieldapp.work.site import Site
 from fieldapp.work.writing import state
 from schemas.bodies.bad_file import BadFile

@@ -11,12 +11,12 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from fieldapp.report.words import when
-from fieldapp.work.delivered import tablet_names
-from fieldapp.work.disputes import Dispute, disputes, settle
+from fieldapp.report.words.findings import when
+from fieldapp.work.enrol.office import revoke_tablet, tablets
 from fieldapp.work.known import current
-from fieldapp.work.office import revoke_tablet, tablets
 from fieldapp.work.people import enrol, person
+from fieldapp.work.share.delivered import tablet_names
+from fieldapp.work.share.disputes import Dispute, disputes, settle
 from fieldapp.work.site import Session
 from fieldapp.work.withdrawals import withdraw
 from schemas.bodies.batch import Batch

@@ -11,11 +11,11 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.report.trust_words import standing_lines
-from fieldapp.work.office import revoke_tablet
+from fieldapp.report.words.trust import standing_lines
+from fieldapp.work.enrol.office import revoke_tablet
+from fieldapp.work.enrol.renewing import DUE_AFTER, OLD_AFTER, renew
+from fieldapp.work.enrol.rivals import NothingToSettle, rivals, settle_rivals
 from fieldapp.work.people import enrol, people, person, revoke
-from fieldapp.work.renewing import DUE_AFTER, OLD_AFTER, renew
-from fieldapp.work.rivals import NothingToSettle, rivals, settle_rivals
 from fieldapp.work.site import Site
 from sync.trust_writing import RivalRecords
 from tests.share.sites import CODE, Sites, labels, say, sites_in

@@ -12,9 +12,9 @@ from pathlib import Path
 from typing import get_args
 
 from fieldapp.assess.corrosion.lasting import Governs
-from fieldapp.assess.entry_caps import State
+from fieldapp.assess.entry.caps import State
 from fieldapp.work.deviations import REASONS
-from fieldapp.work.rehab_words import PICKED
+from fieldapp.work.rehab.words import PICKED
 from fieldapp.work.trends import MEASURES
 from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
 from schemas.bodies.event import Happened
@@ -30,43 +30,46 @@ from tests.house.tree import name_of, syntax
 MAKERS = (
     "fieldapp/work/questions/",
     "fieldapp/work/asked.py",
-    "fieldapp/work/damage_questions.py",
-    "fieldapp/work/damage_correcting.py",
-    "fieldapp/work/bolt_test_questions.py",
-    "fieldapp/work/bolt_test_put_right.py",
-    "fieldapp/work/walk_questions.py",
-    "fieldapp/work/walk_open_damage.py",
-    "fieldapp/work/walk_things.py",
-    "fieldapp/work/walk_readings.py",
+    "fieldapp/work/damage/questions.py",
+    "fieldapp/work/damage/correcting.py",
+    "fieldapp/work/bolt_tests/questions.py",
+    "fieldapp/work/bolt_tests/put_right.py",
+    "fieldapp/work/walk/questions.py",
+    "fieldapp/work/walk/open_damage.py",
+    "fieldapp/work/walk/things.py",
+    "fieldapp/work/walk/readings.py",
     "fieldapp/work/board.py",
-    "fieldapp/work/shifts.py",
+    "fieldapp/work/share/shifts.py",
     "fieldapp/work/trends/",
     "fieldapp/assess/words.py",
     "fieldapp/assess/judge.py",
-    "fieldapp/assess/entry_caps.py",
+    "fieldapp/assess/entry/caps.py",
     "fieldapp/assess/bolt_tests/failed_support.py",
-    "fieldapp/assess/entry_damage.py",
-    "fieldapp/assess/entry_cables.py",
-    "fieldapp/assess/entry_deviations.py",
-    "fieldapp/assess/entry_stripped.py",
-    "fieldapp/assess/stripped.py",
+    "fieldapp/assess/entry/damage.py",
+    "fieldapp/assess/entry/cables.py",
+    "fieldapp/assess/entry/deviations.py",
+    "fieldapp/assess/entry/stripped.py",
+    "fieldapp/assess/entry/bare_ground.py",
     "schemas/bodies/round.py",
     "fieldapp/assess/damage/",
     "fieldapp/assess/sampling/statement.py",
     "fieldapp/assess/corrosion/lasting.py",
     "fieldapp/assess/walk/",
     "fieldapp/work/both_standards.py",
-    "fieldapp/work/rows_there.py",
-    "fieldapp/work/section_due.py",
-    "fieldapp/work/section_steel.py",
+    "fieldapp/work/walk/rows_there.py",
+    "fieldapp/work/walk/section_due.py",
+    "fieldapp/work/walk/section_steel.py",
     "fieldapp/assess/times.py",
     "fieldapp/assess/checks/",
     "fieldapp/assess/contradictions/",
-    "fieldapp/report/damage_words.py",
-    "fieldapp/report/drive_",
-    "fieldapp/report/entry_said.py",
-    "fieldapp/report/sheet_",
-    "fieldapp/report/words.py",
+    "fieldapp/report/words/damage.py",
+    "fieldapp/report/drive/",
+    "fieldapp/report/paint/frame.py",
+    "fieldapp/report/paint/legend.py",
+    "fieldapp/report/paint/panel.py",
+    "fieldapp/report/words/entry.py",
+    "fieldapp/report/round_sheet/",
+    "fieldapp/report/words/findings.py",
 )
 SAID_AS = ("ask", "hint", "limit", "words", "fix", "settle", "beyond")
 """Keywords that take what is said; others take keys and states, which nobody reads."""

@@ -4,6 +4,7 @@ import re
 
 from fieldapp.ui import translate
 from tests.house.catalogue import TEMPLATE, Text, template, texts_of
+from tests.house.made_below import MAKERS
 from tests.house.tree import ROOT, sources, syntax
 
 
@@ -19,6 +20,10 @@ def test_looks_and_modules_are_both_gathered() -> None:
     assert 'msgid "No entry"' in texts
     assert "#: fieldapp/ui/screens/shift_board.kv\n" in texts
     assert "#: fieldapp/ui/screens/sign_in.py\n" in texts
+
+
+def test_the_modules_whose_texts_are_gathered_by_name_are_there() -> None:
+    assert not [place for place in MAKERS if not (ROOT / place).exists()]
 
 
 def test_a_text_is_never_put_together_before_it_is_looked_up() -> None:

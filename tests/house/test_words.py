@@ -77,4 +77,4 @@ def test_a_date_is_said_in_one_form() -> None:
         and re.search(r"%[Yymd]", ast.unparse(node.format_spec))
     }
 
-    assert found == set(SAID_OTHERWISE), "say it by fieldapp.report.words.when or .day"
+    assert found == set(SAID_OTHERWISE), "say it by fieldapp.report.words.findings.when or .day"

@@ -3,7 +3,7 @@
 from fieldapp.assess.photo.camera import Lens
 from fieldapp.assess.photo.frame import mesh_frame
 from fieldapp.assess.photo.measured import Picture, length_mm
-from fieldapp.work.measuring import doubts_of
+from fieldapp.work.photo.measuring import doubts_of
 from tests.photos.scenes import HEIGHT_PX, PITCH_MM, WIDTH_PX, Kind, scenes
 
 

@@ -6,8 +6,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Final
 
-from fieldapp.report.label_form import PHOTO_WIDE_PX
-from fieldapp.work.square_codes import looks
+from fieldapp.report.label.form import PHOTO_WIDE_PX
+from fieldapp.work.photo.square_codes import looks
 from tests.photos.labels_seen import CODE, VIEWS, View, write
 
 PHOTOS: Final = 20

@@ -1,7 +1,7 @@
 """Photographs of labels under ground, rendered: how far, how askew, blurred, dirty and dark.
 
-A label is a real printed one (`fieldapp.report.labels`), screwed to grey rock and lit by a cap
-lamp; the camera is a telephone's, 4000 × 3000 pixels as wide as 65°. Everything follows from
+A label is a real printed one (`fieldapp.report.label.labels`), screwed to grey rock and lit by a
+cap lamp; the camera is a telephone's, 4000 × 3000 pixels as wide as 65°. Everything follows from
 the seed.
 """
 
@@ -17,8 +17,8 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from fieldapp.report.label_form import A4_FORM, PHOTO_WIDE_DEG, PHOTO_WIDE_PX, LabelForm
-from fieldapp.report.labels import PX_PER_MM, Label, labels_png
+from fieldapp.report.label.form import A4_FORM, PHOTO_WIDE_DEG, PHOTO_WIDE_PX, LabelForm
+from fieldapp.report.label.labels import PX_PER_MM, Label, labels_png
 from schemas.short_id import ShortId
 
 CODE: Final = ShortId("7K3Q9XTR", "damage")

@@ -6,7 +6,7 @@ from typing import Final
 import numpy as np
 
 from fieldapp.assess.photo.lattice import Proposed, proposed_frame
-from fieldapp.work.framing import light_of_wires
+from fieldapp.work.photo.framing import light_of_wires
 from tests.photos.rendered import Mesh, Rendered, Taken, look
 
 TORN: Final = ((120.0, 60.0), (330.0, 90.0), (380.0, 240.0), (250.0, 330.0), (100.0, 200.0))

@@ -10,7 +10,7 @@ from PIL import Image
 from fieldapp.assess.photo.camera import Lens
 from fieldapp.assess.photo.frame import mesh_frame
 from fieldapp.assess.photo.measured import Picture, length_mm
-from fieldapp.work.measuring import doubts_of
+from fieldapp.work.photo.measuring import doubts_of
 from tests.photos.held import held_truth
 from tests.photos.rendered import Array, Mesh, Rendered, Taken
 from tests.photos.scenes import KINDS

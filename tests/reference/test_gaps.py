@@ -7,9 +7,9 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from fieldapp.assess.gap_area import Area, FaceLine, supported_area
-from fieldapp.assess.gaps import Gap, largest_gap
-from fieldapp.assess.pattern_gaps import (
+from fieldapp.assess.gaps.area import Area, FaceLine, supported_area
+from fieldapp.assess.gaps.largest import Gap, largest_gap
+from fieldapp.assess.gaps.of_pattern import (
     intact_gap_m,
 )
 from tests.reference.record import reference

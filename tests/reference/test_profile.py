@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from fieldapp.assess.profile import ProfileRefused
-from fieldapp.assess.profile_shapes import (
+from fieldapp.assess.profile.profile import ProfileRefused
+from fieldapp.assess.profile.shapes import (
     designed_arch_profile,
     measured_arch_profile,
     surveyed_profile,

@@ -7,17 +7,17 @@ import numpy as np
 import pytest
 from scipy.stats import theilslopes
 
-from fieldapp.assess.characteristic import (
+from fieldapp.assess.statistics.characteristic import (
     Characteristic,
     by_en_1990,
     by_iso_16269_6,
     k_n,
     tolerance_factor,
 )
-from fieldapp.assess.control_chart import ControlChart, individuals_chart
-from fieldapp.assess.interval import Interval
-from fieldapp.assess.proportion import wilson
-from fieldapp.assess.trend import Dated, Slopes, slopes
+from fieldapp.assess.statistics.control_chart import ControlChart, individuals_chart
+from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.proportion import wilson
+from fieldapp.assess.statistics.trend import Dated, Slopes, slopes
 from tests.reference.record import reference
 
 NINETY_FIVE = Decimal("0.95")

@@ -14,10 +14,10 @@ from fieldapp.store.backup import write_backup
 from fieldapp.store.backup_file import Backup
 from fieldapp.store.bring_back import bring_back
 from fieldapp.store.home import DATABASE
-from fieldapp.work.joining import join, request
+from fieldapp.work.enrol.joining import join, request
+from fieldapp.work.enrol.office import enrol_tablet, start_share
 from fieldapp.work.mine import start_mine
-from fieldapp.work.office import enrol_tablet, start_share
-from fieldapp.work.share import share
+from fieldapp.work.share.exchange import share
 from fieldapp.work.site import Site
 from fieldapp.work.writing import state
 from schemas.bodies.batch import Batch

@@ -6,8 +6,8 @@ from time import sleep
 
 import pytest
 
-from fieldapp.work.bolt_tests import bolt_tests
-from fieldapp.work.damage import damages
+from fieldapp.work.bolt_tests.recording import bolt_tests
+from fieldapp.work.damage.stating import damages
 from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names
 from tests.ui.uilint import faults_both_ways

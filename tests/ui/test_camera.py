@@ -7,14 +7,14 @@ from time import sleep
 import pytest
 from PIL import Image
 
-from fieldapp.report.words import BETWEEN
+from fieldapp.report.words.findings import BETWEEN
 from fieldapp.ui.photo.camera_sheet import CameraSheet
 from fieldapp.ui.photo.live_view import LiveView, over
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
-from fieldapp.work.photo_sources import Camera
-from fieldapp.work.photographs import keep_photo, photos_of
-from fieldapp.work.walk_draft import open_walk
-from fieldapp.work.walks import record_walk
+from fieldapp.work.photo.photographs import keep_photo, photos_of
+from fieldapp.work.photo.sources import Camera
+from fieldapp.work.walk.draft import open_walk
+from fieldapp.work.walk.walks import record_walk
 from tests.demo_mine import session
 from tests.photos.filmed import film_of
 from tests.ui.harness import BOUNCE_S, Tablet

@@ -9,12 +9,12 @@ from time import sleep
 
 import pytest
 
-from fieldapp.report.words import BETWEEN
+from fieldapp.report.words.findings import BETWEEN
 from fieldapp.ui.widgets.drive_map import DriveMap
-from fieldapp.work.damage import damages, record_damage
-from fieldapp.work.photographs import photos_of
-from fieldapp.work.walk_draft import open_walk
-from fieldapp.work.walks import walks
+from fieldapp.work.damage.stating import damages, record_damage
+from fieldapp.work.photo.photographs import photos_of
+from fieldapp.work.walk.draft import open_walk
+from fieldapp.work.walk.walks import walks
 from schemas.bodies.damage import Damage
 from tests.photos.files import photo
 from tests.ui.harness import BOUNCE_S, PORTRAIT, Tablet

@@ -6,7 +6,7 @@ from time import sleep
 
 import pytest
 
-from fieldapp.work.damage import damages
+from fieldapp.work.damage.stating import damages
 from fieldapp.work.entry import entry
 from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.mine import LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names

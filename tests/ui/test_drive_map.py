@@ -10,8 +10,8 @@ from kivy.graphics import Mesh, Rectangle
 from kivy.graphics.instructions import InstructionGroup
 from kivy.uix.widget import Widget
 
-from fieldapp.report.lengths import FEET, Units, tick_words
 from fieldapp.report.shapes import Bolt, ChainageTick, Drawing
+from fieldapp.report.words.lengths import FEET, Units, tick_words
 from fieldapp.ui import theme
 from fieldapp.ui.theme import look
 from fieldapp.ui.widgets.drive_map import DriveMap

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.report.lengths import FEET
+from fieldapp.report.words.lengths import FEET
 from fieldapp.start import SETTINGS_FILE, write_settings
 from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.work.demo import READY

@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from fieldapp.report.label_form import ROLL
-from fieldapp.report.labels import Label, labels_png
-from fieldapp.work.damage import damages
+from fieldapp.report.label.form import ROLL
+from fieldapp.report.label.labels import Label, labels_png
+from fieldapp.work.damage.stating import damages
 from fieldapp.work.demo import record_damages
 from fieldapp.work.labels import Labelled, thing_named
 from fieldapp.work.pegs import add_peg
-from fieldapp.work.photo_sources import Camera
+from fieldapp.work.photo.sources import Camera
 from schemas.bodies.survey_peg import SurveyPeg
 from schemas.short_id import short_id
 from tests.demo_mine import session

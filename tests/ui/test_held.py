@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.report.words import NO_BREAK
+from fieldapp.report.words.findings import NO_BREAK
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.story import ORE_N
 from fieldapp.work.deviations import grant

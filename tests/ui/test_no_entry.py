@@ -45,22 +45,22 @@ from fieldapp.ui.widgets.questions_panel import QuestionsPanel
 from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.asked import Asked
-from fieldapp.work.damage import record_damage
-from fieldapp.work.damage_draft import begin_damage
-from fieldapp.work.damage_questions import questions
+from fieldapp.work.damage.draft import begin_damage
+from fieldapp.work.damage.questions import questions
+from fieldapp.work.damage.stating import record_damage
 from fieldapp.work.demo import READY
 from fieldapp.work.deviations import REASONS
-from fieldapp.work.frames_known import TARGET
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known
 from fieldapp.work.notices import notices
-from fieldapp.work.photo_file import PhotoFacts, photo_seen
-from fieldapp.work.photo_measured import keep_measured
-from fieldapp.work.photo_taps import OnPhoto, Thing
-from fieldapp.work.photographs import keep_photo, photo_path
-from fieldapp.work.rehab import plan_of
+from fieldapp.work.photo.file import PhotoFacts, photo_seen
+from fieldapp.work.photo.frames_known import TARGET
+from fieldapp.work.photo.measured import keep_measured
+from fieldapp.work.photo.photographs import keep_photo, photo_path
+from fieldapp.work.photo.taps import OnPhoto, Thing
+from fieldapp.work.rehab.steps import plan_of
 from fieldapp.work.rounds import rounds
-from fieldapp.work.sides import SideBySide, side_by_side
+from fieldapp.work.share.sides import SideBySide, side_by_side
 from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.trends import Evidence
 from fieldapp.work.writing import stated_now

@@ -14,12 +14,12 @@ from fieldapp.ui.photo.photo_cell import taken_words
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
 from fieldapp.ui.photo.photo_view import PhotoView
 from fieldapp.ui.photo.view_sheet import ViewSheet
-from fieldapp.work.frames_known import Yardstick
-from fieldapp.work.photo_file import PhotoFacts
-from fieldapp.work.photo_marks import marks_on
-from fieldapp.work.photo_measured import keep_measured, measured_on
-from fieldapp.work.photo_taps import OnPhoto, Thing
-from fieldapp.work.photographs import keep_photo, photo_path, photos_of
+from fieldapp.work.photo.file import PhotoFacts
+from fieldapp.work.photo.frames_known import Yardstick
+from fieldapp.work.photo.marks import marks_on
+from fieldapp.work.photo.measured import keep_measured, measured_on
+from fieldapp.work.photo.photographs import keep_photo, photo_path, photos_of
+from fieldapp.work.photo.taps import OnPhoto, Thing
 from tests.photos.files import EQUIVALENT_MM, FOUR_HUNDRED_PX, METRE_PX, photo
 from tests.ui.harness import BOUNCE_S, Point, Tablet
 from tests.ui.mine import Hands, at_the_demo

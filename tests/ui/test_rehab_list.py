@@ -8,15 +8,15 @@ from pathlib import Path
 import pytest
 
 from fieldapp.ui.photo.before_after_sheet import ALIGNED, NOT_ALIGNED, BeforeAfterSheet
-from fieldapp.work.damage import damage_known, damages, record_damage
+from fieldapp.work.damage.stating import damage_known, damages, record_damage
 from fieldapp.work.entry import entry
-from fieldapp.work.frames_known import Yardstick
 from fieldapp.work.known import current
-from fieldapp.work.photo_file import PhotoFacts
-from fieldapp.work.photo_measured import keep_measured
-from fieldapp.work.photo_taps import OnPhoto, Thing
-from fieldapp.work.photographs import keep_photo
-from fieldapp.work.rehab import plan, plan_of, start
+from fieldapp.work.photo.file import PhotoFacts
+from fieldapp.work.photo.frames_known import Yardstick
+from fieldapp.work.photo.measured import keep_measured
+from fieldapp.work.photo.photographs import keep_photo
+from fieldapp.work.photo.taps import OnPhoto, Thing
+from fieldapp.work.rehab.steps import plan, plan_of, start
 from schemas.bodies.rehab import Barricade, Rehab
 from tests.demo_mine import CODES
 from tests.photos.files import photo

@@ -7,7 +7,7 @@ from threading import Event
 import pytest
 
 from fieldapp.ui.report_sheet import ReportSheet
-from fieldapp.work.damage import record_damage
+from fieldapp.work.damage.stating import record_damage
 from sync.outcome import Progress, Stopped, Watcher
 from tests.ui.at_damage import OPEN, a_tear
 from tests.ui.harness import Tablet

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from fieldapp.assess.readings import last_row_m
-from fieldapp.report.words import NO_BREAK
+from fieldapp.report.words.findings import NO_BREAK
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.work.demo import READY, SITE_CODE
 from fieldapp.work.entry import entry

@@ -9,13 +9,13 @@ import pytest
 
 from fieldapp.report.square_code import square_code_png
 from fieldapp.start import open_site
-from fieldapp.work.disputes import disputes
+from fieldapp.work.enrol.key_requests import certify_key, waiting_keys
+from fieldapp.work.enrol.office import enrol_tablet, start_share
 from fieldapp.work.headings import heading
-from fieldapp.work.key_requests import certify_key, waiting_keys
 from fieldapp.work.mine import start_mine
-from fieldapp.work.office import enrol_tablet, start_share
 from fieldapp.work.people import enrol, person
-from fieldapp.work.share import share
+from fieldapp.work.share.disputes import disputes
+from fieldapp.work.share.exchange import share
 from fieldapp.work.site import Session, Site
 from fieldapp.work.withdrawals import withdraw
 from fieldapp.work.writing import state, stated_now

@@ -11,8 +11,8 @@ import pytest
 from fieldapp.start import SETTINGS_FILE, write_settings
 from fieldapp.ui.panels.letters_panel import PAGES
 from fieldapp.ui.panels.password_panel import PasswordPanel
-from fieldapp.work.joining import join, request
-from fieldapp.work.office import enrol_tablet
+from fieldapp.work.enrol.joining import join, request
+from fieldapp.work.enrol.office import enrol_tablet
 from schemas.check_number import check_number
 from tests.share.samba import PASSWORD, Samba, samba
 from tests.ui.harness import BOUNCE_S, Tablet

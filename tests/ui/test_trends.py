@@ -9,7 +9,7 @@ import pytest
 from fieldapp.ui.panels.round_panel import RoundPanel
 from fieldapp.ui.repair.repair_panel import RepairPanel
 from fieldapp.ui.widgets.trend_plot import TrendPlot
-from fieldapp.work.damage import record_damage
+from fieldapp.work.damage.stating import record_damage
 from fieldapp.work.writing import state
 from schemas.bodies.walk import Walk
 from tests.demo_mine import session

@@ -8,7 +8,7 @@ from decimal import Decimal
 from statistics import mean
 
 from fieldapp.assess.demanded import line_of
-from fieldapp.assess.profile import ProfileRefused
+from fieldapp.assess.profile.profile import ProfileRefused
 from fieldapp.assess.readings import last_row_m
 from schemas.bodies.round import Round, RowSeen
 from schemas.bolt_test_rules import Occasion

@@ -13,15 +13,15 @@ from typing import Final
 
 from fieldapp.assess.bolt_tests.follows import JudgedTest, round_of
 from fieldapp.assess.bolt_tests.put_in import PutIn
-from fieldapp.assess.characteristic import (
+from fieldapp.assess.statistics.characteristic import (
     Characteristic,
     NothingHeld,
     TooFewTests,
     by_en_1990,
     by_iso_16269_6,
 )
-from fieldapp.assess.interval import Interval
-from fieldapp.assess.proportion import clopper_pearson
+from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.proportion import clopper_pearson
 from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.numbers import STEP_KN, STEP_MPA, STEP_NM, STEP_SHARE, rounded
 

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.judge import Check, Reading, measured
-from fieldapp.assess.profile import ProfileRefused
+from fieldapp.assess.profile.profile import ProfileRefused
 from fieldapp.assess.seen import Row, Seen
 from fieldapp.assess.uncertainty import combined_uncertainty
 from fieldapp.assess.words import row_place

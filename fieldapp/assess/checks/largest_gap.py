@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from fieldapp.assess.gap_ground import GapGround, GapSeen, gap_ground
+from fieldapp.assess.gaps.ground import GapGround, GapSeen, gap_ground
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.pattern import zone_of
 from fieldapp.assess.rows_judged import ground_not_known, mended
@@ -32,7 +32,7 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
 
     Source
     ------
-    Largest empty circle, see `fieldapp.assess.gaps`; the two tests are common practice, no
+    Largest empty circle, see `fieldapp.assess.gaps.largest`; the two tests are common practice, no
     source.
     """
     ground = gap_ground(seen)

@@ -28,7 +28,7 @@ from fieldapp.assess.corrosion.residual import (
     share_left,
     thinnest_mm,
 )
-from fieldapp.assess.trend import years_between
+from fieldapp.assess.statistics.trend import years_between
 from schemas.corrosion_rules import CorrosionRate
 from schemas.numbers import rounded
 

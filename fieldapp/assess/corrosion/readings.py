@@ -10,9 +10,9 @@ from typing import Final
 
 from fieldapp.assess.corrosion.atmosphere import corrosivity
 from fieldapp.assess.corrosion.residual import BOTH, lost_um
-from fieldapp.assess.interval import Interval
+from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.trend import Dated, NoTimeBetween, Slopes, slopes, years_between
 from fieldapp.assess.times import time_words
-from fieldapp.assess.trend import Dated, NoTimeBetween, Slopes, slopes, years_between
 from schemas.corrosion_rules import Corrosivity, Steel
 from schemas.numbers import rounded
 from schemas.trouble import BadInput
@@ -128,8 +128,9 @@ def rate_of(piece: Piece, readings: Sequence[Thickness]) -> Rate | NoTimeBetween
 
     Source
     ------
-    Theil (1950), Sen (1968), see `fieldapp.assess.trend`; JCGM 100:2008, equation (10), for the
-    doubt of the first and last reading; that both intervals count is common practice, no source.
+    Theil (1950), Sen (1968), see `fieldapp.assess.statistics.trend`; JCGM 100:2008, equation
+    (10), for the doubt of the first and last reading; that both intervals count is common
+    practice, no source.
     """
     losses = [
         Dated(it.at, lost_um(piece.steel, piece.new_mm, it.left_mm, piece.surfaces))

@@ -15,9 +15,9 @@ import shapely
 from numpy.typing import NDArray
 
 from fieldapp.assess.bolts_seen import Bolt
-from fieldapp.assess.gap_area import Area, FaceLine, Points, supported_area
-from fieldapp.assess.gap_ground import GapGround, gap_ground
-from fieldapp.assess.gap_uncertainty import Doubts
+from fieldapp.assess.gaps.area import Area, FaceLine, Points, supported_area
+from fieldapp.assess.gaps.ground import GapGround, gap_ground
+from fieldapp.assess.gaps.uncertainty import Doubts
 from fieldapp.assess.load.tributary import Polygons, Tributary, tributary
 from fieldapp.assess.seen import Row, Seen
 

@@ -14,7 +14,7 @@ from typing import Final, Literal
 import numpy as np
 
 from fieldapp.assess.bolts_seen import Bolt
-from fieldapp.assess.gap_area import Points
+from fieldapp.assess.gaps.area import Points
 from fieldapp.assess.load.carried import WALLS, Carried, carried
 from fieldapp.assess.load.demand import Demands, Of, Part
 from fieldapp.assess.load.ground import LoadGround, Share

@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from fieldapp.assess.gap_area import Points
+from fieldapp.assess.gaps.area import Points
 
 Polygons = NDArray[Any]
 """Shapely polygons, one a site."""

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.pattern_gaps import intact_gap_m
+from fieldapp.assess.gaps.of_pattern import intact_gap_m
 from fieldapp.assess.standard_check.faults import (
     Caution,
     Fault,

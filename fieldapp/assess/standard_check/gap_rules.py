@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from typing import Final
 
-from fieldapp.assess.pattern_gaps import intact_gap_m, one_missing_gap_m
+from fieldapp.assess.gaps.of_pattern import intact_gap_m, one_missing_gap_m
 from fieldapp.assess.standard_check.faults import Caution, ClassRule, Fault, Refusal, metres
 from fieldapp.assess.standard_check.shape_rules import is_a_pattern, spacing_in_row_m
 from schemas.numbers import STEP_M, rounded

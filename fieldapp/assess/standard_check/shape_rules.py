@@ -6,7 +6,7 @@ from typing import Final
 
 from fieldapp.assess.demanded import line_of, profile_of
 from fieldapp.assess.pattern import bolts_in_row
-from fieldapp.assess.profile import ProfileRefused
+from fieldapp.assess.profile.profile import ProfileRefused
 from fieldapp.assess.standard_check.faults import Caution, ClassRule, Fault, Refusal, metres
 from schemas.numbers import STEP_M, rounded
 from schemas.standard import SupportClass

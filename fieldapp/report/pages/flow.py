@@ -9,11 +9,11 @@ from typing import Final
 from assets.translate import _
 from fieldapp.report.colours import PAPER
 from fieldapp.report.letters import cut, width_mm
-from fieldapp.report.pdf_pen import Paper, PdfPen
-from fieldapp.report.pen import Line, Type
+from fieldapp.report.pens.pdf import Paper, PdfPen
+from fieldapp.report.pens.pen import Line, Type
 from fieldapp.report.report_code import ReportCode
+from fieldapp.report.round_sheet.blocks import EDGE_MM, SMALLEST_PT, Block
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
-from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT, Block
 from sync.outcome import Progress, Watcher, nobody
 
 HEAD_MM: Final = 7.0

@@ -9,8 +9,7 @@ from assets.translate import _
 from fieldapp.assess.demanded import profile_of
 from fieldapp.assess.seen import borders_of
 from fieldapp.report.damage_picture import COLOURS, MARK_M, STEP_M
-from fieldapp.report.drive_picture import zone_bands
-from fieldapp.report.lengths import Units, line_tick_words, tick_words
+from fieldapp.report.drive.picture import zone_bands
 from fieldapp.report.shapes import (
     Band,
     Bolt,
@@ -24,6 +23,7 @@ from fieldapp.report.shapes import (
     Tag,
     ZoneBand,
 )
+from fieldapp.report.words.lengths import Units, line_tick_words, tick_words
 from fieldapp.work.reporting.facts import (
     HeadingFacts,
 )

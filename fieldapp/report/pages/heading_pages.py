@@ -3,9 +3,6 @@
 from collections.abc import Iterator, Sequence
 
 from assets.translate import _
-from fieldapp.report.drive_frame import Margins
-from fieldapp.report.drive_panel import drive_panel
-from fieldapp.report.lengths import chainage_words, line_words
 from fieldapp.report.pages.flow import Piece, pages_pdf, title_piece
 from fieldapp.report.pages.heading_map import heading_maps
 from fieldapp.report.pages.laying import (
@@ -27,10 +24,13 @@ from fieldapp.report.pages.tables_told import (
     repair_pieces,
     round_table,
 )
-from fieldapp.report.pdf_pen import PdfPen
+from fieldapp.report.paint.frame import Margins
+from fieldapp.report.paint.panel import drive_panel
+from fieldapp.report.pens.pdf import PdfPen
+from fieldapp.report.round_sheet.blocks import EDGE_MM, Block
 from fieldapp.report.shapes import Drawing
-from fieldapp.report.sheet import EDGE_MM, Block
-from fieldapp.report.words import NO_BREAK, sentence
+from fieldapp.report.words.findings import NO_BREAK, sentence
+from fieldapp.report.words.lengths import chainage_words, line_words
 from fieldapp.work.reporting.facts import EntryTold, HeadingFacts, HeadingTold
 
 MAP_MM = 128.0

@@ -10,18 +10,18 @@ from zoneinfo import ZoneInfo
 
 from assets.translate import _
 from fieldapp.report.chart import Chart
-from fieldapp.report.lengths import Units, chainage_words, in_units, metres_words, span_words
 from fieldapp.report.letters import cut, width_mm
 from fieldapp.report.pages.flow import Pages, Piece, text_pieces, title_piece
-from fieldapp.report.paint_chart import paint_chart
-from fieldapp.report.pdf_pen import A4, Paper, PdfPen
-from fieldapp.report.pen import Line, Type, box
+from fieldapp.report.paint.chart import paint_chart
+from fieldapp.report.pens.pdf import A4, Paper, PdfPen
+from fieldapp.report.pens.pen import Line, Type, box
 from fieldapp.report.report_code import ReportCode
+from fieldapp.report.round_sheet.blocks import EDGE_MM, SMALLEST_PT, Block
 from fieldapp.report.set_text import broken, line_mm, set_line, set_lines
-from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT, Block
 from fieldapp.report.square_code import paint_square_code, quiet_zone_mm
-from fieldapp.report.words import day, sentence, when
-from fieldapp.work.photo_file import NoPhoto, photo_seen
+from fieldapp.report.words.findings import day, sentence, when
+from fieldapp.report.words.lengths import Units, chainage_words, in_units, metres_words, span_words
+from fieldapp.work.photo.file import NoPhoto, photo_seen
 from fieldapp.work.reporting.facts import (
     Facts,
 )

@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 
 from assets.translate import _
 from fieldapp.assess.bolt_tests.result import MARKS
-from fieldapp.report.bolt_test_words import KINDS
-from fieldapp.report.lengths import chainage_words
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.pages.flow import Piece, text_pieces
 from fieldapp.report.pages.laying import NOT_SAID, Laying, photo_pieces
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.pages.tables_told import MOST_PHOTOS
-from fieldapp.report.words import month_words
+from fieldapp.report.words.bolt_test import KINDS
+from fieldapp.report.words.findings import month_words
+from fieldapp.report.words.lengths import chainage_words
 from fieldapp.work.reporting.facts import TestsDue, TestTold, WalkDue, WalkTold
 
 

@@ -24,7 +24,7 @@ from fieldapp.report.pages.tables_told import (
     repair_pieces,
     round_table,
 )
-from fieldapp.report.words import month_words
+from fieldapp.report.words.findings import month_words
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
 
 

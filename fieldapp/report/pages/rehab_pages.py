@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 
 from assets.translate import _
-from fieldapp.report.damage_words import HOLDS, STANDINGS
 from fieldapp.report.pages.flow import Piece, pages_pdf, text_pieces, title_piece
 from fieldapp.report.pages.laying import NOT_SAID, Laying, head_pieces, part
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.pages.tables_told import damage_photos, damage_table, due_of, repair_pieces
+from fieldapp.report.words.damage import HOLDS, STANDINGS
 from fieldapp.work.reporting.facts import RehabFacts, RehabLine
 
 

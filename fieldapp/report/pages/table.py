@@ -6,11 +6,11 @@ from typing import Final, Literal
 
 from fieldapp.report.marks import MarkShape
 from fieldapp.report.pages.flow import Piece, text_pieces
-from fieldapp.report.paint_mark import paint_mark
-from fieldapp.report.pdf_pen import PdfPen
-from fieldapp.report.pen import Line, Type
+from fieldapp.report.paint.mark import paint_mark
+from fieldapp.report.pens.pdf import PdfPen
+from fieldapp.report.pens.pen import Line, Type
+from fieldapp.report.round_sheet.blocks import EDGE_MM, SMALLEST_PT, Block
 from fieldapp.report.set_text import broken, line_mm, set_line
-from fieldapp.report.sheet import EDGE_MM, SMALLEST_PT, Block
 
 PADDING_MM: Final = 1.2
 SIZE_PT: Final = 7.5

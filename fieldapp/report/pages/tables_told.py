@@ -3,14 +3,14 @@
 from collections.abc import Iterator, Sequence
 
 from assets.translate import _
-from fieldapp.report.damage_words import HOLDS, STANDINGS, extent_words
-from fieldapp.report.lengths import chainage_words
 from fieldapp.report.marks import VERDICT_MARKS
 from fieldapp.report.pages.flow import Piece, text_pieces, title_piece
 from fieldapp.report.pages.laying import NOT_SAID, Laying, photo_pieces
 from fieldapp.report.pages.table import Column, Row, table
-from fieldapp.report.sheet_code import sheet_code
-from fieldapp.report.words import counted, with_role
+from fieldapp.report.round_sheet.code import sheet_code
+from fieldapp.report.words.damage import HOLDS, STANDINGS, extent_words
+from fieldapp.report.words.findings import counted, with_role
+from fieldapp.report.words.lengths import chainage_words
 from fieldapp.work.reporting.facts import (
     MonthTold,
 )

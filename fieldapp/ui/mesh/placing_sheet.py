@@ -5,8 +5,8 @@ from typing import Any, Final, Protocol
 
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.lengths import Units
 from fieldapp.report.shapes import MeshSheet
+from fieldapp.report.words.lengths import Units
 from fieldapp.ui.figures import metres
 from fieldapp.ui.mesh.sheet_map import Edge, SheetMap
 from fieldapp.ui.translate import _

@@ -4,7 +4,7 @@ from functools import partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from fieldapp.report.words import when
+from fieldapp.report.words.findings import when
 from fieldapp.ui.panels.letters_panel import TypingPanel
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.translate import _

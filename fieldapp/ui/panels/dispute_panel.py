@@ -7,15 +7,15 @@ from zoneinfo import ZoneInfo
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.words import when
+from fieldapp.report.words.findings import when
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.difference_row import DifferenceRow
 from fieldapp.ui.widgets.hold_key import HoldKey
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.sheet import Sheet
-from fieldapp.work.disputes import Difference, settle
-from fieldapp.work.sides import Side, SideBySide
+from fieldapp.work.share.disputes import Difference, settle
+from fieldapp.work.share.sides import Side, SideBySide
 from schemas.entry import Entry
 
 __all__ = ["DifferenceRow", "DisputePanel", "HoldKey", "Key", "PagedList"]

@@ -10,8 +10,8 @@ from zoneinfo import ZoneInfo
 
 from kivy.properties import StringProperty
 
-from fieldapp.report.lengths import Units, finding_in, limit_words, measured_words
-from fieldapp.report.words import verdict_words, when
+from fieldapp.report.words.findings import verdict_words, when
+from fieldapp.report.words.lengths import Units, finding_in, limit_words, measured_words
 from fieldapp.ui.review_work import deviation_at, places_to_grant
 from fieldapp.ui.round_work import Judged
 from fieldapp.ui.translate import _

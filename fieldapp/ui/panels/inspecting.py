@@ -5,7 +5,7 @@ from typing import Any
 
 from kivy.properties import ObjectProperty, StringProperty
 
-from fieldapp.report.words import when_from
+from fieldapp.report.words.findings import when_from
 from fieldapp.ui.entry_words import EntryPage
 from fieldapp.ui.figures import metres
 from fieldapp.ui.translate import _

@@ -16,8 +16,8 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.square_code import SquareCode
 from fieldapp.ui.widgets.words import Words
-from fieldapp.work.joining import join, refuse_unfit, request
-from fieldapp.work.pairing_papers import ANSWER_ENDINGS, answer_at, write_request
+from fieldapp.work.enrol.joining import join, refuse_unfit, request
+from fieldapp.work.enrol.pairing_papers import ANSWER_ENDINGS, answer_at, write_request
 from schemas.check_number import check_number, in_groups
 
 if TYPE_CHECKING:

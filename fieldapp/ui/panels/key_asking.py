@@ -11,7 +11,7 @@ from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
-from fieldapp.work.key_requests import ask_for_key
+from fieldapp.work.enrol.key_requests import ask_for_key
 from fieldapp.work.known import Known
 from schemas.bodies.person import Person
 from schemas.check_number import check_number, in_groups

@@ -11,7 +11,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.stated_row import StatedRow
-from fieldapp.work.section_work import Place
+from fieldapp.work.walk.section_work import Place
 from schemas.findings import Verdict
 
 __all__ = ["Key", "PagedList", "PlanPanel"]

@@ -10,7 +10,7 @@ from fieldapp.ui.figures import line, metres
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.notices import restrict
-from fieldapp.work.shifts import shift_ends
+from fieldapp.work.share.shifts import shift_ends
 
 TO = (
     _("inspection only"),

@@ -6,11 +6,11 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty
 
-from fieldapp.report.drive_picture import drive_picture
-from fieldapp.report.lengths import Units
+from fieldapp.report.drive.picture import drive_picture
 from fieldapp.report.printed import sheet_of
 from fieldapp.report.shapes import Drawing
-from fieldapp.report.words import BETWEEN, when
+from fieldapp.report.words.findings import BETWEEN, when
+from fieldapp.report.words.lengths import Units
 from fieldapp.ui.names import short
 from fieldapp.ui.round_work import place_on_map
 from fieldapp.ui.translate import _

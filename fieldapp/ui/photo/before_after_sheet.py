@@ -11,8 +11,8 @@ from fieldapp.ui.photo.view_sheet import ViewSheet
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
-from fieldapp.work.before_after import Pair, Sides, pair_of, sides_of
 from fieldapp.work.known import Known
+from fieldapp.work.rehab.before_after import Pair, Sides, pair_of, sides_of
 from schemas.bodies.photo import Photo
 from schemas.bodies.rehab import Rehab
 

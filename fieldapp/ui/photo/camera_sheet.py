@@ -12,7 +12,7 @@ from zoneinfo import ZoneInfo
 from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
 
-from fieldapp.report.words import day
+from fieldapp.report.words.findings import day
 from fieldapp.ui.photo.choosing import choose_photo
 from fieldapp.ui.photo.live_view import LiveView
 from fieldapp.ui.photo.textures import let_go, texture_of
@@ -21,9 +21,9 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.message_panel import MessagePanel
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
-from fieldapp.work.photo_before import PhotoBefore
-from fieldapp.work.photo_sources import CAMERAS, Camera, Frame, own_camera
-from fieldapp.work.photographs import clear_taken
+from fieldapp.work.photo.before import PhotoBefore
+from fieldapp.work.photo.photographs import clear_taken
+from fieldapp.work.photo.sources import CAMERAS, Camera, Frame, own_camera
 from schemas.trouble import Trouble
 
 __all__ = ["CameraSheet", "Key", "LiveView", "MessagePanel", "Words"]

@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.translate import _, counted
-from fieldapp.work.photo_sources import ENDINGS
+from fieldapp.work.photo.sources import ENDINGS
 
 HEIC: Final = (".heic", ".heif", ".avif")
 FILMS: Final = (".mp4", ".mov", ".avi", ".mkv", ".webm", ".3gp", ".m4v")

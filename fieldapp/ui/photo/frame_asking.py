@@ -8,11 +8,11 @@ from typing import Any
 from fieldapp.ui.photo.measure_words import yardstick_words
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.frames_known import Yardstick
-from fieldapp.work.framing import Framed, framed
-from fieldapp.work.photo_file import PhotoFacts
-from fieldapp.work.photo_taps import OnPhoto
-from fieldapp.work.photographs import photo_path
+from fieldapp.work.photo.file import PhotoFacts
+from fieldapp.work.photo.frames_known import Yardstick
+from fieldapp.work.photo.framing import Framed, framed
+from fieldapp.work.photo.photographs import photo_path
+from fieldapp.work.photo.taps import OnPhoto
 from schemas.bodies.photo import Photo
 from schemas.trouble import Trouble
 

@@ -7,7 +7,7 @@ from kivy.properties import ListProperty, NumericProperty, ObjectProperty
 from kivy.uix.stencilview import StencilView
 
 from fieldapp.ui.paired import PairedWidget
-from fieldapp.work.photo_sources import Frame
+from fieldapp.work.photo.sources import Frame
 
 Place = list[float]
 

@@ -27,12 +27,12 @@ from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
-from fieldapp.work.frames_known import Yardstick, yardsticks
-from fieldapp.work.framing import Framed
 from fieldapp.work.known import Known
-from fieldapp.work.photo_file import PhotoSeen
-from fieldapp.work.photo_measured import keep_measured, measured_now, measured_on
-from fieldapp.work.photo_taps import OnPhoto, doubt_px, gone_on_with
+from fieldapp.work.photo.file import PhotoSeen
+from fieldapp.work.photo.frames_known import Yardstick, yardsticks
+from fieldapp.work.photo.framing import Framed
+from fieldapp.work.photo.measured import keep_measured, measured_now, measured_on
+from fieldapp.work.photo.taps import OnPhoto, doubt_px, gone_on_with
 from schemas.bodies.photo import Photo
 from schemas.taps import MeasuredOnPhoto, Measurement, What
 from schemas.trouble import Trouble

@@ -6,8 +6,8 @@ from typing import Final
 
 from fieldapp.report.photo_shapes import Shape, Tapping, result_words, shapes_of_taps
 from fieldapp.ui.translate import _
-from fieldapp.work.frames_known import Yardstick
-from fieldapp.work.photo_taps import OnPhoto
+from fieldapp.work.photo.frames_known import Yardstick
+from fieldapp.work.photo.taps import OnPhoto
 from schemas.taps import MeasuredOnPhoto, Measurement, What
 
 WHATS: Final[tuple[tuple[What, str, str], ...]] = (

@@ -5,11 +5,11 @@ from zoneinfo import ZoneInfo
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.words import day
+from fieldapp.report.words.findings import day
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.known import Known
-from fieldapp.work.photo_before import taken_at
+from fieldapp.work.photo.before import taken_at
 from schemas.bodies.photo import Photo
 
 __all__ = ["PhotoCell", "Words"]

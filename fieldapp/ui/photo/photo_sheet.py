@@ -25,12 +25,12 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.paged_grid import PagedGrid
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.known import Known
-from fieldapp.work.photo_before import photo_before
-from fieldapp.work.photo_sources import CameraFolder
-from fieldapp.work.photographs import keep_taken, photo_name, photo_path, photos_of
-from fieldapp.work.photos_wanted import photos_wanted
+from fieldapp.work.photo.before import photo_before
+from fieldapp.work.photo.photographs import keep_taken, photo_name, photo_path, photos_of
+from fieldapp.work.photo.sources import CameraFolder
+from fieldapp.work.photo.thumbnails import thumbnail
+from fieldapp.work.share.photos_wanted import photos_wanted
 from fieldapp.work.site import Site
-from fieldapp.work.thumbnails import thumbnail
 from schemas.bodies.photo import Photo
 from schemas.taps import What
 from sync.names import PhotoName

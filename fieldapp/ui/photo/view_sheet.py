@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.photo_shapes import At, shapes_of_marks, shapes_of_measurement
-from fieldapp.report.words import when
+from fieldapp.report.words.findings import when
 from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.photo.measure_sheet import MeasureSheet, OpenPhoto
 from fieldapp.ui.photo.photo_view import PhotoView
@@ -18,12 +18,12 @@ from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.known import Known
-from fieldapp.work.photo_before import taken_at
-from fieldapp.work.photo_file import PhotoSeen, photo_seen
-from fieldapp.work.photo_light import stretched
-from fieldapp.work.photo_marks import add_mark, marks_on, outline, spot, undo_mark
-from fieldapp.work.photo_measured import measured_on
-from fieldapp.work.photographs import photo_path
+from fieldapp.work.photo.before import taken_at
+from fieldapp.work.photo.file import PhotoSeen, photo_seen
+from fieldapp.work.photo.light import stretched
+from fieldapp.work.photo.marks import add_mark, marks_on, outline, spot, undo_mark
+from fieldapp.work.photo.measured import measured_on
+from fieldapp.work.photo.photographs import photo_path
 from schemas.bodies.photo import Photo
 from schemas.bodies.photo_marks import Arrow, Mark, Ring, Words
 from schemas.taps import What

@@ -7,10 +7,10 @@ from functools import partial
 from fieldapp.ui.repair.repair_step import RepairStep
 from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.rehab import Done, finish, since_begun
-from fieldapp.work.rehab_revisions import rehab_known
-from fieldapp.work.rehab_verified import OF_MESH
-from fieldapp.work.rehab_words import MATERIALS, NO_PHOTO
+from fieldapp.work.rehab.revisions import rehab_known
+from fieldapp.work.rehab.steps import Done, finish, since_begun
+from fieldapp.work.rehab.verified import OF_MESH
+from fieldapp.work.rehab.words import MATERIALS, NO_PHOTO
 from fieldapp.work.site import Site
 from schemas.bodies.rehab import Outcome
 

@@ -7,8 +7,8 @@ from typing import Any
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.lengths import chainage_words
-from fieldapp.report.printed_label import write_label
+from fieldapp.report.label.printed import write_label
+from fieldapp.report.words.lengths import chainage_words
 from fieldapp.ui import theme
 from fieldapp.ui.damage_work import RankWords
 from fieldapp.ui.long_paths import path_words
@@ -23,8 +23,8 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.rank_card import RankCard
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.stated_row import StatedRow
-from fieldapp.work.before_after import Sides, sides_of
-from fieldapp.work.damage import DamageKnown
+from fieldapp.work.damage.stating import DamageKnown
+from fieldapp.work.rehab.before_after import Sides, sides_of
 from schemas.bodies.rehab import Rehab
 
 __all__ = ["Key", "PagedList", "RankCard", "RepairPanel", "StatedRow"]

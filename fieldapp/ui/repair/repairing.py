@@ -4,18 +4,18 @@ from collections.abc import Callable
 from decimal import Decimal
 from functools import partial
 
-from fieldapp.report.damage_words import HOLDS
-from fieldapp.report.lengths import chainage_words, span_words
+from fieldapp.report.words.damage import HOLDS
+from fieldapp.report.words.lengths import chainage_words, span_words
 from fieldapp.ui.rehab_work import PLAN, may
 from fieldapp.ui.repair.finishing import Finishing
 from fieldapp.ui.repair.repair_step import RepairStep
 from fieldapp.ui.repair.verifying import Verifying
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.damage import DamageKnown, decide_priority
-from fieldapp.work.rehab import plan, plan_of, propose, start
-from fieldapp.work.rehab_list import not_planned
-from fieldapp.work.rehab_words import DECIDED, ORDERS
+from fieldapp.work.damage.stating import DamageKnown, decide_priority
+from fieldapp.work.rehab.rehab_list import not_planned
+from fieldapp.work.rehab.steps import plan, plan_of, propose, start
+from fieldapp.work.rehab.words import DECIDED, ORDERS
 from schemas.bodies.damage import DecidedPriority
 from schemas.bodies.rehab import Barricade
 

@@ -6,9 +6,9 @@ from functools import partial
 from fieldapp.ui.repair.repair_step import RepairStep
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.rehab_revisions import rehab_known
-from fieldapp.work.rehab_verified import Evidence, evidence_of, refuse, reopen, verify
-from fieldapp.work.rehab_words import REFUSED, TOO_SHORT
+from fieldapp.work.rehab.revisions import rehab_known
+from fieldapp.work.rehab.verified import Evidence, evidence_of, refuse, reopen, verify
+from fieldapp.work.rehab.words import REFUSED, TOO_SHORT
 from fieldapp.work.site import Site
 
 

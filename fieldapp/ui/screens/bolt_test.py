@@ -31,7 +31,7 @@ from fieldapp.ui.widgets.pull_plot import PullPlot
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
 from fieldapp.work.asked import Asked, Choice
-from fieldapp.work.bolt_test_draft import (
+from fieldapp.work.bolt_tests.draft import (
     BoltTestWork,
     discard_test,
     hold_timed,
@@ -39,8 +39,8 @@ from fieldapp.work.bolt_test_draft import (
     keep_test_touch,
     undo_test,
 )
-from fieldapp.work.bolt_test_refusals import KeepItSo
-from fieldapp.work.bolt_tests import Recorded
+from fieldapp.work.bolt_tests.recording import Recorded
+from fieldapp.work.bolt_tests.refusals import KeepItSo
 from fieldapp.work.said_touches import SaidTouch
 from schemas.trouble import Trouble
 

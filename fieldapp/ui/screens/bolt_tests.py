@@ -27,7 +27,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.stated_row import StatedRow
-from fieldapp.work.damage_draft import DamageWork
+from fieldapp.work.damage.draft import DamageWork
 
 __all__ = ["BoltTestsScreen", "CautionLine", "Header", "Key", "KeyRow", "PagedList", "StatedRow"]
 

@@ -11,8 +11,8 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.walk_words import month_words
-from fieldapp.report.words import BETWEEN
+from fieldapp.report.words.findings import BETWEEN
+from fieldapp.report.words.walk import month_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.cards_panel import CardsPanel
 from fieldapp.ui.panels.plan_panel import PlanPanel
@@ -38,15 +38,15 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.seen_card import SeenCard
 from fieldapp.work.asked import CARDS, Asked, Choice
-from fieldapp.work.damage_of_walk import begin_damage_of_walk
-from fieldapp.work.section_work import Place
-from fieldapp.work.walk_draft import (
+from fieldapp.work.walk.damage_on_the_spot import begin_damage_of_walk
+from fieldapp.work.walk.draft import (
     SAMPLE,
     WalkWork,
     keep_walk_touch,
     touch_of,
     undo_walk,
 )
+from fieldapp.work.walk.section_work import Place
 from schemas.bodies.walk import LookedAt
 
 __all__ = [

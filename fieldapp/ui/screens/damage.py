@@ -11,7 +11,7 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.damage_words import extent_words
+from fieldapp.report.words.damage import extent_words
 from fieldapp.ui.damage_work import (
     NOT_YET,
     DamagePage,
@@ -33,13 +33,13 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
 from fieldapp.work.asked import Asked, Choice
-from fieldapp.work.damage_draft import (
+from fieldapp.work.damage.draft import (
     keep_damage,
     keep_damage_touch,
     let_go,
     undo_damage,
 )
-from fieldapp.work.damage_questions import measured_on_photo
+from fieldapp.work.damage.questions import measured_on_photo
 from fieldapp.work.known import Known
 from fieldapp.work.said_touches import SaidTouch
 from schemas.bodies.damage import Damage, DamageExtent

@@ -16,7 +16,7 @@ from kivy.properties import (
     StringProperty,
 )
 
-from fieldapp.report.label_words import date_words, place_words, state_words, title_words
+from fieldapp.report.words.label import date_words, place_words, state_words, title_words
 from fieldapp.ui.names import short
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.photo.camera_sheet import CameraSheet
@@ -32,7 +32,7 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.progress_line import ProgressLine
 from fieldapp.work.finding_labels import Watch, find_in_photo, find_typed
 from fieldapp.work.labels import Labelled
-from fieldapp.work.photographs import clear_taken
+from fieldapp.work.photo.photographs import clear_taken
 from fieldapp.work.site import Site
 from schemas.trouble import Trouble
 from sync.outcome import Stopped

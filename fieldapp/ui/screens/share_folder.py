@@ -13,7 +13,7 @@ from kivy.properties import (
     StringProperty,
 )
 
-from fieldapp.report.exchange_words import progress_line
+from fieldapp.report.words.exchange import progress_line
 from fieldapp.start import SETTINGS_FILE, write_settings
 from fieldapp.store.backups import Kept
 from fieldapp.ui.long_paths import broken, path_words
@@ -31,7 +31,7 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.progress_line import ProgressLine
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.backup import keep_backup, troubles
-from fieldapp.work.share import named_share
+from fieldapp.work.share.exchange import named_share
 from schemas.settings import Settings
 from schemas.trouble import Trouble
 from sync.outcome import Progress

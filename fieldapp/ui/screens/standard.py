@@ -9,7 +9,7 @@ from kivy.clock import Clock
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.assess.standard_words import Section, class_in_words, mine_in_words
-from fieldapp.report.words import day
+from fieldapp.report.words.findings import day
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.heading_panel import HeadingPanel

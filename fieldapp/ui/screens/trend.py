@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.trend_chart import InSight, TrendChart, all_in_sight, trend_chart
-from fieldapp.report.words import sentence
+from fieldapp.report.words.findings import sentence
 from fieldapp.ui.evidence_ways import EvidenceWays
 from fieldapp.ui.one_by_one import OneByOne
 from fieldapp.ui.paired import PairedScreen

@@ -2,7 +2,7 @@
 
 from kivy.properties import AliasProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.words import in_signs
+from fieldapp.report.words.findings import in_signs
 from fieldapp.ui import theme
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.mark import Mark

@@ -2,8 +2,8 @@
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.lengths import Units, finding_in, limit_words
-from fieldapp.report.words import measured, places, verdict_words
+from fieldapp.report.words.findings import measured, places, verdict_words
+from fieldapp.report.words.lengths import Units, finding_in, limit_words
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.fitting_words import FittingWords
 from fieldapp.ui.widgets.mark import Mark

@@ -8,7 +8,7 @@ from kivy.properties import ObjectProperty
 from kivy.uix.widget import Widget
 
 from fieldapp.report.chart import Frame, frame_of
-from fieldapp.report.paint_chart import paint_chart
+from fieldapp.report.paint.chart import paint_chart
 from fieldapp.report.trend_chart import TrendChart
 from fieldapp.ui import theme
 from fieldapp.ui.drive.picking import Picked, picked

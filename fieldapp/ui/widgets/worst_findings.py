@@ -4,7 +4,7 @@ from kivy.clock import Clock
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 from kivy.uix.gridlayout import GridLayout
 
-from fieldapp.report.lengths import limit_words, measured_words
+from fieldapp.report.words.lengths import limit_words, measured_words
 from fieldapp.ui import theme
 from fieldapp.ui.paired import PairedWidget
 from fieldapp.ui.translate import _, counted

@@ -9,12 +9,12 @@ from decimal import Decimal
 from importlib import resources
 from typing import Final
 
-from fieldapp.work.damage import record_damage
+from fieldapp.work.damage.stating import record_damage
 from fieldapp.work.demo.people import TECHNICIAN
 from fieldapp.work.demo.story import DECLINE, MAIN
 from fieldapp.work.headings import heading
 from fieldapp.work.people import person
-from fieldapp.work.photographs import keep_photo
+from fieldapp.work.photo.photographs import keep_photo
 from fieldapp.work.site import Session, Site
 from schemas.bodies.damage import (
     Damage,

@@ -5,13 +5,13 @@ from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.damage import in_order
-from fieldapp.work.before_after import sides_told
 from fieldapp.work.called import called
-from fieldapp.work.damage import DamageKnown
+from fieldapp.work.damage.stating import DamageKnown
 from fieldapp.work.known import Known
 from fieldapp.work.people import name_of
-from fieldapp.work.photographs import photos_of
-from fieldapp.work.rehab_list import worked_on
+from fieldapp.work.photo.photographs import photos_of
+from fieldapp.work.rehab.before_after import sides_told
+from fieldapp.work.rehab.rehab_list import worked_on
 from fieldapp.work.reporting.then import Reported
 from fieldapp.work.reporting.told import (
     DamageTold,

@@ -6,18 +6,18 @@ from datetime import datetime, tzinfo
 from typing import TypedDict
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.entry_facts import HeadingFacts as EntryFacts
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.facts import HeadingFacts as EntryFacts
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.assess.whole import METHOD_VERSION
 from fieldapp.work.authority import at_one_state
-from fieldapp.work.damage import damages
+from fieldapp.work.damage.stating import damages
 from fieldapp.work.damage_record import judge
 from fieldapp.work.entry import entry_by, heading_facts
 from fieldapp.work.events import events
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, current
-from fieldapp.work.rehab_revisions import strictest_of
+from fieldapp.work.rehab.revisions import strictest_of
 from fieldapp.work.reporting.damages import damage_told, repair_told
 from fieldapp.work.reporting.facts import (
     EntryTold,

@@ -2,17 +2,17 @@
 
 from collections.abc import Iterator
 
-from fieldapp.work.bolt_tests import BoltTestKnown, heading_tests
+from fieldapp.work.bolt_tests.recording import BoltTestKnown, heading_tests
 from fieldapp.work.called import called
 from fieldapp.work.known import current
 from fieldapp.work.people import name_of
-from fieldapp.work.photographs import photos_of
+from fieldapp.work.photo.photographs import photos_of
 from fieldapp.work.reporting.damages import photos_told
 from fieldapp.work.reporting.facts import TestsDue, TestTold, WalkDue, WalkTold
 from fieldapp.work.reporting.then import Reported
-from fieldapp.work.section_due import NoWalkRule
 from fieldapp.work.standard_in_force import NoStandard
-from fieldapp.work.walk_plan import plan_of_month
+from fieldapp.work.walk.plan import plan_of_month
+from fieldapp.work.walk.section_due import NoWalkRule
 from schemas.bodies.walk import Walk
 
 

@@ -6,7 +6,7 @@ from datetime import datetime, tzinfo
 
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.headings import heading, headings
-from fieldapp.work.rehab_list import RehabRow, in_order, rehab_rows
+from fieldapp.work.rehab.rehab_list import RehabRow, in_order, rehab_rows
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
 from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, zone_of
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told

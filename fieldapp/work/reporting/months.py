@@ -6,8 +6,8 @@ from datetime import UTC, datetime, timedelta, tzinfo
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.coverage import Coverage, covered, signed_stretches
-from fieldapp.assess.entry_facts import HeadingFacts
+from fieldapp.assess.entry.coverage import Coverage, covered, signed_stretches
+from fieldapp.assess.entry.facts import HeadingFacts
 from fieldapp.work.reporting.facts import (
     MonthTold,
 )

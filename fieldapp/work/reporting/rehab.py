@@ -8,8 +8,8 @@ from typing import Final
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, one
-from fieldapp.work.rehab_list import RehabRow, rehab_list
-from fieldapp.work.rehab_revisions import strictest_of
+from fieldapp.work.rehab.rehab_list import RehabRow, rehab_list
+from fieldapp.work.rehab.revisions import strictest_of
 from fieldapp.work.reporting.damages import damage_told, repair_told
 from fieldapp.work.reporting.facts import (
     RehabFacts,

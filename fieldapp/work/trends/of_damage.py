@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from fieldapp.work.damage import DamageKnown, damages
+from fieldapp.work.damage.stating import DamageKnown, damages
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known
 from fieldapp.work.site import Site

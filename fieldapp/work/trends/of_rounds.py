@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.coverage import covered as stretch_covered
-from fieldapp.assess.coverage import signed_stretches
+from fieldapp.assess.entry.coverage import covered as stretch_covered
+from fieldapp.assess.entry.coverage import signed_stretches
 from fieldapp.work.damage_record import judge
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.work.bolt_tests import BoltTestKnown, bolt_tests
+from fieldapp.work.bolt_tests.recording import BoltTestKnown, bolt_tests
 from fieldapp.work.known import Known
 from fieldapp.work.site import Site
 from fieldapp.work.trends.points import Evidence, Grouping, Measure, Sample, groups_of

@@ -5,10 +5,10 @@ from decimal import Decimal
 from typing import Final
 
 from fieldapp.work.known import Known
-from fieldapp.work.section_history import Look, SectionKnown, sections_known, walk_rule
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
+from fieldapp.work.walk.section_history import Look, SectionKnown, sections_known, walk_rule
 from schemas.bodies.heading import Heading
 from schemas.numbers import said_m
 

@@ -6,10 +6,10 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Literal
 
-from fieldapp.assess.control_chart import ControlChart
-from fieldapp.assess.interval import Interval
-from fieldapp.assess.median_interval import Middle
-from fieldapp.assess.trend import Trend
+from fieldapp.assess.statistics.control_chart import ControlChart
+from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.median_interval import Middle
+from fieldapp.assess.statistics.trend import Trend
 from schemas.bodies.heading import Heading
 
 Grouping = Literal["mine", "heading", "support class", "crew", "method", "section"]

@@ -8,11 +8,11 @@ from decimal import Decimal
 from typing import Final
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.control_chart import ControlChart, TooFewPoints, individuals_chart
-from fieldapp.assess.interval import Interval
-from fieldapp.assess.median_interval import Middle, middle
-from fieldapp.assess.proportion import clopper_pearson
-from fieldapp.assess.trend import Dated, NoTimeBetween, Trend, trend
+from fieldapp.assess.statistics.control_chart import ControlChart, TooFewPoints, individuals_chart
+from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.median_interval import Middle, middle
+from fieldapp.assess.statistics.proportion import clopper_pearson
+from fieldapp.assess.statistics.trend import Dated, NoTimeBetween, Trend, trend
 from fieldapp.work.trends.points import Grouping, Measure, Point, Sample, Series
 from schemas.numbers import rounded
 

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.assess import assess
-from fieldapp.assess.gap_ground import IN_LINE_M
+from fieldapp.assess.gaps.ground import IN_LINE_M
 from fieldapp.assess.seen import seen_in
 from schemas.bodies.round import BoltSeen, FaceReading
 from schemas.bundle import Bundle

@@ -7,9 +7,9 @@ import numpy as np
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from fieldapp.assess.gap_area import Area, FaceLine, Points, supported_area
-from fieldapp.assess.gap_uncertainty import Doubt, Doubts, gap_uncertainty_m
-from fieldapp.assess.gaps import largest_gap
+from fieldapp.assess.gaps.area import Area, FaceLine, Points, supported_area
+from fieldapp.assess.gaps.largest import largest_gap
+from fieldapp.assess.gaps.uncertainty import Doubt, Doubts, gap_uncertainty_m
 
 DEEP_M, WIDE_M = 6.0, 8.0
 

@@ -9,11 +9,11 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.assess.gap_area import Area
-from fieldapp.assess.gaps import largest_gap
+from fieldapp.assess.gaps.area import Area
+from fieldapp.assess.gaps.largest import largest_gap
+from fieldapp.assess.gaps.of_pattern import intact_gap_m, missing_gap_m
 from fieldapp.assess.pattern import bolts_in_row, positions_s_m
-from fieldapp.assess.pattern_gaps import intact_gap_m, missing_gap_m
-from fieldapp.assess.profile import SupportedLine
+from fieldapp.assess.profile.profile import SupportedLine
 
 millimetres = st.integers(500, 3000)
 

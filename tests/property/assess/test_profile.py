@@ -5,8 +5,8 @@ import math
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.assess.profile import Profile
-from fieldapp.assess.profile_shapes import (
+from fieldapp.assess.profile.profile import Profile
+from fieldapp.assess.profile.shapes import (
     flat_back_profile,
     measured_arch_profile,
     surveyed_profile,

@@ -6,8 +6,8 @@ from decimal import Decimal
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.assess.proportion import clopper_pearson, wilson
-from fieldapp.assess.trend import Dated, Slopes, slopes
+from fieldapp.assess.statistics.proportion import clopper_pearson, wilson
+from fieldapp.assess.statistics.trend import Dated, Slopes, slopes
 
 BEGAN = datetime(2031, 5, 6, tzinfo=UTC)
 NINETY_FIVE = Decimal("0.95")

@@ -13,7 +13,7 @@ from tempfile import TemporaryDirectory
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.start import open_site
 from fieldapp.work.batches import doubt_batch
 from fieldapp.work.demo.story import MAIN, ORE_N, READY

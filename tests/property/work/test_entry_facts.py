@@ -9,8 +9,8 @@ from typing import Any, get_args
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.assess.entry_facts import CablesFact, DamageFact, NoticeFact, RepairFact
-from fieldapp.assess.entry_state import (
+from fieldapp.assess.entry.facts import CablesFact, DamageFact, NoticeFact, RepairFact
+from fieldapp.assess.entry.state import (
     STRICTNESS,
     EntryState,
     EventFact,

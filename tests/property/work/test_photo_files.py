@@ -3,8 +3,8 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.work.exif import Told, kept_of, told_in
-from fieldapp.work.picture_parts import JPEG_START, PNG_START, ends
+from fieldapp.work.photo.exif import Told, kept_of, told_in
+from fieldapp.work.photo.picture_parts import JPEG_START, PNG_START, ends
 
 HEADS = st.sampled_from((b"II*\0", b"MM\0*", b"Exif\0\0II*\0\x08\0\0\0", b""))
 

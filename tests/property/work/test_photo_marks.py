@@ -4,7 +4,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldapp.report.photo_shapes import Stroke, Tag, shapes_of_marks
-from fieldapp.work.photo_marks import FINEST, decimated, outline, spot
+from fieldapp.work.photo.marks import FINEST, decimated, outline, spot
 from schemas.bodies.photo_marks import Arrow, Mark, PhotoMarks, Ring, Words
 
 Place = tuple[float, float]

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.assess import assess
-from fieldapp.assess.entry_state import EntryState, HeadingFacts, RoundFact, entry_state
+from fieldapp.assess.entry.state import EntryState, HeadingFacts, RoundFact, entry_state
 from fieldapp.assess.known_face import face_after_m
 from fieldapp.assess.readings import face_readings, last_row_m
 from fieldapp.work.demanded import laps_in_round, places_in_round

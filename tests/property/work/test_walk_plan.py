@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from fieldapp.work.demo.story import CUDDY
 from fieldapp.work.headings import heading
-from fieldapp.work.walk_plan import WalkPlan, plan_of_month
+from fieldapp.work.walk.plan import WalkPlan, plan_of_month
 from fieldapp.work.writing import written
 from schemas.bodies.event import Event
 from schemas.bodies.walk import Walk

@@ -5,11 +5,11 @@ from decimal import Decimal
 
 from shapely import LineString, Polygon
 
-from fieldapp.assess.overbreak import overbreak_percent
+from fieldapp.assess.gaps.of_pattern import intact_gap_m, missing_gap_m, one_missing_gap_m
 from fieldapp.assess.pattern import bolts_in_row
-from fieldapp.assess.pattern_gaps import intact_gap_m, missing_gap_m, one_missing_gap_m
-from fieldapp.assess.profile import straight_between_m, supported_line
-from fieldapp.assess.profile_shapes import (
+from fieldapp.assess.profile.overbreak import overbreak_percent
+from fieldapp.assess.profile.profile import straight_between_m, supported_line
+from fieldapp.assess.profile.shapes import (
     designed_arch_profile,
     flat_back_profile,
     measured_arch_profile,

@@ -5,13 +5,13 @@ from decimal import Decimal
 from fractions import Fraction
 from operator import attrgetter
 
-from fieldapp.assess.characteristic import by_en_1990, k_n, tolerance_factor
-from fieldapp.assess.control_chart import individuals_chart
-from fieldapp.assess.interval import Interval
-from fieldapp.assess.median_interval import Middle, middle
-from fieldapp.assess.proportion import clopper_pearson
 from fieldapp.assess.sampling import Plan, chance_of_at_most, looks_needed, most_bad, single_plan
 from fieldapp.assess.sampling.iso_plan import code_letter
+from fieldapp.assess.statistics.characteristic import by_en_1990, k_n, tolerance_factor
+from fieldapp.assess.statistics.control_chart import individuals_chart
+from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.median_interval import Middle, middle
+from fieldapp.assess.statistics.proportion import clopper_pearson
 from tests.reference.value import Source, Value
 
 LETTERS = Source("ISO 2859-1:1999, table 1; MIL-STD-105E, table I", "published")

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from fieldapp.assess.entry_cables import why_it_waits
-from fieldapp.assess.entry_facts import CablesFact
+from fieldapp.assess.entry.cables import why_it_waits
+from fieldapp.assess.entry.facts import CablesFact
 from fieldapp.assess.intersection import why_no_outline
 from schemas.bodies.intersection import Corner
 

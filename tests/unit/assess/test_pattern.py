@@ -12,8 +12,8 @@ from fieldapp.assess.pattern import (
     zone_borders,
     zone_of,
 )
-from fieldapp.assess.profile import SupportedLine
-from fieldapp.assess.profile_shapes import designed_arch_profile
+from fieldapp.assess.profile.profile import SupportedLine
+from fieldapp.assess.profile.shapes import designed_arch_profile
 
 LINE = SupportedLine(-4.9, 4.9)
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from fieldapp.report.lengths import FEET
+from fieldapp.report.words.lengths import FEET
 from fieldapp.start import SETTINGS_FILE, write_settings
 from schemas.settings import Settings
 from tests.unit.cli.conftest import Terminal

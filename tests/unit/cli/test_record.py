@@ -276,7 +276,7 @@ def test_one_wrong_character_is_found(lastrow: Terminal, home: Path, bundle: Pat
 
 
 def test_the_sheet_of_another_mine_is_unknown(lastrow: Terminal, home: Path) -> None:
-    from fieldapp.report.sheet_code import sheet_code
+    from fieldapp.report.round_sheet.code import sheet_code
 
     code = sheet_code("00000000-0000-7000-8000-000000000000", "0" * 64).readable
     told = lastrow("verify", code, "--home", home)
@@ -298,7 +298,7 @@ def test_a_sheet_is_out_of_date_once_the_round_is_looked_at_again(
 def test_a_sheet_that_shows_what_nobody_signed_is_said_so(
     lastrow: Terminal, home: Path, bundle: Path
 ) -> None:
-    from fieldapp.report.sheet_code import sheet_code
+    from fieldapp.report.round_sheet.code import sheet_code
 
     told = record(lastrow, home, bundle, "accepted")
     round_id = told.out.split("Round ")[2].split(",")[0]

@@ -143,7 +143,7 @@ def test_an_answer_for_another_tablet_is_refused(place: Place) -> None:
 
 def test_somebody_signs_on_a_tablet_once_the_office_has_certified_the_key(joined: Place) -> None:
     from fieldapp.start import open_site
-    from fieldapp.work.key_requests import ask_for_key
+    from fieldapp.work.enrol.key_requests import ask_for_key
     from fieldapp.work.own_keys import NotHere
     from fieldapp.work.people import person, sign_in
     from schemas.check_number import check_number

@@ -6,7 +6,7 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
-from fieldapp.report.entry_said import entry_said
+from fieldapp.report.words.entry import entry_said
 from fieldapp.work.demo.story import DECLINE, MAIN, ORE_N
 from fieldapp.work.entry import entry as entry_at
 from fieldapp.work.headings import headings

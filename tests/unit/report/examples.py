@@ -8,8 +8,8 @@ from typing import Any
 
 import assets
 from fieldapp.assess import assess
-from fieldapp.report.lengths import FEET, assessment_in
-from fieldapp.report.round_sheet import RoundSheet
+from fieldapp.report.round_sheet.whole import RoundSheet
+from fieldapp.report.words.lengths import FEET, assessment_in
 from fieldapp.work.sign import STATES
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import (

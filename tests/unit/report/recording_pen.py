@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from fieldapp.report.pen import Line, Point, Type
+from fieldapp.report.pens.pen import Line, Point, Type
 
 
 @dataclass

@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 
 from assets.translate import speak
-from fieldapp.report.damage_words import repair_words
-from fieldapp.report.round_sheet import round_sheet
-from fieldapp.work.rehab_words import MATERIALS, NO_PHOTO, PICKED, REFUSED
+from fieldapp.report.round_sheet.whole import round_sheet
+from fieldapp.report.words.damage import repair_words
+from fieldapp.work.rehab.words import MATERIALS, NO_PHOTO, PICKED, REFUSED
 from tests.damages import repair
 from tests.made_up_language import BRACKETS, in_brackets, outside_brackets
 from tests.unit.report.pages import words_of
-from tests.unit.report.test_round_sheet import SHEETS
+from tests.unit.report.round_sheet.test_whole import SHEETS
 
 DATA = (
     "Wrenfall mine",

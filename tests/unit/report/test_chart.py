@@ -1,7 +1,7 @@
 """Charts: figures where they belong, what was not read left out, no series by colour alone."""
 
 from fieldapp.report.chart import Chart, ControlLine, Series
-from fieldapp.report.paint_chart import paint_chart
+from fieldapp.report.paint.chart import paint_chart
 from tests.unit.report.recording_pen import RecordingPen
 
 MONTHS = ("2031-03", "2031-04", "2031-05")

@@ -7,9 +7,9 @@ import pytest
 
 from fieldapp.report.pages.flow import Pages, Piece, pages_pdf, text_pieces, title_piece
 from fieldapp.report.pages.table import Column, Row, table
-from fieldapp.report.pdf_pen import A4
+from fieldapp.report.pens.pdf import A4
 from fieldapp.report.report_code import report_code
-from fieldapp.report.sheet import Block
+from fieldapp.report.round_sheet.blocks import Block
 from sync.outcome import Progress, Stopped
 from tests.unit.report.pages import reader_of
 

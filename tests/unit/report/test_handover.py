@@ -7,10 +7,10 @@ from functools import cache
 
 import pytest
 
-from fieldapp.assess.entry_state import Coverage, Doubt, EntryState, Reason, State
+from fieldapp.assess.entry.state import Coverage, Doubt, EntryState, Reason, State
 from fieldapp.report.handover import handover, handover_sheet
 from fieldapp.report.handover_words import CAUTIONS, spoken
-from fieldapp.report.sheet import EDGE_MM
+from fieldapp.report.round_sheet.blocks import EDGE_MM
 from schemas.findings import Verdict
 from tests.unit.assess.conforming import conforming, loose, missing, with_bolts, with_round
 from tests.unit.report.examples import (

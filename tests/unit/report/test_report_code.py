@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fieldapp.report.report_code import is_report_code, of_number, parse_report_code, report_code
-from fieldapp.report.sheet_code import SheetCodeUnread, sheet_code
+from fieldapp.report.round_sheet.code import SheetCodeUnread, sheet_code
 from schemas.check_character import DIGITS
 
 AT = datetime(2031, 5, 6, 9, 30, tzinfo=UTC)

@@ -9,10 +9,10 @@ import zxingcpp
 from PIL import Image
 
 from fieldapp.report.colours import PAPER
-from fieldapp.report.png_pen import PngPen
-from fieldapp.report.round_sheet import round_sheet
-from fieldapp.report.sheet_code import parse_sheet_code, sheet_code
-from fieldapp.report.sheet_head import CODE_MM
+from fieldapp.report.pens.png import PngPen
+from fieldapp.report.round_sheet.code import parse_sheet_code, sheet_code
+from fieldapp.report.round_sheet.head import CODE_MM
+from fieldapp.report.round_sheet.whole import round_sheet
 from fieldapp.report.square_code import modules, paint_square_code, square_code_png
 from tests.not_tried import not_tried
 from tests.unit.report.examples import HASH, ROUND_ID, SHEET

@@ -8,10 +8,10 @@ import pytest
 from PIL import Image
 
 from fieldapp.report.colours import PAPER
-from fieldapp.report.pdf_pen import A4, LETTER, Paper
-from fieldapp.report.png_pen import PngPen
+from fieldapp.report.pens.pdf import A4, LETTER, Paper
+from fieldapp.report.pens.png import PngPen
 from fieldapp.report.target import MARK_MM, _mark, target_corners, target_pdf
-from fieldapp.work.frames_known import TARGET
+from fieldapp.work.photo.frames_known import TARGET
 from tests.demo_mine import PRESENT
 from tests.unit.report.pages import runs_of
 

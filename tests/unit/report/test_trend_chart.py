@@ -9,10 +9,10 @@ import pytest
 
 from fieldapp.report.chart import frame_of
 from fieldapp.report.letters import width_mm
-from fieldapp.report.paint_chart import apart, paint_chart
+from fieldapp.report.paint.chart import apart, paint_chart
 from fieldapp.report.set_text import line_mm
 from fieldapp.report.trend_chart import InSight, all_in_sight, trend_chart
-from fieldapp.report.trend_words import compared_words, course_words, limits_words, why_asked
+from fieldapp.report.words.trend import compared_words, course_words, limits_words, why_asked
 from fieldapp.work.trends import Evidence, Measure, Series
 from fieldapp.work.trends.points import Sample
 from fieldapp.work.trends.summing import Months, series_of

@@ -2,7 +2,7 @@
 
 from datetime import UTC, datetime
 
-from fieldapp.report.round_sheet import round_sheet
+from fieldapp.report.round_sheet.whole import round_sheet
 from schemas.bodies.work_seen import BoltsUsed, Delay, Used, WorkSeen
 from tests.unit.assess.conforming import conforming, with_round
 from tests.unit.report.examples import judged_sheet

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fieldapp.report.sheet_code import sheet_code
+from fieldapp.report.round_sheet.code import sheet_code
 from schemas.check_character import DIGITS, check_character
 from schemas.short_id import (
     LETTERS,

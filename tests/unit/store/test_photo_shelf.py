@@ -12,7 +12,7 @@ from fieldapp.store.backups import generations, keep_generation
 from fieldapp.store.bring_back import bring_back_newest
 from fieldapp.store.home import BACKUPS, DATABASE
 from fieldapp.store.photo_shelf import FilePhotoShelf
-from fieldapp.work.share import share
+from fieldapp.work.share.exchange import share
 from fieldapp.work.site import Site
 from fieldapp.work.writing import state
 from schemas.bodies.photo import Photo

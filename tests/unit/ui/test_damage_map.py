@@ -2,9 +2,9 @@
 
 from fieldapp.report.shapes import Drawing, Span
 from fieldapp.ui.damage_work import damage_page
-from fieldapp.work.damage_draft import DamageWork, keep_damage
+from fieldapp.work.damage.draft import DamageWork, keep_damage
 from tests.unit.work.conftest import Shift, shift
-from tests.unit.work.test_damage_draft import PLACE, begun
+from tests.unit.work.damage.test_draft import PLACE, begun
 
 __all__ = ["shift"]
 

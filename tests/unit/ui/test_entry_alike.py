@@ -7,12 +7,12 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.cli.board import _beside, _row
-from fieldapp.report.entry_said import entry_said
 from fieldapp.report.handover import handover
 from fieldapp.report.handover_words import spoken
 from fieldapp.report.printed import sheet_of
-from fieldapp.report.round_sheet import round_sheet
-from fieldapp.report.words import sentence
+from fieldapp.report.round_sheet.whole import round_sheet
+from fieldapp.report.words.entry import entry_said
+from fieldapp.report.words.findings import sentence
 from fieldapp.ui.board_words import board_now
 from fieldapp.ui.entry_words import entry_page
 from fieldapp.work.board import board
@@ -24,8 +24,8 @@ from fieldapp.work.rounds import last_round, with_deviations
 from fieldapp.work.site import Site
 from tests.deviations import WIDE_SPACING, strap
 from tests.unit.report.pages import flat, words_of
+from tests.unit.work.bolt_tests.test_recording import fails
 from tests.unit.work.conftest import Shift, shift
-from tests.unit.work.test_bolt_tests import fails
 
 __all__ = ["shift"]
 

@@ -6,11 +6,11 @@ from typing import Any
 from fieldapp.ui.damage_work import damage_page, rank_words
 from fieldapp.ui.entry_words import Stated, entry_page
 from fieldapp.ui.rehab_work import VERIFY, rehab_lines
-from fieldapp.work.damage import damage_known, preview, record_damage
-from fieldapp.work.damage_draft import begin_damage
+from fieldapp.work.damage.draft import begin_damage
+from fieldapp.work.damage.stating import damage_known, preview, record_damage
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.headings import heading
-from fieldapp.work.rehab import Done, finish, plan, plan_of, start
+from fieldapp.work.rehab.steps import Done, finish, plan, plan_of, start
 from schemas.bodies.damage import Damage
 from schemas.bodies.rehab import Barricade
 from tests.demo_mine import PRESENT, SetClock, open_demo, session

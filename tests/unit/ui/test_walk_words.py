@@ -3,7 +3,7 @@
 from dataclasses import replace
 from decimal import Decimal
 
-from fieldapp.report.walk_words import month_words, seen_lines
+from fieldapp.report.words.walk import month_words, seen_lines
 from fieldapp.ui.walk_work import (
     SeenWords,
     begun_walk,
@@ -13,8 +13,8 @@ from fieldapp.ui.walk_work import (
     walk_page,
 )
 from fieldapp.work.demo.story import MAIN
-from fieldapp.work.walk_draft import keep_walk_touch, touch_of
-from fieldapp.work.walks import record_walk
+from fieldapp.work.walk.draft import keep_walk_touch, touch_of
+from fieldapp.work.walk.walks import record_walk
 from schemas.bodies.walk import SectionSeen
 from tests.unit.work.conftest import Shift, shift
 from tests.unit.work.walking import FIRST, TECHNICIAN, section, walk

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.start import open_site
 from fieldapp.work.board import BoardRow, board
 from fieldapp.work.demo import READY

@@ -1,9 +1,9 @@
 """What a newcomer to the demo finds: damage with a photograph, that holds nobody back."""
 
 from fieldapp.work.board import board
-from fieldapp.work.damage import damages
+from fieldapp.work.damage.stating import damages
 from fieldapp.work.demo import record_damages
-from fieldapp.work.photographs import photo_path, photos_of
+from fieldapp.work.photo.photographs import photo_path, photos_of
 from tests.photos.underground import SHOWN
 from tests.unit.work.conftest import Shift
 

@@ -3,7 +3,7 @@
 import pytest
 from PIL import Image
 
-from fieldapp.work.photo_file import photo_read
+from fieldapp.work.photo.file import photo_read
 from tests.photos.underground import FOLDER, RENDERED
 from tests.photos.underground_steel import HIGH, WIDE
 

@@ -9,7 +9,7 @@ from fieldapp.report.square_code import square_code_png
 from fieldapp.work.demo.story import MAIN, READY
 from fieldapp.work.finding_labels import NoLabelSeen, find_in_photo, find_typed
 from fieldapp.work.labels import NotKnownHere
-from fieldapp.work.square_codes import LOOKS
+from fieldapp.work.photo.square_codes import LOOKS
 from schemas.short_id import NotOurs, RoundSheetRead, ShortIdUnread, short_id
 from tests.unit.work.conftest import Shift
 

@@ -12,9 +12,9 @@ from statistics import NormalDist, fmean
 import pytest
 
 from fieldapp.assess.corrosion import Piece, Rate, Thickness, rate_of
-from fieldapp.assess.interval import Interval
+from fieldapp.assess.statistics.interval import Interval
 from fieldapp.work.batches import in_doubt
-from fieldapp.work.bolt_tests import BoltTestKnown, bolt_tests, heading_tests
+from fieldapp.work.bolt_tests.recording import BoltTestKnown, bolt_tests, heading_tests
 from fieldapp.work.demo.history import LASTS, RETURN
 from fieldapp.work.demo.history.places import RECHAINED_BY_M, RECHAINED_FROM_M
 from fieldapp.work.demo.history.truth import (
@@ -33,8 +33,8 @@ from fieldapp.work.demo.history.truth import (
 )
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import current
-from fieldapp.work.rehab_list import rehab_list
-from fieldapp.work.section_history import sections_known
+from fieldapp.work.rehab.rehab_list import rehab_list
+from fieldapp.work.walk.section_history import sections_known
 from schemas.bodies.damage import Damage
 from schemas.bodies.rehab import Rehab
 from schemas.corrosion_rules import Steel

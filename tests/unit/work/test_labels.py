@@ -6,7 +6,7 @@ from uuid import UUID
 
 import pytest
 
-from fieldapp.report.label_words import date_words, title_words
+from fieldapp.report.words.label import date_words, title_words
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.labels import (
     Labelled,

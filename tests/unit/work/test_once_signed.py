@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.assess import assess
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.work.demo import READY
 from fieldapp.work.demo.story import ORE_N
 from fieldapp.work.events import report_event

@@ -17,7 +17,7 @@ from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import begin_round, find_round, last_round, rounds
 from fieldapp.work.sign import NotToBeAccepted
 from fieldapp.work.stripping import report_stripped
-from fieldapp.work.supported_ground import installed
+from fieldapp.work.walk.supported_ground import installed
 from schemas.bodies.event import Stripped
 from schemas.features import OVER_OLD
 from tests.unit.work.conftest import Shift

@@ -6,11 +6,10 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.assess import assess
-from fieldapp.assess.entry_state import EntryState
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.assess.readings import last_row_m
-from fieldapp.work.damage import record_damage
+from fieldapp.work.damage.stating import record_damage
 from fieldapp.work.demo.story import READY
-from fieldapp.work.disputes import disputes, settle
 from fieldapp.work.events import report_event
 from fieldapp.work.heading_record import gathered_again, heading_record
 from fieldapp.work.judging import judged_bundle
@@ -20,6 +19,7 @@ from fieldapp.work.rechain import RechainingRefused, rechain, what_moves
 from fieldapp.work.roles import NotYours
 from fieldapp.work.round_ends import ends_m
 from fieldapp.work.rounds import begin_round, last_round, open_round, rounds
+from fieldapp.work.share.disputes import disputes, settle
 from fieldapp.work.sign import assessment_hash
 from fieldapp.work.signed import deciding
 from fieldapp.work.writing import state

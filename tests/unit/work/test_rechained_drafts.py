@@ -5,16 +5,16 @@ from decimal import Decimal
 
 import pytest
 
-from fieldapp.report.damage_words import observations
+from fieldapp.report.words.damage import observations
 from fieldapp.ui.round_work import round_words
-from fieldapp.work.damage import damage_known
-from fieldapp.work.damage_draft import (
+from fieldapp.work.damage.draft import (
     DamageWork,
     begin_damage,
     begun_damage,
     keep_damage,
     keep_damage_touch,
 )
+from fieldapp.work.damage.stating import damage_known
 from fieldapp.work.demo.story import READY
 from fieldapp.work.place_chained import PlaceInDoubt
 from fieldapp.work.rounds import open_round

@@ -3,15 +3,15 @@
 import pytest
 
 from fieldapp.work.demo.story import MAIN
-from fieldapp.work.disputes import disputes, settle
 from fieldapp.work.known import Known, current
-from fieldapp.work.rehab import Done, finish, start
-from fieldapp.work.rehab_troubles import SignedForOneSide
+from fieldapp.work.rehab.steps import Done, finish, start
+from fieldapp.work.rehab.troubles import SignedForOneSide
+from fieldapp.work.share.disputes import disputes, settle
 from fieldapp.work.writing import state
 from schemas.bodies.rehab import Rehab, RehabState
 from tests.unit.work.conftest import Shift
-from tests.unit.work.test_damage import BOLTER, TECHNICIAN
-from tests.unit.work.test_rehab import BARRIER, DAY, done, verified
+from tests.unit.work.damage.test_stating import BOLTER, TECHNICIAN
+from tests.unit.work.rehab.test_steps import BARRIER, DAY, done, verified
 
 
 def beside(shift: Shift, before: Known[Rehab], said: RehabState) -> None:

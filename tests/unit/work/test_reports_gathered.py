@@ -4,7 +4,7 @@ from decimal import Decimal
 from typing import Any
 
 from fieldapp.work.demo.story import CUDDY, MAIN, READY
-from fieldapp.work.rehab_list import rehab_list
+from fieldapp.work.rehab.rehab_list import rehab_list
 from fieldapp.work.reporting.heading import heading_report
 from fieldapp.work.reporting.month import month_report
 from fieldapp.work.reporting.then import of_tablet

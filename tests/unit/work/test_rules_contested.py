@@ -7,7 +7,10 @@ import pytest
 
 from fieldapp.work.authority import Counting, Which, counting
 from fieldapp.work.demo.story import MAIN
-from fieldapp.work.disputes import (
+from fieldapp.work.notices import answer, lift, notices, say_no_entry
+from fieldapp.work.people import person
+from fieldapp.work.rounds import look_again, rounds
+from fieldapp.work.share.disputes import (
     REVISED,
     STANDS,
     Difference,
@@ -16,10 +19,7 @@ from fieldapp.work.disputes import (
     disputes,
     settle,
 )
-from fieldapp.work.notices import answer, lift, notices, say_no_entry
-from fieldapp.work.people import person
-from fieldapp.work.rounds import look_again, rounds
-from fieldapp.work.sides import side_by_side
+from fieldapp.work.share.sides import side_by_side
 from fieldapp.work.withdrawals import withdraw
 from fieldapp.work.writing import stated_now, written
 from schemas.bodies.withdrawal import Withdrawal

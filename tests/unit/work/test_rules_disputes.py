@@ -11,11 +11,11 @@ from fieldapp.start import open_site
 from fieldapp.work.authority import counting
 from fieldapp.work.demo.story import MAIN, READY
 from fieldapp.work.demo.walking import Look
-from fieldapp.work.disputes import Difference, NotYoursToSettle, disputes, settle
 from fieldapp.work.notices import answer, lift, say_no_entry
 from fieldapp.work.record import record
 from fieldapp.work.rounds import keep_touch, look_again, rounds
-from fieldapp.work.sides import side_by_side
+from fieldapp.work.share.disputes import Difference, NotYoursToSettle, disputes, settle
+from fieldapp.work.share.sides import side_by_side
 from fieldapp.work.standard_in_force import adopt, in_force
 from fieldapp.work.touches import BoltMarked
 from fieldapp.work.withdrawals import withdraw

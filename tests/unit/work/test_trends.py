@@ -6,8 +6,8 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from fieldapp.work.bolt_tests import record_bolt_test
-from fieldapp.work.damage import record_damage
+from fieldapp.work.bolt_tests.recording import record_bolt_test
+from fieldapp.work.damage.stating import record_damage
 from fieldapp.work.demo import DEMO_PEOPLE, READY
 from fieldapp.work.demo.story import CUDDY, MAIN
 from fieldapp.work.demo.walking import Look

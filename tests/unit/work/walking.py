@@ -6,12 +6,12 @@ from typing import Any
 
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.known import Known
-from fieldapp.work.section_work import Place, SectionWork
-from fieldapp.work.walk_draft import WalkWork, begin_walk, keep_walk_touch, touch_of
-from fieldapp.work.walk_now import WalkNow, walk_now
-from fieldapp.work.walk_plan import WalkPlan, plan_of_month, this_month
-from fieldapp.work.walk_things import Here
-from fieldapp.work.walks import record_walk
+from fieldapp.work.walk.draft import WalkWork, begin_walk, keep_walk_touch, touch_of
+from fieldapp.work.walk.now import WalkNow, walk_now
+from fieldapp.work.walk.plan import WalkPlan, plan_of_month, this_month
+from fieldapp.work.walk.section_work import Place, SectionWork
+from fieldapp.work.walk.things import Here
+from fieldapp.work.walk.walks import record_walk
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.walk import Walk
 from tests.unit.work.conftest import Shift

@@ -7,7 +7,7 @@ from hashlib import sha256
 from importlib import resources
 
 from fieldapp.work.demo.history.teller import Hand, Teller
-from fieldapp.work.photo_file import photo_read
+from fieldapp.work.photo.file import photo_read
 from schemas.bodies.photo import ENDINGS, MediaType, Photo
 from sync.names import PhotoName
 

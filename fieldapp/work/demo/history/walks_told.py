@@ -22,7 +22,7 @@ from fieldapp.work.demo.history.truth import (
     convergence_mm,
 )
 from fieldapp.work.demo.people import TECHNICIAN
-from fieldapp.work.walk_plan import seed_of
+from fieldapp.work.walk.plan import seed_of
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.walk import (
     DistanceRead,

@@ -12,8 +12,8 @@ from fieldapp.assess.corrosion import (
     rate_of,
     usable,
 )
-from fieldapp.assess.interval import Interval
-from fieldapp.assess.trend import NoTimeBetween
+from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.trend import NoTimeBetween
 
 PUT_UP = datetime(2025, 3, 1, tzinfo=UTC)
 BAR = Piece("bar", Decimal(22), PUT_UP)

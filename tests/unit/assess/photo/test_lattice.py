@@ -7,7 +7,7 @@ from fieldapp.assess.photo.camera import Lens
 from fieldapp.assess.photo.frame import mesh_frame
 from fieldapp.assess.photo.lattice import proposed_frame
 from fieldapp.assess.photo.measured import Picture, length_mm
-from fieldapp.work.measuring import doubts_of
+from fieldapp.work.photo.measuring import doubts_of
 from tests.photos.mesh_found import found_in, is_right, random_photo, without_mesh
 
 

@@ -1,0 +1,1 @@
+"""Where people may go in one heading: the strictest fact wins."""

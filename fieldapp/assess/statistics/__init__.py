@@ -1,0 +1,1 @@
+"""What a few readings tell: intervals, limits, slopes and characteristic values."""

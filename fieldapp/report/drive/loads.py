@@ -1,0 +1,101 @@
+"""The load map of a round, for engineers: each bolt's ground, hatched by what it carries of it."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import ROUND_FLOOR, Decimal
+from itertools import pairwise
+
+import shapely
+
+from assets.translate import _
+from fieldapp.assess.load.demand import demands_of
+from fieldapp.assess.load.ground import load_ground
+from fieldapp.assess.load.loads import Loads, LoadsSeen
+from fieldapp.assess.seen import Seen, seen_in
+from fieldapp.assess.shaken import shaken
+from fieldapp.report.drive.picture import BESIDE_M, drive_picture, zone_bands
+from fieldapp.report.load_hatching import step_bounds, step_of
+from fieldapp.report.shapes import Drawing, LoadCell, Place
+from fieldapp.report.words.lengths import Units
+from schemas.bundle import Bundle
+from schemas.numbers import text
+
+_TENTH = Decimal("0.1")
+"""Down to it: what is short of its step never looks as if it had reached it."""
+_MOST = 99.0
+"""A bolt with hardly any ground: its figure would say more than is known."""
+
+
+def load_picture(bundle: Bundle, *, units: Units = "metres") -> Drawing | None:
+    """Draw what each bolt carries of what its ground demands.
+
+    None where the class demands nothing, or the rows leave no ground between them.
+    """
+    seen = seen_in(bundle)
+    demands, ground = demands_of(seen.support_class), load_ground(seen)
+    if demands is None or ground is None:
+        return None
+    loads = LoadsSeen(seen, ground, demands)
+    shown = loads.pressure or loads.energy
+    if shown is None:
+        return None
+    bounds = step_bounds(_asked(seen))
+    drawing = drive_picture(bundle, units=units)
+    cells = tuple(_cells(loads, shown, bounds))
+    across = [s_m for cell in cells for _x, s_m in cell.places]
+    left = min([drawing.s_from_m, *(s_m - BESIDE_M for s_m in across)])
+    right = max([drawing.s_to_m, *(s_m + BESIDE_M for s_m in across)])
+    return replace(
+        drawing,
+        s_from_m=left,
+        s_to_m=right,
+        zones=tuple(zone_bands(seen.borders, left, right)),
+        cells=cells,
+        cell_words=step_words(bounds),
+        bands=(),
+        sheets=(),
+        bare=(),
+        spans=(),
+        tags=(),
+    )
+
+
+def step_words(bounds: tuple[Decimal, Decimal, Decimal]) -> tuple[str, ...]:
+    """Say what each step carries, as multiples of the demand."""
+    ends = [text(bound.normalize() + 0) for bound in bounds]
+    between = (_("{low} to {high} times").format(low=a, high=b) for a, b in pairwise(ends))
+    return _("less than demanded"), *between, _("{n} times and more").format(n=ends[-1])
+
+
+def figures_for_marks(drawing: Drawing) -> Drawing:
+    """Leave out the mark of every bolt that has a figure: on the glass that stands there."""
+    known = {(cell.x_m, cell.s_m) for cell in drawing.cells if cell.figure}
+    left = tuple(bolt for bolt in drawing.bolts if (bolt.x_m, bolt.s_m) not in known)
+    return replace(drawing, bolts=left)
+
+
+def _asked(seen: Seen) -> Decimal:
+    limit = seen.support_class.limits.load
+    return Decimal(1) if limit is None else limit.at_least_factor
+
+
+def _cells(
+    loads: LoadsSeen, shown: Loads, bounds: tuple[Decimal, Decimal, Decimal]
+) -> Iterator[LoadCell]:
+    bolts, unknown = [it.share.bolt for it in shown.bolts], bool(shaken(loads.seen))
+    for it, ground in zip(shown.bolts, loads.ground.outlines(bolts), strict=True):
+        exact = Decimal(repr(min(it.factor, _MOST)))
+        factor = exact.quantize(_TENTH, ROUND_FLOOR) if it.demanded > 0 else None
+        for part in shapely.get_parts(ground):
+            yield LoadCell(
+                places=_outline(loads, part),
+                step=0 if unknown else 3 if factor is None else step_of(exact, bounds),
+                figure="?" if unknown else "" if factor is None else text(factor),
+                x_m=it.share.bolt.chainage_m,
+                s_m=it.share.bolt.s_m,
+            )
+
+
+def _outline(loads: LoadsSeen, part: shapely.Geometry) -> tuple[Place, ...]:
+    corners = shapely.get_coordinates(shapely.get_exterior_ring(part))[:-1]
+    return tuple((loads.ground.gaps.chainage_m(float(x)), float(s)) for x, s in corners)

@@ -1,0 +1,1 @@
+"""Painters: one for each kind of picture, each with any pen."""

@@ -1,0 +1,1 @@
+"""What painters hold: a pen for paper, one for pictures, and the letters they set."""

@@ -1,0 +1,1 @@
+"""What is said on screens, paper and terminal alike, in the words of the trade."""

@@ -1,0 +1,296 @@
+"""What is asked of a test of support, one thing at a time; nothing is answered beforehand.
+
+Which bolt comes first, then what it is pulled with, then one reading after the other.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from decimal import Decimal
+from itertools import count, islice
+from typing import Any, Final, get_args
+
+from fieldapp.assess.bolt_tests import PutIn
+from fieldapp.assess.times import date_words
+from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits
+from fieldapp.work.bolt_tests.draft import BOLT_ROW, CORE, LOAD_NOW, NO_MORE, BoltTestWork
+from schemas.bodies.bolt_test import BoltTestKind, Why
+from schemas.bodies.damage import DamageZone
+from schemas.bolt_test_rules import BoltTestRule
+from schemas.numbers import text
+from schemas.standard import Standard
+
+NOT_KNOWN: Final = "not known"
+LARGEST_KN: Final = "5000"
+LARGEST_MM: Final = "500"
+LARGEST_NM: Final = "5000"
+LARGEST_MPA: Final = "200"
+LOAD_STEP_KN: Final = 10
+LOADS_OFFERED: Final = 2
+COMES_MM: Final = ("0", "0.5", "1", "2")
+"""How much farther the head may have come, on chips."""
+MINUTES: Final = (1, 2, 5)
+MOST_DAYS: Final = "36500"
+MOST_MINUTES: Final = "1440"
+MOST_ROWS, MOST_BOLTS = "60", "60"
+PULLS: Final = {"proof pull": "proof", "destructive pull": "destructive"}
+ANOTHER: Final = Choice("Another", {}, "by its name")
+"""Says nothing by itself: its name is typed."""
+
+
+@dataclass(frozen=True)
+class Rig:
+    """A pull rig or wrench that was used before, and when it was calibrated last."""
+
+    name: str
+    checked_at: datetime | None
+
+
+@dataclass(frozen=True)
+class PickFrom:
+    """What answers are picked from."""
+
+    standard: Standard | None
+    rounds: tuple[PutIn, ...]
+    """Accepted ones of the heading."""
+    face_m: Decimal
+    crews: tuple[str, ...]
+    batches: tuple[str, ...]
+    rigs: tuple[Rig, ...]
+    today: datetime
+    """In the mine's zone."""
+
+
+def question_now(work: BoltTestWork, pick: PickFrom) -> Asked | None:
+    """Give what is asked next; None once everything was answered."""
+    asked = (it for it in questions(work, pick) if it.key not in work.said)
+    return next(asked, None)
+
+
+def rule_of(work: BoltTestWork, standard: Standard | None) -> BoltTestRule | None:
+    """Give the standard's rule for the pull that is being made."""
+    kind = PULLS.get(work.said.get("kind", ""))
+    rules = standard.bolt_tests if standard else ()
+    of_type = (it for it in rules if it.bolt_type == work.said.get("bolt_type"))
+    return next((it for it in of_type if it.kind == kind), None)
+
+
+def questions(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
+    """Yield everything that is asked of this test, in the order in which it is asked."""
+    yield _of("kind", get_args(BoltTestKind), ask="Which test is it?")
+    whys = (it for it in get_args(Why) if it != "follows a failed test")
+    yield _of("why", tuple(whys), ask="Why is it made?")
+    kind = work.said.get("kind")
+    if kind != "shotcrete cores":
+        codes = _codes(pick.standard)
+        yield _of("bolt_type", codes, ask="Which bolt type?", hint="As the standard calls it.")
+    yield from _place(pick)
+    if kind == "destructive pull":
+        yield _part_of_support()
+    if kind != "shotcrete cores":
+        yield from _put_in(work, pick)
+    yield from _by(work, pick)
+    yield from _readings(work, pick)
+
+
+def _of(
+    key: str, words: Sequence[str], *, ask: str, hint: str = "", unknown: bool = False
+) -> Asked:
+    choices = [Choice(it, {key: it}) for it in words]
+    if unknown:
+        choices.append(Choice(UNKNOWN, {key: None}, NOT_KNOWN))
+    return Asked(key, ask=ask, hint=hint, choices=tuple(choices))
+
+
+def _codes(standard: Standard | None) -> tuple[str, ...]:
+    classes = standard.classes if standard else ()
+    return tuple(dict.fromkeys(bolt.code for known in classes for bolt in known.bolts))
+
+
+def _place(pick: PickFrom) -> Iterator[Asked]:
+    def says(typed: Decimal) -> dict[str, Any]:
+        of = next((it for it in pick.rounds if it.holds(typed)), None)
+        return {"chainage_m": text(typed), "round": of.round_id if of else None}
+
+    limit = f"the face is at {text(pick.face_m)} m"
+    digits = Digits("m", limit, str(pick.face_m), says)
+    yield Asked(
+        "chainage_m", ask="Where is it?", hint="By its chainage.", choices=(), digits=digits
+    )
+    hint = "Looking toward the face."
+    yield _of("zone", get_args(DamageZone), ask="On which part of the drive?", hint=hint)
+
+
+def _part_of_support() -> Asked:
+    choices = (
+        Choice("put in for it", {"part_of_support": False}, "no part of the support"),
+        Choice("support", {"part_of_support": True}, "it will be gone"),
+    )
+    hint = "A bolt of the support that is pulled until it gives is replaced beside."
+    return Asked("part_of_support", ask="Which bolt is pulled?", hint=hint, choices=choices)
+
+
+def _put_in(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
+    """Yield what is known of the bolt; what its round said stands on the chips."""
+    of = next((it for it in pick.rounds if it.round_id == work.said.get("round")), None)
+    put_in_for_it = work.said.get("part_of_support") is False
+    said = of if of is not None and not put_in_for_it else None
+    if said is not None:
+        yield from _which_bolt(work, said)
+    batches = sorted(said.batches) if said and said.batches else pick.batches
+    yield _of("batch", tuple(batches), ask="Which batch is it of?", unknown=True)
+    crews = (said.crew,) if said and said.crew else pick.crews
+    yield _of("crew", crews, ask="Which crew put it in?", unknown=True)
+    days = () if said is None else (said.at,)
+    yield _day("installed_at", days, pick, ask="When was it put in?")
+
+
+def _which_bolt(work: BoltTestWork, of: PutIn) -> Iterator[Asked]:
+    """Yield which bolt of its round it is, as rows are counted: "2/5"."""
+    unknown = Choice(UNKNOWN, {BOLT_ROW: None, "bolt": None}, NOT_KNOWN)
+    rows = range(1, -(-sum(of.bolts.values()) // of.per_row) + 1)
+    choices = (*(Choice(str(it), {BOLT_ROW: it}) for it in rows), unknown)
+    hint = "Row 1 is nearest the joint."
+    digits = Digits("", "row 1 is nearest the joint", MOST_ROWS, lambda it: {BOLT_ROW: int(it)})
+    yield Asked(BOLT_ROW, ask="Which row of its round?", hint=hint, choices=choices, digits=digits)
+    row, numbers = work.said.get(BOLT_ROW), range(1, of.per_row + 1)
+    choices = tuple(Choice(str(it), {"bolt": f"{row}/{it}"}) for it in numbers)
+    hint = "Counted from the left, looking toward the face."
+    digits = Digits("", "from the left", MOST_BOLTS, lambda it: {"bolt": f"{row}/{int(it)}"})
+    ask = f"Which bolt of row {row}?"
+    yield Asked("bolt", ask=ask, hint=hint, choices=choices, digits=digits)
+
+
+def _by(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
+    if work.said.get("kind") == "shotcrete cores":
+        return
+    choices = [Choice(it.name, {"rig": it.name}) for it in pick.rigs]
+    choices += [ANOTHER, Choice(UNKNOWN, {"rig": None}, NOT_KNOWN)]
+    yield Asked("rig", ask="With which rig or wrench?", hint="", choices=tuple(choices))
+    rigs = (it for it in pick.rigs if it.name == work.said.get("rig"))
+    days = tuple(it.checked_at for it in rigs if it.checked_at is not None)
+    yield _day("rig_checked_at", days, pick, ask="When was it calibrated last?")
+
+
+def _day(key: str, days: Sequence[datetime], pick: PickFrom, *, ask: str) -> Asked:
+    """Ask for a day: one that is known, so many days ago, or not known."""
+    choices = [
+        Choice(date_words(it.astimezone(pick.today.tzinfo)), {key: it.isoformat()}) for it in days
+    ]
+    choices.append(Choice(UNKNOWN, {key: None}, NOT_KNOWN))
+
+    def says(typed: Decimal) -> dict[str, Any]:
+        return {key: (pick.today - timedelta(days=int(typed))).isoformat()}
+
+    digits = Digits("days ago", "0 is today", MOST_DAYS, says)
+    return Asked(
+        key, ask=ask, hint="Other: how many days ago.", choices=tuple(choices), digits=digits
+    )
+
+
+def _readings(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
+    kind = work.said.get("kind")
+    if kind == "torque":
+        says = Digits("N·m", "as it is read", LARGEST_NM, lambda it: {"torque_nm": text(it)})
+        hint = "Read as it begins to turn."
+        yield Asked("torque_nm", ask="Which torque?", hint=hint, choices=(), digits=says)
+    elif kind == "shotcrete cores":
+        yield from _cores(work)
+    else:
+        yield from _pulled(work, rule_of(work, pick.standard))
+
+
+def _cores(work: BoltTestWork) -> Iterator[Asked]:
+    says = Digits("days", "since it was sprayed", MOST_DAYS, lambda it: {"age_days": int(it)})
+    unknown = Choice(UNKNOWN, {"age_days": None}, NOT_KNOWN)
+    yield Asked("age_days", ask="How old is it?", hint="", choices=(unknown,), digits=says)
+    if NO_MORE not in work.said:
+        pressed = work.said.get("cores_mpa", ())
+        ask = f"Core {len(pressed) + 1}: which strength?"
+        digits = Digits("MPa", "as it was pressed", LARGEST_MPA, lambda it: {CORE: text(it)})
+        yield Asked(
+            f"core {len(pressed)}",
+            ask=ask,
+            hint=_listed(pressed),
+            choices=_no_more(pressed),
+            digits=digits,
+        )
+
+
+def _listed(pressed: Sequence[str]) -> str:
+    return f"{', '.join(pressed)} MPa" if pressed else ""
+
+
+def _pulled(work: BoltTestWork, rule: BoltTestRule | None) -> Iterator[Asked]:
+    read = work.readings
+    if LOAD_NOW in work.said:
+        yield _displacement(work.said[LOAD_NOW], read[-1]["displacement_mm"] if read else "0")
+    elif NO_MORE not in work.said:
+        yield _load(work, rule)
+    gave = ("nothing", "bar", "thread", "anchor slipped", "plate")
+    yield _of("broke", gave, ask="What gave?")
+    if rule is not None and rule.hold_min and work.said.get("broke") == "nothing":
+        yield _held(rule)
+
+
+def _held(rule: BoltTestRule) -> Asked:
+    choices = tuple(Choice(str(it), {"held_min": it}, "min") for it in MINUTES)
+    unknown = Choice(UNKNOWN, {"held_min": None}, NOT_KNOWN)
+    demanded = f"{rule.hold_min} min demanded"
+    digits = Digits("min", demanded, MOST_MINUTES, lambda it: {"held_min": int(it)})
+    return Asked(
+        "held_min",
+        ask="How long was the load held?",
+        hint="The hold timer counts it while you read.",
+        choices=(*choices, unknown),
+        digits=digits,
+    )
+
+
+def _load(work: BoltTestWork, rule: BoltTestRule | None) -> Asked:
+    read = work.readings
+    last = Decimal(read[-1]["load_kn"]) if read else Decimal(-1)
+    loads = _loads_above(last, rule)
+    choices = [Choice(text(it), {LOAD_NOW: text(it)}, "kN") for it in loads]
+    digits = Digits("kN", _demanded(rule), LARGEST_KN, lambda it: {LOAD_NOW: text(it)})
+    ask = f"Reading {len(read) + 1}: which load?"
+    return Asked(
+        f"load {len(read)}",
+        ask=ask,
+        hint="Stand aside of the bolt, never below the jack.",
+        choices=(*choices, *_no_more(read)),
+        digits=digits,
+    )
+
+
+def _loads_above(last: Decimal, rule: BoltTestRule | None) -> list[Decimal]:
+    """Offer the next round loads, and the one that is demanded."""
+    first = int(last // LOAD_STEP_KN + 1) * LOAD_STEP_KN if last >= 0 else 0
+    offered = {Decimal(it) for it in islice(count(first, LOAD_STEP_KN), LOADS_OFFERED)}
+    if rule is not None and rule.proof_kn > last:
+        offered.add(rule.proof_kn)
+    return sorted(offered)
+
+
+def _demanded(rule: BoltTestRule | None) -> str:
+    return "as it is read" if rule is None else f"{text(rule.proof_kn)} kN demanded"
+
+
+def _displacement(load: str, last: str) -> Asked:
+    offered = tuple(text(Decimal(last) + Decimal(it)) for it in COMES_MM)
+    digits = Digits("mm", "since the first reading", LARGEST_MM, _came)
+    return Asked(
+        f"displacement at {load}",
+        ask=f"At {load} kN: how far has the head come?",
+        hint="Since the first reading, in all.",
+        choices=tuple(Choice(it, {"displacement_mm": it}, "mm") for it in offered),
+        digits=digits,
+    )
+
+
+def _came(typed: Decimal) -> dict[str, Any]:
+    return {"displacement_mm": text(typed)}
+
+
+def _no_more(read: Sequence[object]) -> tuple[Choice, ...]:
+    return (Choice("No more", {NO_MORE: True}, "all is read"),) if read else ()

@@ -1,0 +1,1 @@
+"""Photographs: taking them in, keeping them, measuring on them, reading codes."""

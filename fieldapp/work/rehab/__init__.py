@@ -1,0 +1,1 @@
+"""Repairs, from the list over the plan to what somebody else verified."""

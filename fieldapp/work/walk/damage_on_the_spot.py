@@ -1,0 +1,48 @@
+"""Damage that is recorded on the spot, in the middle of a walk: it begins where that stands."""
+
+from typing import Any
+
+from fieldapp.work.damage.draft import begin_damage_at, begun_damages, where_of
+from fieldapp.work.site import Session, Site
+from fieldapp.work.walk.draft import keep_walk_touch, touch_of
+from fieldapp.work.walk.now import WalkNow
+from fieldapp.work.walk.section_work import OF, SectionWork
+from fieldapp.work.walk.things import Wanted, damage_wanted, place_of
+from schemas.numbers import text
+
+
+def begin_damage_of_walk(site: Site, now: WalkNow, session: Session | None) -> str:
+    """Begin the damage that is wanted at the section at hand, or go on with it; give its id.
+
+    Its draft, and its place in the walk, are on disk before this returns. The walk asks for it
+    until it is kept.
+    """
+    assert now.at is not None  # noqa: S101 - it is asked for at a section
+    assert now.here is not None  # noqa: S101
+    section = now.work.section((now.at.section.from_m, now.at.section.to_m))
+    wanted = damage_wanted(section, now.here)
+    assert wanted is not None  # noqa: S101 - the key is there only then
+    known = section.things[wanted.nth].get("damage") if wanted.nth is not None else None
+    if known in {it.damage_id for it in begun_damages(site)}:
+        return str(known)
+    again = section.things[wanted.nth].get("again") if wanted.nth is not None else None
+    heading_id = now.work.about.heading_id
+    began = where_of(site, heading_id, again) if again else _began_by(section, wanted)
+    draft_id = begin_damage_at(site, heading_id, began).damage_id
+    says = _says(wanted, draft_id)
+    keep_walk_touch(site, now.work, touch_of(site, session, section.place, says))
+    return draft_id
+
+
+def _says(wanted: Wanted, draft_id: str) -> dict[str, Any]:
+    if wanted.nth is not None:
+        return {"nth": wanted.nth, "more": {"damage": draft_id}}
+    return {"thing": {OF: "damage", "zone": wanted.zone, "damage": draft_id}}
+
+
+def _began_by(section: SectionWork, wanted: Wanted) -> dict[str, Any]:
+    """Give what is known of the damage by what was just said of the place."""
+    there = [it for it in section.things if it.get("zone") == wanted.zone]
+    first = section.things[wanted.nth] if wanted.nth is not None else next(iter(there), {})
+    began = {"zone": wanted.zone, "chainage_m": text(place_of(first, section))}
+    return began | {name: first[name] for name in ("s_m", "severity") if first.get(name)}

@@ -1,0 +1,149 @@
+"""Why a walk can't be kept as it is: what it says can't be, or would be lost in it."""
+
+from collections.abc import Iterator
+
+from fieldapp.work.damage.stating import BEYOND_THE_FACE_M
+from fieldapp.work.heading_record import heading_record
+from fieldapp.work.known import current
+from fieldapp.work.rounds import rounds
+from fieldapp.work.site import Site
+from fieldapp.work.standard_in_force import NoStandard, in_force
+from fieldapp.work.walk.grave import grave_zones
+from fieldapp.work.walk.readings import thicker_than_new
+from fieldapp.work.walk.section_history import ground_today
+from schemas.bodies.damage import Damage
+from schemas.bodies.walk import LookedAt, SectionSeen, Walk
+from schemas.numbers import text
+from schemas.standard import Standard
+
+
+def refusal(site: Site, walk: Walk) -> str | None:
+    """Give the first reason why a walk can't be; None where it can."""
+    return next(_reasons(site, walk), None)
+
+
+def grave_without_damage(site: Site, walk: Walk) -> str | None:
+    """Say where something holds entry by the standard while no damage is recorded for it."""
+    place, standard = heading_record(site, walk.heading).place, _standard(site)
+    demanded = standard.support_class(place.support_class) if standard else None
+    kept = _damages(site, walk)
+    for section in walk.sections:
+        recorded = {kept[it].zone for it in section.damages if it in kept}
+        for zone, holds in grave_zones(section, standard, demanded, place.exposure).items():
+            if zone not in recorded:
+                return f"{_named(section)}, {zone} ({holds})"
+    return None
+
+
+def _reasons(site: Site, walk: Walk) -> Iterator[str]:
+    standard = _standard(site)
+    yield from _of_times(site, walk)
+    yield from _of_places(site, walk)
+    yield from _of_installation(site, walk)
+    for section in walk.sections:
+        yield from _of_answer(section)
+        yield from _of_readings(section)
+        yield from _of_codes(section, standard)
+    kept = _damages(site, walk)
+    for section in walk.sections:
+        for damage in (*section.damages, *(it.damage for it in section.open_damage)):
+            if damage not in kept:
+                yield f"{_named(section)} names damage that is not known in this heading"
+    for sample in walk.looked_at:
+        yield from _of_sample(sample)
+
+
+def _of_times(site: Site, walk: Walk) -> Iterator[str]:
+    if walk.ended_at > site.now():
+        yield "it would end later than now"
+    if walk.ended_at < walk.began_at:
+        yield "it would end before it began"
+    for section in walk.sections:
+        if not walk.began_at <= section.at <= walk.ended_at:
+            yield f"{_named(section)} was seen outside the time of the walk"
+
+
+def _of_places(site: Site, walk: Walk) -> Iterator[str]:
+    face_m = heading_record(site, walk.heading).face_m
+    before = None
+    for section in sorted(walk.sections, key=lambda it: it.from_m):
+        if section.to_m <= section.from_m:
+            yield f"{_named(section)} has no length"
+        if section.from_m + (walk.rechained_by_m or 0) < 0:
+            yield f"{_named(section)} lies outbye of where the heading begins"
+        if ground_today(site, walk, section).to_m > face_m + BEYOND_THE_FACE_M:
+            yield f"{_named(section)} lies beyond the face at {text(face_m)} m"
+        if before is not None and section.from_m < before.to_m:
+            yield f"{_named(section)} and {_named(before)} are partly the same ground"
+        before = section
+        places = (
+            *(it.chainage_m for it in section.parts),
+            *(it.chainage_m for it in section.steel),
+            *(it.chainage_m for it in section.distances),
+        )
+        for at_m in places:
+            if at_m is not None and not section.from_m <= at_m <= section.to_m:
+                yield f"something at {text(at_m)} m is not in {_named(section)}"
+
+
+def _of_installation(site: Site, walk: Walk) -> Iterator[str]:
+    """Yield the sections that were seen before their support was put up, as rounds tell it."""
+    known = [it.body for it in rounds(site, walk.heading)]
+    for section in walk.sections:
+        later = (it.joint_m for it in known if (it.fired_at or it.started_at) > section.at)
+        supported_m = min(later, default=None)
+        if supported_m is None:
+            continue
+        if ground_today(site, walk, section).to_m > supported_m + BEYOND_THE_FACE_M:
+            yield (
+                f"{_named(section)} was seen before its support was put up: "
+                f"it ended at {text(supported_m)} m then"
+            )
+
+
+def _of_answer(section: SectionSeen) -> Iterator[str]:
+    told = (section.parts, section.zones, section.steel, section.distances, section.damages)
+    if section.answer == "not reached":
+        if section.not_reached is None:
+            yield f"{_named(section)} could not be reached, and it is not said why"
+        if any((*told, section.in_full)):
+            yield f"{_named(section)} could not be reached, and something was seen there"
+    elif section.answer == "something new" and not any((*told, section.note, section.unanswered)):
+        yield f"{_named(section)} has something new, and it is not said what"
+
+
+def _of_readings(section: SectionSeen) -> Iterator[str]:
+    for read in section.steel:
+        if thicker_than_new(read):
+            yield (
+                f"{text(read.read_mm)} mm read in {_named(section)} is thicker than new, "
+                f"{text(read.original_mm)} mm"
+            )
+
+
+def _of_codes(section: SectionSeen, standard: Standard | None) -> Iterator[str]:
+    known = [it.code for it in standard.severities] if standard else []
+    for part in section.parts:
+        if known and part.severity is not None and part.severity not in known:
+            yield f"the standard has no severity {part.severity}"
+
+
+def _of_sample(sample: LookedAt) -> Iterator[str]:
+    reached = sample.looked_at + sample.not_reached
+    if not (sample.bad <= sample.looked_at and reached <= sample.drawn <= sample.there):
+        yield f"more of the sample {sample.stratum} was told than was drawn"
+
+
+def _damages(site: Site, walk: Walk) -> dict[str, Damage]:
+    return {it.id: it.body for it in current(site, "damage", Damage, heading=walk.heading)}
+
+
+def _named(section: SectionSeen) -> str:
+    return f"the section {text(section.from_m)} to {text(section.to_m)} m"
+
+
+def _standard(site: Site) -> Standard | None:
+    try:
+        return in_force(site, site.now()).body
+    except NoStandard:
+        return None
