@@ -12,7 +12,10 @@ from fieldapp.assess.load.barton import (
 )
 from fieldapp.assess.load.em_1110 import greatest_spacing_m, least_length_m, least_pressure_kpa
 from fieldapp.assess.load.energy import fallen_kj_per_m2, thrown_kj_per_m2
+from fieldapp.assess.load.ground import LoadGround, load_ground
+from fieldapp.assess.seen import Seen, seen_in
 from tests.reference.value import Source, Value
+from tests.unit.assess.conforming import conforming, missing, with_bolts
 
 FOOT = 0.3048
 
@@ -25,6 +28,9 @@ ARMY = Source("USACE EM 1110-1-2907, 1980, table 4-1", "from memory")
 IN_FEET = Source("USACE EM 1110-1-2907, 1980: in feet the span rule is continuous", "own")
 COURSE = Source("Course example: 1.5 m of 2700 kg/m³ at 2 m/s over 0.2 m of travel", "published")
 MOTION = Source("½·ρ·t·v²", "own")
+BLOCK = Source("1,000 kg on 1 m² at 4 to 5 m/s: 8 to 12.5 kJ", "common practice")
+STAGGERED = Source("A bolt missing in a staggered pattern: of its ground s·b a bolt of the next "
+                   "row gets s·b/4 − (s/2 − e)²·s/(4·b), e = 3·s/4 − b²/s", "own")  # fmt: skip
 WEIGHT = Source("Suspension: ρ·g·t over its area", "own")
 
 RATED = (
@@ -56,6 +62,22 @@ APART = (
     (14 * FOOT, 6 * FOOT, 1.8288),
     (8 * FOOT, 3 * FOOT, 1.2192),
 )
+
+
+def one_missing() -> Seen:
+    """A staggered round, 1.38884 × 1.2 m, whose crown bolt is gone: its cell is 1.6666 m²."""
+    return seen_in(with_bolts(conforming("O2"), 2, missing(4)))
+
+
+def of_the_next_row(ground: LoadGround) -> float:
+    """Give the ground of the bolt of row 1 that stands beside the place of the missing one."""
+    bolts = [it for row in ground.gaps.seen.all_rows for it in row.all_bolts if it.anchored]
+    return next(
+        it.area_m2
+        for it in ground.shares(ground.inside(bolts))
+        if (it.bolt.row, it.bolt.position) == (1, 4)
+    )
+
 
 VALUES: tuple[Value, ...] = (
     CHAMBER.says("crusher chamber: Q", 4.5, "", q_value, 90, 4, 3, 1, 1, 15, within=1e-9),
@@ -125,6 +147,13 @@ VALUES: tuple[Value, ...] = (
     ),
     MOTION.says("0.5 m of 2700 kg/m³ at 3 m/s", 6.075, "kJ/m²", thrown_kj_per_m2, 0.5, 2700, 3,
                 within=1e-9),
+    *(
+        BLOCK.says(f"0.4 m of 2500 kg/m³, 1,000 kg on 1 m², at {speed} m/s", kj, "kJ",
+                   thrown_kj_per_m2, 0.4, 2500, speed, within=1e-9)
+        for speed, kj in ((4, 8.0), (5, 12.5))
+    ),
+    STAGGERED.says("crown bolt of 1.389 × 1.2 m staggered gone: ground of the bolt beside",
+                   1.94565, "m²", load_ground, one_missing(), within=5e-5, take=of_the_next_row),
     WEIGHT.says("1.0 m of 27 kN/m³", 27.0, "kPa", slab_pressure_kpa, 1.0, 27_000 / 9.81,
                 within=1e-9),
     WEIGHT.says("1.5 m of 2700 kg/m³", 39.73, "kPa", slab_pressure_kpa, 1.5, 2700, within=0.005),

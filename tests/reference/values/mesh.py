@@ -4,10 +4,16 @@ from decimal import Decimal
 from math import pi
 
 from fieldapp.assess.capacity import steel_kn
+from fieldapp.assess.checks.mesh_panel import mesh_panel
 from fieldapp.assess.laps import Sheet
 from fieldapp.assess.mesh.bays import bay_load_kn
 from fieldapp.assess.mesh.placed import Box, union_of
+from fieldapp.assess.seen import Seen, seen_in
+from schemas.findings import Finding
+from schemas.limits import PanelLimit
 from tests.reference.value import Source, Value
+from tests.standards import D1, changed, put
+from tests.unit.assess.conforming import conforming, missing, with_bolts
 
 ATLANTIS = Source("ACM ICPC Mid-Central European Regional 2000, Atlantis, its sample", "published")
 ESTATE = Source("NAIPC 2017, Unreal Estate, its first sample", "published")
@@ -15,6 +21,7 @@ EXCLUSION = Source("Inclusion and exclusion of three rectangles", "own")
 BESIDE = Source("n sheets side by side cover n·w − (n − 1)·lap", "own")
 EFFECTIVE = Source("A sheet covers its sides less the lap, both ways", "own")
 BAY = Source("Weight is unit weight times spacing, row spacing and thickness", "own")
+PANEL = Source("Panels pulled by a plate of 300 × 300 mm, all by one rig", "common practice")
 WIRE = Source("F = A·f, A = π·d²/4", "own")
 
 Corners = tuple[float, float, float, float]
@@ -31,6 +38,28 @@ def row(sheets: int, width: float, length: float, lap: float) -> list[Box]:
 
 def area(shape: object) -> float:
     return float(shape.area)  # type: ignore[attr-defined]
+
+
+PANELS = (
+    ("mild-steel chain link", "20", "rework"),
+    ("welded mesh of 5.6 mm", "40", "accept"),
+    ("high-tensile mesh of 3 mm", "50", "accept"),
+    ("high-tensile mesh of 4 mm", "110", "accept"),
+)
+"""What each carried at most, and the verdict on a bay of it that may hold 24.1 kN."""
+
+
+def one_missing(panel_kn: str) -> tuple[Seen, PanelLimit]:
+    """One bolt missing beneath such mesh: 2.48 × 0.90 m of 0.4 m at 27 kN/m³ may hang in a bay."""
+    standard = changed(put(D1, "mesh", panel_kn=panel_kn))
+    bundle = with_bolts(conforming(), 2, missing(4)).model_copy(update={"standard": standard})
+    limit = standard.classes[D1].limits.mesh_panel
+    assert limit is not None
+    return seen_in(bundle), limit
+
+
+def limit_kn(found: tuple[Finding, ...]) -> Decimal:
+    return Decimal(str(found[0].limit).removeprefix("at most "))
 
 
 VALUES: tuple[Value, ...] = (
@@ -67,6 +96,20 @@ VALUES: tuple[Value, ...] = (
             within=0.05,
         )
         for mm, kn in ((3, 12.5), (4, 22.2))
+    ),
+    *(
+        PANEL.says(
+            f"panel of {mesh}: what a bay may hold", Decimal(kn), "kN", mesh_panel,
+            *one_missing(kn), take=limit_kn,
+        )
+        for mesh, kn, _ in PANELS
+    ),
+    *(
+        PANEL.says(
+            f"24.1 kN in a bay of {mesh}", verdict, "", mesh_panel, *one_missing(kn),
+            take=lambda found: str(found[0].verdict),
+        )
+        for mesh, kn, verdict in PANELS
     ),
     BAY.says(
         "0.5 m of rock at 27 kN/m³ over 1.4 × 1.2 m", 22.68, "kN", bay_load_kn, Decimal("1.68"),

@@ -30,7 +30,7 @@ VALUES: tuple[Value, ...] = (
             f"rounds of a pack, {line} m of rock", rounds, "", strips_from, Decimal(30),
             Decimal(line), 3, LAP_M,
         )
-        for line, rounds in (("9.916", 3), ("12.916", 2))
+        for line, rounds in (("9.916", 3), ("10.0", 3), ("12.916", 2))
     ),
     RING.says("capsule, hole 28 mm, bar 20 mm", 1.333, "m", capsule_m, TWO_M, TIGHT),
     RING.says("capsule, hole 30 mm, bar 20 mm", 1.736, "m", capsule_m, TWO_M, WIDE),

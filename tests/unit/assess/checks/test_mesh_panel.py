@@ -6,6 +6,7 @@ from schemas.bodies.round import BagSeen, SpacingSeen
 from schemas.bundle import Bundle
 from schemas.findings import Verdict
 from tests.unit.assess.conforming import (
+    STANDARD,
     conforming,
     finding,
     length,
@@ -36,6 +37,16 @@ def test_a_bay_of_the_pattern_holds_less_than_a_panel_carried() -> None:
     assert "pulled by a plate of 300 × 300 mm" in found.how
     assert found.because == "S-2, 6.8"
     assert "(common practice, no source)" in found.how
+
+
+def test_all_panels_of_the_demo_s_standard_were_pulled_by_one_rig() -> None:
+    stated = {
+        (known.mesh.panel_rig, known.limits.mesh_panel and known.limits.mesh_panel.rig)
+        for known in STANDARD.classes
+        if known.mesh is not None and known.mesh.panel_kn is not None
+    }
+
+    assert stated == {("pulled by a plate of 300 × 300 mm", "pulled by a plate of 300 × 300 mm")}
 
 
 def test_a_missing_plate_doubles_its_bay() -> None:
