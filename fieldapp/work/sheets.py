@@ -13,7 +13,7 @@ from fieldapp.assess.mesh.lapped import Lap, is_read, laps_of
 from fieldapp.assess.profile.profile import SupportedLine
 from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.assess.take_off.mesh import pieces_across
-from fieldapp.work.questions import Asker, Choice, Question
+from fieldapp.work.questions import Asker, Choice, Digits, Question
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import (
     SheetEdgeRead,
@@ -23,7 +23,7 @@ from fieldapp.work.touches import (
     SheetTakenAway,
 )
 from fieldapp.work.touches.sheets import FIELDS, SheetEdge, sheet_of
-from schemas.bodies.round import SheetSeen
+from schemas.bodies.round import Method, SheetSeen
 from schemas.numbers import rounded
 from schemas.standard import Mesh
 
@@ -31,6 +31,12 @@ STEP_M: Final = Decimal("0.05")
 """An edge is dragged in steps of this."""
 _ALONG: Final[tuple[SheetEdge, SheetEdge]] = ("outbye", "inbye")
 _ACROSS: Final[tuple[SheetEdge, SheetEdge]] = ("left", "right")
+_WAYS: Final = {
+    (True, False): "inbye of the joint",
+    (True, True): "outbye of the joint",
+    (False, False): "right of the crown",
+    (False, True): "left of the crown",
+}
 SMALLEST_M: Final = Decimal("0.2")
 """No sheet is dragged smaller than this."""
 
@@ -153,10 +159,40 @@ class Placing:
         ]
         return min(widths, default=None)
 
-    def edge_read(self, number: int, edge: SheetEdge, at_m: Decimal) -> SheetEdgeRead:
-        """Say that an edge was seen at a place, by eye on the map and a tape in the hand."""
+    def edge_read(
+        self, number: int, edge: SheetEdge, at_m: Decimal, method: Method = "paced"
+    ) -> SheetEdgeRead:
+        """Say that an edge was seen at a place: what a finger dragged there is an estimate."""
         return SheetEdgeRead(
-            at=self.asker.at, by=self.asker.by, sheet=number, edge=edge, at_m=at_m, method="tape"
+            at=self.asker.at, by=self.asker.by, sheet=number, edge=edge, at_m=at_m, method=method
+        )
+
+    def edge_asked(self, number: int, edge: SheetEdge) -> Question | None:
+        """Ask where an edge is by tape: how far off the joint or the crown, to the side it is on.
+
+        None: no such sheet.
+        """
+        sheet = sheet_of(self.work.seen, number)
+        if sheet is None:
+            return None
+        along = edge in _ALONG
+        start_m = self.work.seen.joint_m if along else Decimal(0)
+        before = getattr(sheet, FIELDS[edge][0]) < start_m
+        way = _WAYS[along, before]
+
+        def taped(value: Decimal, method: Method) -> SheetEdgeRead:
+            return self.edge_read(
+                number, edge, start_m - value if before else start_m + value, method
+            )
+
+        return Question(
+            key=f"sheet {number} {edge}",
+            stage="mesh",
+            ask=f"Sheet {number}, {edge} edge: how far {way}?",
+            hint="Along the rock.",
+            choices=(),
+            answered=False,
+            digits=Digits("m", "", 2, Decimal(0), Decimal(60), ("tape", "laser"), taped),
         )
 
     def lap_read(self, lap: Lap, openings: int) -> SheetLapRead:

@@ -78,7 +78,16 @@ def test_strips_of_mesh_are_placed_dragged_read_and_taken_away(
 
         said = placer.drag("left", 0.1)
         assert placer.placed[1].left_s_m == second.left_s_m + Decimal("0.1")
-        assert any("2 openings, 200 mm" in it for it in said), said
+        assert any("by eye\n2 openings, 200 mm" in it for it in said), said
+        assert placer.placed[1].left_method == "paced"
+        placer.touch("Tape it")
+        placer.recorder.hands.type("3.28")
+        placer.recorder.rest()
+        assert (placer.placed[1].left_s_m, placer.placed[1].left_method) == (
+            Decimal("-3.28"),
+            "tape",
+        )
+        placer.touch("Undo")
         placer.touch("Undo")
         assert placer.placed[1] == second
 

@@ -114,6 +114,33 @@ def is_read(lap: LapSeen | SheetLap) -> bool:
     return lap.openings is not None or lap.least_mm is not None
 
 
+def method_of(seen: Seen, lap: Lap) -> Method:
+    """Say how the width of a lap is known.
+
+    Parameters
+    ----------
+    seen : Seen
+        The round: how sure each way of reading is. [m]
+    lap : Lap
+        Between two placed sheets. [m]
+
+    Returns
+    -------
+    Method
+        As it was counted or taped, else the less sure of both its edges. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    by = [it.method for it in lap.read if is_read(it)]
+    if not by and lap.first is None:
+        return lap.second.methods["outbye"]
+    if not by and lap.first is not None:
+        by = [*_methods(lap.first, lap.second, across=lap.across)]
+    return max(by, key=lambda method: seen.doubts_m[method])
+
+
 def laps_not_known(
     seen: Seen, of_sheets: Sequence[Lap], known: Set[int], is_known: Callable[[Lap], bool]
 ) -> list[int]:

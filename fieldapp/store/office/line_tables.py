@@ -21,7 +21,7 @@ from sqlalchemy.types import TypeEngine
 
 from fieldapp.store.office.lines import LINES, Line
 
-FORM: Final = 7
+FORM: Final = 8
 """Of what is worked out and the views of it: raise it when either changes."""
 
 _TEXT = Text().with_variant(Text(collation="C"), "postgresql")

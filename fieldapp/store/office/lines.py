@@ -140,16 +140,19 @@ class BoltLine(Line):
 
 @dataclass(frozen=True)
 class LapLine(Line):
-    """One lap of mesh."""
+    """One lap of mesh: as it was read, or between two placed sheets."""
 
     table = "office_lap"
 
     round_revision: str
-    lap: int
+    lap: int | None
+    """Its number from the joint; none of a lap along the drive."""
+    sheets: str | None
+    """Between which placed sheets; None: a lap that was read from wall to wall."""
     openings: int | None
     least_mm: float | None
     width_mm: float | None
-    """The narrower of both, openings by the pitch."""
+    """The narrowest of these; between placed sheets without them, that between their edges."""
     demanded_openings: int | None
     demanded_mm: float | None
     method: str

@@ -49,7 +49,7 @@ JOIN office_heading AS h ON h.heading_id = r.heading_id;
 
 CREATE VIEW laps AS
 SELECT h.name AS heading, h.level, r.number, r.round_id, r.round_revision,
-    it.lap, it.openings, it.least_mm, it.width_mm, it.demanded_openings, it.demanded_mm,
+    it.lap, it.sheets, it.openings, it.least_mm, it.width_mm, it.demanded_openings, it.demanded_mm,
     it.method, it.held, it.not_held_where
 FROM office_lap AS it
 JOIN office_round AS r ON r.round_revision = it.round_revision

@@ -3,7 +3,13 @@
 from decimal import Decimal
 from typing import Any, Final, Protocol
 
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import (
+    BooleanProperty,
+    NumericProperty,
+    ObjectProperty,
+    OptionProperty,
+    StringProperty,
+)
 
 from fieldapp.report.shapes import MeshSheet
 from fieldapp.report.words.lengths import Units
@@ -12,6 +18,7 @@ from fieldapp.ui.mesh.sheet_map import Edge, SheetMap
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.question_panel import QuestionPanel
+from fieldapp.ui.widgets.reading_pad import ReadingPad
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.questions import Asker, Choice
@@ -63,6 +70,9 @@ class PlacingSheet(Sheet):
     away_second = StringProperty()
     place_title = StringProperty()
     place_second = StringProperty()
+    dragged_edge = OptionProperty(None, options=[None, *EDGES], allownone=True)
+    """The edge that was dragged last, which may be taped; None where none was."""
+    tape_second = StringProperty()
     can_undo = BooleanProperty(False)
     wide = BooleanProperty(True)
 
@@ -83,7 +93,7 @@ class PlacingSheet(Sheet):
         """Put down the next sheet, and choose it."""
         if self._placing is not None:
             touch = self._placing.next_sheet()
-            self.number = touch.sheet.number
+            self._choose(touch.sheet.number)
             self._recorded.keep(touch)
 
     def take_away(self) -> None:
@@ -108,7 +118,7 @@ class PlacingSheet(Sheet):
         ]
         later = [number for number in here if number > self.number]
         if here:
-            self.number = min(later or here)
+            self._choose(min(later or here))
             self._show()
 
     def dragged(self, edge: Edge, at_m: Decimal) -> None:
@@ -119,9 +129,21 @@ class PlacingSheet(Sheet):
         self.told = "\n".join([_edge_words(edge, at_m, self._units), lap])
 
     def edge_let_go(self, edge: Edge, at_m: Decimal) -> None:
-        """Keep the edge where it was let go."""
+        """Keep the edge where it was let go, by eye."""
         assert self._placing is not None  # noqa: S101 - an edge is there only with a sheet
+        self.dragged_edge, self.tape_second = edge, EDGES[edge]
         self._recorded.keep(self._placing.edge_read(int(self.number), edge, at_m))
+
+    def tape(self) -> None:
+        """Ask for the edge that was dragged as a tape has it."""
+        if self._placing is not None and self.dragged_edge is not None:
+            question = self._placing.edge_asked(int(self.number), self.dragged_edge)
+            if question is not None:
+                ReadingPad(question, self._recorded.keep).open()
+
+    def _choose(self, number: int) -> None:
+        self.number = number
+        self.dragged_edge, self.tape_second = None, ""
 
     # --- showing ----------------------------------------------------------------------------
 
@@ -132,7 +154,7 @@ class PlacingSheet(Sheet):
         self._placing = Placing(judged.work, self._recorded.asker)
         placed = {it.number for it in self._placing.placed}
         if self.number not in placed:
-            self.number = max(placed, default=0)
+            self._choose(max(placed, default=0))
         self.drawing = judged.drawing
         self.ids.map.chosen = self._chosen()
         self.can_undo = judged.work.can_undo
@@ -180,4 +202,4 @@ class PlacingSheet(Sheet):
 def _edge_words(edge: Edge, at_m: Decimal, units: Units) -> str:
     side = "" if edge in ("outbye", "inbye") else (_("left") if at_m < 0 else _("right"))
     where = metres(at_m if not side else abs(at_m), units)
-    return f"{EDGES[edge]} {where} {side}".strip()
+    return ", ".join([f"{EDGES[edge]} {where} {side}".strip(), _("by eye")])

@@ -29,7 +29,7 @@ class ReadingPad(Sheet):
         self,
         question: Question,
         keep: Callable[[AnyTouch], None],
-        measure: Callable[[OnPhoto], None],
+        measure: Callable[[OnPhoto], None] | None = None,
     ) -> None:
         super().__init__(place="full")
         digits = question.digits
@@ -39,7 +39,7 @@ class ReadingPad(Sheet):
         self._method: Method = digits.methods[0] if digits.methods else "tape"
         self._ask(question)
         self._ways = [self._way(method) for method in digits.methods]
-        if digits.on_photo is not None:
+        if digits.on_photo is not None and measure is not None:
             self._offer_photo(digits.on_photo, measure)
 
     def take(self, typed: str) -> None:

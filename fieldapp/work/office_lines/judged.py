@@ -11,13 +11,14 @@ from typing import Final
 from fieldapp.assess import assess
 from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.laps import lap_mm
+from fieldapp.assess.mesh.lapped import laps_of, method_of
 from fieldapp.assess.seen import Row, Seen, UnknownSupportClass, seen_in
 from fieldapp.store.office.lines import BoltLine, FindingLine, JudgementLine, LapLine, Line
 from fieldapp.store.office.projected import Judged
 from fieldapp.work.office_lines.utc import utc_text
 from fieldapp.work.office_lines.worked import work_lines
 from fieldapp.work.sign import assessment_hash
-from schemas.bodies.round import LapSeen
+from schemas.bodies.round import LapSeen, SheetLap
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding
 
@@ -166,23 +167,42 @@ def _state(row: Row, it: Bolt) -> str:
 
 
 def _laps(revision: str, seen: Seen) -> Iterator[LapLine]:
-    demanded = seen.support_class.limits.mesh_lap
     for lap in seen.round.laps:
-        yield LapLine(
-            round_revision=revision,
-            lap=lap.number,
-            openings=lap.openings,
-            least_mm=_float(lap.least_mm),
-            width_mm=_float(_width_mm(seen, lap)),
-            demanded_openings=demanded.at_least_openings if demanded else None,
-            demanded_mm=_float(demanded.at_least_mm) if demanded else None,
-            method=lap.method,
-            held=lap.held,
-            not_held_where=lap.not_held_where,
+        yield replace(
+            _lap(revision, seen, lap), lap=lap.number, width_mm=_float(_width_mm(seen, lap))
+        )
+    for placed in laps_of(seen):
+        read = next(iter(placed.read), SheetLap(with_sheet=0))
+        between_mm = None if placed.width_m is None else placed.width_m * 1000
+        width_mm = min((w for it in placed.read if (w := _width_mm(seen, it))), default=between_mm)
+        yield replace(
+            _lap(revision, seen, read),
+            lap=placed.number,
+            sheets=placed.words.partition(",")[0],
+            width_mm=_float(width_mm),
+            method=method_of(seen, placed),
         )
 
 
-def _width_mm(seen: Seen, lap: LapSeen) -> Decimal | None:
+def _lap(revision: str, seen: Seen, lap: LapSeen | SheetLap) -> LapLine:
+    """Give what was read of a lap beside what is demanded of it."""
+    demanded = seen.support_class.limits.mesh_lap
+    return LapLine(
+        round_revision=revision,
+        lap=None,
+        sheets=None,
+        openings=lap.openings,
+        least_mm=_float(lap.least_mm),
+        width_mm=None,
+        demanded_openings=demanded.at_least_openings if demanded else None,
+        demanded_mm=_float(demanded.at_least_mm) if demanded else None,
+        method=lap.method,
+        held=lap.held,
+        not_held_where=lap.not_held_where,
+    )
+
+
+def _width_mm(seen: Seen, lap: LapSeen | SheetLap) -> Decimal | None:
     mesh = seen.support_class.mesh
     counted = None
     if lap.openings is not None and mesh is not None:

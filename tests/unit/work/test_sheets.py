@@ -9,7 +9,8 @@ from fieldapp.work.questions.mesh import mesh
 from fieldapp.work.round import RoundWork
 from fieldapp.work.sheets import Placing
 from fieldapp.work.touches import AnyTouch, Undone, read_touch, write_touch
-from schemas.bodies.round import ProfileSeen, SheetSeen
+from fieldapp.work.touches.sheets import SheetEdge
+from schemas.bodies.round import Method, ProfileSeen, SheetSeen
 from schemas.bundle import Bundle
 from schemas.findings import Verdict
 from tests.unit.assess.conforming import JOINT, LOOKED, conforming, with_round
@@ -96,6 +97,49 @@ def test_an_edge_goes_in_steps_of_50_mm_and_never_over_the_other_one() -> None:
     assert placing.edge_at(1, "inbye", float(JOINT) - 3) == JOINT + Decimal("0.05")
     assert placing.edge_at(1, "left", 9.0) == Decimal("4.30")
     assert placing.edge_at(7, "left", 0.0) is None
+
+
+def test_a_dragged_edge_is_an_estimate_until_a_figure_by_tape_is_typed() -> None:
+    """The standard's doubt of what is paced goes into the lap: 0.3 m, give or take 0.1 each."""
+    work = placed("O2", 3, 2)
+    work = touched(work, sheets(work).edge_read(2, "outbye", JOINT + Decimal("2.20")))
+    asked = sheets(work).edge_asked(2, "outbye")
+    assert asked is not None
+    assert asked.digits is not None
+    taped = touched(work, asked.digits.touch(Decimal("2.18"), "tape"))
+
+    assert work.seen.sheets[1].from_method == "paced"
+    assert asked.ask == "Sheet 2, outbye edge: how far inbye of the joint?"
+    second = taped.seen.sheets[1]
+    assert (second.from_m, second.from_method) == (JOINT + Decimal("2.18"), "tape")
+
+
+def test_an_edge_is_asked_for_on_the_side_that_it_is_on() -> None:
+    work = placed("D1", 3, 1)
+
+    def asked(edge: SheetEdge) -> str:
+        question = sheets(work).edge_asked(1, edge)
+        assert question is not None
+        return question.ask.partition("how far ")[2]
+
+    assert [asked("outbye"), asked("left")] == ["outbye of the joint?", "left of the crown?"]
+    assert sheets(work).edge_asked(7, "left") is None
+
+
+def test_a_lap_between_dragged_edges_is_less_sure_than_between_taped_ones() -> None:
+    def doubt(method: Method) -> Decimal:
+        work = placed("O2", 3, 2)
+        edges: tuple[tuple[int, SheetEdge, str], ...] = (
+            (1, "inbye", "2.55"),
+            (2, "outbye", "2.25"),
+        )
+        for number, edge, at_m in edges:
+            read = sheets(work).edge_read(number, edge, JOINT + Decimal(at_m), method)
+            work = touched(work, read)
+        (lap,) = (it for it in sheets(work).laps if it.number == 2)
+        return lap.u_m
+
+    assert doubt("paced") > doubt("tape") > 0
 
 
 def test_a_placed_sheet_is_as_standard_until_its_lap_was_read() -> None:
