@@ -13,6 +13,7 @@ from fieldapp.report.words.damage import (
     repair_words,
     span_of,
     standing_words,
+    walked_words,
 )
 from fieldapp.report.words.findings import BETWEEN, when
 from fieldapp.report.words.read_and_today import place_read_words
@@ -170,11 +171,12 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
     due = due_words(ranked, zone) if ranked and row.is_open else ""
     code = ranked.code if ranked else "P?"
     first = row.damages[0] if row.damages else None
+    walked = walked_words(first.walked, zone) if first and row.is_open else ""
     return RehabLine(
         row=row,
         verdict=verdict_of(row),
         title=f"{code}{BETWEEN}{short(row.heading)}, {span_of(row, units)}",
-        detail=", ".join(filter(None, (kinds, standing_words(row), due))),
+        detail=", ".join(filter(None, (kinds, standing_words(row), due, walked))),
         rank=_rank(site, row),
         called=called(first.id if first else row.id),
         seen=observations(first, units, zone) if first else (),

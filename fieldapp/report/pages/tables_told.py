@@ -8,7 +8,7 @@ from fieldapp.report.pages.flow import Piece, text_pieces, title_piece
 from fieldapp.report.pages.laying import NOT_SAID, Laying, photo_pieces
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.round_sheet.code import sheet_code
-from fieldapp.report.words.damage import HOLDS, STANDINGS, extent_words
+from fieldapp.report.words.damage import HOLDS, STANDINGS, WALKED, extent_words
 from fieldapp.report.words.findings import counted, with_role
 from fieldapp.report.words.lengths import chainage_words
 from fieldapp.work.reporting.facts import (
@@ -124,8 +124,7 @@ def damage_table(on: Laying, damages: Sequence[DamageTold], *, nothing: str) -> 
                 it.label,
                 ", ".join(filter(None, (_(it.kind), extent_words(it.extent, on.units)))),
                 f"{on.span(it.from_m, it.to_m)}, {_(it.zone)}",
-                f"{on.day(it.first_seen_at)}, {on.day(it.last_seen_at)} "
-                f"({counted(it.observations, 'look')})",
+                _seen(on, it),
                 due_of(on, it),
                 _(HOLDS[it.holds]) if it.outcome != "restored" else NOT_SAID,
                 on.words("; ".join(it.because)),
@@ -135,6 +134,15 @@ def damage_table(on: Laying, damages: Sequence[DamageTold], *, nothing: str) -> 
         for it in damages
     ]
     return table(columns, rows, on.wide_mm, nothing=nothing)
+
+
+def _seen(on: Laying, it: DamageTold) -> str:
+    """Say when it was seen first and last, and how it stood on the last walk past it."""
+    seen = f"{on.day(it.first_seen_at)}, {on.day(it.last_seen_at)} "
+    seen += f"({counted(it.observations, 'look')})"
+    if it.walked_at is None or it.walked_said is None:
+        return seen
+    return f"{seen}; {_(WALKED[it.walked_said]).format(day=on.day(it.walked_at))}"
 
 
 def due_of(on: Laying, it: DamageTold) -> str:

@@ -1,6 +1,6 @@
 """Damage and its repair in words: the same on every screen, list and paper."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import tzinfo
 from typing import Final
 
@@ -11,9 +11,11 @@ from fieldapp.report.words.findings import day
 from fieldapp.report.words.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words.read_and_today import place_read_words
 from fieldapp.work.damage.stating import DamageKnown
+from fieldapp.work.damage_walked import SaidOnWalk
 from fieldapp.work.rehab.rehab_list import RehabRow, Standing
 from schemas.bodies.damage import Damage, DamageExtent
 from schemas.bodies.rehab import Outcome, Rehab
+from schemas.bodies.walk import DamageSaid
 from schemas.numbers import text
 
 HOLDS: Final = {
@@ -124,14 +126,31 @@ def _with_what(rehab: Rehab) -> Iterator[str]:
         yield _("no photo: {because}").format(because=_(rehab.no_photo_because))
 
 
+WALKED: Final[dict[DamageSaid, str]] = {
+    "as it was": _("as it was on the walk of {day}"),
+    "worse": _("worse on the walk of {day}"),
+    "repaired": _("said to be repaired on the walk of {day}"),
+    "not seen": _("not seen on the walk of {day}"),
+}
+
+
+def walked_words(walked: Sequence[SaidOnWalk], zone: tzinfo) -> str:
+    """Say how a damage stood on the last walk past it; nothing where nobody was asked."""
+    if not walked:
+        return ""
+    return _(WALKED[walked[0].said]).format(day=day(walked[0].at, zone))
+
+
 def observations(known: DamageKnown, units: Units, zone: tzinfo) -> tuple[str, ...]:
     """Say what was seen of a damage, the newest first: "6 May 2031: S3, 6 openings"."""
-    told = []
-    for it in reversed(known.damage.seen):
+    told = [
+        (it.at, f"{day(it.at, zone)}: {_('walked past')}, {_(it.said)}") for it in known.walked
+    ]
+    for it in known.damage.seen:
         read = place_read_words(it.read_m, it.damage.chainage_m, units)
         said = ", ".join(filter(None, (seen_words(it.damage, units), read)))
-        told.append(f"{day(it.damage.seen_at, zone)}: {said}")
-    return tuple(told)
+        told.append((it.damage.seen_at, f"{day(it.damage.seen_at, zone)}: {said}"))
+    return tuple(words for _at, words in sorted(told[::-1], key=lambda it: it[0], reverse=True))
 
 
 def seen_words(damage: Damage, units: Units) -> str:

@@ -13,6 +13,7 @@ from fieldapp.assess.entry.damage import BEHIND_A_BARRIER
 from fieldapp.work.authority import ENGINEER, INSPECTORS
 from fieldapp.work.called import is_called
 from fieldapp.work.damage_record import Judge, SeenDamage, judge, left
+from fieldapp.work.damage_walked import SaidOnWalk, said_on_walks
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one
@@ -66,6 +67,8 @@ class DamageKnown:
     damage: SeenDamage
     left: Left
     ranked: Ranked
+    walked: tuple[SaidOnWalk, ...] = ()
+    """What walks said of it since, the newest first."""
 
     @property
     def id(self) -> str:
@@ -222,7 +225,7 @@ def preview(
 def _of_heading(site: Sight, place: Known[Heading], at: datetime) -> Iterator[DamageKnown]:
     record = heading_record(site, place.id)
     now = at.astimezone(ZoneInfo(site.settings.zone))
-    by = _judge(site, record.place, at)
+    by, said = _judge(site, record.place, at), said_on_walks(site, place.id)
     for damage in record.damages:
         remains = left(damage, record.rehabs)
         ranked = by.ranked_now(damage, remains, now)
@@ -231,7 +234,9 @@ def _of_heading(site: Sight, place: Known[Heading], at: datetime) -> Iterator[Da
         ids = {damage.id, *(it.id for it in damage.seen)}
         if any(it.rehab.state in BARRED and ids & {*it.rehab.damages} for it in record.rehabs):
             ranked = replace(ranked, holds="no entry", entry=UNTIL_VERIFIED)
-        yield DamageKnown(place.id, place.body.name, damage, remains, ranked)
+        walked = tuple(one for it in ids for one in said.get(it, ()))
+        newest_first = tuple(sorted(walked, key=lambda one: one.at, reverse=True))
+        yield DamageKnown(place.id, place.body.name, damage, remains, ranked, newest_first)
 
 
 def _under_a_patch(ranked: Ranked, by: Judge) -> Ranked:

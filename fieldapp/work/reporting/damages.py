@@ -30,6 +30,7 @@ def damage_told(on: Reported, known: DamageKnown) -> DamageTold:
     newest, ranked = known.newest, known.ranked
     zone, is_left = ZoneInfo(on.sight.settings.zone), known.outcome != "restored"
     photos = (one for it in known.damage.seen for one in photos_of(on.sight, it.id))
+    walked = next(iter(known.walked), None)
     return DamageTold(
         id=known.id,
         label=called(known.id),
@@ -53,6 +54,8 @@ def damage_told(on: Reported, known: DamageKnown) -> DamageTold:
         outcome=known.outcome,
         because=ranked.because if is_left or not ranked.overdue else ranked.because[:-1],
         photos=tuple(photos_told(photos)),
+        walked_at=walked.at if walked else None,
+        walked_said=walked.said if walked else None,
     )
 
 

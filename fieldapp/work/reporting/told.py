@@ -11,6 +11,7 @@ from schemas.bodies.damage import Cause, DamageExtent, DamageKind, DamageZone
 from schemas.bodies.event import Happened, Stripped
 from schemas.bodies.rehab import Outcome, RehabState
 from schemas.bodies.sign_off import Decision
+from schemas.bodies.walk import DamageSaid
 from schemas.findings import Verdict
 from schemas.numbers import Chainage, Offset
 from schemas.part import Own
@@ -192,6 +193,10 @@ class DamageTold(Own):
     """None: unrepaired."""
     because: tuple[str, ...]
     photos: tuple[PhotoTold, ...] = ()
+    walked_at: datetime | None = None
+    """When somebody walked past it last and was asked; None: nobody was."""
+    walked_said: DamageSaid | None = None
+    """What was said of it then: it stays open whatever that was."""
 
 
 class RepairTold(Own):
