@@ -41,6 +41,9 @@ class PullReading(Part):
     displacement_mm: Millimetres
     after_s: Seconds | None = None
     """Since the first reading."""
+    read_at: AwareDatetime | None = None
+    """When it was touched on the tablet, which may be later than it was read; None: it was
+    written down elsewhere, or before this was kept."""
 
 
 class BoltTest(InHeading):
@@ -68,6 +71,8 @@ class BoltTest(InHeading):
     pulled: tuple[PullReading, ...] = Field(default=(), max_length=1_000)
     held_min: int | None = Field(default=None, ge=0, le=1_440)
     """How long the load was held."""
+    hold_told_at: AwareDatetime | None = None
+    """When that was touched on the tablet, as a reading's `read_at` is."""
     broke: Literal["bar", "thread", "anchor slipped", "plate", "nothing"] | None = None
     torque_nm: NewtonMetres | None = None
     cores_mpa: tuple[Megapascals, ...] = Field(default=(), max_length=20)

@@ -68,6 +68,9 @@ class SteelRead(Part):
     how: Literal["calliper", "thickness gauge", "photo"]
     zinc_seen: bool | None = None
     """Whether zinc is still there."""
+    read_at: AwareDatetime | None = None
+    """When it was touched on the tablet, which may be later than it was read; None: it was
+    written down elsewhere, or before this was kept."""
 
 
 class DistanceRead(Part):
@@ -79,6 +82,8 @@ class DistanceRead(Part):
     chainage_m: Chainage
     read_mm: Millimetres
     u_mm: Millimetres
+    read_at: AwareDatetime | None = None
+    """When it was touched on the tablet, as that of steel is."""
 
 
 class OpenDamageSeen(Part):

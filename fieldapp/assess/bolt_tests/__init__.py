@@ -10,8 +10,8 @@ from fieldapp.assess.bolt_tests.follows import (
     is_failed_support,
     opened_by,
 )
-from fieldapp.assess.bolt_tests.judged import bolt_of, result_of
-from fieldapp.assess.bolt_tests.pull import beyond_the_thread
+from fieldapp.assess.bolt_tests.judged import bolt_of, pull_rule, result_of
+from fieldapp.assess.bolt_tests.pull import beyond_the_thread, too_soon_for_its_hold
 from fieldapp.assess.bolt_tests.put_in import PutIn, put_in
 from fieldapp.assess.bolt_tests.result import Result
 from fieldapp.assess.bolt_tests.standing import standing
@@ -32,8 +32,10 @@ __all__ = [
     "due_tests",
     "is_failed_support",
     "opened_by",
+    "pull_rule",
     "put_in",
     "result_of",
     "standing",
     "summary",
+    "too_soon_for_its_hold",
 ]

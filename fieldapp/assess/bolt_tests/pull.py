@@ -19,6 +19,8 @@ from schemas.standard import BoltType
 STRONGER_THAN_NOMINAL: Final = Decimal("1.5")
 """Steel may carry more than its nominal strength when it gives, but never half as much again.
 Common practice, no source."""
+TOUCHED_WITHIN: Final = timedelta(seconds=30)
+"""So much later than it was read a load may have been touched. Common practice, no source."""
 STEP_SLIP_MM: Final = Decimal("0.1")
 GONE_TOO_SOON: Final = "load was gone before the hold was over"
 GAVE: Final = {
@@ -151,6 +153,37 @@ def _rig_doubts(test: BoltTest, rule: BoltTestRule) -> Iterator[str]:
         yield "the rig was never calibrated, as far as anybody said"
     elif within is not None and test.tested_at - at > timedelta(days=within):
         yield f"the rig was last calibrated on {at.date()}, more than {within} days before"
+
+
+def too_soon_for_its_hold(test: BoltTest, rule: BoltTestRule) -> str | None:
+    """Say of a hold that it was stated before it can have passed, by the tablet's clock.
+
+    Parameters
+    ----------
+    test : BoltTest
+        A pull; when its readings and its hold were touched. [kN, min, UTC]
+    rule : BoltTestRule
+        The load to hold. [kN]
+
+    Returns
+    -------
+    str or None
+        None where there was time enough since the load was first touched, or nobody knows: what
+        was written on paper first is touched later, all at once. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    at_load = (it.read_at for it in test.pulled if it.load_kn >= rule.proof_kn)
+    since = next(at_load, None)
+    if since is None or test.hold_told_at is None or not test.held_min:
+        return None
+    passed = test.hold_told_at - since
+    if passed + TOUCHED_WITHIN >= timedelta(minutes=test.held_min):
+        return None
+    seconds = max(0, int(passed.total_seconds()))
+    return f"{test.held_min} min held were touched {seconds} s after the load was"
 
 
 def _hold_doubts(test: BoltTest, rule: BoltTestRule) -> Iterator[str]:

@@ -85,7 +85,7 @@ def test_pieces(on: Laying, tests: Sequence[TestTold], due: Sequence[TestsDue]) 
                 f"{on.when(it.tested_at)}, {_(it.why)}",
                 f"{chainage_words(it.chainage_m, on.units)}, {_(it.zone)}",
                 _(it.outcome),
-                on.words(it.because),
+                _measured(on, it),
                 ", ".join(filter(None, (on.words(it.limit), it.clause))) or NOT_SAID,
             ),
             VERDICT_MARKS[MARKS[it.outcome]],
@@ -99,6 +99,16 @@ def test_pieces(on: Laying, tests: Sequence[TestTold], due: Sequence[TestsDue]) 
         for one in it.photos[-MOST_PHOTOS:]
     ]
     yield from photo_pieces(on, taken)
+
+
+def _measured(on: Laying, it: TestTold) -> str:
+    """Say what was measured, and over how long the tablet was touched for it."""
+    said = on.words(it.because)
+    if it.touched_over_s is None:
+        return said
+    minutes, seconds = divmod(it.touched_over_s, 60)
+    over = _("touched over {minutes} min {seconds} s").format(minutes=minutes, seconds=seconds)
+    return f"{said}; {over}"
 
 
 def _due(on: Laying, it: TestsDue) -> str:

@@ -138,12 +138,13 @@ def known_lines(known: BoltTestKnown, units: Units, zone: tzinfo) -> Iterator[st
     test = known.test
     yield f"{known.heading}, {place_words(test, units)}"
     yield f"{kind_words(test)}, {when(test.tested_at, zone)}, {test.why}"
-    yield from map(reading_words, test.pulled)
+    yield from (reading_words(it, zone) for it in test.pulled)
     cores = ", ".join(map(text, test.cores_mpa))
     stiffness = stiffness_kn_per_mm(test.pulled)
+    told_at = f", {_touched(test.hold_told_at, zone)}" if test.hold_told_at else ""
     alone = test.kind != "shotcrete cores" and not test.part_of_support
     said = (
-        ("held", None if test.held_min is None else f"{test.held_min} min"),
+        ("held", None if test.held_min is None else f"{test.held_min} min{told_at}"),
         ("what gave", test.broke),
         ("stiffness", None if stiffness is None else f"{text(stiffness)} kN/mm"),
         ("torque", None if test.torque_nm is None else f"{text(test.torque_nm)} N·m"),
@@ -180,7 +181,13 @@ def corrected_lines(known: BoltTestKnown, before: Sequence[TestRevision]) -> Ite
         )
 
 
-def reading_words(reading: PullReading) -> str:
-    """Write one reading of a pull: "85 kN, 4.5 mm after 60 s"."""
+def reading_words(reading: PullReading, zone: tzinfo) -> str:
+    """Write one reading of a pull: "85 kN, 4.5 mm after 60 s, touched 05:31:20"."""
     after = f" after {text(reading.after_s)} s" if reading.after_s is not None else ""
-    return f"{text(reading.load_kn)} kN, {text(reading.displacement_mm)} mm{after}"
+    touched = f", {_touched(reading.read_at, zone)}" if reading.read_at else ""
+    return f"{text(reading.load_kn)} kN, {text(reading.displacement_mm)} mm{after}{touched}"
+
+
+def _touched(at: datetime, zone: tzinfo) -> str:
+    """Say when something was touched on the tablet, to the second."""
+    return _("touched {time}").format(time=f"{at.astimezone(zone):%H:%M:%S}")

@@ -11,8 +11,8 @@ from fieldapp.report.words.findings import day
 from fieldapp.report.words.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words.read_and_today import place_read_words
 from fieldapp.work.damage.stating import DamageKnown
-from fieldapp.work.damage_walked import SaidOnWalk
 from fieldapp.work.rehab.rehab_list import RehabRow, Standing
+from fieldapp.work.said_on_walks import SaidOnWalk
 from schemas.bodies.damage import Damage, DamageExtent
 from schemas.bodies.rehab import Outcome, Rehab
 from schemas.bodies.walk import DamageSaid
@@ -146,11 +146,11 @@ def observations(known: DamageKnown, units: Units, zone: tzinfo) -> tuple[str, .
     told = [
         (it.at, f"{day(it.at, zone)}: {_('walked past')}, {_(it.said)}") for it in known.walked
     ]
-    for it in known.damage.seen:
+    for it in reversed(known.damage.seen):
         read = place_read_words(it.read_m, it.damage.chainage_m, units)
         said = ", ".join(filter(None, (seen_words(it.damage, units), read)))
         told.append((it.damage.seen_at, f"{day(it.damage.seen_at, zone)}: {said}"))
-    return tuple(words for _at, words in sorted(told[::-1], key=lambda it: it[0], reverse=True))
+    return tuple(words for _at, words in sorted(told, key=lambda it: it[0], reverse=True))
 
 
 def seen_words(damage: Damage, units: Units) -> str:

@@ -88,7 +88,7 @@ def look_lines(look: Look, who: str, settings: Settings) -> Iterator[str]:
     """Yield one look: when, who, and what was seen, as it was read and where that is today."""
     units, zone = settings.units, ZoneInfo(settings.zone)
     seen = look.seen
-    answer, *lines = seen_lines(seen, units)
+    answer, *lines = seen_lines(seen, units, zone)
     twice = f" ({_('two looks on one day')})" if look.two_on_this_day else ""
     yield f"{day(seen.at, zone)}, {who}: {answer}{twice}"
     if (look.ground.from_m, look.ground.to_m) != (seen.from_m, seen.to_m):

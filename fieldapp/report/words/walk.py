@@ -1,7 +1,7 @@
 """What was seen of a section in words: the same on the screen, in the terminal and on paper."""
 
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from datetime import UTC, datetime, tzinfo
 
 from assets.translate import _
 from fieldapp.report.words.findings import day
@@ -18,9 +18,12 @@ from schemas.bodies.walk import (
 from schemas.numbers import text
 
 
-def seen_lines(seen: SectionSeen, units: Units) -> tuple[str, ...]:
-    """Say what was seen of a section, the answer first: "something new", "mesh, back: S2"."""
-    return tuple(in_units(it, units) for it in _lines(seen))
+def seen_lines(seen: SectionSeen, units: Units, zone: tzinfo | None = None) -> tuple[str, ...]:
+    """Say what was seen of a section, the answer first: "something new", "mesh, back: S2".
+
+    In a zone, readings say when they were touched.
+    """
+    return tuple(in_units(it, units) for it in _lines(seen, zone))
 
 
 def month_words(month: str) -> str:
@@ -42,14 +45,21 @@ def part_words(part: PartSeen) -> str:
     return ": ".join(filter(None, (where, ", ".join(filter(None, said)))))
 
 
-def _lines(seen: SectionSeen) -> Iterator[str]:
+def _touched(at: datetime | None, zone: tzinfo | None) -> str:
+    """Say when a reading was touched on the tablet, where that is known and asked for."""
+    if at is None or zone is None:
+        return ""
+    return ", " + _("touched {time}").format(time=f"{at.astimezone(zone):%H:%M}")
+
+
+def _lines(seen: SectionSeen, zone: tzinfo | None) -> Iterator[str]:
     why = f": {_(seen.not_reached)}" if seen.not_reached else ""
     first = seen.first_look and seen.answer == "nothing new"
     yield f"{_('no damage seen') if first else _(seen.answer)}{why}"
     yield from (part_words(it) for it in seen.parts if not _is_in_full(it, seen))
     yield from (_zone_words(it) for it in seen.zones if not _is_dry_and_clean(it))
-    yield from map(_steel_words, seen.steel)
-    yield from map(_distance_words, seen.distances)
+    yield from (f"{_steel_words(it)}{_touched(it.read_at, zone)}" for it in seen.steel)
+    yield from (f"{_distance_words(it)}{_touched(it.read_at, zone)}" for it in seen.distances)
     if seen.damages:
         yield _("damage: {n}").format(n=len(seen.damages))
     yield from (_open_damage_words(it) for it in seen.open_damage)

@@ -44,6 +44,7 @@ GO_WITH: Final[Mapping[str, tuple[str, ...]]] = {
     "cores_mpa": ("cores_mpa", NO_MORE),
     "chainage_m": ("chainage_m", "round", "s_m"),
     "bolt": ("bolt", BOLT_ROW),
+    "held_min": ("held_min", "hold_told_at"),
 }
 """What is taken back with one thing that is asked anew."""
 _MINUTE: Final = timedelta(minutes=1)
@@ -83,7 +84,7 @@ class BoltTestWork:
         """Everything that stands: a field that is not in it was never answered."""
         said = dict(self.about.began)
         for touch in self.standing:
-            said = _told(said, touch.says)
+            said = _told(said, touch)
         return said
 
     @property
@@ -243,15 +244,18 @@ def discard_test(site: Site, work: BoltTestWork) -> None:
     site.store.drafts.finish(work.test_id, [])
 
 
-def _told(said: dict[str, Any], says: Mapping[str, Any]) -> dict[str, Any]:
-    """Fold what one touch said into what was said before."""
-    said = dict(said)
+def _told(said: dict[str, Any], touch: SaidTouch) -> dict[str, Any]:
+    """Fold what one touch said into what was said before; a reading keeps the touch's time."""
+    said, says, at = dict(said), touch.says, touch.at.isoformat()
     if ANEW in says:
         gone = GO_WITH.get(says[ANEW], (says[ANEW],))
         return {name: it for name, it in said.items() if name not in gone}
     if "displacement_mm" in says:
         reading = {"load_kn": said.pop(LOAD_NOW), "displacement_mm": says["displacement_mm"]}
+        reading["read_at"] = at
         return said | {"pulled": [*said.get("pulled", ()), reading]}
     if CORE in says:
         return said | {"cores_mpa": [*said.get("cores_mpa", ()), says[CORE]]}
+    if says.get("held_min") is not None:
+        said["hold_told_at"] = at
     return said | dict(says)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.bolt_tests import beyond_the_thread, bolt_of
+from fieldapp.assess.bolt_tests import beyond_the_thread, bolt_of, pull_rule, too_soon_for_its_hold
 from fieldapp.assess.pull_curve import Contradiction, contradictions
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import current, one
@@ -87,6 +87,10 @@ def _odd(test: BoltTest, standard: Standard | None) -> Iterator[str]:
     too_much = beyond_the_thread(test, bolt) if bolt and test.kind in PULLS else None
     if too_much is not None:
         yield too_much
+    rule = pull_rule(standard, test) if standard else None
+    too_soon = too_soon_for_its_hold(test, rule) if rule else None
+    if too_soon is not None:
+        yield f"{too_soon}: right only where its readings were written down before"
     if test.rig_checked_at is None and test.kind != "shotcrete cores":
         yield "nobody said when the rig or wrench was last calibrated, so that it can't pass"
 

@@ -13,12 +13,12 @@ from fieldapp.assess.entry.damage import BEHIND_A_BARRIER
 from fieldapp.work.authority import ENGINEER, INSPECTORS
 from fieldapp.work.called import is_called
 from fieldapp.work.damage_record import Judge, SeenDamage, judge, left
-from fieldapp.work.damage_walked import SaidOnWalk, said_on_walks
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known, current, one
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import NotYours, require
+from fieldapp.work.said_on_walks import SaidOnWalk, said_on_walks
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, revision_in_force
 from fieldapp.work.writing import written

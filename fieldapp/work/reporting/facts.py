@@ -78,6 +78,8 @@ class TestTold(Own):
     outcome: TestOutcome
     because: str
     """What was measured."""
+    touched_over_s: int | None = None
+    """From the first reading to the last word on the hold, as the tablet was touched."""
     limit: str
     clause: str
     photos: tuple[PhotoTold, ...] = ()

@@ -13,6 +13,7 @@ from fieldapp.work.reporting.then import Reported
 from fieldapp.work.standard_in_force import NoStandard
 from fieldapp.work.walk.plan import plan_of_month
 from fieldapp.work.walk.section_due import NoWalkRule
+from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.walk import Walk
 
 
@@ -69,6 +70,12 @@ def tests_told(on: Reported, heading_id: str) -> tuple[tuple[TestTold, ...], tup
     return tuple(_test(on, it) for it in known.tests), tuple(due)
 
 
+def _touched_over_s(test: BoltTest) -> int | None:
+    """Give how long the tablet was touched over a pull; None where its readings have no times."""
+    times = [it for it in (*(one.read_at for one in test.pulled), test.hold_told_at) if it]
+    return int((max(times) - min(times)).total_seconds()) if len(times) > 1 else None
+
+
 def _test(on: Reported, it: BoltTestKnown) -> TestTold:
     test, result = it.test, it.result
     return TestTold(
@@ -85,6 +92,7 @@ def _test(on: Reported, it: BoltTestKnown) -> TestTold:
         crew=test.crew,
         outcome=result.outcome,
         because=result.because,
+        touched_over_s=_touched_over_s(test),
         limit=result.limit,
         clause=result.clause,
         photos=tuple(photos_told(photos_of(on.sight, it.id))),

@@ -90,7 +90,8 @@ class SectionWork:
             stays = {
                 it: said for it, said in things[nth].items() if it not in says.get("unsay", ())
             }
-            things[nth] = {**stays, **says["more"]}
+            read = {"read_at": at.isoformat()} if "read_mm" in says["more"] else {}
+            things[nth] = {**stays, **says["more"], **read}
             return replace(self, things=tuple(things), at=at)
         if "full" in says:
             full = {**self.full, says["zone"]: _merged(self.full.get(says["zone"]), says["full"])}

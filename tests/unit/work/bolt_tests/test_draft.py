@@ -108,6 +108,32 @@ def test_a_test_is_kept_with_when_it_was_read_last_and_its_draft_is_closed(shift
     assert begun_bolt_tests(shift.site) == ()
 
 
+def test_each_reading_is_kept_with_when_it_was_touched(shift: Shift) -> None:
+    work = read(shift, begun(shift), ("0", "0"), ("85", "4"))
+    read_at = shift.clock()
+    work = say(shift, work, no_more=True, broke="nothing", held_min=1)
+    assert work.test is not None
+
+    assert [it.read_at for it in work.test.pulled] == [read_at - timedelta(seconds=20), read_at]
+    assert work.test.hold_told_at == read_at + timedelta(seconds=10)
+
+
+def test_a_hold_that_was_touched_before_it_can_have_passed_is_asked_about(shift: Shift) -> None:
+    """5 min stated 10 s after the load was touched: right only of readings from paper."""
+    checked = {"rig": "rig 2", "rig_checked_at": f"{shift.clock():%Y-%m-%d}T00:00:00Z"}
+    work = read(shift, begun(shift), ("0", "0"), ("85", "4"))
+    said = {"no_more": True, "broke": "nothing", "held_min": 5, **checked}
+    at_once = say(shift, work, **said)
+    with pytest.raises(KeepItSo) as asked:
+        keep_bolt_test(shift.site, at_once, shift.who(TECHNICIAN))
+    shift.wait(minutes=4, seconds=30)
+    waited = say(shift, work, **said)
+
+    assert asked.value.reason.startswith("5 min held were touched 10 s after the load was")
+    kept = keep_bolt_test(shift.site, waited, shift.who(TECHNICIAN)).known
+    assert kept.result.outcome == "passed"
+
+
 def test_what_is_refused_stays_begun_and_what_is_discarded_is_gone(shift: Shift) -> None:
     work = begun(shift)
     with pytest.raises(BoltTestRefused):

@@ -274,6 +274,7 @@ def test_a_reading_thicker_than_new_is_asked_about_until_it_can_be(shift: Shift)
     assert section.seen is not None
     (read,) = section.seen.steel
     assert (str(read.read_mm), str(read.original_mm), read.zinc_seen) == ("5.1", "5.6", False)
+    assert read.read_at is not None, "when it was touched"
 
 
 def test_a_photo_is_asked_for_where_it_is_due_and_may_be_left(shift: Shift) -> None:

@@ -7,7 +7,7 @@ from fieldapp.report.pages.laying import Laying
 from fieldapp.report.pages.rehab_pages import rehab_pages
 from fieldapp.report.reported import code_of
 from fieldapp.ui.rehab_work import rehab_lines
-from fieldapp.work.damage import damages, record_damage
+from fieldapp.work.damage.stating import damages, record_damage
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.reporting.rehab import rehab_report
 from fieldapp.work.reporting.then import of_tablet
