@@ -17,7 +17,7 @@ from fieldapp.assess.demanded import (
     rows_demanded,
 )
 from fieldapp.assess.pattern import DemandedRow, ZoneBorders
-from fieldapp.assess.profile.profile import Profile, SupportedLine, straight_between_m
+from fieldapp.assess.profile.profile import Profile, SupportedLine, step_between_m
 from fieldapp.assess.readings import spacing_readings
 from fieldapp.assess.words import row_name
 from schemas.bodies.event import Event
@@ -337,7 +337,7 @@ def _rows(seen: Round, domains: Sequence[Domain], old_rows: Sequence[Row]) -> It
             counted=row.counted,
             marks=row.bolts,
             domain=number,
-            step_m=0.0 if here == beside else _apart_m(beside, here),
+            step_m=0.0 if here == beside else step_between_m(beside, here),
         )
         beside = here
 
@@ -368,13 +368,3 @@ def _with_drawn(bolts: BoltsOfRow, row: RowSeen, rules: Rules) -> BoltsOfRow:
             else with_plate(bolt, seated=is_within(gap, rules.plate_at_most_mm))
         )
     return replace(bolts, positions=tuple(positions))
-
-
-def _apart_m(one: tuple[Profile, SupportedLine], other: tuple[Profile, SupportedLine]) -> float:
-    """Measure how far apart two outlines are where they are farthest apart."""
-    (a, a_line), (b, b_line) = one, other
-    places = (
-        [(0.0, line.left_s_m + n / 32 * line.length_m) for n in range(33)]
-        for line in (a_line, b_line)
-    )
-    return max(straight_between_m(a, at, b, to) for at, to in zip(*places, strict=True))

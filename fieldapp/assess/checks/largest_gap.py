@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from fieldapp.assess.gap_in_space import widest_in_space
 from fieldapp.assess.gaps.ground import GapGround, GapSeen, gap_ground
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.pattern import zone_of
@@ -28,7 +29,8 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        The graver of the two tests, and beside a breach what nobody looked at. [m]
+        The graver of the two tests, and beside a breach what nobody looked at; measured in
+        space where rows have different profiles. [m]
 
     Source
     ------
@@ -40,8 +42,9 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
     if ground is None:
         nowhere = Place(words="the rows leave no ground between them")
         return measured(Check("largest_gap", HOW, ""), grave, [], [nowhere], STEP_M)
-    plated = ground.widest(lambda bolt: bolt.plated)
-    anchored = plated if _all_alike(seen) else ground.widest(lambda bolt: bolt.anchored)
+    find = widest_in_space if ground.is_stepped else None
+    plated = ground.widest(lambda bolt: bolt.plated, find)
+    anchored = plated if _all_alike(seen) else ground.widest(lambda bolt: bolt.anchored, find)
     tested = (
         _tested(ground, plated, first, "plated bolts"),
         _tested(ground, anchored, grave, "anchored bolts"),

@@ -1,9 +1,9 @@
 """Row spacing, along the rock."""
 
-import math
 from decimal import Decimal
 
 from fieldapp.assess.judge import Check, Reading, measured
+from fieldapp.assess.profile.profile import across_step_m
 from fieldapp.assess.seen import Row, Seen
 from fieldapp.assess.words import row_name, row_place
 from schemas.bodies.round import LengthReading
@@ -25,7 +25,8 @@ def row_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
     Returns
     -------
     tuple of Finding
-        The widest; where the profile changes before a row, in three dimensions. [m]
+        The widest; where the profile changes before a row, in three dimensions: as far along
+        the drive as it was read, and as far out as the rock steps there. [m]
 
     Source
     ------
@@ -44,7 +45,7 @@ def row_spacing(seen: Seen, demanded: AtMostMetres) -> tuple[Finding, ...]:
 def _reading(seen: Seen, row: Row, ahead: LengthReading) -> Reading:
     value = ahead.value_m
     if row.step_m:
-        value = Decimal(repr(math.hypot(float(value), row.step_m)))
+        value = Decimal(repr(across_step_m(float(value), row.step_m)))
     before = row_name(row.number - 1)
     return Reading(
         value=value,

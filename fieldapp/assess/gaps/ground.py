@@ -1,10 +1,10 @@
 """The ground in which the gaps of a round are looked for, from what was seen of it.
 
 The last two old rows belong to it. Along the drive distances run along the rock: where the
-profile changes between two rows, the step there is longer than the chainages say.
+profile changes between two rows, the step there is longer than the chainages say, and gaps are
+measured in space.
 """
 
-import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -14,6 +14,7 @@ from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.gaps.area import Area, FaceLine, Points, supported_area
 from fieldapp.assess.gaps.largest import Gap, largest_gap
 from fieldapp.assess.gaps.uncertainty import Doubt, Doubts, gap_uncertainty_m
+from fieldapp.assess.profile.profile import across_step_m
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Row, Seen
 from fieldapp.assess.words import GapRows
@@ -46,11 +47,21 @@ class GapGround:
     area: Area
     face: FaceLine
 
-    def widest(self, holds: Callable[[Bolt], bool]) -> GapSeen:
-        """Find the largest gap between the bolts that hold."""
+    @property
+    def is_stepped(self) -> bool:
+        """Whether not every row has the same profile."""
+        one = self.rows[0][0].profile
+        return not all(row.profile is one or row.profile == one for row, _ in self.rows)
+
+    def widest(
+        self,
+        holds: Callable[[Bolt], bool],
+        find: "Callable[[GapGround, Sequence[Bolt]], Gap] | None" = None,
+    ) -> GapSeen:
+        """Find the largest gap between the bolts that hold; unrolled, unless told how."""
         held = [bolt for row, _ in self.rows for bolt in row.all_bolts if holds(bolt)]
         places = self.places_m(held)
-        gap = largest_gap(places, self.area, self.face)
+        gap = find(self, held) if find else largest_gap(places, self.area, self.face)
         doubts = self.doubts(held)
         return GapSeen(
             gap=gap,
@@ -144,7 +155,7 @@ def _along_the_rock(seen: Seen) -> Iterator[tuple[Row, float]]:
         ahead = float(row.chainage_m - seen.round.joint_m)
         if row.step_m and ahead > 0:
             flat = float(row.chainage_m - before_m)
-            longer_m += math.hypot(flat, row.step_m) - flat
+            longer_m += across_step_m(flat, row.step_m) - flat
         before_m = max(before_m, row.chainage_m)
         yield row, ahead + longer_m
 

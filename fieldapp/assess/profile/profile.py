@@ -1,15 +1,21 @@
 """The profile of a drive: where on the rock a distance from the crown lies, and back.
 
 s is the distance along the rock from the crown, looking toward the face, left negative.
-`profile_shapes` draws profiles from a standard, from readings or from a survey.
+`shapes` draws profiles from a standard, from readings or from a survey. Where the profile
+changes between two rows, the rock runs from one outline to the other, and is longer by the step.
 """
 
 import math
 from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Final
 
 from fieldapp.assess.profile.outline import Piece, Point
 from schemas.trouble import BadInput
 
+_APART_M: Final = 0.1
+"""So near one another places are taken: a bend of 2.5 m radius is off by 0.5 mm between two."""
+_MOST: Final = 200
 _CLOSE_M = 1e-9
 _FLAT_M = 1e-5  # so short a tape lies on the rock
 
@@ -173,29 +179,94 @@ def supported_line(
     return SupportedLine(left, right)
 
 
-def straight_between_m(
-    a: Profile, a_place_m: tuple[float, float], b: Profile, b_place_m: tuple[float, float]
-) -> float:
-    """Measure straight from a bolt to one in a row where the profile differs.
+@lru_cache(maxsize=64)
+def outline_m(profile: Profile) -> tuple[tuple[float, Point], ...]:
+    """Give an outline as places along it: every joint of its pieces, and some between.
 
     Parameters
     ----------
-    a : Profile
-        Outline at the first bolt. [m]
-    a_place_m : (float, float)
-        Its chainage and distance from the crown. [m]
-    b : Profile
-        Outline at the second bolt. [m]
-    b_place_m : (float, float)
-        Its chainage and distance from the crown. [m]
+    profile : Profile
+        The drive's outline. [m]
 
     Returns
     -------
-    float
-        The distance in three dimensions. [m]
+    tuple of (s, (y, z))
+        From the left floor corner to the right one; the straight line between two of them is
+        never longer than the rock. [m]
 
     Source
     ------
     Geometry.
     """
-    return math.dist((a_place_m[0], *a.at(a_place_m[1])), (b_place_m[0], *b.at(b_place_m[1])))
+    start_m, _ = profile.floor_s_m
+    places = [(start_m, profile.pieces[0].at(0.0))]
+    for piece in profile.pieces:
+        places += [(start_m + along_m, piece.at(along_m)) for along_m in _shared(piece.length_m)]
+        start_m += piece.length_m
+    return tuple(places)
+
+
+@lru_cache(maxsize=64)
+def step_between_m(
+    one: tuple[Profile, SupportedLine], other: tuple[Profile, SupportedLine]
+) -> float:
+    """Measure how far the rock steps out, or in, between two rows where it does so most.
+
+    Parameters
+    ----------
+    one : (Profile, SupportedLine)
+        Outline and line to be supported of one row. [m]
+    other : (Profile, SupportedLine)
+        Of the other. [m]
+
+    Returns
+    -------
+    float
+        From the place on either line that is farthest from the other row's rock, to that rock;
+        0 for one profile. [m]
+
+    Source
+    ------
+    Hausdorff distance, any book of geometry. That the farthest place governs is common
+    practice, no source.
+    """
+    return max(_farthest_m(one, other), _farthest_m(other, one))
+
+
+def across_step_m(flat_m: float, step_m: float) -> float:
+    """Give the distance from row to row along rock that steps out between them.
+
+    Parameters
+    ----------
+    flat_m : float
+        Along the drive. [m]
+    step_m : float
+        How far the rock steps out. [m]
+
+    Returns
+    -------
+    float
+        As long as the rock is at least: straight from outline to outline. [m]
+
+    Source
+    ------
+    Pythagoras' theorem.
+    """
+    return math.hypot(flat_m, step_m)
+
+
+def _shared(length_m: float) -> list[float]:
+    """Give the ends of the parts of a length that are short enough [m]."""
+    count = min(max(1, math.ceil(length_m / _APART_M)), _MOST)
+    return [length_m * number / count for number in range(1, count + 1)]
+
+
+def _farthest_m(of: tuple[Profile, SupportedLine], other: tuple[Profile, SupportedLine]) -> float:
+    from shapely import LineString, distance, points  # loaded where profiles differ
+
+    profile, line = of
+    between = [line.left_s_m, *(line.left_s_m + it for it in _shared(line.length_m))]
+    joints = [s for s, _ in outline_m(profile) if line.left_s_m < s < line.right_s_m]
+    places = points([profile.at(s_m) for s_m in (*between, *joints)])
+    rock = LineString([point for _, point in outline_m(other[0])])
+    return float(distance(places, rock).max())

@@ -8,7 +8,12 @@ from shapely import LineString, Polygon
 from fieldapp.assess.gaps.of_pattern import intact_gap_m, missing_gap_m, one_missing_gap_m
 from fieldapp.assess.pattern import bolts_in_row
 from fieldapp.assess.profile.overbreak import overbreak_percent
-from fieldapp.assess.profile.profile import straight_between_m, supported_line
+from fieldapp.assess.profile.profile import (
+    SupportedLine,
+    across_step_m,
+    step_between_m,
+    supported_line,
+)
 from fieldapp.assess.profile.shapes import (
     designed_arch_profile,
     flat_back_profile,
@@ -20,7 +25,7 @@ from tests.reference.value import Source, Value
 SEGMENT = Source("Circular segment, any book of geometry: r = (W²/4 + a²)/(2a)", "own")
 FLAT = Source("Geometry: w + 2h − 4c + πc, w·h − 2(1 − π/4)c²", "own")
 SHAPELY = Source("shapely: length of a LineString, area of a Polygon", "own")
-CHORD = Source("Distance of two points in space: √(Δx² + Δy² + Δz²)", "own")
+STEP = Source("Hausdorff distance of two outlines; Pythagoras' theorem", "own")
 AREA = Source("Share of the area beyond design", "common practice")
 COUNTING = Source("Counting: ⌈P/s⌉ + 1 with a bolt at both ends", "own")
 CIRCLE = Source("Circle through the bolts around the place: geometry", "own")
@@ -128,12 +133,14 @@ VALUES: tuple[Value, ...] = (
     *_surveys(),
     AREA.says("overbreak, 22.455 m² designed, 24.355 m² measured", 8.46, "%", overbreak_percent,
               22.455, 24.355, within=0.005),
-    CHORD.says("crown to crown, rows 0.9 m apart, the back 0.45 m higher", 1.00623059, "m",
-               straight_between_m, flat_back_profile(5.0, 4.5), (0.0, 0.0),
-               flat_back_profile(5.0, 4.95), (0.9, 0.0), within=1e-8),
-    CHORD.says("half-way up the wall to the crown, rows 1.2 m apart", 3.57106427, "m",
-               straight_between_m, flat_back_profile(5.0, 4.5), (0.0, -4.75),
-               flat_back_profile(5.0, 4.5), (1.2, 0.0), within=1e-8),
+    STEP.says("rows 0.9 m apart, the back 0.45 m higher: along the rock", 1.00623059, "m",
+              across_step_m, 0.9, 0.45, within=1e-8),
+    STEP.says("flat back 4.5 m high beside one 4.95 m high: the step", 0.45, "m", step_between_m,
+              (flat_back_profile(5.0, 4.5), SupportedLine(-4.0, 4.0)),
+              (flat_back_profile(5.0, 4.95), SupportedLine(-4.45, 4.45)), within=1e-9),
+    STEP.says("half circle of 2.5 m beside one of 3.1 m: the step", 0.6, "m", step_between_m,
+              (measured_arch_profile(5.0, 3.0, 2.5), SupportedLine(-3.9, 3.9)),
+              (measured_arch_profile(6.2, 3.0, 3.1), SupportedLine(-4.8, 4.8)), within=5e-4),
     SEGMENT.says("supported down to 1.5 m above the floor: line", 9.916, "m", supported_line,
                  designed_arch_profile(5.0, 3.0, 2.0), 1.5, 1.5, within=5e-4,
                  take=lambda it: it.length_m),

@@ -1,6 +1,6 @@
 import pytest
 
-from fieldapp.assess.profile.profile import ProfileRefused, straight_between_m, supported_line
+from fieldapp.assess.profile.profile import ProfileRefused, supported_line
 from fieldapp.assess.profile.shapes import (
     designed_arch_profile,
     flat_back_profile,
@@ -78,10 +78,3 @@ def test_a_tape_that_ends_below_the_floor_is_refused() -> None:
 def test_a_place_below_the_floor_is_refused() -> None:
     with pytest.raises(ProfileRefused):
         ARCH.at(ARCH.floor_s_m[0] - 0.01)
-
-
-def test_a_row_with_overbreak_is_farther_from_its_neighbour() -> None:
-    flat, higher = flat_back_profile(5.0, 4.0), flat_back_profile(5.0, 4.5)
-
-    assert straight_between_m(flat, (0.0, 0.0), flat, (1.2, 0.0)) == pytest.approx(1.2)
-    assert straight_between_m(flat, (0.0, 0.0), higher, (1.2, 0.0)) == pytest.approx(1.3)
