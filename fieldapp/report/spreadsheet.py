@@ -133,6 +133,7 @@ def _round_sheets(rounds: Sequence[tuple[Cells, RoundTold]]) -> Iterator[Sheet]:
         ("bolts", [(of, it, it.bolts) for of, it in rounds]),
         ("laps", [(of, it, it.laps) for of, it in rounds]),
         ("sheets", [(of, it, it.sheets) for of, it in rounds]),
+        ("take-off", [(of, it, it.materials) for of, it in rounds]),
     ):
         rows = [
             {**of, "round": it.mark, **_cells(one)} for of, it, several in told for one in several

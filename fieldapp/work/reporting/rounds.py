@@ -1,6 +1,7 @@
 """What a report says of a heading's rounds and of what happened to its ground."""
 
 from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
 
 from fieldapp.assess import assess
 from fieldapp.assess.lap_places import lap_places
@@ -8,6 +9,7 @@ from fieldapp.assess.mesh.lapped import Lap, laps_of
 from fieldapp.assess.mesh.placed import placed_sheets
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Seen, UnknownSupportClass, seen_in
+from fieldapp.assess.take_off import Kind, compared, take_off, wanted_by_round
 from fieldapp.work.both_standards import judged_otherwise
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.judging import judged_bundle
@@ -20,6 +22,7 @@ from fieldapp.work.reporting.told import (
     FindingTold,
     JudgedOtherwise,
     LapTold,
+    MaterialTold,
     RoundTold,
     SheetTold,
 )
@@ -33,7 +36,7 @@ from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding, Verdict
-from schemas.numbers import STEP_M, rounded
+from schemas.numbers import STEP_M, STEP_M2, rounded
 
 
 def round_told(on: Reported, seen: Known[Round], record: HeadingRecord) -> RoundTold:
@@ -81,7 +84,34 @@ def with_findings(on: Reported, told: RoundTold, seen: Known[Round]) -> RoundTol
             "bolts": tuple(_bolts(seen_there, seen)),
             "laps": tuple(_laps(seen_there, seen)),
             "sheets": tuple(_sheets(seen_there, seen)),
+            "materials": tuple(materials_told(bundle)),
         }
+    )
+
+
+def materials_told(bundle: Bundle) -> Iterator[MaterialTold]:
+    """Tell what a round takes by its standard, and what somebody counted that went in."""
+    demanded = bundle.standard.support_class(bundle.round.support_class)
+    if demanded is None:
+        return
+    found, work = take_off(demanded, wanted_by_round(demanded, bundle.round)), bundle.round.work
+    used = compared(found, work.used) if work else ()
+    for it in used:
+        yield _material(it.kind, it.of, it.by_standard, it.used)
+    counted = {(it.kind, it.of) for it in used}
+    for item in found.items:
+        if not {(item.kind, item.of), (item.kind, "")} & counted:
+            yield _material(item.kind, item.of, item.per_round, None)
+
+
+def _material(thing: Kind, of: str, by_standard: Decimal, used: Decimal | None) -> MaterialTold:
+    return MaterialTold(
+        thing=thing,
+        of=of,
+        unit="m²" if thing == "mesh" else "each",
+        by_standard=rounded(by_standard, STEP_M2),
+        used=used,
+        difference=None if used is None else used - rounded(by_standard, STEP_M2),
     )
 
 

@@ -5,8 +5,10 @@ as they were stated.
 """
 
 from datetime import date, datetime
+from decimal import Decimal
 from typing import Literal
 
+from fieldapp.assess.take_off import Kind
 from schemas.bodies.damage import Cause, DamageExtent, DamageKind, DamageZone
 from schemas.bodies.event import Happened, Stripped
 from schemas.bodies.rehab import Outcome, RehabState
@@ -76,6 +78,20 @@ class SheetTold(Own):
     """False: it lies as standard, and nobody has read an edge or a lap of it."""
 
 
+class MaterialTold(Own):
+    """One thing that a round takes by the standard, beside what went in."""
+
+    thing: Kind
+    of: str
+    """Code of a bolt, size of a plate; empty where there is one of it only."""
+    unit: Literal["each", "m²"]
+    by_standard: Decimal
+    used: Decimal | None
+    """None: nobody counted it."""
+    difference: Decimal | None
+    """How much more was used; less where it is below nought."""
+
+
 class RoundTold(Own):
     """One round as its current revision has it, and what was decided about it."""
 
@@ -111,6 +127,8 @@ class RoundTold(Own):
     laps: tuple[LapTold, ...] = ()
     """Where the standard's sheets put them; where sheets were placed, as those lap."""
     sheets: tuple[SheetTold, ...] = ()
+    materials: tuple[MaterialTold, ...] = ()
+    """The take-off by the standard that it was shown, against what was used."""
 
     @property
     def mark(self) -> int | str:

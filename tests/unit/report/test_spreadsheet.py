@@ -2,6 +2,7 @@
 
 import re
 from datetime import UTC, datetime, timedelta
+from decimal import Decimal
 from io import BytesIO
 from xml.etree import ElementTree as ET
 from zipfile import ZipFile
@@ -9,6 +10,7 @@ from zipfile import ZipFile
 from fieldapp.report.reported import code_of
 from fieldapp.report.spreadsheet import spreadsheet
 from fieldapp.work.reporting.facts import HeadingFacts
+from fieldapp.work.reporting.told import MaterialTold
 from tests.unit.report.told import AT, bolt, damage_told, heading_facts, round_told
 
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
@@ -84,6 +86,30 @@ def test_there_is_a_sheet_a_subject_and_what_is_nothing_says_so() -> None:
     assert sheets["bolts"][0]["s [m]"] == 0.0
     assert sheets["damage"][0]["extent openings"] == 6.0
     assert sheets["repairs"] == []
+
+
+def test_what_a_round_took_stands_beside_what_it_takes_as_numbers() -> None:
+    bolts = MaterialTold(
+        thing="bolts",
+        of="RB24",
+        unit="each",
+        by_standard=Decimal(36),
+        used=Decimal(38),
+        difference=Decimal(2),
+    )
+    told = round_told().model_copy(update={"materials": (bolts,)})
+
+    assert read(heading_facts(told))["take-off"] == [
+        {
+            "round": 87.0,
+            "thing": "bolts",
+            "of": "RB24",
+            "unit": "each",
+            "by standard": 36.0,
+            "used": 38.0,
+            "difference": 2.0,
+        }
+    ]
 
 
 def test_words_that_begin_like_a_formula_stay_words() -> None:
