@@ -13,6 +13,7 @@ from fieldapp.cli import (
     board,
     bolt_test,
     bolt_test_correct,
+    bolt_test_told,
     bolt_tests,
     collate,
     damage,
@@ -188,6 +189,7 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
             ("list", bolt_tests.made),
             ("show", bolt_tests.show),
             ("summary", bolt_tests.summary),
+            ("told", bolt_test_told.told),
         ),
     ),
     (

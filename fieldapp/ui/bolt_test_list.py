@@ -59,6 +59,13 @@ class TestLine:
     follows: str = ""
     """What it opened, in sentences."""
 
+    @property
+    def engineer_untold(self) -> bool:
+        """Whether the engineer is to be told of it, and nobody has stated that somebody did."""
+        return self.opened is not None and (
+            "tell the engineer" in self.opened.then and not self.opened.told
+        )
+
 
 @dataclass(frozen=True)
 class BegunTest:

@@ -11,6 +11,7 @@ from fieldapp.work.known import Known, current, stated
 from fieldapp.work.site import Sight
 from fieldapp.work.standard_in_force import of_revision, standard_at
 from schemas.bodies.bolt_test import BoltTest
+from schemas.bodies.told import Told
 from schemas.standard import Standard
 
 
@@ -58,4 +59,16 @@ def failed_tests(
     """Give the failed support that nobody has recorded as damage, each test by its standard."""
     lines = ([judged(site, it.id, test) for test in it.line] for it in tests)
     known = [line[standing(line)] for line in lines]
-    return failed_support(known, [one.damage for it in damages for one in it.seen])
+    told = told_of(site, tests[0].line[0].heading) if tests else {}
+    return failed_support(known, [one.damage for it in damages for one in it.seen], told)
+
+
+def told_of(site: Sight, heading_id: str) -> dict[str, str]:
+    """Say which engineer was told of each failed test of a heading, as it was stated last."""
+    said = current(site, "told", Told, heading=heading_id)
+    return {it.body.test: told_words(it.body) for it in said}
+
+
+def told_words(told: Told) -> str:
+    """Say who was told and how: "Geotechnical engineer was told by radio"."""
+    return f"{told.who} was told {told.by}"

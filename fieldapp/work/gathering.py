@@ -32,7 +32,7 @@ from schemas.bodies.round import Round
 from schemas.bodies.sign_off import Decision, SignOff
 
 READ_FOR_ENTRY = ("round", "sign_off", "event", "entry_notice", "damage", "rehab", "intersection")
-READ_BESIDE_ENTRY = ("bolt_test", "looked_into")
+READ_BESIDE_ENTRY = ("bolt_test", "looked_into", "told")
 """What closes nothing by itself, also where only a newer version can read it."""
 
 

@@ -27,6 +27,7 @@ from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.bodies.survey_peg import SurveyPeg
 from schemas.bodies.tablet import Tablet
+from schemas.bodies.told import Told
 from schemas.bodies.walk import Walk
 from schemas.bodies.withdrawal import Withdrawal
 from schemas.part import Part
@@ -60,4 +61,5 @@ BODIES: Final[dict[str, type[Part]]] = {
     "bolt_test": BoltTest,
     "looked_into": LookedInto,
     "intersection": Intersection,
+    "told": Told,
 }

@@ -83,6 +83,9 @@ class BoltTest(InHeading):
     """Which pull rig or wrench."""
     rig_checked_at: AwareDatetime | None = None
     """When it was last calibrated."""
+    tell_engineer: bool = False
+    """Whether it stands on the board until somebody has stated that an engineer was told; False
+    also where it was kept before that was asked."""
     after: str | None = None
     """Id of the failed test that this one follows."""
     standard: Sha256 | None = None

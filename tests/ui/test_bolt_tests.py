@@ -16,6 +16,7 @@ pytestmark = pytest.mark.window
 
 OPEN = "4180 Main"
 TECHNICIAN = "Geotechnical technician"
+FAILED = "4180 Main, 609.4 m\N{NO-BREAK SPACE}· proof pull, RB24: failed"
 DUE = "4180 Main\N{NO-BREAK SPACE}· proof pull, RB24: 3 of 3 left"
 
 
@@ -106,6 +107,19 @@ def the_board_names_the_failed_test(hands: Hands) -> None:
     hands.go("entry", heading_id=hands.heading_id(OPEN))
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Failed proof pull at 609.4 m, back")
+    an_engineer_is_told(hands)
+
+
+def an_engineer_is_told(hands: Hands) -> None:
+    """State who was told and how; the key for it is gone then."""
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Engineer told")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Geotechnical engineer")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("by radio", FAILED)
+    assert "Geotechnical engineer was told by radio." in " ".join(hands.tablet.texts())
+    assert "Engineer told" not in hands.tablet.texts()
 
 
 def the_board_names_it_no_longer(hands: Hands) -> None:

@@ -4,9 +4,10 @@ It closes nothing by itself; it stands beside the reasons until its bolt, or its
 recorded as damage, which has a severity, a priority and a repair that somebody else verifies.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from types import MappingProxyType
 from typing import Final
 
 from fieldapp.assess.bolt_tests.follows import JudgedTest, is_failed_support
@@ -32,7 +33,7 @@ _FOLLOWS: Final[dict[Follows, str]] = {
 
 @dataclass(frozen=True)
 class FailedTest:
-    """A test that support failed, or that took a bolt of it away, not recorded as damage yet."""
+    """A test that support failed, or that took a bolt of it away, and what is open of it."""
 
     test_id: str
     what: str
@@ -110,7 +111,9 @@ def passed_after(failed: JudgedTest, tests: Iterable[JudgedTest]) -> bool:
 
 
 def failed_support(
-    tests: Sequence[JudgedTest], damages: Sequence[Damage]
+    tests: Sequence[JudgedTest],
+    damages: Sequence[Damage],
+    told: Mapping[str, str] = MappingProxyType({}),
 ) -> tuple[FailedTest, ...]:
     """Give the failed support of a heading that nobody has dealt with.
 
@@ -120,6 +123,8 @@ def failed_support(
         Every test of it that may show such a thing. [any]
     damages : sequence of Damage
         Everything that was seen of its damage, repaired since or not. [m]
+    told : mapping of str to str
+        Which engineer was told of a test, and how, by the id of the test. [-]
 
     Returns
     -------
@@ -130,21 +135,32 @@ def failed_support(
     ------
     Common practice, no source.
     """
-    failed = (it for it in tests if is_failed_support(it) and not passed_after(it, tests))
-    open_ones = [it for it in failed if not any(is_damage_of(one, it.test) for one in damages)]
-    in_order = sorted(open_ones, key=lambda it: (it.test.chainage_m, it.id))
-    return tuple(_failed(it) for it in in_order)
+    failed = sorted(filter(is_failed_support, tests), key=lambda it: (it.test.chainage_m, it.id))
+    then = ((it, tuple(_then(it, tests, damages, told))) for it in failed)
+    return tuple(_failed(it, said) for it, said in then if said)
 
 
-def _failed(one: JudgedTest) -> FailedTest:
+def _failed(one: JudgedTest, then: Sequence[str]) -> FailedTest:
     test = one.test
     said = f"failed {test.kind}" if one.result.failed else "bolt pulled until it gave"
     place = f"{text(rounded(test.chainage_m, SAID_M))} m, {test.zone}"
-    return FailedTest(one.id, said, place, one.result.because, "; ".join(_then(one)))
+    return FailedTest(one.id, said, place, one.result.because, "; ".join(then))
 
 
-def _then(one: JudgedTest) -> Iterator[str]:
+def _then(
+    one: JudgedTest,
+    tests: Sequence[JudgedTest],
+    damages: Sequence[Damage],
+    told: Mapping[str, str],
+) -> Iterator[str]:
+    """Say what is to be done; of support that was dealt with only whom nobody has told yet."""
+    if passed_after(one, tests) or any(is_damage_of(it, one.test) for it in damages):
+        if one.test.tell_engineer and one.id not in told:
+            yield _FOLLOWS["tell the engineer"]
+        return
     cores = one.test.kind == "shotcrete cores"
     yield "record its shotcrete as damage" if cores else "record its bolt as damage"
     rule: AfterFailure | None = one.result.then
-    yield from (_FOLLOWS[it] for it in (rule.then if rule is not None else ()))
+    for it in rule.then if rule is not None else ():
+        is_told = it == "tell the engineer" and one.id in told
+        yield f"{told[one.id]}" if is_told else _FOLLOWS[it]

@@ -43,6 +43,8 @@ class Opened:
     replaced: Replaced
     batch: BatchStands
     clause: str
+    told: str = ""
+    """Which engineer was told of it, and how; empty: nobody has stated it."""
 
     @property
     def tests(self) -> int:
@@ -52,7 +54,9 @@ class Opened:
     @property
     def is_open(self) -> bool:
         """Whether anything of it is still to be done."""
-        return self.tests > 0 or self.replaced in ("to be recorded as damage", "on the rehab list")
+        on_the_way = self.replaced in ("to be recorded as damage", "on the rehab list")
+        untold = self.failed.test.tell_engineer and not self.told
+        return self.tests > 0 or on_the_way or untold
 
 
 def counts_as_gone(one: JudgedTest) -> bool:

@@ -85,7 +85,7 @@ def opened_words(opened: Opened) -> Iterator[str]:
     if opened.batch in BATCHES:
         yield _(BATCHES[opened.batch]).format(batch=opened.failed.test.batch)
     if "tell the engineer" in opened.then:
-        yield _("tell the engineer")
+        yield _(opened.told) if opened.told else _("tell the engineer")
 
 
 def together_title(one: Together) -> str:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from functools import partial
-from typing import Any, Final
+from typing import Any, Final, get_args
 
 from kivy.properties import ListProperty, ObjectProperty, OptionProperty, StringProperty
 
@@ -28,6 +28,8 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.stated_row import StatedRow
 from fieldapp.work.damage.draft import DamageWork
+from fieldapp.work.telling import engineers, tell_engineer
+from schemas.bodies.told import ToldBy
 
 __all__ = ["BoltTestsScreen", "CautionLine", "Header", "Key", "KeyRow", "PagedList", "StatedRow"]
 
@@ -132,10 +134,31 @@ class BoltTestsScreen(PairedScreen):
             panel.offer(_("Rehab list"), partial(self.shell.open, "rehab_list"))
         if line.began is not None:
             panel.offer(_("Test the next"), partial(self._begin, line), _("it follows"))
+        if line.known is not None and line.engineer_untold:
+            panel.offer(_("Engineer told"), partial(self._whom, line), _("who and how"))
         if line.known is not None:
             panel.offer(_("Put right"), partial(self._put_right, line))
             panel.offer(_("Photos"), partial(self._photos, line))
         panel.open()
+
+    def _whom(self, line: TestLine) -> None:
+        """Ask which engineer was told, then how; that it was now stands with it."""
+        sheet = KeySheet(_("Which engineer was told?"), _("It opens and closes nothing."))
+        for name in engineers(self.shell.site):
+            sheet.offer(name, partial(self._how, line, name))
+        sheet.open()
+
+    def _how(self, line: TestLine, who: str) -> None:
+        sheet = KeySheet(_("{name}: told how?").format(name=who))
+        for by in get_args(ToldBy):
+            sheet.offer(_(by), partial(self._told, line, who, by))
+        sheet.open()
+
+    def _told(self, line: TestLine, who: str, by: ToldBy) -> None:
+        shell = self.shell
+        if line.known is not None:
+            job = partial(tell_engineer, shell.site, line.known.id, who, by, shell.session)
+            shell.do(job, then=lambda _known: self.refreshed())
 
     def _photos(self, line: TestLine) -> None:
         if line.known is not None:

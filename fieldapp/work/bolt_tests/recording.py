@@ -1,7 +1,7 @@
 """Tests of support: recording one, what is known of them, and what is due in a heading."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import partial
 from zoneinfo import ZoneInfo
@@ -23,7 +23,7 @@ from fieldapp.assess.bolt_tests import (
 )
 from fieldapp.work.authority import counting
 from fieldapp.work.batches import batches, doubt_entry, in_doubt
-from fieldapp.work.bolt_test_record import judged, line_of, standard_of
+from fieldapp.work.bolt_test_record import judged, line_of, standard_of, told_of
 from fieldapp.work.bolt_tests.failed_bolts import batch_stands, replaced
 from fieldapp.work.bolt_tests.refusals import ask, refuse
 from fieldapp.work.called import is_called
@@ -148,6 +148,9 @@ def bolt_test_entries(
     body = test.model_copy(update={"heading": place.id, "standard": revision})
     standard = standard_of(site, body)
     refuse(site, body, standard)
+    follows = result_of(body, standard).then
+    tell = follows is not None and "tell the engineer" in follows.then
+    body = body.model_copy(update={"tell_engineer": tell})
     if not all_the_same:
         ask(body, standard)
     entry = written(
@@ -226,12 +229,14 @@ def heading_tests(site: Sight, heading_id: str, at: datetime) -> HeadingTests:
     local = at.astimezone(ZoneInfo(site.settings.zone))
     due = due_tests(accepted, judged, standard, local) if standard else ()
     gone = damages(site, at, place.id) if any(map(_opens, judged)) else ()
-    opened = tuple(
+    told = told_of(site, place.id)
+    opened = (
         opened_by(it, judged, accepted, replaced(it, judged, gone), batch_stands(site, it))
         for it in judged
         if _opens(it)
     )
-    return HeadingTests(place.id, place.body.name, accepted, made, due, opened)
+    said = tuple(replace(it, told=told.get(it.failed.id, "")) for it in opened)
+    return HeadingTests(place.id, place.body.name, accepted, made, due, said)
 
 
 def together(site: Site, heading_id: str | None = None) -> tuple[Together, ...]:

@@ -19,7 +19,7 @@ REFERENCE = Path(__file__).parents[2] / "reference"
 NEWER_KINDS = {
     *("receipt", "key_request", "photo", "bad_file", "clock_note"),
     *("damage", "rehab", "survey_peg", "photo_marks", "photo_measurement", "walk", "bolt_test"),
-    *("looked_into", "intersection"),
+    *("looked_into", "intersection", "told"),
 }
 VERSION_1 = REFERENCE / "databases/version-1.db"
 """Made by the program of that version: the samples of every kind, a draft, a segment."""

@@ -6,7 +6,8 @@ from typing import Any
 
 import pytest
 
-from fieldapp.assess.bolt_tests import Opened
+from fieldapp.assess.bolt_tests import JudgedTest, Opened
+from fieldapp.assess.bolt_tests.failed_support import failed_support
 from fieldapp.work.batches import add_batch, in_doubt
 from fieldapp.work.bolt_tests.recording import (
     NoSuchTest,
@@ -22,6 +23,7 @@ from fieldapp.work.damage.stating import record_damage
 from fieldapp.work.demo.story import MAIN, ORE_N
 from fieldapp.work.known import current
 from fieldapp.work.rounds import last_round
+from fieldapp.work.telling import engineers, tell_engineer
 from schemas.bodies.batch import Batch
 from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.damage import Damage
@@ -187,7 +189,40 @@ def test_the_failed_bolt_is_open_until_another_beside_it_is_verified(shift: Shif
     record_damage(shift.site, Damage.model_validate(gone), None)
 
     assert opened(shift).replaced == "on the rehab list"
+    (left,) = shift.entry(MAIN).failed_tests
+    assert left.then == "tell the engineer", "the bolt is dealt with, and nobody was told"
+
+
+def test_a_failed_test_stands_until_it_is_stated_which_engineer_was_told(shift: Shift) -> None:
+    failed = fails(shift).known
+    (engineer,) = engineers(shift.site)
+    kept = tell_engineer(shift.site, failed.id, engineer, "by radio", shift.who(TECHNICIAN))
+    (stands,) = shift.entry(MAIN).failed_tests
+
+    assert stands.then.endswith("Geotechnical engineer was told by radio")
+    assert "tell the engineer" not in stands.then
+    assert (kept.body.at, kept.entry.author) == (shift.clock(), shift.who(TECHNICIAN).person_id)
+    place = {"heading": failed.heading_id, "chainage_m": "590.5", "zone": "back"}
+    gone = {**place, "seen_at": shift.clock(), "kind": "bolt pulled"}
+    record_damage(shift.site, Damage.model_validate(gone), None)
     assert shift.entry(MAIN).failed_tests == ()
+
+
+def test_a_failure_that_was_kept_before_it_was_asked_who_was_told_is_left_alone(
+    shift: Shift,
+) -> None:
+    failed = fails(shift).known
+    as_before = failed.test.model_copy(update={"tell_engineer": False})
+    gone = {
+        "heading": failed.heading_id,
+        "seen_at": shift.clock(),
+        "chainage_m": "590.4",
+        "zone": "back",
+        "kind": "bolt pulled",
+    }
+    judged = JudgedTest(failed.id, as_before, failed.result)
+
+    assert failed_support([judged], [Damage.model_validate(gone)]) == ()
 
 
 def test_failed_cores_are_open_until_their_shotcrete_is_recorded_as_damage(shift: Shift) -> None:
