@@ -10,6 +10,7 @@ from fieldapp.ui.translate import _
 from fieldapp.work.asked import Asked, Letters
 from schemas.numbers import text
 
+DECIMALS: Final = 2
 TOUCHED_TO: Final = Decimal("0.1")
 """A glove on the map hits no nearer, in metres."""
 
@@ -28,6 +29,8 @@ def ask_other(shell: Shell, question: Asked, say: Callable[[dict[str, Any]], Non
             unit=digits.unit,
             limit=_(digits.limit),
             largest=digits.largest,
+            smallest=digits.smallest,
+            decimals=0 if digits.whole else DECIMALS,
         )
 
 

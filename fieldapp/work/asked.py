@@ -46,6 +46,23 @@ class Digits:
     says: Callable[[Decimal], dict[str, Any]]
     words: str = OTHER
     """On the key that leads to it."""
+    smallest: str = ""
+    """Empty: nothing is too small."""
+    whole: bool = False
+    """Whether only whole numbers answer it: the pad has no point then."""
+
+
+def whole_number(
+    unit: str,
+    limit: str,
+    largest: str,
+    says: Callable[[int], dict[str, Any]],
+    smallest: str = "0",
+) -> Digits:
+    """Give an answer that is counted: half a bolt is refused, not rounded off unseen."""
+    return Digits(
+        unit, limit, largest, lambda typed: says(int(typed)), smallest=smallest, whole=True
+    )
 
 
 @dataclass(frozen=True)

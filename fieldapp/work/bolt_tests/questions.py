@@ -12,7 +12,7 @@ from typing import Any, Final, get_args
 
 from fieldapp.assess.bolt_tests import PutIn
 from fieldapp.assess.times import date_words
-from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits
+from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits, whole_number
 from fieldapp.work.bolt_tests.draft import BOLT_ROW, CORE, LOAD_NOW, NO_MORE, BoltTestWork
 from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bodies.damage import DamageZone
@@ -151,12 +151,13 @@ def _which_bolt(work: BoltTestWork, of: PutIn) -> Iterator[Asked]:
     rows = range(1, -(-sum(of.bolts.values()) // of.per_row) + 1)
     choices = (*(Choice(str(it), {BOLT_ROW: it}) for it in rows), unknown)
     hint = "Row 1 is nearest the joint."
-    digits = Digits("", "row 1 is nearest the joint", MOST_ROWS, lambda it: {BOLT_ROW: int(it)})
+    limit = "row 1 is nearest the joint"
+    digits = whole_number("", limit, MOST_ROWS, lambda it: {BOLT_ROW: it}, "1")
     yield Asked(BOLT_ROW, ask="Which row of its round?", hint=hint, choices=choices, digits=digits)
     row, numbers = work.said.get(BOLT_ROW), range(1, of.per_row + 1)
     choices = tuple(Choice(str(it), {"bolt": f"{row}/{it}"}) for it in numbers)
     hint = "Counted from the left, looking toward the face."
-    digits = Digits("", "from the left", MOST_BOLTS, lambda it: {"bolt": f"{row}/{int(it)}"})
+    digits = whole_number("", "from the left", MOST_BOLTS, lambda it: {"bolt": f"{row}/{it}"}, "1")
     ask = f"Which bolt of row {row}?"
     yield Asked("bolt", ask=ask, hint=hint, choices=choices, digits=digits)
 
@@ -179,10 +180,10 @@ def _day(key: str, days: Sequence[datetime], pick: PickFrom, *, ask: str) -> Ask
     ]
     choices.append(Choice(UNKNOWN, {key: None}, NOT_KNOWN))
 
-    def says(typed: Decimal) -> dict[str, Any]:
-        return {key: (pick.today - timedelta(days=int(typed))).isoformat()}
+    def says(days: int) -> dict[str, Any]:
+        return {key: (pick.today - timedelta(days=days)).isoformat()}
 
-    digits = Digits("days ago", "0 is today", MOST_DAYS, says)
+    digits = whole_number("days ago", "0 is today", MOST_DAYS, says)
     return Asked(
         key, ask=ask, hint="Other: how many days ago.", choices=tuple(choices), digits=digits
     )
@@ -201,7 +202,7 @@ def _readings(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
 
 
 def _cores(work: BoltTestWork) -> Iterator[Asked]:
-    says = Digits("days", "since it was sprayed", MOST_DAYS, lambda it: {"age_days": int(it)})
+    says = whole_number("days", "since it was sprayed", MOST_DAYS, lambda it: {"age_days": it})
     unknown = Choice(UNKNOWN, {"age_days": None}, NOT_KNOWN)
     yield Asked("age_days", ask="How old is it?", hint="", choices=(unknown,), digits=says)
     if NO_MORE not in work.said:
@@ -237,7 +238,7 @@ def _held(rule: BoltTestRule) -> Asked:
     choices = tuple(Choice(str(it), {"held_min": it}, "min") for it in MINUTES)
     unknown = Choice(UNKNOWN, {"held_min": None}, NOT_KNOWN)
     demanded = f"{rule.hold_min} min demanded"
-    digits = Digits("min", demanded, MOST_MINUTES, lambda it: {"held_min": int(it)})
+    digits = whole_number("min", demanded, MOST_MINUTES, lambda it: {"held_min": it})
     return Asked(
         "held_min",
         ask="How long was the load held?",

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Final, get_args
 
-from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture
+from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture, whole_number
 from fieldapp.work.damage.draft import DamageWork
 from schemas.bodies.damage import Age, Cause, DamageKind, DamageZone, How, RockBehind
 from schemas.numbers import STEP_MM, rounded, text
@@ -129,7 +129,7 @@ def _size(work: DamageWork) -> Iterator[Asked]:
     if kind == "torn mesh":
         choices = tuple(Choice(str(it), _opened(it)) for it in OPENINGS)
         not_counted = Choice(UNKNOWN, {"extent": {"openings": None}}, "not counted")
-        digits = Digits("openings", "along its longer side", "2000", _typed_openings)
+        digits = whole_number("openings", "along its longer side", "2000", _opened)
         yield Asked(
             "openings",
             ask="How many openings long is the hole?",
@@ -176,10 +176,6 @@ def reading(name: str, values: tuple[str, Sequence[str], str], how: str, *, ask:
 
 def _opened(openings: int) -> dict[str, Any]:
     return {"extent": {"openings": openings}}
-
-
-def _typed_openings(typed: Decimal) -> dict[str, Any]:
-    return _opened(int(typed))
 
 
 def _card(standard: Standard | None) -> Iterator[Asked]:

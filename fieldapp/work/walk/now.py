@@ -89,7 +89,7 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     here_planned = planned.get(at) or _not_due(site, work.about.heading_id, unplanned(at, today))
     looks = _looks(site, work.about.heading_id, here_planned.section)
     before = tuple(it.seen.photo for it in looks if it.seen.photo is not None)
-    here = known.here(here_planned, tuple(_stations(site, looks)), before)
+    here = known.here(here_planned, tuple(_stations(site, looks, here_planned.section)), before)
     asked = section_question(work.section(at), here)
     return WalkNow(work, plan, here_planned, here, asked, answered, left)
 
@@ -161,14 +161,14 @@ def _looks(site: Site, heading_id: str, section: Section) -> tuple[Look, ...]:
     return known.looks if known is not None else ()
 
 
-def _stations(site: Site, looks: Iterable[Look]) -> Iterator[Station]:
-    """Yield the stations of a section, each with its newest reading."""
+def _stations(site: Site, looks: Iterable[Look], section: Section) -> Iterator[Station]:
+    """Yield the stations that lie in a section today, each with its newest reading."""
     given: set[str] = set()
     for look in looks:
         for read in look.seen.distances:
-            if read.station not in given:
+            at_m: Decimal = look.chaining.today_m(read.chainage_m)
+            if read.station not in given and section.from_m <= at_m <= section.to_m:
                 given.add(read.station)
-                at_m: Decimal = look.chaining.today_m(read.chainage_m)
                 seen_at = look.seen.at.astimezone(ZoneInfo(site.settings.zone))
                 last = f"{text(read.read_mm)} mm, {date_words(seen_at)}"
                 yield Station(read.station, read.between, at_m, last)

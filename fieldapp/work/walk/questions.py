@@ -83,7 +83,7 @@ def _why_not() -> Asked:
 
 def _of_what_is_there(section: SectionWork, here: Here) -> Asked | None:
     if section.answer == "something new":
-        asked = thing_question(section.things[-1], here) if section.things else None
+        asked = thing_question(section, here) if section.things else None
         asked = asked or damage_question(section, here) or new_question(section, here)
         if asked is not None:
             return asked

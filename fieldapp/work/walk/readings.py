@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Any, Final
 
 from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits, Letters
+from fieldapp.work.walk.section_work import Place
 from schemas.bodies.walk import Between, SteelRead, SupportPart
 from schemas.corrosion_rules import Steel
 from schemas.numbers import text
@@ -49,11 +50,13 @@ def thicker_than_new(read: SteelRead) -> bool:
     return is_thicker_than_new(read.read_mm, read.original_mm, read.u_mm)
 
 
-def steel_questions(thing: dict[str, Any], demanded: SupportClass | None) -> Iterator[Asked]:
+def steel_questions(
+    thing: dict[str, Any], demanded: SupportClass | None, within: Place
+) -> Iterator[Asked]:
     """Yield what is asked of a thickness of steel, in order."""
     kinds = tuple(_steel(it, part, demanded) for it, part in STEELS)
     yield Asked("steel", ask="Which steel is read?", hint="", choices=kinds)
-    yield _chainage()
+    yield _chainage(within)
     yield _original(thing, demanded)
     ways = (
         Choice("calliper", _more(how="calliper", u_mm=CALLIPER_MM), f"± {CALLIPER_MM} mm"),
@@ -83,7 +86,10 @@ def steel_questions(thing: dict[str, Any], demanded: SupportClass | None) -> Ite
 
 
 def distance_questions(
-    thing: dict[str, Any], stations: Sequence[Station], standard: Standard | None
+    thing: dict[str, Any],
+    stations: Sequence[Station],
+    standard: Standard | None,
+    within: Place,
 ) -> Iterator[Asked]:
     """Yield what is asked of a distance or crack, in order."""
     known = tuple(
@@ -105,7 +111,7 @@ def distance_questions(
     between: tuple[Between, ...] = ("walls", "back and floor", "crack")
     choices = tuple(Choice(it, _more(between=it)) for it in between)
     yield Asked("between", ask="Between what?", hint="", choices=choices)
-    yield _chainage()
+    yield _chainage(within)
     yield Asked("u_mm", ask="How is it read?", hint="", choices=tuple(_ways(thing, standard)))
     last = thing.get("last")
     hint = f"Last: {last}." if last else "Read here for the first time."
@@ -134,13 +140,16 @@ def _ways(thing: dict[str, Any], standard: Standard | None) -> Iterator[Choice]:
         yield Choice(way, _more(u_mm=u_mm), f"± {u_mm} mm")
 
 
-def _chainage() -> Asked:
+def _chainage(within: Place) -> Asked:
+    """Ask where it is: inside the section, or the walk could not be kept in the end."""
+    from_m, to_m = map(text, within)
     digits = Digits(
         "m",
-        "in this section",
-        "99999",
+        f"{from_m} to {to_m} m",
+        to_m,
         lambda typed: _more(chainage_m=text(typed)),
         words="Type the chainage",
+        smallest=from_m,
     )
     hint = "Type the chainage; touched on the drive it is known at once."
     return Asked("chainage_m", ask="Where along the drive?", hint=hint, choices=(), digits=digits)

@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any, Final, get_args
 
-from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture
+from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture, whole_number
 from fieldapp.work.walk.grave import grave_zones
 from fieldapp.work.walk.open_damage import OpenDamage
 from fieldapp.work.walk.readings import Station, distance_questions, steel_questions
-from fieldapp.work.walk.section_work import OF, SectionWork
+from fieldapp.work.walk.section_work import OF, Place, SectionWork
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.walk import Scats, SectionSeen, SupportPart, Water
 from schemas.numbers import text
@@ -67,9 +67,11 @@ class Here:
         return grave_zones(seen, self.standard, self.demanded, self.exposure)
 
 
-def thing_question(thing: dict[str, Any], here: Here) -> Asked | None:
-    """Give what is asked next of what was found new; None once it is told."""
-    return next((it for it in _questions(thing, here) if it.key not in thing), None)
+def thing_question(section: SectionWork, here: Here) -> Asked | None:
+    """Give what is asked next of what was found new last; None once it is told."""
+    thing = section.things[-1]
+    asked = _questions(thing, here, section.place)
+    return next((it for it in asked if it.key not in thing), None)
 
 
 def severities(here: Here) -> tuple[Step, ...]:
@@ -136,7 +138,7 @@ def damage_question(section: SectionWork, here: Here) -> Asked | None:
     return Asked(f"damage {wanted.zone}", ask=ask, hint=wanted.because, choices=(record,))
 
 
-def _questions(thing: dict[str, Any], here: Here) -> Iterator[Asked]:
+def _questions(thing: dict[str, Any], here: Here, within: Place) -> Iterator[Asked]:
     zones = tuple(Choice(it, {"more": {"zone": it}}) for it in get_args(DamageZone)[:-1])
     hint = "Touch the place on the drive, or the part of it here. Looking toward the face."
     yield Asked("zone", ask="Where is it?", hint=hint, choices=zones)
@@ -146,9 +148,9 @@ def _questions(thing: dict[str, Any], here: Here) -> Iterator[Asked]:
     elif thing.get(OF) == "zone":
         yield from _of_zone(thing["about"])
     elif thing.get(OF) == "steel":
-        yield from steel_questions(thing, here.demanded)
+        yield from steel_questions(thing, here.demanded, within)
     elif thing.get(OF) == "distance":
-        yield from distance_questions(thing, here.stations, here.standard)
+        yield from distance_questions(thing, here.stations, here.standard, within)
 
 
 def _what(zone: DamageZone | None) -> Asked:
@@ -212,7 +214,7 @@ def _count(part: SupportPart) -> Asked:
         *(Choice(str(it), _more(count=it)) for it in COUNTS),
         Choice(UNKNOWN, _more(count=None), "not counted"),
     )
-    digits = Digits("", "in this section", "2000", lambda typed: _more(count=int(typed)))
+    digits = whole_number("", "in this section", "2000", lambda it: _more(count=it), "1")
     hint = "As many as you see in this section."
     return Asked(
         "count", ask=f"How many {part} are so?", hint=hint, choices=choices, digits=digits
