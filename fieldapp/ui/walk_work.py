@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any
+from typing import Any, Literal
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.walk import Section
@@ -11,6 +11,7 @@ from fieldapp.report.damage_picture import zone_at
 from fieldapp.report.shapes import Drawing
 from fieldapp.report.walk_picture import section_picture, with_marks
 from fieldapp.report.words.findings import day
+from fieldapp.report.words.lengths import Units
 from fieldapp.report.words.section import due_words, much_words, span_of, why_words
 from fieldapp.report.words.walk import seen_lines
 from fieldapp.ui.names import short
@@ -57,14 +58,17 @@ class SeenWords:
         return ["; ".join(it) for it in (self.lines, *less)]
 
 
+PlanMark = Literal["late", "due", "answered"]
+
+
 @dataclass(frozen=True)
 class PlanLine:
-    """One section of the plan in words; late ones bear a mark."""
+    """One section of the plan in words; late ones bear a mark, answered ones none."""
 
     place: Place
     title: str
     detail: str
-    is_late: bool
+    mark: PlanMark
 
 
 @dataclass(frozen=True)
@@ -108,6 +112,16 @@ class WalkPage:
         if now is None:
             return told.format(done=0, left=len(self.plan.sections))
         return told.format(done=now.answered, left=now.left)
+
+    def is_answered(self, place: Place) -> bool:
+        """Tell whether a section was answered whole on this walk."""
+        return self.now is not None and place in self.now.done
+
+    def answer_of(self, place: Place, units: Units) -> str:
+        """Give what was answered of a section on this walk: "answered: nothing new"."""
+        seen = self.work.section(place).seen if self.work else None
+        told = seen_lines(seen, units)[:1] if seen else ()
+        return _("answered: {what}").format(what="".join(told))
 
     def touched(self, x_m: Decimal, s_m: Decimal) -> dict[str, Any] | None:
         """Give what a touch on the drive says: where the thing is, or that another is there."""
@@ -166,9 +180,9 @@ def walk_page(site: Site, work: WalkWork, plan: WalkPlan) -> WalkPage:
     )
 
 
-def plan_lines(site: Site, plan: WalkPlan) -> tuple[PlanLine, ...]:
+def plan_lines(site: Site, page: WalkPage) -> tuple[PlanLine, ...]:
     """Give the plan of a month as it stands, late sections first, then along the drive."""
-    return tuple(_line(site, it) for it in plan.sections)
+    return tuple(_line(site, page, it) for it in page.plan.sections)
 
 
 def end_told(site: Site, page: WalkPage, by: str | None) -> EndTold:
@@ -200,16 +214,15 @@ def _begun_words(site: Site, begun: Sequence[Begun]) -> Iterator[str]:
         yield counted("{} more section is only begun.", "{} more are only begun.", len(begun) - 1)
 
 
-def _line(site: Site, planned: PlannedSection) -> PlanLine:
+def _line(site: Site, page: WalkPage, planned: PlannedSection) -> PlanLine:
     section, units = planned.section, site.settings.units
+    place, where = (section.from_m, section.to_m), span_of(section, units)
+    if page.is_answered(place):
+        return PlanLine(place, where, page.answer_of(place, units), "answered")
     due = due_words(planned, ZoneInfo(site.settings.zone))
     told = (due, why_words(planned, units), much_words(planned))
-    return PlanLine(
-        (section.from_m, section.to_m),
-        span_of(section, units),
-        "; ".join(filter(None, told)),
-        planned.late_days > 0,
-    )
+    mark: PlanMark = "late" if planned.late_days > 0 else "due"
+    return PlanLine(place, where, "; ".join(filter(None, told)), mark)
 
 
 def _last(site: Site, look: Look | None) -> SeenWords:

@@ -74,6 +74,7 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
     answer(hands, "as it was", "No photo", "Not reached")
     assert faults_both_ways(hands.tablet) == []
     answer(hands, "stored material")
+    the_plan_leads_back_to_what_was_answered(hands)
     touch_the_drive(hands, 23.4, 2.6)
     assert faults_both_ways(hands.tablet) == []
     the_keys_of_the_map_lie_on_it_in_portrait(hands)
@@ -86,8 +87,7 @@ def test_a_heading_is_walked_and_what_was_found_is_kept(hands: Hands) -> None:
 
     hands.switch_off_and_on()
     hands.signed_in(TECHNICIAN)
-    hands.tap("Report", OPEN, "Condition walk")
-    hands.sees("Record damage")
+    what_was_begun_says_so_before_it_is_opened(hands)
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Record damage")
     answer(hands, "plate gone", "Keep")
@@ -122,6 +122,26 @@ def what_was_only_begun_leads_back_to_it(hands: Hands) -> None:
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Go on there")
     hands.sees("Record damage")
+
+
+def what_was_begun_says_so_before_it_is_opened(hands: Hands) -> None:
+    hands.tap("Old support", "Condition walk")
+    hands.sees("walk begun, not ended: go on")
+    hands.tap(OPEN)
+    hands.sees("Record damage")
+
+
+def the_plan_leads_back_to_what_was_answered(hands: Hands) -> None:
+    hands.tap("Plan")
+    hands.sees("answered: no damage seen")
+    hands.tap("0.0 – 10.0 m")
+    hands.sees("0.0 – 10.0 m is answered.")
+    assert faults_both_ways(hands.tablet) == []
+    sleep(BOUNCE_S)
+    hands.tap("Answer it anew")
+    hands.sees(f"0.0 – 10.0 m{BETWEEN}1 answered, 61 left")
+    hands.tap("Undo")
+    hands.sees(f"20.0 – 30.0 m{BETWEEN}2 answered, 60 left")
 
 
 def the_poor_light_is_noted(hands: Hands) -> None:

@@ -1,7 +1,7 @@
 """The plan of a month's walk: every section that is due, the late ones first."""
 
 from collections.abc import Callable, Sequence
-from typing import Any
+from typing import Any, Final
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
@@ -15,6 +15,13 @@ from fieldapp.work.walk.section_work import Place
 from schemas.findings import Verdict
 
 __all__ = ["Key", "PagedList", "PlanPanel"]
+
+MARKS: Final = {
+    "late": str(Verdict.FIX_THIS_SHIFT),
+    "due": str(Verdict.NOT_LOOKED_AT),
+    "answered": "",
+}
+"""Of a section that was answered on this walk no mark is left."""
 
 
 class PlanPanel(Sheet):
@@ -53,5 +60,4 @@ class PlanPanel(Sheet):
         self._otherwise()
 
     def _row(self, line: PlanLine) -> StatedRow:
-        mark = str(Verdict.FIX_THIS_SHIFT if line.is_late else Verdict.NOT_LOOKED_AT)
-        return StatedRow(verdict=mark, title=line.title, detail=line.detail)
+        return StatedRow(verdict=MARKS[line.mark], title=line.title, detail=line.detail)

@@ -19,6 +19,7 @@ from fieldapp.ui.panels.plan_panel import PlanPanel
 from fieldapp.ui.photo.photo_cell import PhotoCell
 from fieldapp.ui.translate import _
 from fieldapp.ui.typing_answers import ask_other, touched_at
+from fieldapp.ui.walk_anew import ask_anew
 from fieldapp.ui.walk_ending import WalkEnding
 from fieldapp.ui.walk_note import ask_note
 from fieldapp.ui.walk_photos import WalkPhotos
@@ -46,7 +47,7 @@ from fieldapp.work.walk.draft import (
     touch_of,
     undo_walk,
 )
-from fieldapp.work.walk.section_work import Place
+from fieldapp.work.walk.section_work import ANEW, Place
 from schemas.bodies.walk import LookedAt
 
 __all__ = [
@@ -138,7 +139,7 @@ class ConditionWalkScreen(PairedScreen):
     def show_plan(self) -> None:
         """Show what is due this month, the late sections first."""
         if self.page is not None:
-            lines = partial(plan_lines, self.shell.site, self.page.plan)
+            lines = partial(plan_lines, self.shell.site, self.page)
             self.shell.do(lines, then=self._show_plan)
 
     def sample(self) -> None:
@@ -176,7 +177,10 @@ class ConditionWalkScreen(PairedScreen):
         return place[0] if place else None
 
     def _say(self, says: dict[str, Any]) -> None:
-        shell, place = self.shell, self._place
+        self._say_of(self._place, says)
+
+    def _say_of(self, place: Place | None, says: dict[str, Any]) -> None:
+        shell = self.shell
         touch = touch_of(shell.site, shell.session, place, says)
         self._send(lambda work: keep_walk_touch(shell.site, work, touch))
 
@@ -240,10 +244,13 @@ class ConditionWalkScreen(PairedScreen):
         self.shell.go_back()
 
     def _go_to(self, place: Place | None) -> None:
-        if place is not None:
-            shell = self.shell
-            touch = touch_of(shell.site, shell.session, place)
-            self._send(lambda work: keep_walk_touch(shell.site, work, touch))
+        page = self.page
+        if place is None or page is None:
+            return
+        if page.is_answered(place):
+            ask_anew(self.shell.site, page, place, lambda: self._say_of(place, {ANEW: True}))
+        else:
+            self._say_of(place, {})
 
     def _first(self, page: WalkPage) -> None:
         if page.heading_id == self.heading_id:

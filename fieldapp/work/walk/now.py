@@ -35,10 +35,18 @@ class WalkNow:
     at: PlannedSection | None
     here: Here | None
     asked: Asked | None
-    answered: int
-    """How many sections have their answer, with everything that was drawn."""
-    left: int
-    """How many of the plan have not."""
+    done: frozenset[Place]
+    """The sections that have their answer, with everything that was drawn."""
+
+    @property
+    def answered(self) -> int:
+        """How many sections have their answer."""
+        return len(self.done)
+
+    @property
+    def left(self) -> int:
+        """How many of the plan have not."""
+        return sum(_place(it.section) not in self.done for it in self.plan.sections)
 
 
 @dataclass(frozen=True)
@@ -81,17 +89,17 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     known = known_of(site, work)
     today = site.now().date()
     planned = {_place(it.section): it for it in plan.sections}
-    done = {place: asked is None for place, asked in _asked_of(known, work, plan, today).items()}
+    asked_now = _asked_of(known, work, plan, today)
+    done = frozenset(place for place, asked in asked_now.items() if asked is None)
     at = _at_hand(work.at, sorted(planned), done)
-    answered, left = sum(done.values()), sum(not done.get(place) for place in planned)
     if at is None:
-        return WalkNow(work, plan, None, None, None, answered, left)
+        return WalkNow(work, plan, None, None, None, done)
     here_planned = planned.get(at) or _not_due(site, work.about.heading_id, unplanned(at, today))
     looks = _looks(site, work.about.heading_id, here_planned.section)
     before = tuple(it.seen.photo for it in looks if it.seen.photo is not None)
     here = known.here(here_planned, tuple(_stations(site, looks, here_planned.section)), before)
     asked = section_question(work.section(at), here)
-    return WalkNow(work, plan, here_planned, here, asked, answered, left)
+    return WalkNow(work, plan, here_planned, here, asked, done)
 
 
 def asked_of(site: Site, work: WalkWork, plan: WalkPlan) -> Mapping[Place, Asked | None]:
@@ -147,11 +155,11 @@ def _not_due(site: Site, heading_id: str, planned: PlannedSection) -> PlannedSec
 
 
 def _at_hand(
-    touched: Place | None, places: Sequence[Place], done: Mapping[Place, bool]
+    touched: Place | None, places: Sequence[Place], done: frozenset[Place]
 ) -> Place | None:
-    if touched is not None and not done[touched]:
+    if touched is not None and touched not in done:
         return touched
-    waiting = [it for it in places if not done.get(it)]
+    waiting = [it for it in places if it not in done]
     after = [it for it in waiting if touched is not None and it[0] >= touched[1]]
     return next(iter((*after, *waiting)), None)
 

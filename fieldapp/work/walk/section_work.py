@@ -17,6 +17,9 @@ Place = tuple[Decimal, Decimal]
 """From and to which chainage a section reaches, in metres."""
 Said = dict[str, Any]
 
+ANEW: Final = "anew"
+"""What a touch says that takes the answer of a section back, to give it once more."""
+STAYS: Final = ("photo", "note")
 OF: Final = "of"
 """What a thing is: "part", "zone", "steel", "distance" or "damage"."""
 BODIES: Final[dict[str, type[Part]]] = {
@@ -76,6 +79,8 @@ class SectionWork:
 
     def told(self, says: Said, at: datetime) -> "SectionWork":
         """Give it with what one touch said."""
+        if ANEW in says:
+            return self._anew(at)
         if "open" in says:
             rest = {name: it for name, it in says.items() if name != "open"}
             said_of = {**self.open_damage, **says["open"]}
@@ -97,6 +102,14 @@ class SectionWork:
             full = {**self.full, says["zone"]: _merged(self.full.get(says["zone"]), says["full"])}
             return replace(self, full=full, at=at)
         return replace(self, said={**self.said, **says}, at=at) if says else self
+
+    def _anew(self, at: datetime) -> "SectionWork":
+        """Give it with nothing answered; photo, note and damage that is kept are there already."""
+        said: Said = {name: self.said[name] for name in STAYS if name in self.said}
+        kept = tuple(it for it in self.things if it.get("damage"))
+        if kept:
+            said["answer"] = "something new"
+        return SectionWork(*self.place, said=said, things=kept, at=at)
 
     @property
     def half_told(self) -> tuple[str, ...]:

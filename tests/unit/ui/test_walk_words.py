@@ -13,11 +13,12 @@ from fieldapp.ui.walk_work import (
     walk_page,
 )
 from fieldapp.work.demo.story import MAIN
-from fieldapp.work.walk.draft import keep_walk_touch, touch_of
+from fieldapp.work.walk.draft import WalkTouch, keep_walk_touch, touch_of
+from fieldapp.work.walk.section_work import ANEW
 from fieldapp.work.walk.walks import record_walk
 from schemas.bodies.walk import SectionSeen
 from tests.unit.work.conftest import Shift, shift
-from tests.unit.work.walking import FIRST, TECHNICIAN, section, walk
+from tests.unit.work.walking import FIRST, SECOND, TECHNICIAN, alone, section, walk
 
 __all__ = ["shift"]
 
@@ -119,15 +120,51 @@ def test_last_time_stands_beside_this_time_and_on_the_drive(shift: Shift) -> Non
     record_walk(site, walk(section(from_m="0", to_m="10", **NEW)), technician)
     shift.wait(days=20)
     page = begun_walk(site, opened_walk(site, place.id).plan, FIRST, technician)
-    (line,) = [it for it in plan_lines(site, page.plan) if it.place == FIRST]
+    (line,) = [it for it in plan_lines(site, page) if it.place == FIRST]
 
     assert page.last.title == "Last time, 6 May 2031"
     assert page.last.lines[1] == "mesh, left shoulder: S1, rust 3, hangs 140 mm"
     assert page.this.lines == ("not answered yet",)
     assert page.drawing is not None
     assert "mesh S1 rust 3" in [it.text for it in page.drawing.tags]
-    assert line.is_late
+    assert line.mark == "late"
     assert line.detail.startswith("6 days late")
     assert page.touched(Decimal("3.4"), Decimal("0.5")) == {
         "thing": {"chainage_m": "3.4", "s_m": "0.5", "zone": "back"}
     }
+
+
+def test_an_answered_section_says_so_in_the_plan_and_can_be_answered_anew(shift: Shift) -> None:
+    """Else a wrong answer is only reached by taking back every answer after it."""
+    site, technician = shift.site, shift.who(TECHNICIAN)
+    before = begun_walk(site, opened_walk(site, shift.place(MAIN).id).plan, FIRST, technician)
+    assert before.work is not None
+    told = [touch_of(site, technician, it, {"answer": "nothing new"}) for it in (FIRST, SECOND)]
+    noted = touch_of(site, technician, FIRST, {"note": "poor light", "photo": None})
+    answered = walk_page(site, replace(before.work, touches=(noted, *told)), before.plan)
+    assert answered.work is not None
+    anew = touch_of(site, technician, FIRST, {ANEW: True})
+    again = walk_page(
+        site, replace(answered.work, touches=(*answered.work.touches, anew)), before.plan
+    )
+    assert again.work is not None
+
+    (line,) = [it for it in plan_lines(site, answered) if it.place == FIRST]
+    assert (line.mark, line.detail) == ("answered", "answered: nothing new")
+    assert not any(it.mark == "answered" for it in plan_lines(site, before))
+    assert (again.is_answered(FIRST), again.is_answered(SECOND)) == (False, True)
+    assert again.where.startswith("0.0"), "a touch on its line leads there"
+    assert again.this.lines == ("not answered yet", "poor light")
+    undone = replace(
+        again.work, touches=(*again.work.touches, WalkTouch(at=site.now(), undone=True))
+    )
+    assert walk_page(site, undone, before.plan).is_answered(FIRST)
+
+
+def test_damage_that_was_recorded_stays_with_a_section_that_is_answered_anew() -> None:
+    damaged = {"thing": {"zone": "back", "of": "damage", "damage": "0" * 36}}
+    told = alone(damaged, {"thing": {"zone": "back", "of": "part", "part": "mesh"}}, {ANEW: True})
+
+    assert told.damages == ("0" * 36,)
+    assert [it["of"] for it in told.things] == ["damage"]
+    assert told.answer == "something new"
