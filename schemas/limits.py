@@ -70,6 +70,16 @@ class AtMostMetres(Measured):
     no_entry_above_m: Metres | None = None
 
 
+class AtLeastMetres(Measured):
+    """A length that may not be shorter."""
+
+    bound_field = "at_least_m"
+    unit = "m"
+    sense = "at least"
+
+    at_least_m: Metres
+
+
 class AtMostDegrees(Measured):
     """An angle off the normal to the rock that may not be larger."""
 
@@ -166,6 +176,16 @@ class AtMostKilonewtons(Measured):
     unit = "kN"
 
     at_most_kn: Kilonewtons
+
+
+class AtLeastKilonewtons(Measured):
+    """A force that may not be smaller."""
+
+    bound_field = "at_least_kn"
+    unit = "kN"
+    sense = "at least"
+
+    at_least_kn: Kilonewtons
 
 
 class CoverLimit(Measured):

@@ -12,6 +12,7 @@ from pydantic import AwareDatetime, Field, model_validator
 from schemas.bolt_test_rules import BoltTestRule, CoreRule, TorqueTestRule
 from schemas.corrosion_rules import CorrosionRule
 from schemas.identifiers import PublicKey, Signature
+from schemas.intersection_rules import IntersectionRule
 from schemas.limits import (
     AtLeastMillimetres,
     AtLeastPerSquareMetre,
@@ -218,6 +219,8 @@ class SupportClass(Part):
     demand: SupportDemand | None = None
     entry: EntryRules
     limits: Limits
+    intersection: IntersectionRule | None = None
+    """None: an intersection of this class is judged by nothing but its cables."""
 
 
 class Measuring(Part):

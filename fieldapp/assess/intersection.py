@@ -8,6 +8,7 @@ import shapely
 from schemas.bodies.intersection import Corner
 
 LEAST_CORNERS: Final = 3
+LEAST_M2: Final = 0.01
 NEAR_ENOUGH_M: Final = 0.0005
 """The circle's centre is looked for until no other could give more than this."""
 
@@ -35,9 +36,10 @@ def why_no_outline(corners: Sequence[Corner]) -> str:
         return f"it has {different} different corners, and an opening has three at least"
     if shapely.MultiPoint(points).convex_hull.area == 0:
         return "its corners lie on one line, so that it has no area"
-    if not shapely.Polygon(points).is_valid:
+    outline = shapely.Polygon(points)
+    if not outline.is_valid:
         return "its outline crosses or touches itself"
-    return ""
+    return "it has no area" if outline.area < LEAST_M2 else ""
 
 
 def span_m(corners: Sequence[Corner]) -> float:
@@ -57,9 +59,30 @@ def span_m(corners: Sequence[Corner]) -> float:
     ------
     Common practice, no source: an intersection's span is that of its inscribed circle.
     """
+    return span_circle_m(corners)[1]
+
+
+def span_circle_m(corners: Sequence[Corner]) -> tuple[tuple[float, float], float]:
+    """Find the largest circle within an outline.
+
+    Parameters
+    ----------
+    corners : sequence of Corner
+        Of an outline (`why_no_outline` has nothing against it). [m]
+
+    Returns
+    -------
+    ((x, y), diameter)
+        Its centre, and how wide it is, right to a millimetre and never too great. [m]
+
+    Source
+    ------
+    As `span_m`.
+    """
     outline = shapely.Polygon(_points(corners))
     radius = shapely.maximum_inscribed_circle(outline, tolerance=NEAR_ENOUGH_M)
-    return 2 * float(shapely.length(radius))
+    x, y = shapely.get_coordinates(radius)[0].tolist()
+    return (x, y), 2 * float(shapely.length(radius))
 
 
 def _points(corners: Sequence[Corner]) -> list[tuple[float, float]]:

@@ -18,11 +18,13 @@ def ask_old_support(shell: Any, lines: Sequence[BoardLine]) -> None:
     sheet = KeySheet(_("Old support"), _("Look at it, test it, repair it, and see how it goes."))
     walk = partial(_ask_where, shell, lines)
     sheet.offer(_("Condition walk"), walk, _("section by section"))
-    rehab, tests, trends = (
-        partial(shell.open, name) for name in ("rehab_list", "bolt_tests", "trends")
+    rehab, tests, crossings, trends = (
+        partial(shell.open, name)
+        for name in ("rehab_list", "bolt_tests", "intersections", "trends")
     )
     sheet.offer(_("Rehab list"), rehab, _("what is repaired first"))
     sheet.offer(_("Bolt tests"), tests, _("due, made, record one"))
+    sheet.offer(_("Intersections"), crossings, _("cables, bolts, breakaway"))
     sheet.offer(_("Trends"), trends, _("over the months"))
     sheet.offer(_("Reports"), partial(ask_report, shell), _("as PDF"))
     sheet.open()

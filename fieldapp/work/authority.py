@@ -258,16 +258,24 @@ class Counting:
         if step == "plated":
             signed = any(is_signed_by(entry, key) for key in self.roster.keys(entry.author))
             put_in = self.cable_installers(entry.id)
-            return signed and any(it in SIGNERS for it in roles) and entry.author not in put_in
+            own = entry.body.get("role") in roles and any(it in SIGNERS for it in roles)
+            return signed and own and entry.author not in put_in
         return step not in _CABLES_PUT_IN or any(it in CABLE_CREWS for it in roles)
 
     def cable_installers(self, thing: str) -> frozenset[str]:
-        """Give who put in cables: whoever was named, or said that they were drilled or grouted."""
+        """Give who put in cables: whoever was named, or said that they were drilled or grouted.
+
+        Who only recorded bolts and cables beside a step said it after somebody else.
+        """
         revisions = self._ledger.of_thing(thing)
         named = (it.body.get("installers") for it in revisions)
         found = {str(who) for names in named if isinstance(names, list) for who in names}
-        said = {it.author for it in revisions if it.body.get("step") in _CABLES_PUT_IN}
-        return frozenset(found | said)
+        first: dict[tuple[object, ...], str | None] = {}
+        for it in sorted(revisions, key=lambda one: (one.clock, one.revision)):
+            step = tuple(it.body.get(name) for name in ("step", "count", "at"))
+            if step[0] in _CABLES_PUT_IN:
+                first.setdefault(step, it.author)
+        return frozenset(found | {it for it in first.values() if it is not None})
 
     def _is_only_planned(self, entry: Entry) -> bool:
         known = {it.revision: it for it in self._ledger.of_thing(entry.id)}

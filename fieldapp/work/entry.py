@@ -63,7 +63,7 @@ def heading_facts(site: Sight, record: HeadingRecord, at: datetime) -> HeadingFa
             judge(site, record.place.support_class, at), record.damages, record.rehabs, at
         ),
         repairs=tuple(repair_fact(it.id, it.rehab) for it in record.rehabs),
-        cables=cables_facts(site, record.intersections),
+        cables=cables_facts(site, record.intersections, record.events, at),
         newest_at=_newest_at(site),
         unread=record.unread,
         revoked=isinstance(site, Site) and is_revoked(site),

@@ -35,19 +35,22 @@ def report_event(
     fired_m: Decimal | None = None,
 ) -> Known[Event]:
     """State an event. Anyone may: it only makes entry stricter."""
-    place = heading(site, heading_id)
+    body = drawn_up(site, heading_id, what, chainage_m).model_copy(update={"fired_m": fired_m})
+    entry = state(site, "event", body, author=session.person_id if session else None)
+    return Known(entry, body)
+
+
+def drawn_up(site: Site, heading_id: str, what: EventWhat, chainage_m: Decimal) -> Event:
+    """Give an event of now, with what the rule in force withdraws; it is not stated by that."""
     rule = _rule(site, what)
-    body = Event(
-        heading=place.id,
+    return Event(
+        heading=heading(site, heading_id).id,
         what=what,
         at=site.now(),
         chainage_m=chainage_m,
         radius_m=rule.radius_m,
         excluded_until=_no_earlier_than_now(site) + timedelta(hours=float(rule.exclusion_h)),
-        fired_m=fired_m,
     )
-    entry = state(site, "event", body, author=session.person_id if session else None)
-    return Known(entry, body)
 
 
 def events(site: Sight, heading_id: str) -> tuple[Known[Event], ...]:

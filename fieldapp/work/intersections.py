@@ -81,7 +81,7 @@ def put_in(
     """
     session = still_enrolled(site, session)
     require(session, *CABLE_CREWS, act=f"say that cables are {step}")
-    heads = _heads(site, name)
+    heads = heads_of(site, name)
     body = _next(site, heads, step, count, at)
     author, parents = session.person_id, parents_over(site, heads)
     entry = state(site, "intersection", body, author=author, thing_id=heads[0].id, parents=parents)
@@ -101,8 +101,8 @@ def plate(
         As for `put_in`; the code is wrong.
     """
     session = still_enrolled(site, session)
-    role = require(session, *SIGNERS, act="say that cables are plated")
-    heads = _heads(site, name)
+    role = require(session, *reversed(SIGNERS), act="say that cables are plated")
+    heads = heads_of(site, name)
     if session.person_id in counting(site).cable_installers(heads[0].id):
         raise PutInByThem(name_of(site, session.person_id))
     body = _next(site, heads, "plated", count, at)
@@ -120,11 +120,18 @@ def plate(
 def waits_for(site: Site, known: Known[Intersection]) -> str:
     """Say what the cables of an intersection wait for; nothing where they hold entry no longer."""
     every = stated_intersections(site, known.body.heading)
-    (fact,) = cables_facts(site, [it for it in every if it.id == known.id])
+    (fact,) = cables_facts(site, [it for it in every if it.id == known.id], (), site.now())
     return why_it_waits(fact, site.now().astimezone(ZoneInfo(site.settings.zone)))
 
 
-def _heads(site: Site, name: str) -> Sequence[Known[Intersection]]:
+def heads_of(site: Sight, name: str) -> Sequence[Known[Intersection]]:
+    """Give what stands of an intersection by its short id or whole id.
+
+    Raises
+    ------
+    NoSuchIntersection
+        Nothing is known so.
+    """
     found = {it.id for it in intersections(site) if is_called(it.id, name)}
     if len(found) != 1:
         raise NoSuchIntersection(name)

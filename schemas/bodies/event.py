@@ -43,6 +43,8 @@ class Event(InHeading):
     stripped: Stripped | None = None
     """What was taken away, when it was a stripping."""
     round: int | None = Field(default=None, ge=1)
+    opens: str | None = None
+    """Id of the intersection whose breakaway it was."""
     note: str = Field(default="", max_length=400)
 
     @model_validator(mode="after")

@@ -11,11 +11,14 @@ from pydantic import AwareDatetime, Field
 
 from schemas.bodies.in_heading import InHeading
 from schemas.bodies.person import Role
+from schemas.bodies.round import Method
 from schemas.identifiers import PublicKey, Signature
-from schemas.numbers import Chainage, Offset
+from schemas.intersection_rules import CableStep
+from schemas.numbers import Chainage, Kilonewtons, Metres, Offset
 from schemas.part import Part
 
-CableStep = Literal["planned", "drilled", "grouted", "plated"]
+__all__ = ["CableStep", "Corner", "Intersection", "PlanBolt", "PlanCable"]
+
 MOST_CORNERS: Final = 60
 
 
@@ -28,6 +31,24 @@ class Corner(Part):
     """To the right of the heading's centre line, looking toward the face."""
 
 
+class PlanBolt(Corner):
+    """A bolt of its pattern, where it stands in plan."""
+
+    method: Method = "assumed"
+    plate: Literal["seated", "loose", "missing"] | None = None
+    """None: nobody looked."""
+
+
+class PlanCable(Corner):
+    """A long bolt or cable, where it stands in plan, and what was told of it."""
+
+    method: Method = "assumed"
+    length_m: Metres | None = None
+    batch: str = Field(default="", max_length=60)
+    """Of its grout."""
+    tension_kn: Kilonewtons | None = None
+
+
 class Intersection(InHeading):
     """Where a heading opens to another, by which pattern it is held, and how far that is."""
 
@@ -36,6 +57,11 @@ class Intersection(InHeading):
     to_m: Chainage
     corners: tuple[Corner, ...] = Field(default=(), max_length=MOST_CORNERS)
     """Of its outline in plan, one after the other."""
+    corners_method: Method = "assumed"
+    bolts: tuple[PlanBolt, ...] = Field(default=(), max_length=500)
+    """Of its own pattern, those that were seen."""
+    cables_at: tuple[PlanCable, ...] = Field(default=(), max_length=500)
+    """The cables that were seen."""
     support_class: str = Field(min_length=1, max_length=20)
     """Code of the class by whose pattern it is held."""
     cable: str = Field(min_length=1, max_length=20)

@@ -4,14 +4,15 @@ Nobody has to lift it: plates that count let it go, and a step that is withdrawn
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime, timedelta
 from decimal import Decimal
 
-from fieldapp.assess.entry.caps import Cap
+from fieldapp.assess.entry.caps import Cap, shut
 from fieldapp.assess.entry.facts import CablesFact, HeadingFacts
 from fieldapp.assess.times import time_from
 from schemas.bodies.intersection import CableStep, Intersection
-from schemas.findings import Verdict
+from schemas.findings import Finding, Verdict
 from schemas.numbers import said_m
 
 
@@ -20,6 +21,7 @@ def cables_fact(
     revisions: tuple[Intersection, ...],
     heads: tuple[Intersection, ...],
     cures_h: Decimal | None,
+    findings: tuple[Finding, ...] = (),
 ) -> CablesFact:
     """Give what an intersection means for entry: the strictest of all that was stated of it.
 
@@ -33,6 +35,8 @@ def cables_fact(
         Those that stand. [m]
     cures_h : Decimal or None
         How long its grout cures; None where no standard says it. [h]
+    findings : tuple of Finding
+        What the standard in force says of it. [various]
 
     Returns
     -------
@@ -55,6 +59,7 @@ def cables_fact(
         plated_at=done["plated"].at if "plated" in done else None,
         stands_plated=all(it.step == "plated" for it in heads),
         cures_h=cures_h,
+        findings=findings,
     )
 
 
@@ -78,11 +83,55 @@ def cable_caps(facts: HeadingFacts, as_at: datetime) -> Iterator[Cap]:
     Common practice, no source: nobody trusts cables before the last of three steps.
     """
     for it in facts.cables:
+        line_m = min(it.from_m, facts.face_m)
         reason = why_it_waits(it, as_at)
         if reason:
             because = f"restricted: cables of the junction at {said_m(it.from_m)} m {reason}"
-            line_m = min(it.from_m, facts.face_m)
             yield Cap(line_m, "restricted", Verdict.REWORK, because, origin="stated")
+        for found in it.findings:
+            if found.holds.gravity > Verdict.FIX_THIS_SHIFT.gravity and not (
+                reason and found.verdict is Verdict.NOT_LOOKED_AT
+            ):
+                yield _finding_cap(found, it.from_m, line_m)
+
+
+def _finding_cap(found: Finding, from_m: Decimal, line_m: Decimal) -> Cap:
+    """Withdraw or restrict entry by what the standard says that a breach means.
+
+    What nobody looked at yet restricts it, as the cables do until they are plated.
+    """
+    because = f"junction at {said_m(from_m)} m: {finding_words(found)}"
+    if found.holds is Verdict.NO_ENTRY and found.verdict is not Verdict.NOT_LOOKED_AT:
+        return replace(shut(line_m, found.holds, because), origin="stated")
+    because = f"restricted: {because}"
+    return Cap(line_m, "restricted", found.holds, because, origin="stated")
+
+
+def finding_words(found: Finding) -> str:
+    """Say a finding of an intersection in a line.
+
+    Parameters
+    ----------
+    found : Finding
+        What the standard says. [any]
+
+    Returns
+    -------
+    str
+        "span 9.20 m, at most 8.5 m". [any]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    said = found.title[:1].lower() + found.title[1:]
+    if found.measured is None:
+        return f"{said}: {found.verdict}"
+    unit = f" {found.unit}" if found.unit else ""
+    limit = f", {found.limit}{unit}" if found.limit else ""
+    verdict = f": {found.verdict}" if found.verdict is Verdict.MEASURE_AGAIN else ""
+    between = " " if found.measured[0].isdigit() else ": "
+    return f"{said}{between}{found.measured}{unit}{limit}{verdict}"
 
 
 def why_it_waits(it: CablesFact, as_at: datetime) -> str:

@@ -12,6 +12,7 @@ from schemas.bodies.intersection import CableStep
 from schemas.bodies.rehab import RehabState
 from schemas.bodies.round import named
 from schemas.bodies.sign_off import Decision
+from schemas.findings import Finding
 from schemas.rehab_rules import Holds
 
 
@@ -149,6 +150,8 @@ class CablesFact:
     """Whether nothing was stated since they were plated."""
     cures_h: Decimal | None = None
     """None: no standard here says how long their grout cures."""
+    findings: tuple[Finding, ...] = ()
+    """What the standard in force says of its outline, bolts and cables."""
 
 
 @dataclass(frozen=True)

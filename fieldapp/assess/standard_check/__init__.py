@@ -13,6 +13,7 @@ from fieldapp.assess.standard_check import (
     corrosion_rules,
     doubt_rules,
     gap_rules,
+    intersection_rules,
     limit_rules,
     load_rules,
     mesh_rules,
@@ -36,6 +37,7 @@ _CLASS_RULES: Final = (
     *bolt_rules.RULES,
     *take_off_rules.RULES,
     *load_rules.RULES,
+    *intersection_rules.RULES,
 )
 _WHOLE_RULES: Final = (
     *whole_rules.RULES,

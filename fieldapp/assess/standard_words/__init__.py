@@ -7,6 +7,7 @@ Shown on the Standard screen for the class of a heading, and printed by
 from fieldapp.assess.standard_words import (
     bolt_words,
     ground_words,
+    intersection_words,
     load_words,
     mesh_words,
     mine_words,
@@ -22,6 +23,7 @@ _CLASS_SECTIONS = (
     *bolt_words.SECTIONS,
     *load_words.SECTIONS,
     *mesh_words.SECTIONS,
+    *intersection_words.SECTIONS,
 )
 
 

@@ -16,7 +16,7 @@ AT = datetime(2031, 5, 6, 9, tzinfo=UTC)
 HOUR = timedelta(hours=1)
 
 
-def corners(*points: tuple[int, int]) -> list[Corner]:
+def corners(*points: tuple[int | Decimal, int | Decimal]) -> list[Corner]:
     return [Corner(x_m=Decimal(x), y_m=Decimal(y)) for x, y in points]
 
 
@@ -30,12 +30,13 @@ def corners(*points: tuple[int, int]) -> list[Corner]:
         ),
         (((0, 0), (5, 0), (9, 0)), "its corners lie on one line, so that it has no area"),
         (((0, 0), (5, 5), (5, 0), (0, 5)), "its outline crosses or touches itself"),
+        (((0, 0), (5, 0), (5, Decimal("0.001"))), "it has no area"),
         (((0, 0), (5, 0), (5, 5), (0, 5)), ""),
         (((0, 5), (5, 5), (5, 0), (0, 0)), ""),
     ],
 )
 def test_what_is_no_outline_is_refused_with_its_reason(
-    points: tuple[tuple[int, int], ...], why: str
+    points: tuple[tuple[int | Decimal, int | Decimal], ...], why: str
 ) -> None:
     assert why_no_outline(corners(*points)) == why
 

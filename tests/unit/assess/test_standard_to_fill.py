@@ -17,7 +17,8 @@ from tests.standards import D1, DEMO, O2, W3
 
 FORM = (Path(assets.__file__).parent / "standard_to_fill.json").read_bytes()
 STEP = re.compile(r"\.(\w+)|\[(\d+)\]")
-MOST_PLACES = 400
+MOST_PLACES = 500
+MOUTH = {"because": "S-2, 8.6", "breach": "rework", "guard_factor": "0"}
 
 
 def worked() -> Any:
@@ -34,6 +35,12 @@ def worked() -> Any:
         "because": "S-2, 3.6",
     }
     decline["demand"]["walls"]["pressure_by"] = "stated"
+    decline["intersection"] = wide["intersection"]
+    decline["intersection"]["cables"] |= {
+        "length": {**MOUTH, "at_least_m": "2.0"},
+        "density": {**MOUTH, "at_least_per_m2": "0.2"},
+        "tension": {**MOUTH, "at_least_kn": "50"},
+    }
     decline["limits"]["shotcrete_thickness"] = wide["limits"]["shotcrete_thickness"]
     decline["limits"] |= {check: ore["limits"][check] for check in ("torque", "curing")}
     return {**document, "classes": [decline], "demo": False}

@@ -33,6 +33,14 @@ def test_its_cables_are_put_in_step_by_step_and_signed_for(lastrow: Terminal, ho
     assert "they are only planned yet" in step("grouted")
     assert step("drilled") == "Entry is restricted: cables not grouted yet."
     assert step("grouted") == "Entry is restricted: cables not plated yet."
+    seen = ("--as-standard", "--plates", "seated", "--as", CREW, "--home", home)
+    told = lastrow("intersection", "bolts", name, *seen).out
+    assert told.startswith("30 bolts are stated.")
+    assert "accept: Bolts 30 of 30" in told
+    places = [word for x in range(12) for word in ("--cable", f"{x / 4}:0")]
+    more = ("--length", "4.9", "--batch", "G-118", "--as", CREW, "--home", home)
+    told = lastrow("intersection", "cables", name, *places, *more).out
+    assert "rework: Length of cables 4.900 m, at least 5.0 m (S-2, 8.6)" in told
     assert "not cured before" in step("plated", DAY, f"{CODES[DAY]}\n")
     listed = lastrow("intersection", "list", "--home", home).out
     assert "5.00 m" in listed
@@ -40,6 +48,10 @@ def test_its_cables_are_put_in_step_by_step_and_signed_for(lastrow: Terminal, ho
     assert "junction at 50.0 m not cured" in lastrow("board", "--home", home).out
     told = lastrow("handover", JUNCTION, "--home", home).out
     assert "junction at 50.0 metres not cured" in told
+    told = lastrow("intersection", "opened", name, "--as", CREW, "--home", home).out
+    assert "The breakaway at 52.500 m is stated." in told
+    told = lastrow("intersection", "show", name, "--home", home).out
+    assert "Breakaway cables grouted, plated before (S-2, 8.7" in told
 
 
 def test_an_outline_that_crosses_itself_is_refused(lastrow: Terminal, home: Path) -> None:

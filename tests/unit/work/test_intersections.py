@@ -6,6 +6,7 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.work.demo.story import JUNCTION
+from fieldapp.work.intersection_seen import findings, open_up, record_support
 from fieldapp.work.intersection_troubles import (
     NoSuchCable,
     NoSuchIntersection,
@@ -15,11 +16,13 @@ from fieldapp.work.intersection_troubles import (
 )
 from fieldapp.work.intersections import add_intersection, plate, put_in
 from fieldapp.work.known import Known
+from fieldapp.work.notices import inspect
 from fieldapp.work.roles import NotYours
 from fieldapp.work.signatures import signatures_that_do_not_fit
 from fieldapp.work.withdrawals import withdraw
 from fieldapp.work.writing import state
-from schemas.bodies.intersection import CableStep, Corner, Intersection
+from schemas.bodies.intersection import CableStep, Corner, Intersection, PlanBolt, PlanCable
+from schemas.findings import Verdict
 from tests.demo_mine import CODES
 from tests.unit.work.conftest import Shift
 
@@ -27,6 +30,20 @@ DAY, NIGHT, BOLTER = "Day supervisor", "Night supervisor", "Bolter, crew A"
 SQUARE = tuple(
     Corner(x_m=Decimal(x), y_m=Decimal(y)) for x, y in ((0, -4), (8, -4), (8, 4), (0, 4))
 )
+
+
+BOLTS = tuple(
+    PlanBolt(
+        x_m=round(Decimal(x) * 8 / 14, 3),
+        y_m=round(Decimal(y) * 8 / 12, 3),
+        method="tape",
+        plate="seated",
+    )
+    for x in range(1, 14, 2)
+    for y in range(-5, 7, 2)
+)
+"""As the class W3 demands them: at most 1.4 m apart across it, 1.2 m along it."""
+CABLES = tuple(PlanCable(x_m=Decimal(it), y_m=Decimal(0), length_m=Decimal(5)) for it in range(12))
 
 
 def junction(shift: Shift, **said: object) -> Intersection:
@@ -40,6 +57,9 @@ def junction(shift: Shift, **said: object) -> Intersection:
         cables=12,
         step="planned",
         at=shift.clock(),
+        bolts=BOLTS,
+        cables_at=CABLES,
+        corners_method="tape",
     )
     return body.model_copy(update=said)
 
@@ -210,3 +230,81 @@ def test_what_can_be_no_intersection_is_refused(
 def test_a_step_of_what_nobody_planned_is_refused(shift: Shift) -> None:
     with pytest.raises(NoSuchIntersection):
         put_in(shift.site, "nowhere", shift.who(BOLTER), "drilled", 1, shift.clock())
+
+
+def test_bolts_that_nobody_looked_at_keep_entry_restricted_after_the_plates(shift: Shift) -> None:
+    shift.wait(minutes=1)
+    known = add_intersection(shift.site, junction(shift, bolts=()), None)
+    said(shift, known, "drilled")
+    said(shift, known, "grouted")
+    shift.wait(hours=24)
+    plated(shift, known)
+
+    assert shift.entry(JUNCTION).state == "restricted"
+    assert "largest gap: not looked at" in why(shift)
+
+
+def test_bolts_recorded_after_the_plates_are_signed_for_once_more(shift: Shift) -> None:
+    """Whoever records what stands has put in nothing, and may sign for it."""
+    known = grouted(shift)
+    shift.wait(hours=24)
+    plated(shift, known)
+    shift.wait(minutes=1)
+    record_support(shift.site, known.id, shift.who(DAY), bolts=(*BOLTS[:7], *BOLTS[8:]))
+    assert why(shift).endswith("not plated yet: they were worked on since")
+    plated(shift, known)
+
+    said_of_it = " ".join(shift.entry(JUNCTION).because)
+    assert "bolts 41 of 42" in said_of_it
+    assert "largest gap 2.3" in said_of_it
+
+
+def opened(shift: Shift, known: Known[Intersection]) -> None:
+    """Take the breakaway, wait, and inspect after it."""
+    shift.wait(minutes=1)
+    open_up(shift.site, known.id, shift.who(BOLTER))
+    shift.wait(hours=24)
+    inspect(shift.site, shift.place(JUNCTION).id, shift.who(DAY), up_to_m=Decimal(58))
+
+
+def test_a_breakaway_before_the_plates_is_said_until_an_engineer_signs_them(shift: Shift) -> None:
+    known = grouted(shift)
+    opened(shift, known)
+    early = "breakaway: cables grouted, plated before"
+    assert any(early in it for it in shift.entry(JUNCTION).because)
+    plated(shift, known)
+    assert early in why(shift)
+    assert shift.entry(JUNCTION).state == "restricted"
+    plated(shift, known, "Geotechnical engineer")
+
+    assert shift.entry(JUNCTION).state == "entry allowed"
+    (order,) = (it for it in findings(shift.site, known) if it.check == "breakaway")
+    assert order.basis.endswith("a geotechnical engineer has signed their plates since")
+
+
+def test_a_breakaway_after_the_plates_withdraws_entry_as_any_blast_does(shift: Shift) -> None:
+    known = grouted(shift)
+    shift.wait(hours=24)
+    plated(shift, known)
+    shift.wait(minutes=1)
+    open_up(shift.site, known.id, None)
+    assert shift.entry(JUNCTION).state == "no entry, barrier not yet up"
+    (order,) = (it for it in findings(shift.site, known) if it.check == "breakaway")
+
+    assert order.verdict is Verdict.ACCEPT
+    assert order.measured == "cables plated"
+
+
+def test_a_span_over_the_standards_bound_is_found_with_its_doubt_and_clause(shift: Shift) -> None:
+    wide = tuple(it.model_copy(update={"x_m": it.x_m * 2, "y_m": it.y_m * 2}) for it in SQUARE)
+    shift.wait(minutes=1)
+    known = add_intersection(shift.site, junction(shift, corners=wide), None)
+    (span,) = (it for it in findings(shift.site, known) if it.check == "intersection_span")
+
+    assert (span.verdict, span.measured, span.limit) == (
+        Verdict.NO_ENTRY,
+        "16.000",
+        "at most 10",
+    )
+    assert (span.uncertainty, span.because) == ("0.020", "S-2, 8.1")
+    assert shift.entry(JUNCTION).state == "no entry, barrier not yet up"

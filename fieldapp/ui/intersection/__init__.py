@@ -1,0 +1,1 @@
+"""Intersections on the tablet: what is shown of one, marking its support, stating a new one."""
