@@ -26,6 +26,8 @@ class Refused(Unreadable):
 
     others: int = 0
     """How many other places are refused as well."""
+    every: tuple[tuple[str, str], ...] = ()
+    """Each refused place with its reason, this one first."""
     besides: str = field(init=False, repr=False, default="")
 
     happened = "{source} is refused: at {path}, {reason}{besides}."
@@ -58,7 +60,8 @@ def read_model(raw: bytes, model: type[Model], *, source: str) -> Model:
     """
     value = parse_json(raw, source=source)
     if _is_too_much(value):
-        raise Refused(source, "$", f"it holds more than {MOST_VALUES:,} values")
+        reason = f"it holds more than {MOST_VALUES:,} values"
+        raise Refused(source, "$", reason, every=(("$", reason),))
     try:
         return model.model_validate_json(raw, strict=True)
     except ValidationError as error:
@@ -72,8 +75,8 @@ def _refusal(error: ValidationError, value: JsonValue, source: str) -> Refused:
         if fault.is_an_echo:
             continue
         faults.setdefault(path_of(fault.steps), []).append(fault)
-    path, first = next(iter(faults.items()))
-    return Refused(source, path, reason_of(first), others=len(faults) - 1)
+    every = tuple((path, reason_of(those)) for path, those in faults.items())
+    return Refused(source, *every[0], others=len(faults) - 1, every=every)
 
 
 def _is_too_much(value: JsonValue) -> bool:

@@ -1,6 +1,6 @@
 """What the editor of the standard asks its worker for, and the words it writes; no widgets."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Any, Final
@@ -26,6 +26,7 @@ from fieldapp.work.standard_editing import (
     named,
     steps_of,
 )
+from schemas.findings import Verdict
 from schemas.standard import Standard
 
 LONGEST_DETAIL: Final = 42
@@ -65,6 +66,22 @@ class EditPage:
     changes: tuple[Change, ...]
     faults: tuple[Fault, ...]
 
+    began: str
+    """What it began from, in words."""
+
+    def faults_of(self, number: int | None) -> tuple[Fault, ...]:
+        """Give those of one class; None: of what holds in the whole mine."""
+        return tuple(it for it in self.faults if class_of(it.steps) == number)
+
+    def faults_in(self, group: Group) -> tuple[Fault, ...]:
+        """Give those of one part in sight."""
+        own = self.faults_of(self.number)
+        return tuple(it for it in own if group_around(self, it.steps) is group)
+
+    def faults_at(self, field: Field) -> tuple[Fault, ...]:
+        """Give those of one field, or of what stands within it."""
+        return tuple(it for it in self.faults if it.steps[: len(field.steps)] == field.steps)
+
     @property
     def said(self) -> str:
         """In one line, how far it is."""
@@ -73,7 +90,7 @@ class EditPage:
             more = _(" {count} more.").format(count=len(grave) - 1) if len(grave) > 1 else ""
             return f"{grave[0].words}{more}"
         if not self.changes:
-            return _("As the revision before. Touch what is to be changed.")
+            return self.began
         to_know = len(self.faults)
         if to_know:
             return _("It can be signed; {count} to be known before.").format(count=to_know)
@@ -99,7 +116,38 @@ def edit_page(site: Site, work: StandardWork, number: int | None) -> EditPage:
         _proposed(work, number),
         changes(work.base, document),
         tuple(_faults(work)),
+        _began(site, work),
     )
+
+
+def mark_of(faults: Sequence[Fault]) -> str:
+    """Give the verdict whose mark stands beside a part; none where nothing stands against it."""
+    if not faults:
+        return ""
+    return str(Verdict.REWORK if any(it.grave for it in faults) else Verdict.FIX_THIS_SHIFT)
+
+
+def count_words(faults: Sequence[Fault]) -> str:
+    """Say how many are refused, and how many are to be known."""
+    refused = sum(it.grave for it in faults)
+    said = [
+        _("{count} refused").format(count=refused) if refused else "",
+        _("{count} to be known").format(count=len(faults) - refused)
+        if len(faults) > refused
+        else "",
+    ]
+    return ", ".join(filter(None, said))
+
+
+def with_count(faults: Sequence[Fault], words: str) -> str:
+    """Say how many faults a part has before what it says."""
+    return " · ".join(filter(None, (count_words(faults), words)))
+
+
+def class_of(steps: Steps) -> int | None:
+    """Give the place of the class that a place lies in; None where it is of the whole mine."""
+    of_a_class = steps[:1] == ("classes",) and len(steps) > 1
+    return steps[1] if of_a_class and isinstance(steps[1], int) else None
 
 
 def group_words(group: Group) -> str:
@@ -156,6 +204,14 @@ def days_offered(now: datetime, zone: ZoneInfo) -> tuple[tuple[str, datetime], .
 
 
 # --- inside ---------------------------------------------------------------------------------
+
+
+def _began(site: Site, work: StandardWork) -> str:
+    since = datetime.fromisoformat(work.base["effective_from"])
+    return _(
+        "As revision {revision}, in force from {day}. Touch what is to be changed, or take it "
+        "from a file under What changed."
+    ).format(revision=work.base["revision"], day=day(since, ZoneInfo(site.settings.zone)))
 
 
 def _drawing(site: Site, work: StandardWork, number: int | None) -> Drawing | None:

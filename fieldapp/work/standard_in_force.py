@@ -121,6 +121,12 @@ def adopted(site: Sight) -> tuple[Known[Standard], ...]:
     return current(site, "standard", Standard)
 
 
+def to_come(site: Sight, at: datetime) -> Known[Standard] | None:
+    """Give the adopted revision that comes into force next after a time; None: none does."""
+    later = (it for it in adopted(site) if it.body.effective_from > at)
+    return min(later, key=lambda it: it.body.effective_from, default=None)
+
+
 def in_force(site: Sight, at: datetime) -> Known[Standard]:
     """Give the revision in force at a time: of those effective by then, the newest.
 

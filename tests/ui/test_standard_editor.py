@@ -1,5 +1,6 @@
 """The editor of the standard: changed, checked, drawn and signed on the glass."""
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -7,6 +8,7 @@ import pytest
 
 from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.ui.widgets.key import Key
+from fieldapp.ui.widgets.stated_row import StatedRow
 from fieldapp.work.standard_in_force import in_force
 from tests.demo_mine import CODES
 from tests.ui.harness import Tablet
@@ -27,7 +29,10 @@ def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
     hands.signed_in(ENGINEER)
     hands.go("standard")
     hands.tap("New revision")
-    hands.sees("As the revision before. Touch what is to be changed.")
+    hands.sees(
+        "As revision 5, in force from 1 Feb 2025. Touch what is to be changed, or take it from a "
+        "file under What changed."
+    )
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Pattern")
     assert faults_both_ways(hands.tablet) == []
@@ -69,3 +74,40 @@ def test_others_than_the_engineer_can_t_begin_one(hands: Hands) -> None:
     key = next(it for it in hands.tablet.find_all(Key) if it.title == "New revision")
 
     assert key.disabled
+
+
+def rows(hands: Hands) -> list[StatedRow]:
+    return [it for it in hands.tablet.find_all(StatedRow) if isinstance(it, StatedRow)]
+
+
+def test_a_revision_from_a_file_shows_each_fault_at_its_place(hands: Hands) -> None:
+    """Two figures are wrong in D1; a touch on one of the two leads to the field that holds it."""
+    site = hands.site
+    document = dict(in_force(site, site.now()).entry.body)
+    classes = json.loads(json.dumps(document["classes"]))
+    classes[0]["pattern"] |= {"bolt_spacing_m": "wide", "row_spacing_m": None}
+    file = site.folder / "import" / "revision-6.json"
+    file.parent.mkdir()
+    file.write_text(json.dumps({**document, "classes": classes}))
+    hands.signed_in(ENGINEER)
+    hands.go("standard")
+    hands.tap("New revision", "What changed", "Take it from a file", "revision-6.json")
+    hands.rest()
+    refused = [it for it in rows(hands) if it.detail.startswith("refused at")]
+    assert [it.verdict for it in refused] == ["rework", "rework"]
+    assert faults_both_ways(hands.tablet) == []
+
+    hands.tap("refused at Classes D1, pattern, row spacing")
+    hands.rest()
+    hands.sees("Row spacing: to be filled in")
+    marked = {it.title for it in rows(hands) if it.verdict}
+    assert {"Bolt spacing: wide m", "Row spacing: to be filled in"} <= marked
+    assert "Bolts per row: 9" not in marked
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Return")
+    pattern = next(it for it in rows(hands) if it.title == "Pattern")
+    assert (pattern.verdict, pattern.detail.startswith("2 refused · ")) == ("rework", True)
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Undo")
+    hands.rest()
+    hands.sees("0 changed")

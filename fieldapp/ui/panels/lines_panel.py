@@ -25,6 +25,8 @@ class Line:
     title: str
     detail: str = ""
     then: Callable[[], None] | None = None
+    verdict: str = ""
+    """Of the mark that stands before it; "": none does."""
 
 
 class LinesPanel(Sheet):
@@ -50,4 +52,6 @@ class LinesPanel(Sheet):
 
 def _row(height: float, line: Line) -> StatedRow:
     role = "ordinary" if line.then else "row"
-    return StatedRow(title=line.title, detail=line.detail, role=role, height=height)
+    return StatedRow(
+        title=line.title, detail=line.detail, verdict=line.verdict, role=role, height=height
+    )

@@ -22,7 +22,8 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.work.headings import heading
-from fieldapp.work.standard_in_force import NoStandard, in_force
+from fieldapp.work.known import Known
+from fieldapp.work.standard_in_force import NoStandard, in_force, to_come
 from schemas.standard import Standard
 from schemas.trouble import Trouble
 
@@ -38,6 +39,8 @@ class Demanded:
 
     standard: Standard
     code: str | None
+    to_come: Known[Standard] | None
+    """Signed, and in force only later."""
 
 
 @dataclass(frozen=True)
@@ -58,6 +61,7 @@ class StandardScreen(PairedScreen):
     heading_id = StringProperty()
     code = StringProperty()
     whole_mine = BooleanProperty(False)
+    to_come = StringProperty()
     class_title = StringProperty(_("Class"))
     class_words = StringProperty()
     classes = ListProperty()
@@ -109,11 +113,13 @@ class StandardScreen(PairedScreen):
     def _look_up(self, heading_id: str) -> Demanded:
         site = self.shell.site
         code = heading(site, heading_id).body.support_class if heading_id else None
-        return Demanded(in_force(site, self.shell.now()).body, code)
+        now = self.shell.now()
+        return Demanded(in_force(site, now).body, code, to_come(site, now))
 
     def _show(self, demanded: Demanded) -> None:
         standard = demanded.standard
         self.standard, self.revision, self.nothing = standard, standard.name, ""
+        self.to_come = self._to_come(demanded.to_come)
         self.classes = [
             ClassChoice(_("Class {code}").format(code=known.code), known.title, known.code)
             for known in standard.classes
@@ -168,7 +174,14 @@ class StandardScreen(PairedScreen):
     def _subtitle(self, standard: Standard) -> str:
         since = day(standard.effective_from, ZoneInfo(self.shell.site.settings.zone))
         what = _("whole mine") if self.whole_mine else self.class_title
-        return _("{what} · in force from {day}").format(what=what, day=since)
+        said = _("{what} · in force from {day}").format(what=what, day=since)
+        return "; ".join(filter(None, (said, self.to_come)))
+
+    def _to_come(self, known: Known[Standard] | None) -> str:
+        if known is None:
+            return ""
+        since = day(known.body.effective_from, ZoneInfo(self.shell.site.settings.zone))
+        return _("{standard} is signed, from {day}").format(standard=known.body.name, day=since)
 
     def _make_page(self, page: Page) -> DemandPage:
         return DemandPage(page, self._page_width)

@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 from functools import partial
-from typing import Any
-from zoneinfo import ZoneInfo
+from pathlib import Path
+from typing import Any, Final
 
 from kivy.properties import (
     BooleanProperty,
@@ -14,20 +14,25 @@ from kivy.properties import (
 )
 
 from fieldapp.ui import theme
+from fieldapp.ui.editing.signing import Signing
 from fieldapp.ui.field_asking import FieldAsking
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.folder_panel import FolderPanel
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.past_rounds import PastRounds
 from fieldapp.ui.standard_edit_work import (
     GAP,
     EditPage,
-    days_offered,
+    class_of,
+    count_words,
     edit_page,
     group_around,
     group_words,
     hint_words,
+    mark_of,
     proposal_words,
     value_words,
+    with_count,
 )
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -47,10 +52,11 @@ from fieldapp.work.standard_editing import (
     discard,
     put_in,
     set_field,
-    sign_revision,
     take_away,
+    take_from_file,
     undo,
 )
+from schemas.trouble import Trouble
 
 __all__ = [
     "DriveMap",
@@ -62,6 +68,10 @@ __all__ = [
     "StatedRow",
     "Words",
 ]
+
+
+IMPORTS: Final = "import"
+"""Where files to be taken in are looked for first, in the tablet's home."""
 
 
 class StandardEditorScreen(PairedScreen):
@@ -87,6 +97,7 @@ class StandardEditorScreen(PairedScreen):
         self._number: int | None = 0
         self._then: Callable[[], None] | None = None
         self._past = PastRounds(self.shell, self._say)
+        self._signing = Signing(self.shell, self._run_signing)
 
     def opened(self, number: int | None = 0) -> None:
         """Go on with the revision that was begun, or begin one."""
@@ -107,10 +118,17 @@ class StandardEditorScreen(PairedScreen):
         if page is None:
             return
         lines = [
-            Line(str(it["code"]), str(it["title"]), partial(self._look_at, number))
+            Line(
+                str(it["code"]),
+                with_count(page.faults_of(number), str(it["title"])),
+                partial(self._look_at, number),
+                mark_of(page.faults_of(number)),
+            )
             for number, it in enumerate(page.work.document["classes"])
         ]
-        mine = Line(_("Whole mine"), _("events, repairs, walks, tests"), self._look_at_mine)
+        of_mine = page.faults_of(None)
+        words = with_count(of_mine, _("events, repairs, walks, tests"))
+        mine = Line(_("Whole mine"), words, self._look_at_mine, mark_of(of_mine))
         one_more = Line(
             _("One more class"), _("a copy of the last"), partial(self._put_in, ("classes",))
         )
@@ -118,8 +136,16 @@ class StandardEditorScreen(PairedScreen):
 
     def touched(self, group: Group) -> None:
         """Show the figures of a part."""
+        page = self.page
+        if page is None:
+            return
         lines = [
-            Line(self._field_title(it), hint_words(it), partial(self._ask_field, it, group.steps))
+            Line(
+                self._field_title(it),
+                "; ".join(one.words for one in page.faults_at(it)) or hint_words(it),
+                partial(self._ask_field, it, group.steps),
+                mark_of(page.faults_at(it)),
+            )
             for it in group.fields
         ]
         if group.one_of_several:
@@ -137,9 +163,12 @@ class StandardEditorScreen(PairedScreen):
             _("which it would have judged differently"),
             partial(self._past.begin, page),
         )
+        file = Line(
+            _("Take it from a file"), _("a standard that was written elsewhere"), self._choose_file
+        )
         lines = [Line(it.words, f"{it.after}, was {it.before}") for it in page.changes]
         let_go = Line(_("Let this revision go"), _("nothing of it is kept"), self._let_go)
-        more = [rounds, *lines, *([let_go] if page.changes else [])]
+        more = [rounds, file, *lines, *([let_go] if page.changes else [])]
         LinesPanel(_("What changed"), self.changed, more).open()
 
     def show_faults(self) -> None:
@@ -147,7 +176,10 @@ class StandardEditorScreen(PairedScreen):
         page = self.page
         if page is None:
             return
-        lines = [Line(it.words, it.detail, partial(self._go_to, it.steps)) for it in page.faults]
+        lines = [
+            Line(it.words, it.detail, partial(self._go_to, it.steps), mark_of((it,)))
+            for it in page.faults
+        ]
         if page.proposed is not None:
             title = _("Take the proposed gap limits")
             take = partial(self._take_proposed, page)
@@ -164,12 +196,8 @@ class StandardEditorScreen(PairedScreen):
 
     def sign(self) -> None:
         """Ask from when it is to be in force, then for the sign code."""
-        zone = ZoneInfo(self.shell.site.settings.zone)
-        sheet = KeySheet(_("In force from when?"), self.said)
-        sheet.offer(_("At once"), partial(self._ask_code, None), role="main")
-        for words, since in days_offered(self.shell.now(), zone):
-            sheet.offer(words, partial(self._ask_code, since))
-        sheet.open()
+        if self.page is not None:
+            self._signing.ask(self.page)
 
     # --- inside -------------------------------------------------------------------------------
 
@@ -196,7 +224,7 @@ class StandardEditorScreen(PairedScreen):
             self._run(lambda: step(page.work))
 
     def _not_kept(self) -> None:
-        self.busy = False
+        self.busy, self._then = False, None
         if self.page is None:
             self.shell.go_back()
 
@@ -210,7 +238,7 @@ class StandardEditorScreen(PairedScreen):
         self.can_undo = page.work.can_undo
         self.can_sign = bool(page.changes) and not any(it.grave for it in page.faults)
         self.changed = _("{count} changed").format(count=len(page.changes))
-        self.to_know = _("{count} to be known").format(count=len(page.faults))
+        self.to_know = count_words(page.faults) or _("nothing stands against it")
         self.ids.map.drawing = page.drawing
         then, self._then = self._then, None
         if then is not None:
@@ -226,9 +254,7 @@ class StandardEditorScreen(PairedScreen):
 
     def _go_to(self, steps: Steps) -> None:
         """Show the part in which something stands, of whatever class."""
-        of_a_class = steps[:1] == ("classes",) and len(steps) > 1
-        number = steps[1] if of_a_class else None
-        self._number = number if isinstance(number, int) else None
+        self._number = class_of(steps)
         self._then = partial(self._show_around, steps)
         self._send(lambda work: work)
 
@@ -257,6 +283,15 @@ class StandardEditorScreen(PairedScreen):
         site, by = self.shell.site, self._by
         self._send(lambda work: take_away(site, work, steps, by))
 
+    def _choose_file(self) -> None:
+        start = self.shell.site.folder / IMPORTS
+        FolderPanel(_("Which file?"), start, self._take_file, (".json",), newest_first=True).open()
+
+    def _take_file(self, path: Path) -> None:
+        site, by = self.shell.site, self._by
+        self._then = self.show_faults
+        self._send(lambda work: take_from_file(site, work, path, by))
+
     def _take_proposed(self, page: EditPage) -> None:
         site, by, proposed = self.shell.site, self._by, page.proposed
         assert page.number is not None  # noqa: S101 - only a class has a proposal
@@ -272,22 +307,10 @@ class StandardEditorScreen(PairedScreen):
 
     # --- signing ------------------------------------------------------------------------------
 
-    def _ask_code(self, since: Any) -> None:
-        self.shell.ask_code(
-            _("Your sign code: it signs the new revision"), partial(self._sign, since)
-        )
-
-    def _sign(self, since: Any, code: str) -> None:
-        page, shell = self.page, self.shell
-        if page is None or self.busy:
-            return
-        self.busy = True
-        shell.do(
-            lambda: sign_revision(shell.site, page.work, since, shell.session, code),
-            then=self._signed,
-            on_trouble=lambda trouble: shell.say_of_code(trouble, partial(self._ask_code, since)),
-            otherwise=self._not_kept,
-        )
+    def _run_signing(self, job: Callable[[], Any], on_trouble: Callable[[Trouble], None]) -> None:
+        if not self.busy:
+            self.busy = True
+            self.shell.do(job, then=self._signed, on_trouble=on_trouble, otherwise=self._not_kept)
 
     def _signed(self, _known: object) -> None:
         self.busy, self.page = False, None
@@ -315,4 +338,7 @@ class StandardEditorScreen(PairedScreen):
         return row
 
     def _fill_row(self, row: StatedRow, group: Group) -> None:
-        row.title, row.detail, row.height = group.title, group_words(group), self.row_height
+        faults = self.page.faults_in(group) if self.page else ()
+        row.verdict = mark_of(faults)
+        row.detail = with_count(faults, group_words(group))
+        row.title, row.height = group.title, self.row_height

@@ -28,6 +28,11 @@ from fieldapp.work.standard_editing.fields import (
     named,
     steps_of,
 )
+from fieldapp.work.standard_editing.from_file import (
+    NotReadFromFile,
+    OtherStandard,
+    take_from_file,
+)
 from fieldapp.work.standard_editing.signing import NotYetSound, TooEarly, sign_revision
 
 __all__ = [
@@ -35,7 +40,9 @@ __all__ = [
     "Field",
     "Group",
     "JudgedDifferently",
+    "NotReadFromFile",
     "NotYetSound",
+    "OtherStandard",
     "StandardTouch",
     "StandardWork",
     "Steps",
@@ -56,5 +63,6 @@ __all__ = [
     "sign_revision",
     "steps_of",
     "take_away",
+    "take_from_file",
     "undo",
 ]

@@ -17,6 +17,7 @@ from fieldapp.work.roles import require
 from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_editing.fields import (
+    NOT_EDITED,
     SIGNED,
     Steps,
     empty,
@@ -31,7 +32,7 @@ from schemas.part import Own
 from schemas.reading import Refused, read_model
 from schemas.standard import Standard
 
-Act = Literal["set", "add", "remove"]
+Act = Literal["set", "add", "remove", "all"]
 _SOURCE: Final = "the new revision"
 
 
@@ -44,7 +45,7 @@ class StandardAbout(Own):
 
 
 class StandardTouch(SaidTouch):
-    """What one touch did: set a field, put in or lengthen a part, or take one away."""
+    """What one touch did: set a field, put in or lengthen a part, take one away; or everything."""
 
     act: Act = "set"
     steps: Steps = ()
@@ -79,13 +80,14 @@ class StandardWork:
         except Refused as refused:
             return refused
         except Unreadable as unreadable:
-            return Refused(_SOURCE, unreadable.path, unreadable.reason)
+            place = unreadable.path, unreadable.reason
+            return Refused(_SOURCE, *place, every=(place,))
 
     @cached_property
     def refusals(self) -> tuple[Refusal, ...]:
         """Why it can't be signed as it is."""
         if isinstance(self.standard, Refused):
-            return (Refusal(self.standard.path, self.standard.reason),)
+            return tuple(Refusal(path, reason) for path, reason in self.standard.every)
         return refusals(self.standard)
 
     @cached_property
@@ -219,8 +221,16 @@ def _remove(document: Any, steps: Steps, _value: Any) -> None:
     del within[steps[-1]]
 
 
+def _all(document: Any, _steps: Steps, value: Any) -> None:
+    """Leave of the revision before only what is the same in all of them."""
+    for name in [it for it in document if it not in NOT_EDITED]:
+        del document[name]
+    document.update(deepcopy(value))
+
+
 _ACTS: Final[Mapping[Act, Callable[[Any, Steps, Any], None]]] = {
     "set": _set,
     "add": _add,
     "remove": _remove,
+    "all": _all,
 }

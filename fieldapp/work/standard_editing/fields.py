@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any, Final, Literal
 
 from schemas.json_places import path_of
+from schemas.reading import Refused
 from schemas.standard import Standard
 
 Step = str | int
@@ -167,6 +168,17 @@ def is_list(steps: Steps) -> bool:
     return _is_list_of_parts(_resolved(_form_at(steps)))
 
 
+def shaped(document: Mapping[str, Any], source: str) -> dict[str, Any]:
+    """Give a standard's JSON with every part that it has to have, empty where it was left out.
+
+    Raises
+    ------
+    Refused
+        A figure stands where a part belongs, or a part where a figure does.
+    """
+    return _shaped(document, _form(), (), source)
+
+
 # --- the published form ---------------------------------------------------------------------
 
 
@@ -238,6 +250,32 @@ def _listed(
     for number, part in enumerate(parts):
         named_part = f"{title} {_told_apart(part) or number + 1}"
         yield _groups(part, of, (*steps, number), named_part, one=True)
+
+
+def _shaped(part: Any, form: Mapping[str, Any], steps: Steps, source: str) -> dict[str, Any]:
+    if not isinstance(part, Mapping):
+        raise Refused(source, path_of(steps), "a part with names and figures belongs here")
+    found = dict(part)
+    for name, of in form["properties"].items():
+        value, resolved, here = part.get(name), _resolved(of), (*steps, name)
+        if value is None and (_may_be_none(of) or resolved.get("type") != "object"):
+            continue
+        if resolved.get("type") == "object":
+            found[name] = _shaped({} if value is None else value, resolved, here, source)
+        elif resolved.get("type") == "array":
+            found[name] = _shaped_list(value, resolved, here, source)
+        elif isinstance(value, Mapping | list):
+            raise Refused(source, path_of(here), "one figure or word belongs here")
+    return found
+
+
+def _shaped_list(value: Any, form: Mapping[str, Any], steps: Steps, source: str) -> list[Any]:
+    if not isinstance(value, list):
+        raise Refused(source, path_of(steps), "a list belongs here")
+    if not _is_list_of_parts(form):
+        return value
+    of = _resolved(form["items"])
+    return [_shaped(one, of, (*steps, number), source) for number, one in enumerate(value)]
 
 
 def _field(steps: Steps, form: Mapping[str, Any], value: Any) -> Field:

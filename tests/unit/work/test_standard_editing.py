@@ -29,7 +29,7 @@ from fieldapp.work.standard_editing import (
     undo,
 )
 from fieldapp.work.standard_editing.fields import NOT_EDITED
-from fieldapp.work.standard_in_force import in_force
+from fieldapp.work.standard_in_force import in_force, to_come
 from schemas.standard import Standard
 from tests.demo_mine import CODES
 from tests.unit.work.conftest import Shift
@@ -129,6 +129,10 @@ def test_a_revision_comes_into_force_on_its_day_and_not_before(shift: Shift) -> 
 
     assert in_force(shift.site, shift.clock()).entry.revision == before
     assert in_force(shift.site, since).entry.revision == signed.entry.revision
+    coming = to_come(shift.site, shift.clock())
+    assert coming is not None
+    assert coming.entry.revision == signed.entry.revision
+    assert to_come(shift.site, since) is None
 
 
 def test_no_revision_is_in_force_before_it_was_signed(shift: Shift) -> None:
