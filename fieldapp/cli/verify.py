@@ -56,6 +56,10 @@ def _report(site: "Site", code: str, names: "Sequence[str]") -> int:
     if found.fits:
         print("It fits: the records here come to the same facts.")
         return ACCEPTED
+    if found.code.is_older:
+        print("It was made in an older way: whether it fits can't be told here any more.")
+        print("Print it anew, and take this one down.")
+        return NOT_YET
     print("It does NOT fit: the records here come to other facts as at that time.")
     print("Something stated before then came in since, or is not here, or the page was altered.")
     print("Print it anew, and take this one down.")

@@ -109,6 +109,7 @@ def _print_plan(site: "Site", name: str, found: "WalkPlan") -> None:
     from fieldapp.report.words.section import (
         due_words,
         much_words,
+        order_words,
         plan_words,
         sample_lines,
         span_of,
@@ -116,7 +117,8 @@ def _print_plan(site: "Site", name: str, found: "WalkPlan") -> None:
     )
 
     zone, units = ZoneInfo(site.settings.zone), site.settings.units
-    print(f"{name}, {found.month}: {plan_words(found)}")
+    said = f"{name}, {found.month}: {plan_words(found)}"
+    print("; ".join(filter(None, (said, order_words(found)))))
     rows = [
         (span_of(it.section, units), due_words(it, zone), much_words(it), why_words(it, units))
         for it in found.sections

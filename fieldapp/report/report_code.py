@@ -3,7 +3,7 @@
 Whoever has the mine's records gathers the same facts again as at that time: `lastrow verify`
 takes the code as it was scanned or typed. It says nothing about the mine by itself.
 
-    LR1:R/H/7K3Q9XTR/00A1B2C/4F2A91BC77E/5
+    LR1:R/J/7K3Q9XTR/00A1B2C/4F2A91BC77E/5
     ourselves, a report / heading, month or rehab list / end of what it is of / seconds since
     2020 / start of the hash / check character
 """
@@ -24,6 +24,10 @@ from schemas.check_character import (
 
 PREFIX: Final = "LR1:R/"
 KINDS: Final[dict[str, str]] = {"H": "heading", "M": "month", "R": "rehab"}
+MAKINGS: Final = ("HMR", "JNS")
+"""The letters of the kinds, by every way in which facts were ever put together: a release that
+puts them together otherwise adds its own, since an older page then comes to another hash."""
+NEWEST: Final = len(MAKINGS) - 1
 OF_DIGITS: Final = 8
 TIME_DIGITS: Final = 7
 HASH_DIGITS: Final = 11
@@ -42,6 +46,17 @@ class ReportCode:
     seconds: int
     """Since 2020."""
     hash_start: str
+    making: int = NEWEST
+
+    @property
+    def is_older(self) -> bool:
+        """Whether it was made in a way by which this version puts no facts together any more."""
+        return self.making < NEWEST
+
+    @property
+    def letter(self) -> str:
+        """Of its kind, by the way in which it was made."""
+        return MAKINGS[self.making][tuple(KINDS).index(self.kind)]
 
     @property
     def at(self) -> datetime:
@@ -51,13 +66,13 @@ class ReportCode:
     @property
     def digits(self) -> str:
         """All of it, the check character at the end."""
-        plain = f"{self.kind}{self.of}{digits_of(self.seconds, TIME_DIGITS)}{self.hash_start}"
+        plain = f"{self.letter}{self.of}{digits_of(self.seconds, TIME_DIGITS)}{self.hash_start}"
         return plain + check_character(plain)
 
     @property
     def payload(self) -> str:
         """What the square code holds."""
-        parts = (self.kind, self.of, digits_of(self.seconds, TIME_DIGITS), self.hash_start)
+        parts = (self.letter, self.of, digits_of(self.seconds, TIME_DIGITS), self.hash_start)
         return f"{PREFIX}{'/'.join((*parts, self.digits[-1]))}"
 
     @property
@@ -110,13 +125,15 @@ def parse_report_code(text: str) -> ReportCode:
     """
     digits = _digits(text)
     reason = reason_against(digits, LENGTH)
-    if not reason and digits[0] not in KINDS:
+    making = next((nth for nth, it in enumerate(MAKINGS) if digits[:1] in it), None)
+    if not reason and making is None:
         reason = "it was made by a newer version"
-    if reason:
-        raise SheetCodeUnread(code=text.strip()[:LONGEST_SHOWN], reason=reason)
+    if reason or making is None:
+        raise SheetCodeUnread(code=text.strip()[:LONGEST_SHOWN], reason=reason or "")
     of, seconds = digits[1 : 1 + OF_DIGITS], digits[1 + OF_DIGITS :][:TIME_DIGITS]
-    kind: Literal["H", "M", "R"] = "H" if digits[0] == "H" else "M" if digits[0] == "M" else "R"
-    return ReportCode(kind, of, number_of(seconds), digits[-1 - HASH_DIGITS : -1])
+    kinds: tuple[Literal["H", "M", "R"], ...] = ("H", "M", "R")
+    kind = kinds[MAKINGS[making].index(digits[0])]
+    return ReportCode(kind, of, number_of(seconds), digits[-1 - HASH_DIGITS : -1], making)
 
 
 def _digits(text: str) -> str:

@@ -17,6 +17,8 @@ from fieldapp.work.walk.section_history import Look
 from schemas.bodies.round import named
 from schemas.settings import Settings
 
+MANY = 2
+"""Fewer have no order."""
 MOST_BREACHES = 3
 """So many things that a standard finds are named in a line."""
 
@@ -31,6 +33,14 @@ def plan_words(plan: WalkPlan) -> str:
     late = sum(it.late_days > 0 for it in plan.sections)
     due = _("{n} of {m} sections").format(n=len(plan.sections), m=plan.there)
     return f"{due}, {_('{n} late').format(n=late)}" if late else due
+
+
+def order_words(plan: WalkPlan) -> str:
+    """Say in which order sections stand of which none is more urgent; nothing where one is."""
+    urgent = {(it.before_next_walk, it.late_days, it.at_once) for it in plan.sections}
+    if len(plan.sections) < MANY or len(urgent) > 1:
+        return ""
+    return _("none is more urgent than another: from the portal inbye")
 
 
 def due_words(planned: PlannedSection, zone: tzinfo) -> str:

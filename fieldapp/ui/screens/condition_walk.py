@@ -12,6 +12,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.words.findings import BETWEEN
+from fieldapp.report.words.section import order_words
 from fieldapp.report.words.walk import month_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.cards_panel import CardsPanel
@@ -226,6 +227,9 @@ class ConditionWalkScreen(PairedScreen):
         month = month_words(page.plan.month)
         title = _("Plan of {month}: {heading}").format(month=month, heading=page.name)
         note = _("{n} sections are due. Late ones stand first; they are walked along the drive.")
+        order = order_words(page.plan)
+        if order:
+            note = f"{_('{n} sections are due')}; {order}."
         go = _("Begin the walk") if begins else _("Go on")
         then = self._begin if begins else self._go_to
         left = self.shell.go_back if begins else _stay

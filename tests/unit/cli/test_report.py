@@ -2,12 +2,14 @@
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 from zipfile import ZipFile
 
 import pytest
 from ezdxf.filemanagement import readfile
 
+from fieldapp.report.report_code import parse_report_code
 from fieldapp.work.demo.story import CUDDY, MAIN, READY
 from tests.demo_mine import CODES, SetClock
 from tests.office import demo_share, fill
@@ -54,6 +56,10 @@ def test_a_report_fits_as_at_its_time_whatever_is_stated_later_and_nothing_else_
     assert f"Heading report · {MAIN}, Wrenfall, as at 6 May 2031 09:30 UTC." in fits.out
     assert "It fits: the records here come to the same facts." in fits.out
     assert code_of(later) != code_of(told)
+    old = replace(parse_report_code(code_of(told)), making=0).readable
+    of_before = lastrow("verify", old, "--home", home)
+    assert (of_before.code, "does NOT fit" in of_before.out) == (3, False)
+    assert "It was made in an older way" in of_before.out
     assert lastrow("verify", f"{other}0", "--home", home).code == 2
 
 

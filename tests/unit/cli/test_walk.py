@@ -52,6 +52,14 @@ def test_the_plan_says_what_is_due_the_late_ones_first_and_what_is_looked_at(
     assert "m: a row as the pattern has it, bolt " in told.out
 
 
+def test_where_none_is_more_urgent_the_plan_says_in_which_order_it_stands(
+    lastrow: Terminal, home: Path
+) -> None:
+    told = lastrow("walk", "plan", READY, "--home", home)
+
+    assert "none is more urgent than another: from the portal inbye" in told.out.splitlines()[0]
+
+
 def test_without_a_heading_the_plan_says_it_of_all_in_short(
     lastrow: Terminal, walked: Path
 ) -> None:

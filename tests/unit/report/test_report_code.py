@@ -1,5 +1,6 @@
 """The code of a report: what it holds, and that no slip of a finger goes unseen."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -26,6 +27,15 @@ def test_scanned_and_typed_alike_are_read_back(
     assert parse_report_code(code.payload) == code
     assert parse_report_code(code.readable.lower().replace("-", " ")) == code
     assert code.at == at
+
+
+def test_a_code_of_an_older_way_of_making_is_read_and_says_so() -> None:
+    """Printed before damage told what walks said of it, and tests how long they were touched."""
+    old = replace(report_code("M", of_number(12345), AT, "4f" * 32), making=0)
+
+    assert (old.digits[0], parse_report_code(old.readable)) == ("M", old)
+    assert parse_report_code(old.payload).is_older
+    assert not report_code("M", of_number(12345), AT, "4f" * 32).is_older
 
 
 def test_every_single_misread_digit_is_found() -> None:
