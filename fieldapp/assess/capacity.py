@@ -109,8 +109,10 @@ def steel_kn(area_mm2: float, stress_mpa: float) -> float:
     return area_mm2 * stress_mpa / 1000
 
 
-def bonded_beyond_m(length_m: float, loosened_m: float, angle_deg: float) -> float:
-    """Give the length of a bolt beyond the loosened rock.
+def bonded_beyond_m(
+    length_m: float, loosened_m: float, angle_deg: float, resin_m: float = math.inf
+) -> float:
+    """Give the bonded length of a bolt beyond the loosened rock.
 
     Parameters
     ----------
@@ -120,17 +122,20 @@ def bonded_beyond_m(length_m: float, loosened_m: float, angle_deg: float) -> flo
         Depth of loosened rock, square to the surface. [m]
     angle_deg : float
         Off the normal to the rock. [deg]
+    resin_m : float
+        Bonded length, from the end of the hole; all of the bolt if not given. [m]
 
     Returns
     -------
     float
-        L − t/cos(angle); 0 if the bolt ends in loosened rock. [m]
+        L − t/cos(angle), and no more than is bonded; 0 if the bolt ends in loosened rock. [m]
 
     Source
     ------
     Geometry.
     """
-    return max(0.0, length_m - loosened_m / math.cos(math.radians(angle_deg)))
+    beyond_m = length_m - loosened_m / math.cos(math.radians(angle_deg))
+    return max(0.0, min(beyond_m, resin_m))
 
 
 def bolt_capacity(steel_load_kn: float, bond_load_kn: float, plate_load_kn: float) -> Capacity:

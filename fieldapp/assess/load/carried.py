@@ -1,7 +1,8 @@
 """What one bolt can carry as it was seen: its steel, bond and plate, and what rust left.
 
 A bolt whose plate is loose carries only where it is anchored all the same; then the rock at its
-head is held by bond in the loosened rock, instead of by the plate.
+head is held by bond in the loosened rock, instead of by the plate. Resin that fills a part of the
+hole lies at its end: a point anchor is bonded along its anchor, however long the bolt is.
 """
 
 import math
@@ -112,11 +113,14 @@ def capacity_of(
     """
     length_m, loosened_m, angle_deg = placed
     bond = float(bolt_type.bond_kn_per_m)
-    head = float(bolt_type.plate_kn) if plated else bond * min(loosened_m, length_m)
+    resin_m = min(
+        length_m, float(bolt_type.length_m if bolt_type.resin_m is None else bolt_type.resin_m)
+    )
+    beyond_m = bonded_beyond_m(length_m, loosened_m, min(angle_deg, _STEEPEST_DEG), resin_m)
     return bolt_capacity(
         steel_kn(float(bolt_type.thread_area_mm2), float(bolt_type.steel_mpa)),
-        bond * bonded_beyond_m(length_m, loosened_m, min(angle_deg, _STEEPEST_DEG)),
-        head,
+        bond * beyond_m,
+        float(bolt_type.plate_kn) if plated else bond * min(loosened_m, resin_m - beyond_m),
     )
 
 

@@ -1,9 +1,11 @@
 """Whether a class says what its support must carry, and its perfect pattern carries it."""
 
 from collections.abc import Iterator
+from decimal import Decimal
 from itertools import pairwise
 from typing import Final
 
+from fieldapp.assess.capacity import GRAVITY_M_S2
 from fieldapp.assess.load.demand import Demand, Part, demands_of
 from fieldapp.assess.load.perfect import PerfectPattern, bolts_of, perfect_pattern
 from fieldapp.assess.standard_check.faults import (
@@ -15,11 +17,22 @@ from fieldapp.assess.standard_check.faults import (
     metres,
     plain,
 )
-from schemas.load_rules import EnergyDemand, GroundDemand
+from schemas.load_rules import EnergyDemand, GroundDemand, PressureBy
 from schemas.numbers import STEP_KJ_PER_M2, STEP_KPA, rounded
 from schemas.standard import BoltType, Standard, SupportClass
 
-PARTS: Final[tuple[tuple[Part, str], ...]] = (("back", ".demand"), ("walls", ".demand.walls"))
+_WATER_KG_PER_M3: Final = 1000
+"""No rock that is supported is lighter; a unit weight in kN/m³ would be, as a density."""
+
+
+def _rock(support_class: SupportClass) -> Iterator[Fault]:
+    rock = support_class.rock
+    if rock is None or rock.density_kg_per_m3 >= _WATER_KG_PER_M3:
+        return
+    meant = rounded(float(rock.density_kg_per_m3) * 1000 / GRAVITY_M_S2, Decimal(1))
+    figure = plain(rock.density_kg_per_m3)
+    reason = f"no rock is as light as {figure} kg/m³; {figure} kN/m³ is {plain(meant)} kg/m³"
+    yield Refusal(".rock.density_kg_per_m3", reason)
 
 
 def _limit(support_class: SupportClass) -> Iterator[Fault]:
@@ -94,16 +107,27 @@ def _carried(support_class: SupportClass) -> Iterator[Fault]:
     demands = demands_of(support_class)
     if demands is None or support_class.pattern.bolt_spacing_m <= 0:
         return
-    for (_, path), demand in zip(PARTS, (demands.back, demands.walls), strict=True):
+    for part, path, ground in _grounds(support_class):
+        demand = demands.back if part == "back" else demands.walls
         patterns = [
             (bolt, perfect_pattern(support_class, bolt, demand))
             for _, bolt in bolts_of(support_class, demand.part)
         ]
         if demand.pressure_kpa is not None:
+            whence = f"{path}.{_WRITTEN_IN[ground.pressure_by]}"
             for bolt, perfect in patterns:
-                yield from _pressure(support_class, bolt, perfect, (demand, path))
+                yield from _pressure(support_class, bolt, perfect, (demand, whence))
         if demand.energy_kj_per_m2 is not None:
             yield from _energy(support_class, patterns, demand, path)
+
+
+_WRITTEN_IN: Final[dict[PressureBy, str]] = {
+    "stated": "pressure_kpa",
+    "weight of loosened rock": "loosened_m",
+    "Barton 1974, with Jn": "pressure_by",
+    "Barton, 200/Jr": "pressure_by",
+}
+"""Where the pressure that is demanded stands, or what it comes from."""
 
 
 def _times(support_class: SupportClass) -> float:
@@ -123,8 +147,17 @@ def _pressure(
     carries = f"a perfect pattern of {bolt.name} carries {plain(drawn)} kPa"
     if drawn >= asked:
         carries = f"at full tolerance {bolt.name} carries {plain(widest)} kPa"
-    reason = f"{carries}, {plain(asked)} kPa are demanded; the {perfect.governs} gives way first"
-    yield Refusal(f"{path}.pressure_kpa", reason)
+    needed = f"{plain(asked)} kPa are demanded{_as_many_times(support_class, demand)}"
+    reason = f"{carries}, {needed}; the {perfect.governs} gives way first"
+    yield Refusal(path, reason)
+
+
+def _as_many_times(support_class: SupportClass, demand: Demand) -> str:
+    times, limit = _times(support_class), support_class.limits.load
+    if limit is None or times == 1:
+        return ""
+    pressure = rounded(demand.pressure_kpa or 0.0, STEP_KPA)
+    return f", {plain(limit.at_least_factor)} × {plain(pressure)}"
 
 
 def _energy(
@@ -171,5 +204,5 @@ def _rust(standard: Standard) -> Iterator[Fault]:
             yield Refusal(path, f"grade {grade} leaves more than the grade before it")
 
 
-RULES: Final[tuple[ClassRule, ...]] = (_limit, _stated, _length, _carried)
+RULES: Final[tuple[ClassRule, ...]] = (_rock, _limit, _stated, _length, _carried)
 WHOLE_RULES: Final[tuple[StandardRule, ...]] = (_rust,)

@@ -21,6 +21,7 @@ from schemas.standard import Mesh, SupportClass
 
 _MESH_CHECKS: Final = ("mesh_lap", "lap_held", "mesh_reach", "mesh_holes", "mesh_bagging")
 _MAY_BE_LEFT_OUT: Final = ("mesh_cover", "mesh_panel")
+_WATER_KN_PER_M3: Final = Decimal("9.81")
 _LAPS_LOOKED_AT: Final = 9
 _INSIDE_M: Final = Decimal("0.1")
 """A bolt holds a lap when it is this far inside both edges: common practice, no source."""
@@ -116,6 +117,11 @@ def _panel(support_class: SupportClass) -> Iterator[Fault]:
 
 def _bay(support_class: SupportClass, limit: PanelLimit, panel_kn: Decimal) -> Iterator[Fault]:
     """Refuse a panel that a perfect bay overloads; warn of one that only full tolerance does."""
+    if limit.rock_kn_per_m3 < _WATER_KN_PER_M3:
+        reason = f"no broken rock is as light as {plain(limit.rock_kn_per_m3)} kN/m³"
+        yield Refusal(
+            ".limits.mesh_panel.rock_kn_per_m3", f"{reason}, which is lighter than water"
+        )
     pattern, path = support_class.pattern, ".limits.mesh_panel.loosened_m"
     spacing_m, row_m = pattern.bolt_spacing_m, pattern.row_spacing_m
     widest_m2 = (spacing_m + pattern.bolt_spacing_tolerance_m) * (

@@ -20,7 +20,7 @@ TENTH = Source("30 CFR 57.3203(f)(2): first, every tenth and last bolt", "publis
 FOURTH = Source("30 CFR 75.204(f): the first, then one in four; part groups count", "from memory")
 STEEL = Source("F = A·f, A = π·d²/4", "own")
 ISO_898 = Source("ISO 898-1, nominal stress areas of coarse threads", "from memory")
-BOND = Source("Bond beyond the loosened rock: L − t/cos(angle)", "own")
+BOND = Source("Bond beyond the loosened rock: L − t/cos(angle), as far as resin goes", "own")
 TRIBUTARY = Source("Capacity over the rock that one bolt carries", "common practice")
 LAPS = Source("An opening of welded mesh is one pitch; sheets advance by size less lap", "own")
 CORES = Source("ACI 506.2: mean at least 85 %, each at least 75 % of the strength", "published")
@@ -121,6 +121,8 @@ VALUES: tuple[Value, ...] = (
               2.4, 1.5, 0, within=1e-9),
     BOND.says("2.4 m bolt, 1.5 m loosened, at 20°: bonded", 0.8037, "m", bonded_beyond_m,
               2.4, 1.5, 20, within=5e-5),
+    BOND.says("2.4 m point anchor of 0.6 m of resin, 1 m loosened: bonded", 0.6, "m",
+              bonded_beyond_m, 2.4, 1, 0, 0.6, within=1e-9),
     BOND.says("steel 130, bond 22.05, plate 100 kN: what governs", "bond", "", bolt_capacity,
               130, 22.05, 100, take=lambda it: it.governs),
     *(

@@ -44,8 +44,14 @@ REFUSED: list[tuple[Change, str, str]] = [
     # friction bolts of 24.5 kN/m, 0.9 m beyond 1.5 m of loose rock: 22.05 kN over 1.17 m²
     (
         put(D1, "bolts.0", bond_kn_per_m="24.5"),
-        "demand.pressure_kpa",
-        "carries 18.8 kPa, 82.4 kPa are demanded; the bond gives way first",
+        "demand.loosened_m",
+        "carries 18.8 kPa, 82.4 kPa are demanded, 2 × 41.2; the bond gives way first",
+    ),
+    # an anchor of 0.6 m of resin at 100 kN/m: 60 kN over 1.4 × 1.2 m, against twice 27 kPa
+    (
+        put(O2, "bolts.0", bond_kn_per_m="100"),
+        "demand.pressure_by",
+        "carries 35.7 kPa, 54.1 kPa are demanded, 2 × 27; the bond gives way first",
     ),
     (
         put(D1, "demand.walls", pressure_kpa="50"),
@@ -60,6 +66,13 @@ REFUSED: list[tuple[Change, str, str]] = [
     (put(O2, "rock", rating=None), "rock.rating", "reckoned from its ratings"),
     (put(D1, "demand", loosened_m="0"), "demand.loosened_m", "none would be carried"),
     (put(D1, "demand.walls", loosened_m="2.4"), "bolts[0].length_m", "loose to 2.4 m"),
+    # a unit weight of 28 kN/m³ written for a density would make every demand a hundredth
+    (put(D1, "rock", density_kg_per_m3="28"), "rock.density_kg_per_m3", "28 kN/m³ is 2854 kg/m³"),
+    (
+        put(D1, "limits.mesh_panel", rock_kn_per_m3="2.7"),
+        "limits.mesh_panel.rock_kn_per_m3",
+        "water",
+    ),
     # energy: 12 kJ over 1.4 × 1.0 m is 8.6 kJ/m²; twice 4.3 is 8.6, twice 4.4 is 8.8
     (energy("12", energy_kj_per_m2="4.4"), "demand.energy", "takes up 8.6 kJ/m², 8.8 kJ/m²"),
     (

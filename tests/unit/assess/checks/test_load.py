@@ -167,6 +167,23 @@ def test_the_angle_that_was_read_counts_once_in_the_bond_beyond() -> None:
     assert found.capacity.governs == "bond"
 
 
+def test_a_point_anchor_is_bonded_along_its_resin_and_no_farther() -> None:
+    """0.85 m of it lies beyond the loosened rock, and 0.6 m of that in resin of 150 kN/m."""
+    found = at_crown(demanding(kind="point-anchored bolt", resin_m="0.6"))
+
+    assert found.capacity.kn == pytest.approx(90)
+    assert found.capacity.governs == "bond"
+
+
+def test_a_loose_plate_leaves_the_resin_that_lies_in_the_loosened_rock() -> None:
+    """1 m of resin at the end: 0.9 m of it beyond, 0.1 m holds the rock at the head."""
+    short = with_bolts(demanding(resin_m="1"), 2, seen(5, angle_deg=Decimal(0)), loose(4))
+    found = {(it.row, it.position): kn.capacity.kn for it, kn in carried(short).carried}
+
+    assert found[2, 4] == pytest.approx(150 * (1 - (2.4 - 1.5 / math.cos(math.radians(15)))))
+    assert found[2, 5] == pytest.approx(120)
+
+
 def test_rust_leaves_what_the_standard_says() -> None:
     rusted = with_bolts(conforming(), 2, seen(5, corrosion_grade=3))
 
