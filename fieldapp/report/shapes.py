@@ -105,6 +105,8 @@ class LoadCell:
     step: int
     figure: str
     """How many times it carries what is demanded; empty where nothing is."""
+    words: str
+    """What the bolt carries, and what its ground demands."""
     x_m: float
     s_m: float
 

@@ -97,10 +97,9 @@ def judged_now(
     drawing = drive_picture(bundle, assessment, units=units)
     if session is None or not session.has(*ENGINEER):
         return Judged(work, assessment, drawing)
-    from fieldapp.report.drive.loads import figures_for_marks, load_picture
+    from fieldapp.report.drive.loads import load_picture
 
-    loads = load_picture(bundle, units=units)
-    return Judged(work, assessment, drawing, None if loads is None else figures_for_marks(loads))
+    return Judged(work, assessment, drawing, load_picture(bundle, units=units))
 
 
 def load_map_words(drawing: Drawing) -> str:
@@ -108,6 +107,20 @@ def load_map_words(drawing: Drawing) -> str:
     hatches = _("crossed"), _("rising lines"), _("falling lines"), _("open")
     named = zip(hatches, drawing.cell_words, strict=True)
     return BETWEEN.join(f"{hatch}: {words}" for hatch, words in named)
+
+
+def engineers_words(finding: Finding) -> str:
+    """Give the figures of a finding that only engineers see; empty of any other."""
+    if not finding.is_for_engineers or finding.measured is None:
+        return ""
+    doubt = f" ± {finding.uncertainty}" if finding.uncertainty else ""
+    return f"{finding.measured}{doubt} {_(finding.unit)}, {_(finding.limit or '')}"
+
+
+def carried_words(drawing: Drawing, bolt: Bolt) -> str:
+    """Say what a bolt carries; empty on a map of what was found."""
+    at = (bolt.x_m, bolt.s_m)
+    return next((cell.words for cell in drawing.cells if (cell.x_m, cell.s_m) == at), "")
 
 
 def with_row_selected(drawing: Drawing, row: int | None) -> Drawing:

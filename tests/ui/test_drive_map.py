@@ -67,6 +67,18 @@ def two_bolts(apart_m: float) -> Drawing:
     return Drawing(0.0, 4.0, -3.0, 3.0, bolts=bolts)
 
 
+def test_the_key_for_the_other_map_is_there_again_however_long_it_was_not(
+    tablet: Tablet,
+) -> None:
+    drive = Heard(tablet, round_drawing()).map
+    gc.collect()  # while no key is offered, nothing but the map keeps it
+
+    drive.other = "Load"
+    tablet.settle()
+
+    assert "Load" in tablet.texts()
+
+
 def test_a_touch_on_a_bolt_names_it(tablet: Tablet) -> None:
     heard = Heard(tablet, round_drawing())
     missing = next(bolt for bolt in heard.map.drawing.bolts if bolt.state == "missing")

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.work.demo.walking import Look
 from schemas.bodies.round import BoltSeen
@@ -46,16 +47,28 @@ def test_an_engineer_turns_the_map_to_loads_and_a_supervisor_is_told_the_place(
         hands.tap("Load")
         drawing, told = shown(tablet).drawing, tablet.texts()
         at_fault = faults_both_ways(tablet)
+        recorder.touch_bolt(1, 4)
+        beside = str(tablet.find(KeySheet).note)
+        hands.tap("Return")
         hands.tap("Found")
+        after = shown(tablet).drawing.cells
+        hands.tap("Review and sign")
+        tablet.until(lambda: hands.is_at("review"))
+        findings = recorder.screen.judged.assessment.findings
+        recorder.screen.finding_touched(next(it for it in findings if "in the back" in it.title))
+        figures = str(tablet.find(KeySheet).note)
 
         assert offered == ""
         assert "Load in the back" in told_day
         assert not any("times" in words for words in told_day)
         assert graver["Load in the back"] == 2
-        assert before == shown(tablet).drawing.cells == ()
+        assert before == after == ()
         # 1.9 times where one bolt is missing, 2.6 in a perfect pattern
         assert {"1.9", "2.6"} <= {cell.figure for cell in drawing.cells}
         assert {cell.step for cell in drawing.cells} == {1, 2, 3}
-        assert {bolt.state for bolt in drawing.bolts} == {"missing"}
+        # a finger on a figure means that bolt, never the missing one beside it
+        assert beside.startswith("row 1, bolt 4 from the left: carries 120.0 kN, the plate")
+        assert (1, 4) in {(bolt.row, bolt.position) for bolt in drawing.bolts}
         assert any("rising lines: 1 to 2 times" in words for words in told)
+        assert figures.startswith("1.89 ± 0.04 × the demand, at least 2: row 2")
         assert at_fault == []

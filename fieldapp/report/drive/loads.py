@@ -8,9 +8,10 @@ from itertools import pairwise
 import shapely
 
 from assets.translate import _
-from fieldapp.assess.load.demand import demands_of
+from fieldapp.assess.capacity import Governs
+from fieldapp.assess.load.demand import Of, demands_of
 from fieldapp.assess.load.ground import load_ground
-from fieldapp.assess.load.loads import Loads, LoadsSeen
+from fieldapp.assess.load.loads import BoltLoad, Loads, LoadsSeen
 from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.assess.shaken import shaken
 from fieldapp.report.drive.picture import BESIDE_M, drive_picture, zone_bands
@@ -67,13 +68,6 @@ def step_words(bounds: tuple[Decimal, Decimal, Decimal]) -> tuple[str, ...]:
     return _("less than demanded"), *between, _("{n} times and more").format(n=ends[-1])
 
 
-def figures_for_marks(drawing: Drawing) -> Drawing:
-    """Leave out the mark of every bolt that has a figure: on the glass that stands there."""
-    known = {(cell.x_m, cell.s_m) for cell in drawing.cells if cell.figure}
-    left = tuple(bolt for bolt in drawing.bolts if (bolt.x_m, bolt.s_m) not in known)
-    return replace(drawing, bolts=left)
-
-
 def _asked(seen: Seen) -> Decimal:
     limit = seen.support_class.limits.load
     return Decimal(1) if limit is None else limit.at_least_factor
@@ -83,17 +77,33 @@ def _cells(
     loads: LoadsSeen, shown: Loads, bounds: tuple[Decimal, Decimal, Decimal]
 ) -> Iterator[LoadCell]:
     bolts, unknown = [it.share.bolt for it in shown.bolts], bool(shaken(loads.seen))
+    first = {id(bolt): it.capacity.governs for bolt, it in loads.carried}
     for it, ground in zip(shown.bolts, loads.ground.outlines(bolts), strict=True):
         exact = Decimal(repr(min(it.factor, _MOST)))
         factor = exact.quantize(_TENTH, ROUND_FLOOR) if it.demanded > 0 else None
+        said = _("what it carries is not known until somebody has looked")
+        if not unknown:
+            said = _carried(it, shown.of, first[id(it.share.bolt)])
         for part in shapely.get_parts(ground):
             yield LoadCell(
                 places=_outline(loads, part),
                 step=0 if unknown else 3 if factor is None else step_of(exact, bounds),
                 figure="?" if unknown else "" if factor is None else text(factor),
+                words=said,
                 x_m=it.share.bolt.chainage_m,
                 s_m=it.share.bolt.s_m,
             )
+
+
+def _carried(it: BoltLoad, of: Of, first: Governs) -> str:
+    """Say what one bolt carries, what gives way first, and what its ground demands of it."""
+    unit = "kN" if of == "pressure" else "kJ"
+    said = _("carries {figure} {unit}").format(figure=f"{it.carries:.1f}", unit=unit)
+    if of == "pressure":
+        said = _("{carries}, the {part} gives way first").format(carries=said, part=_(first))
+    return _("{carries}; its {area} m² demand {figure} {unit}").format(
+        carries=said, area=f"{it.share.area_m2:.2f}", figure=f"{it.demanded:.1f}", unit=unit
+    )
 
 
 def _outline(loads: LoadsSeen, part: shapely.Geometry) -> tuple[Place, ...]:

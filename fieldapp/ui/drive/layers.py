@@ -1,12 +1,13 @@
 """The layers of the map on a canvas: ground, bolts, what lies over them, tags, the ring."""
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from itertools import compress
 
 import numpy as np
 from kivy.graphics import InstructionGroup, PopMatrix, PushMatrix, Translate
 from kivy.graphics.texture import Texture
 
-from fieldapp.report.shapes import Drawing
+from fieldapp.report.shapes import Drawing, Place
 from fieldapp.ui import theme
 from fieldapp.ui.drive.atlas import INK_AT, ink_texture, mark_atlas
 from fieldapp.ui.drive.letters import word_texture
@@ -26,6 +27,15 @@ from fieldapp.ui.drive.view import View
 from fieldapp.ui.theme import look
 
 TAG_SIDE_MM, TAG_TOP_MM = 1.4, 0.7
+
+
+@dataclass(frozen=True)
+class _Figure:
+    """What one bolt carries, and where it stands on the glass."""
+
+    bolt: Place
+    word: Texture
+    corner: Pixel
 
 
 class Layers:
@@ -54,8 +64,9 @@ class Layers:
         ink = ink_texture(look.palette)
         self._painted.clear()
         add_quads(self._painted, below.quads, ink)
-        self._add_bolts(drawing, scale)
-        self._add_figures(drawing, scale)
+        figures = _figures(drawing, scale)
+        self._add_bolts(drawing, scale, {figure.bolt for figure in figures})
+        self._add_figures(figures)
         add_quads(self._painted, above.quads, ink)
         self._add_tags(drawing, placed, scale)
         self.move(view)
@@ -74,25 +85,25 @@ class Layers:
         strokes.line(circle_points(scale.at(*place), radius), scale.mm(0.9), ink)
         add_quads(self._ring, strokes.quads, ink_texture(look.palette))
 
-    def _add_bolts(self, drawing: Drawing, scale: Scale) -> None:
+    def _add_bolts(self, drawing: Drawing, scale: Scale, figured: set[Place]) -> None:
+        """Paint each bolt's mark where no figure stands in its place; a finger finds them all."""
         atlas = mark_atlas(scale.mark_px, look.palette)
-        cells = [atlas.cells[bolt.state, bolt.old] for bolt in drawing.bolts]
-        corners = np.array(cells, dtype=np.float32).reshape(-1, 2)
         self.centres = mark_centres(drawing, scale)
-        quads = mark_quads(self.centres, corners, atlas.side_px, atlas.cell_share)
+        marked = [(it.x_m, it.s_m) not in figured for it in drawing.bolts]
+        cells = [atlas.cells[it.state, it.old] for it in compress(drawing.bolts, marked)]
+        corners = np.array(cells, dtype=np.float32).reshape(-1, 2)
+        centres = self.centres[np.array(marked, dtype=bool)]
+        quads = mark_quads(centres, corners, atlas.side_px, atlas.cell_share)
         add_quads(self._painted, quads, atlas.texture)
 
-    def _add_figures(self, drawing: Drawing, scale: Scale) -> None:
-        words = [word_texture(cell.figure, bold=True) for cell in drawing.cells]
-        sizes = [(float(it.width), float(it.height)) for it in words]
-        corners, strokes = figure_corners(drawing, scale, sizes), Strokes(INK_AT)
-        for corner, size in zip(corners, sizes, strict=True):
-            if corner is not None:
-                strokes.area(corner, size, "ground")
+    def _add_figures(self, figures: list[_Figure]) -> None:
+        strokes = Strokes(INK_AT)
+        for figure in figures:
+            size = float(figure.word.width), float(figure.word.height)
+            strokes.area(figure.corner, size, "ground")
         add_quads(self._painted, strokes.quads, ink_texture(look.palette))
-        for corner, word in zip(corners, words, strict=True):
-            if corner is not None:
-                add_words(self._painted, word, corner, look.text)
+        for figure in figures:
+            add_words(self._painted, figure.word, figure.corner, look.text)
 
     def _add_tags(self, drawing: Drawing, placed: list[PlacedTag], scale: Scale) -> None:
         strokes = Strokes(INK_AT)
@@ -104,6 +115,17 @@ class Layers:
         for tag in placed:
             corner = (tag.box.x + scale.mm(TAG_SIDE_MM), tag.box.y + scale.mm(TAG_TOP_MM))
             add_words(self._painted, _tag_words(drawing, tag.number), corner, look.text)
+
+
+def _figures(drawing: Drawing, scale: Scale) -> list[_Figure]:
+    words = [word_texture(cell.figure, bold=True) for cell in drawing.cells]
+    sizes = [(float(it.width), float(it.height)) for it in words]
+    corners = figure_corners(drawing, scale, sizes)
+    return [
+        _Figure((cell.x_m, cell.s_m), word, corner)
+        for cell, word, corner in zip(drawing.cells, words, corners, strict=True)
+        if corner is not None
+    ]
 
 
 def _tag_words(drawing: Drawing, number: int) -> Texture:

@@ -102,7 +102,7 @@ class MeasureSheet(Sheet):
     def _place_nudges(self, *_args: object) -> None:
         """Put the keys that nudge beside the photo's own on an upright tablet."""
         nudges, place = (
-            self.ids.nudges,
+            self.ids.nudges.__self__,  # ids hold weakly
             self.ids.side if self.wide else self.ids.photo.ids.row_of_keys,
         )
         if nudges.parent is not place:

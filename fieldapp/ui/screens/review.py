@@ -20,7 +20,7 @@ from fieldapp.ui.review_work import (
     why_not,
     work_words,
 )
-from fieldapp.ui.round_work import Judged, round_words
+from fieldapp.ui.round_work import Judged, engineers_words, round_words
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.ui.translate import _
@@ -156,7 +156,9 @@ class ReviewScreen(PairedScreen):
         if not may_deviate(finding, self.shell.session):
             self._show_on_map(finding)
             return
-        sheet = KeySheet(finding.title, "; ".join(it.words for it in finding.places[:3]))
+        said = "; ".join(it.words for it in finding.places[:3])
+        figures = engineers_words(finding)
+        sheet = KeySheet(finding.title, f"{figures}: {said}" if figures else said)
         sheet.offer(_("Show on the map"), partial(self._show_on_map, finding))
         sheet.offer(_("Grant a deviation"), partial(self._grant, finding), _("ends in 24 h"))
         sheet.open()

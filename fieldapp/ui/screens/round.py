@@ -21,6 +21,7 @@ from fieldapp.ui.round_work import (
     OpenedRound,
     all_asked_words,
     bolt_asked,
+    carried_words,
     entry_now,
     judged_now,
     load_map_words,
@@ -282,7 +283,8 @@ class RoundScreen(PairedScreen):
 
     def _place_keys(self, *_args: object) -> None:
         """Put the keys below the map, or below everything on an upright tablet."""
-        keys, place = self.ids.key_row, self.ids.left if self.wide else self.ids.foot
+        # ids hold weakly: between its two places nothing else keeps the row
+        keys, place = self.ids.key_row.__self__, self.ids.left if self.wide else self.ids.foot
         if keys.parent is not place:
             keys.parent.remove_widget(keys)
             place.add_widget(keys)
@@ -305,7 +307,8 @@ class RoundScreen(PairedScreen):
         """Ask what is to be said of a bolt."""
         if self.work is not None:
             self.ids.map.selected = (bolt.x_m, bolt.s_m)
-            self.sheets.bolt(place_of(self.work, bolt))
+            carries = carried_words(self.ids.map.drawing, bolt)
+            self.sheets.bolt(place_of(self.work, bolt), carries)
 
     def bolts_touched(self, bolts: tuple[Bolt, ...]) -> None:
         """Ask which of several bolts was meant."""

@@ -67,7 +67,7 @@ class DriveMap(PairedWidget, BoxLayout):
         self._margins = Margins(self.canvas)
         self.fbind("drawing", self._show)
         self.fbind("other", self._offer)
-        self._other = self.ids.other  # kept while it is not on the map
+        self._other = self.ids.other.__self__  # kept while it is not on the map: ids hold weakly
         self._offer()
         self.fbind("selected", self._show_ring)
         self.ids.field.bind(pos=self._show, size=self._show)

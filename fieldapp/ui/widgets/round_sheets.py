@@ -70,9 +70,10 @@ class Sheets:
 
     # --- one bolt ---------------------------------------------------------------------------
 
-    def bolt(self, place: BoltPlace) -> None:
-        """Ask what a bolt is like."""
-        sheet = KeySheet(_("What is it like?"), place.words)
+    def bolt(self, place: BoltPlace, carries: str = "") -> None:
+        """Ask what a bolt is like; `carries` says to an engineer what it does."""
+        note = f"{place.words}: {carries}" if carries else place.words
+        sheet = KeySheet(_("What is it like?"), note)
         self._offer(sheet, place, statements(place))
         if place.position is not None:
             sheet.offer(_("Put in beside"), partial(self._beside, place), _("hole given up"))

@@ -9,7 +9,7 @@ import pytest
 from pypdf import PdfReader
 
 from fieldapp.assess import assess
-from fieldapp.report.drive.loads import figures_for_marks, load_picture, step_words
+from fieldapp.report.drive.loads import load_picture, step_words
 from fieldapp.report.load_hatching import HATCHES, hatching, step_bounds, step_of
 from fieldapp.report.round_sheet.whole import round_sheet
 from fieldapp.report.shapes import Drawing
@@ -65,8 +65,11 @@ def test_a_figure_never_looks_better_than_its_step() -> None:
         assert step_of(Decimal(cell.figure), bounds) <= cell.step
 
 
-def test_on_the_glass_a_figure_stands_for_its_bolt_and_a_missing_one_keeps_its_mark() -> None:
-    assert [bolt.state for bolt in figures_for_marks(drawn()).bolts] == ["missing"]
+def test_each_cell_says_what_its_bolt_carries_and_what_is_demanded_of_it() -> None:
+    """120 kN by its plate; 1.240 × 0.9 m of rock 1.5 m thick, of 2800 kg/m³: 46.0 kN."""
+    said = {cell.words for cell in drawn().cells if cell.figure == "2.6"}
+
+    assert "carries 120.0 kN, the plate gives way first; its 1.12 m² demand 46.0 kN" in said
 
 
 def test_a_class_without_a_demand_has_no_such_map() -> None:
