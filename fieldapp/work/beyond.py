@@ -1,18 +1,21 @@
 """Rounds in which somebody had to go beyond the last row, until somebody has looked into it.
 
 They go to the top of the Shift board. They close nothing, and a look into them opens nothing.
+What was recorded once waits also where the round was recorded again and states it of nobody:
+whoever takes it back says so by looking into it.
 """
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Final
 
-from fieldapp.work.known import Known, current
+from fieldapp.work.known import Known, current, stated_if
 from fieldapp.work.roles import SIGNERS, require
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.writing import state
 from schemas.bodies.looked_into import LookedInto
 from schemas.bodies.round import Round
+from schemas.entry import Entry
 from schemas.trouble import BadInput
 
 FOUND: Final = (
@@ -51,8 +54,9 @@ class Beyond:
 
 def beyond_of(sight: Sight, heading_id: str, seen: Iterable[Known[Round]]) -> tuple[Beyond, ...]:
     """Give those of a heading's recorded rounds that nobody has looked into."""
-    stated = (_stated(it.id, it.body) for it in seen)
-    return _not_looked_into(sight, heading_id, [it for it in stated if it is not None])
+    now = [it for it in (_stated(one.id, one.body) for one in seen) if it is not None]
+    taken_back = _taken_back(sight, heading_id, {it.round_id for it in now})
+    return _not_looked_into(sight, heading_id, [*now, *taken_back])
 
 
 def beyond_in(sight: Sight, round_id: str, seen: Round) -> tuple[Beyond, ...]:
@@ -84,7 +88,9 @@ def find_beyond(sight: Sight, round_id: str, seen: Round) -> Beyond:
     NobodyWentBeyond
         It states that of nobody, or somebody has looked into it.
     """
-    found = beyond_in(sight, round_id, seen)
+    taken_back = (it for it in _taken_back(sight, seen.heading, ()) if it.round_id == round_id)
+    stated = _stated(round_id, seen) or next(taken_back, None)
+    found = () if stated is None else _not_looked_into(sight, seen.heading, [stated])
     if not found:
         raise NobodyWentBeyond(seen.number)
     return found[0]
@@ -94,6 +100,18 @@ def _stated(round_id: str, seen: Round) -> Beyond | None:
     if seen.work is None or not seen.work.beyond_last_row:
         return None
     return Beyond(seen.heading, round_id, seen.number, seen.work.beyond_reason)
+
+
+def _taken_back(sight: Sight, heading_id: str, but: Collection[str]) -> Iterable[Beyond]:
+    """Give of every other round what was stated of it last, in a revision that still counts."""
+    went = stated_if(sight, "round", Round, _says_so, heading=heading_id)
+    last = {it.id: _stated(it.id, it.body) for it in went if it.id not in but}
+    return [it for it in last.values() if it is not None]
+
+
+def _says_so(entry: Entry) -> bool:
+    work = entry.body.get("work")
+    return isinstance(work, dict) and work.get("beyond_last_row") is True
 
 
 def _not_looked_into(

@@ -4,7 +4,7 @@ Chainages are given as they are today, whatever they were when something was sta
 read stands beside them (`fieldapp.work.rechaining`).
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
@@ -95,6 +95,15 @@ def stated(site: Sight, kind: str, model: type[Body], **said: str) -> tuple[Know
     says that it supersedes them.
     """
     return _read(site, "stated", _which(kind, said), model).known
+
+
+def stated_if(
+    site: Sight, kind: str, model: type[Body], says: Callable[[Entry], bool], **said: str
+) -> tuple[Known[Body], ...]:
+    """Give every unvoided revision that says something, also superseded ones; others unread."""
+    which = _which(kind, said)
+    says_it = filter(says, counting(site).stated(which))
+    return _sorted_out(site, says_it, which, model).known
 
 
 def unreadable(site: Sight, kind: str, heading: str) -> tuple[Entry, ...]:

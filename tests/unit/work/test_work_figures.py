@@ -17,6 +17,7 @@ from fieldapp.work.take_off import round_take_off
 from fieldapp.work.touches import AnyTouch
 from fieldapp.work.touches.work import BoltsOfTypeUsed, MethodNamed, WentBeyond
 from fieldapp.work.work_figures import Answer, Figure, are_stated, work_figures
+from fieldapp.work.writing import state
 from schemas.bodies.sign_off import SignOff
 from schemas.bodies.work_seen import BoltsUsed, WorkSeen
 from tests.unit.work.conftest import Shift
@@ -128,6 +129,22 @@ def test_somebody_beyond_the_last_row_is_above_all_headings_until_it_was_looked_
     assert [row.name for row in board(shift.site, shift.clock())] == before
     with pytest.raises(NobodyWentBeyond):
         find_beyond(shift.site, work.round_id, work.seen)
+
+
+def test_a_round_recorded_again_without_it_does_not_take_it_from_the_board(shift: Shift) -> None:
+    went = WentBeyond(at=shift.clock(), by=None, reason=TO_BAR_DOWN)
+    work = shift.look().touched(went)
+    shift.sign(work, "sent back")
+    known = find_round(shift.site, work.round_id)
+    again = known.body.model_copy(update={"work": None})
+    before = (known.entry.revision,)
+    state(shift.site, "round", again, author=None, thing_id=known.id, parents=before)
+
+    (beyond,) = shift.row().beyond
+
+    assert beyond.reason == TO_BAR_DOWN
+    look_into(shift.site, find_beyond(shift.site, known.id, again), "talked", shift.who())
+    assert shift.row().beyond == ()
 
 
 def test_another_reason_is_another_matter(shift: Shift) -> None:
