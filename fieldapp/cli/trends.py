@@ -25,7 +25,10 @@ def trends(
     ] = None,
     *,
     by: Annotated[
-        str, typer.Option(help="mine, heading, support class, crew, method or section.")
+        str,
+        typer.Option(
+            help="mine, heading, support class, crew, method, heading and method, section."
+        ),
     ] = "mine",
     heading: Annotated[
         str | None, typer.Option(metavar="HEADING", help="Only of this heading.")

@@ -39,6 +39,7 @@ BY: Final[dict[Grouping, str]] = {
     "support class": _("by support class"),
     "crew": _("by crew"),
     "method": _("by method"),
+    "heading and method": _("by heading and method"),
     "section": _("by section"),
 }
 """How a measure is told apart: never by name."""

@@ -41,13 +41,15 @@ def sure_words(point: Point) -> str:
 
 
 def middle_words(series: Series) -> str:
-    """Say the middle and how sure it is; nothing where none is said."""
+    """Say the middle, of how many readings, and how sure it is; nothing where none is said."""
     found = series.middle
     if found is None:
         return ""
-    said = _("median {value} {unit}").format(value=text(found.median), unit=_(series.measure.unit))
+    said = _("median {value} {unit}, n = {n}").format(
+        value=text(found.median), unit=_(series.measure.unit), n=len(series.points)
+    )
     if found.interval is None:
-        return said
+        return _("{said} (too few for an interval)").format(said=said)
     low, high = text(found.interval.low), text(found.interval.high)
     return _("{said} ({low} to {high}, 95 % sure)").format(said=said, low=low, high=high)
 

@@ -12,13 +12,16 @@ from fieldapp.assess.statistics.median_interval import Middle
 from fieldapp.assess.statistics.trend import Trend
 from schemas.bodies.heading import Heading
 
-Grouping = Literal["mine", "heading", "support class", "crew", "method", "section"]
+Grouping = Literal[
+    "mine", "heading", "support class", "crew", "method", "heading and method", "section"
+]
 GROUPINGS: tuple[Grouping, ...] = (
     "mine",
     "heading",
     "support class",
     "crew",
     "method",
+    "heading and method",
     "section",
 )
 Summary = Literal["each", "share", "count"]
@@ -125,6 +128,7 @@ def groups_of(
         groups["crew"] = crew
     if method is not None:
         groups["method"] = method
+        groups["heading and method"] = f"{place.name}, {method}"
     if section is not None:
         groups["section"] = section
     return groups

@@ -1,5 +1,6 @@
 """The work of the demo's past: methods and the hurried crew are told apart by what was stated."""
 
+import re
 from collections.abc import Iterator
 from math import sqrt
 from statistics import fmean, stdev
@@ -7,6 +8,7 @@ from statistics import fmean, stdev
 import pytest
 
 from fieldapp.assess.take_off import minutes_of, take_off, wanted_by_round
+from fieldapp.report.words.trend import middle_words
 from fieldapp.work.demo.history.truth import (
     CREW_A,
     CREW_B,
@@ -16,6 +18,7 @@ from fieldapp.work.demo.history.truth import (
     MINUTES_PER_M2,
     Crew,
 )
+from fieldapp.work.demo.story import MAIN
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import headings
 from fieldapp.work.trends import measure, trends
@@ -96,3 +99,17 @@ def test_the_trends_tell_the_methods_apart_beyond_doubt(past: Past) -> None:
     assert fast is not None
     assert slow.median < fast.median
     assert [it.group for it in costs] == ["hand-held, AUD", "mechanised, AUD"]
+
+
+def test_each_heading_has_its_methods_apart_with_unit_interval_and_number_of_rounds(
+    past: Past,
+) -> None:
+    """Below six rounds no two of them hold the median with 95 %: that is said instead."""
+    for key, unit in (("minutes-per-round", "min"), ("meshed-per-hour", "m²/h")):
+        found = trends(past.site, measure(key), "heading and method")
+        assert {f"{MAIN}, hand-held", f"{MAIN}, mechanised"} <= {it.group for it in found}
+        for group in found:
+            n = len(group.points)
+            sure = r"[\d.]+ to [\d.]+, 95 % sure" if n > 5 else "too few for an interval"
+            said = middle_words(group)
+            assert re.fullmatch(rf"median [\d.]+ {unit}, n = {n} \({sure}\)", said), said
