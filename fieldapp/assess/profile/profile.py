@@ -230,6 +230,8 @@ def step_between_m(
     Hausdorff distance, any book of geometry. That the farthest place governs is common
     practice, no source.
     """
+    if one[0] == other[0]:
+        return 0.0
     return max(_farthest_m(one, other), _farthest_m(other, one))
 
 
