@@ -96,6 +96,33 @@ def by_each_class(seen: Seen) -> tuple[Seen, ...]:
     return tuple(_by(seen, number) for number in range(len(seen.domains)))
 
 
+def load_views(seen: Seen) -> tuple[tuple[Seen, frozenset[int]], ...]:
+    """Give a round as its load is judged: by each class, with the rows that are its own.
+
+    Parameters
+    ----------
+    seen : Seen
+        The round. [various]
+
+    Returns
+    -------
+    tuple of (Seen, numbers of rows)
+        One, or one for each domain that rows stand in: each is bounded by the first row past the
+        split, whose ground is the other's. [various]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    if not has_two(seen):
+        return ((seen, frozenset(row.number for row in seen.all_rows)),)
+    own = [frozenset(row.number for row in seen.rows if row.domain == n) for n in (0, 1)]
+    old = frozenset(row.number for row in seen.old_rows)
+    views = tuple(_views("load", seen))
+    numbers = (own[0] | old, own[1]) if own[0] else (own[1] | old,)
+    return tuple(zip(views, numbers, strict=True))
+
+
 def _judged(check: Check, seen: Seen) -> tuple[Finding, ...]:
     limit = getattr(seen.support_class.limits, check.__name__)
     return () if limit is None else check(seen, limit)

@@ -144,6 +144,10 @@ class Seen:
         """Old rows first, in order to the face."""
         return (*self.old_rows, *self.rows)
 
+    def row_at(self, chainage_m: Decimal) -> Row:
+        """Give the row that a place lies by: the nearest; of two as near the one inbye."""
+        return min(reversed(self.all_rows), key=lambda row: abs(row.chainage_m - chainage_m))
+
     @cached_property
     def doubts_m(self) -> dict[Method, Decimal]:
         """The standard uncertainty of a length, by the method that it was read by [m]."""

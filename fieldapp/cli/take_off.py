@@ -100,17 +100,29 @@ def _title(found: "NextTakeOff | RoundTakeOff") -> str:
 
 
 def _lines(found: "TakeOff", units: "Units") -> Iterator[str]:
-    from fieldapp.report.words.take_off import how_lines, much_words, thing_words, wanted_words
+    from fieldapp.report.words.take_off import how_lines, part_words, wanted_words
 
-    yield wanted_words(found, units)
+    for part in found.parts:
+        yield part_words(part, units)
+        yield ""
+        yield from _table(part)
+        yield ""
+    said = wanted_words(found, units)
+    yield f"Both parts: {said}." if found.parts else said
     yield ""
+    yield from _table(found)
+    yield ""
+    yield from how_lines(found, units)
+
+
+def _table(found: "TakeOff") -> Iterator[str]:
+    from fieldapp.report.words.take_off import much_words, thing_words
+
     rows = [
         (thing_words(it), much_words(it, it.per_round), much_words(it, it.per_metre))
         for it in found.items
     ]
     yield from (line.replace(NO_BREAK, " ") for line in table(HEAD, rows, WIDEST))
-    yield ""
-    yield from how_lines(found, units)
 
 
 def _used(found: "RoundTakeOff") -> Iterator[str]:

@@ -134,6 +134,8 @@ class RowFrame:
     selected: bool = False
     x_assumed: bool = False
     """Its chainage is the standard's: nobody taped it."""
+    ground: str = ""
+    """Its support class, in the two rows between which the ground changes."""
 
 
 @dataclass(frozen=True)
@@ -175,9 +177,9 @@ class ChainageTick:
 
 @dataclass(frozen=True)
 class CrossLine:
-    """A line across the drive: the joint, the last row, the entry line."""
+    """A line across the drive: the joint, the last row, the entry line, a change of ground."""
 
-    kind: Literal["joint", "last row", "entry line"]
+    kind: Literal["joint", "last row", "entry line", "ground changes"]
     x_m: float
     text: str = ""
     """Its own chainage, where that is said otherwise than the one of the row beneath it."""

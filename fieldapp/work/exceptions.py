@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from fieldapp.assess.demanded import profile_of
 from fieldapp.work.questions import Asker
 from fieldapp.work.round import RoundWork
 from fieldapp.work.touches import AnyTouch, BoltMarked, OldBoltMarked
@@ -126,13 +125,13 @@ def marking(place: BoltPlace, asker: Asker) -> Callable[[BoltSeen], AnyTouch]:
 
 
 def hole_at(work: RoundWork, chainage_m: Decimal, s_m: Decimal, openings: int) -> HoleSeen:
-    """Give a hole in the mesh, with its height above the floor by the drive's profile."""
-    height_m = _height_m(work, s_m)
+    """Give a hole in the mesh, its height above the floor by the profile of the row it is by."""
+    height_m = _height_m(work, chainage_m, s_m)
     return HoleSeen(chainage_m=chainage_m, s_m=s_m, openings=openings, above_floor_m=height_m)
 
 
-def _height_m(work: RoundWork, s_m: Decimal) -> Decimal:
-    profile = profile_of(work.support_class.profile, work.seen.profile)
+def _height_m(work: RoundWork, chainage_m: Decimal, s_m: Decimal) -> Decimal:
+    profile = work.row_at(chainage_m).profile
     left, right = profile.floor_s_m
     _, height = profile.at(min(max(float(s_m), left), right))
     return rounded(max(height, 0.0), STEP_M)

@@ -57,7 +57,7 @@ def begin_over_old(
         The standard in force has no such support class.
     """
     place = heading(site, heading_id)
-    standard, support_class = demanded_of_next(site, place)
+    standard, support_class = demanded_of_next(site, place, place.body.support_class)
     rows = _rows(support_class, to_m - from_m)
     _refuse(site, place, (from_m, to_m), rows)
     began = Round(

@@ -7,10 +7,11 @@ touches; this is what it means.
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
+from decimal import Decimal
 from functools import cached_property, reduce
 from itertools import accumulate
 
-from fieldapp.assess.seen import Row, seen_in
+from fieldapp.assess.seen import Row, Seen, seen_in
 from fieldapp.work.known import Known
 from fieldapp.work.touches import AnyTouch, RowsPlanned, Undone
 from schemas.bodies.deviation import Deviation
@@ -92,7 +93,15 @@ class RoundWork:
     @cached_property
     def bolted(self) -> tuple[Row, ...]:
         """The rows of the round with their bolts, as an assessment sees them."""
-        return seen_in(self.bundle(self.began.started_at)).rows
+        return self._assessed.rows
+
+    def row_at(self, chainage_m: Decimal) -> Row:
+        """Give the row, old or new, that a place lies by."""
+        return self._assessed.row_at(chainage_m)
+
+    @cached_property
+    def _assessed(self) -> Seen:
+        return seen_in(self.bundle(self.began.started_at))
 
     @property
     def can_undo(self) -> bool:

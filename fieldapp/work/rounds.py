@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from fieldapp.assess.demanded import rows_demanded
 from fieldapp.assess.rechaining import Chaining
+from fieldapp.work.class_ahead import class_ahead
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.drafts_of import is_of
 from fieldapp.work.face import face
@@ -120,9 +121,11 @@ def begin_round(
         The standard in force has no such support class.
     """
     place = heading(site, heading_id)
-    standard, support_class = demanded_of_next(site, place)
+    code = class_of_next(site, place)
+    standard, support_class = demanded_of_next(site, place, code)
     previous = last_round(site, place.id)
     began = _first(site, place, previous, standard.entry.revision)
+    began = began.model_copy(update={"support_class": code})
     began = began.model_copy(update={"rows_planned": rows or _rows_before(previous)})
     before = beside(previous, _chaining(site, began), began.joint_m) if previous else None
     old_rows = old_rows_before(support_class, began, before)
@@ -136,8 +139,16 @@ def begin_round(
     return begun(site, new_thing_id(site), about)
 
 
-def demanded_of_next(site: Site, place: Known[Heading]) -> tuple[Known[Standard], SupportClass]:
-    """Give what a round that is begun now in a heading is judged by.
+def class_of_next(site: Sight, place: Known[Heading]) -> str:
+    """Give the support class of a heading's next round, that of the ground at its face."""
+    own = place.body.support_class
+    return class_ahead(own, [it.body for it in rounds(site, place.id)])
+
+
+def demanded_of_next(
+    site: Site, place: Known[Heading], code: str
+) -> tuple[Known[Standard], SupportClass]:
+    """Give what a round of a class that is begun now in a heading is judged by.
 
     Raises
     ------
@@ -147,9 +158,9 @@ def demanded_of_next(site: Site, place: Known[Heading]) -> tuple[Known[Standard]
     if open_round(site, place.id):
         raise AlreadyOpen(place.body.name)
     standard = in_force(site, site.now())
-    support_class = standard.body.support_class(place.body.support_class)
+    support_class = standard.body.support_class(code)
     if support_class is None:
-        raise ClassLeftOut(standard.body.name, place.body.support_class)
+        raise ClassLeftOut(standard.body.name, code)
     return standard, support_class
 
 

@@ -12,12 +12,12 @@ from fieldapp.assess.take_off import (
     least_lap_mm,
     material_cost,
     take_off,
-    wanted_by_round,
+    take_off_of_round,
     wanted_for,
 )
 from fieldapp.work.headings import heading
 from fieldapp.work.known import Known
-from fieldapp.work.rounds import ROWS_AT_FIRST, ClassLeftOut, last_round
+from fieldapp.work.rounds import ROWS_AT_FIRST, ClassLeftOut, class_of_next, last_round
 from fieldapp.work.site import Sight, Site
 from fieldapp.work.standard_in_force import in_force, of_revision
 from schemas.bodies.round import Round
@@ -87,7 +87,7 @@ def next_take_off(
     """
     place = heading(site, name)
     standard = in_force(site, site.now()).body
-    demanded = _class_of(standard, place.body.support_class)
+    demanded = _class_of(standard, class_of_next(site, place))
     last = last_round(site, place.id)
     before = last.body if last else None
     rows = before.rows_planned if before else ROWS_AT_FIRST
@@ -123,7 +123,9 @@ def round_take_off(sight: Sight, known: Known[Round]) -> RoundTakeOff:
     body = known.body
     shown = of_revision(sight, body.standard) or in_force(sight, known.entry.made_at)
     demanded = _class_of(shown.body, body.support_class)
-    found = take_off(demanded, wanted_by_round(demanded, body))
+    found = take_off_of_round(shown.body, body)
+    if found is None:
+        raise ClassLeftOut(shown.body.name, body.class_said)
     used = compared(found, body.work.used) if body.work else ()
     priced = _priced(shown.body, found)
     if priced is not None and shown.body.prices is not None and body.work is not None:

@@ -7,12 +7,15 @@ from time import sleep
 import pytest
 
 from fieldapp.ui.widgets.chip import Chip
+from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.ui.widgets.finding_row import FindingRow
 from fieldapp.ui.widgets.worst_findings import MoreRow
 from fieldapp.work.demanded import demanded_in_row
 from schemas.bodies.round import BoltSeen
+from schemas.standard import SupportClass
 from tests.ui.harness import BOUNCE_S, Tablet
-from tests.ui.on_a_round import at_a_round
+from tests.ui.on_a_round import Recorder, at_a_round
+from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
 
@@ -249,10 +252,31 @@ def test_rows_profile_and_notes_are_a_few_touches_away(tablet: Tablet, tmp_path:
         recorder.hands.type("6.4")
         recorder.hands.type("2.6")
         recorder.rest()
+        wider = recorder.work
+        inbye = ground_changes(recorder)
+        at_fault, drawing = faults_both_ways(tablet), tablet.find(DriveMap).drawing
         seen = recorder.work.seen
 
         assert [row.profile is None for row in seen.rows if row.number == 2] == [False]
-        assert demanded_in_row(recorder.work, 2) > demanded_in_row(recorder.work, 1)
+        assert demanded_in_row(wider, 2) > demanded_in_row(wider, 1)
         assert (seen.rows_planned, seen.notes) == (4, ("face ragged",))
         assert seen.profile is not None
         assert (str(seen.profile.width_m), str(seen.profile.rise_m)) == ("5.2", "2.5")
+        # Another class past the first row: judged by it, and drawn with a line and both names.
+        assert [recorder.work.class_of(row).code == inbye.code for row in (1, 2)] == [False, True]
+        assert [it.x_m for it in drawing.lines if it.kind == "ground changes"] == [
+            float(seen.joint_m) + 1
+        ]
+        assert drawing.tags[0].text.endswith(f", then {inbye.code}")
+        assert at_fault == []
+
+
+def ground_changes(recorder: Recorder) -> SupportClass:
+    """Tell by touches that another class of the standard begins a metre past the joint."""
+    work = recorder.work
+    other = next(it for it in work.standard.classes if it.code != work.support_class.code)
+    recorder.hands.tap("More", "Ground changes", other.code)
+    recorder.hands.type(f"{work.seen.joint_m + 1}")
+    recorder.hands.tap(other.bolts[0].code, "the geotechnical engineer")
+    recorder.rest()
+    return other

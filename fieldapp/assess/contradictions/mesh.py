@@ -76,7 +76,7 @@ def _laps(seen: Seen) -> Iterator[str]:
 
 def _is_outside(seen: Seen, at_m: Decimal, s_m: Decimal) -> bool:
     """Whether a place is not on the rock between the old rows and the face, give or take a row."""
-    left, right = seen.profile.floor_s_m
+    left, right = seen.row_at(at_m).profile.floor_s_m
     row_m = seen.support_class.pattern.row_spacing_m
     face_m = max((it.value_m for it in face_readings(seen.round).values()), default=row_m)
     first_m, last_m = seen.all_rows[0].chainage_m, seen.rows[-1].chainage_m
@@ -85,7 +85,7 @@ def _is_outside(seen: Seen, at_m: Decimal, s_m: Decimal) -> bool:
 
 
 def _is_at_another_height(seen: Seen, hole: HoleSeen) -> bool:
-    _, height_m = seen.profile.at(float(hole.s_m))
+    _, height_m = seen.row_at(hole.chainage_m).profile.at(float(hole.s_m))
     return abs(height_m - float(hole.above_floor_m)) > HEIGHT_M
 
 

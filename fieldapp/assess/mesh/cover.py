@@ -80,10 +80,17 @@ def cover_of(seen: Seen, wider_than_m: float) -> Cover:
 
 
 def _rock(seen: Seen) -> BaseGeometry:
-    """Give the supported line from the joint to the last row, as far as a whole pattern holds."""
-    line = seen.rows[-1].line if seen.rows else seen.all_rows[-1].line
-    last_m = float(seen.all_rows[-1].chainage_m)
-    area = shapely.box(float(seen.round.joint_m), line.left_s_m, last_m, line.right_s_m)
+    """Give the supported lines from the joint to the last row, as far as a whole pattern holds.
+
+    Between two rows the rock that has to be supported runs straight from one line to the other.
+    """
+    joint_m = float(seen.round.joint_m)
+    lines = [(float(row.chainage_m), row.line) for row in seen.all_rows[-len(seen.rows) - 1 :]]
+    rows = [(max(at_m, joint_m), line) for at_m, line in lines]
+    first = (joint_m, rows[0][1])
+    left = [(at_m, line.left_s_m) for at_m, line in (first, *rows)]
+    right = [(at_m, line.right_s_m) for at_m, line in (first, *rows)]
+    area = shapely.buffer(Polygon([*left, *reversed(right)]), 0)
     whole = [(float(row.chainage_m), s_m) for row in seen.all_rows for s_m in row.demanded.s_m]
     return shapely.intersection(area, _around(seen, whole))
 

@@ -1,13 +1,13 @@
 """How far placed sheets reach: to the face, and down both walls."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from itertools import pairwise
 
-from fieldapp.assess.mesh.placed import Placed, old_sheets, placed_sheets
+from fieldapp.assess.mesh.placed import Edge, Placed, old_sheets, placed_sheets
 from fieldapp.assess.readings import face_readings
-from fieldapp.assess.seen import Seen
+from fieldapp.assess.seen import Row, Seen
 from fieldapp.assess.uncertainty import combined_uncertainty
 from schemas.bodies.round import Method
 
@@ -87,7 +87,7 @@ def reach_above_floor(seen: Seen) -> Reach | None:
     Parameters
     ----------
     seen : Seen
-        Sheets, rows and profile. [m]
+        Sheets, and rows with their profiles. [m]
 
     Returns
     -------
@@ -103,22 +103,40 @@ def reach_above_floor(seen: Seen) -> Reach | None:
         return None
     inner = [it for sheet in sheets for it in (sheet.box.from_m, sheet.box.to_m)]
     ends = (float(seen.round.joint_m), float(seen.all_rows[-1].chainage_m))
-    left = _first(sheets, inner, ends, _along, _leftmost)
-    right = _first(sheets, inner, ends, _along, _rightmost)
-    if left is None or right is None:
+    found = [_highest(seen, sheets, inner, ends, reach) for reach in (_leftmost, _rightmost)]
+    if any(it is None or it.method == "assumed" for it in found):
         return None
-    lowest, highest = map(float, seen.profile.floor_s_m)
-    edges = (
-        (left.box.left_s_m, left.methods["left"]),
-        (right.box.right_s_m, right.methods["right"]),
-    )
-    if any(method == "assumed" for _, method in edges):
-        return None
-    heights = [seen.profile.at(min(max(float(s), lowest), highest))[1] for s, _ in edges]
-    worse = heights.index(max(heights))
-    edge_m, method = edges[worse]
-    height_m = Decimal(repr(max(heights)))
-    return Reach(height_m, seen.doubts_m[method], edge_m, method)
+    return max((it for it in found if it is not None), key=lambda it: it.value_m)
+
+
+def _highest(
+    seen: Seen,
+    sheets: Sequence[Placed],
+    inner: Sequence[Decimal],
+    ends: tuple[float, float],
+    reach: Callable[[Placed], Decimal],
+) -> Reach | None:
+    """Find where the mesh of one wall ends highest; None where some of it has none."""
+    found = []
+    for a, b, sheet in _farthest(sheets, inner, ends, _along, reach):
+        if sheet is None:
+            return None
+        side: Edge = "left" if reach is _leftmost else "right"
+        edge_m = sheet.box.left_s_m if side == "left" else sheet.box.right_s_m
+        for profile in dict.fromkeys(row.profile for row in _rows_beside(seen, a, b)):
+            lowest, highest = profile.floor_s_m
+            height_m = Decimal(repr(profile.at(min(max(float(edge_m), lowest), highest))[1]))
+            method = sheet.methods[side]
+            found.append(Reach(height_m, seen.doubts_m[method], edge_m, method))
+    return max(found, key=lambda it: it.value_m, default=None)
+
+
+def _rows_beside(seen: Seen, from_m: Decimal, to_m: Decimal) -> Sequence[Row]:
+    """Give the rows of a length of the drive, and the next ones outbye and inbye of it."""
+    before = [row for row in seen.all_rows if row.chainage_m <= from_m][-1:]
+    there = [row for row in seen.all_rows if from_m < row.chainage_m < to_m]
+    after = [row for row in seen.all_rows if row.chainage_m >= to_m][:1]
+    return (*before, *there, *after)
 
 
 def _last_plated_m(seen: Seen) -> Decimal:
@@ -137,15 +155,24 @@ def _first(
 
     `ends` are those of the line that is looked along, `inner` where sheets begin or end on it.
     """
+    farthest = [it for _, _, it in _farthest(sheets, inner, ends, over, reach)]
+    there = [it for it in farthest if it is not None]
+    return None if len(there) < len(farthest) else min(there, key=reach, default=None)
+
+
+def _farthest(
+    sheets: Sequence[Placed],
+    inner: Sequence[Decimal],
+    ends: tuple[float, float],
+    over: Callable[[Placed], tuple[Decimal, Decimal]],
+    reach: Callable[[Placed], Decimal],
+) -> Iterator[tuple[Decimal, Decimal, Placed | None]]:
+    """Yield each part of a line with the sheet that reaches farthest there, or none."""
     start, end = (Decimal(repr(float(it))) for it in ends)
     cuts = sorted({start, end, *(it for it in inner if start < it < end)})
-    farthest = []
     for a, b in pairwise(cuts):
         there = [it for it in sheets if over(it)[0] <= a and b <= over(it)[1]]
-        if not there:
-            return None
-        farthest.append(max(there, key=reach))
-    return min(farthest, key=reach, default=None)
+        yield a, b, max(there, key=reach, default=None)
 
 
 def _across(sheet: Placed) -> tuple[Decimal, Decimal]:

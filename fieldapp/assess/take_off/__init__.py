@@ -6,6 +6,7 @@ No verdict comes of it: it is what is ordered, brought and used, never what is d
 from fieldapp.assess.take_off.compared import Difference, compared
 from fieldapp.assess.take_off.cost import cost_of_round, material_cost
 from fieldapp.assess.take_off.mesh import MeshNeeded, Strip
+from fieldapp.assess.take_off.of_round import take_off_of_round
 from fieldapp.assess.take_off.pace import meshed_m2, minutes_of
 from fieldapp.assess.take_off.resin import ResinOfBolt, resin_of_bolt
 from fieldapp.assess.take_off.whole import (
@@ -38,6 +39,7 @@ __all__ = [
     "minutes_of",
     "resin_of_bolt",
     "take_off",
+    "take_off_of_round",
     "wanted_by_round",
     "wanted_for",
 ]

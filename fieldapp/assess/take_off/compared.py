@@ -50,11 +50,11 @@ def _compared(found: TakeOff, used: Used) -> Iterator[Difference]:
     for bolts in used.bolts:
         wanted = _of(found, "bolts", bolts.bolt_type)
         yield Difference("bolts", bolts.bolt_type, wanted, Decimal(bolts.bolts))
-    pieces: Kind = "strips" if found.mesh is not None and found.mesh.strip else "sheets"
+    strips = any(it.kind == "strips" for it in found.items)
     counted: tuple[tuple[Kind, int | Decimal | None], ...] = (
         ("plates", used.plates),
         ("capsules", used.capsules),
-        (pieces, used.mesh_pieces),
+        ("strips" if strips else "sheets", used.mesh_pieces),
         ("mesh", used.mesh_m2),
     )
     for kind, much in counted:

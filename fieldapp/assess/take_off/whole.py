@@ -41,11 +41,15 @@ class Wanted:
 
     advance_m: Decimal
     lap_mm: Decimal
-    rows: int
-    profile: ProfileSeen | None = None
-    """As it was measured; None: as designed."""
+    profiles: tuple[ProfileSeen | None, ...]
+    """Of each row, as it was measured; None: as designed."""
     after_offset_row: bool = False
     """Whether the last old row is an offset row of a staggered pattern."""
+
+    @property
+    def rows(self) -> int:
+        """How many rows are put up."""
+        return len(self.profiles)
 
 
 @dataclass(frozen=True)
@@ -66,10 +70,12 @@ class TakeOff:
     support_class: str
     wanted: Wanted
     line_m: Decimal
-    """Length of rock that a row supports."""
+    """Length of rock that a row supports, the longest row's."""
     items: tuple[Item, ...]
     mesh: MeshNeeded | None
     resin: tuple[ResinOfBolt, ...]
+    parts: tuple["TakeOff", ...] = ()
+    """Of a round with two ground domains, each by its class; what is above is their sum."""
 
 
 def wanted_for(
@@ -113,7 +119,7 @@ def wanted_for(
         raise NoSuchAdvance(advance_m)
     rows = math.ceil(Fraction(advance_m) / Fraction(support_class.pattern.row_spacing_m))
     lap = least_lap_mm(support_class) if lap_mm is None else lap_mm
-    return Wanted(advance_m, lap, rows, profile, after_offset_row)
+    return Wanted(advance_m, lap, (profile,) * rows, after_offset_row)
 
 
 def wanted_by_round(support_class: SupportClass, seen: Round) -> Wanted:
@@ -140,8 +146,7 @@ def wanted_by_round(support_class: SupportClass, seen: Round) -> Wanted:
     return Wanted(
         advance_m=read_m or rows * support_class.pattern.row_spacing_m,
         lap_mm=least_lap_mm(support_class),
-        rows=rows,
-        profile=seen.profile,
+        profiles=tuple(seen.profile_at(number) for number in range(1, rows + 1)),
         after_offset_row=bool(seen.old_rows and seen.old_rows[-1].staggered),
     )
 
@@ -180,7 +185,8 @@ def take_off(support_class: SupportClass, wanted: Wanted) -> TakeOff:
     Returns
     -------
     TakeOff
-        Whole things per round; per metre is that shared out over the advance. [various]
+        Whole things per round; per metre is that shared out over the advance. Bolts by each
+        row's own profile, mesh by the longest row: no strip ends short. [various]
 
     Raises
     ------
@@ -191,7 +197,8 @@ def take_off(support_class: SupportClass, wanted: Wanted) -> TakeOff:
     ------
     Common practice, no source.
     """
-    line_m = rounded(line_of(support_class, wanted.profile).length_m, STEP_M)
+    lines = (line_of(support_class, it) for it in set(wanted.profiles))
+    line_m = rounded(max(it.length_m for it in lines), STEP_M)
     bolts = _bolts(support_class, wanted)
     resin = tuple(filter(None, (resin_of_bolt(bolt) for bolt, _ in bolts)))
     mesh = None
@@ -208,11 +215,13 @@ _Counted = tuple[Kind, str, Fraction]
 
 def _bolts(support_class: SupportClass, wanted: Wanted) -> list[tuple[BoltType, int]]:
     """Count the bolts of each type that the pattern demands, in the order of the standard."""
-    line = line_of(support_class, wanted.profile)
+    lines = [line_of(support_class, it) for it in wanted.profiles]
     joint = LastOldRow(0.0, wanted.after_offset_row)
-    rows = demanded_rows(pattern_of(support_class), [line] * wanted.rows, joint, 0.0)
-    borders = borders_of(support_class, profile_of(support_class.profile, wanted.profile))
-    zones = Counter(zone_of(s_m, borders) for row in rows for s_m in row.s_m)
+    rows = demanded_rows(pattern_of(support_class), lines, joint, 0.0)
+    zones = Counter[str]()
+    for row, broken in zip(rows, wanted.profiles, strict=True):
+        borders = borders_of(support_class, profile_of(support_class.profile, broken))
+        zones.update(zone_of(s_m, borders) for s_m in row.s_m)
     by_type = Counter[str]()
     for zone, count in zones.items():
         by_type[_type_for(support_class, zone).code] += count

@@ -8,6 +8,7 @@ from itertools import pairwise
 import shapely
 
 from assets.translate import _
+from fieldapp.assess.by_domain import load_views
 from fieldapp.assess.capacity import Governs
 from fieldapp.assess.load.demand import Of, demands_of
 from fieldapp.assess.load.ground import load_ground
@@ -28,21 +29,17 @@ _MOST = 99.0
 
 
 def load_picture(bundle: Bundle, *, units: Units = "metres") -> Drawing | None:
-    """Draw what each bolt carries of what its ground demands.
+    """Draw what each bolt carries of what its ground demands, by the class of its own ground.
 
-    None where the class demands nothing, or the rows leave no ground between them.
+    None where no class demands anything, or the rows leave no ground between them.
     """
     seen = seen_in(bundle)
-    demands, ground = demands_of(seen.support_class), load_ground(seen)
-    if demands is None or ground is None:
+    parts = [(part, own) for view, own in load_views(seen) if (part := _part(view)) is not None]
+    if not parts:
         return None
-    loads = LoadsSeen(seen, ground, demands)
-    shown = loads.pressure or loads.energy
-    if shown is None:
-        return None
-    bounds = step_bounds(_asked(seen))
+    bounds = step_bounds(max(_asked(loads.seen) for (loads, _shown), _own in parts))
     drawing = drive_picture(bundle, units=units)
-    cells = tuple(_cells(loads, shown, bounds))
+    cells = tuple(cell for part, own in parts for cell in _cells(*part, bounds, own))
     across = [s_m for cell in cells for _x, s_m in cell.places]
     left = min([drawing.s_from_m, *(s_m - BESIDE_M for s_m in across)])
     right = max([drawing.s_to_m, *(s_m + BESIDE_M for s_m in across)])
@@ -73,12 +70,27 @@ def _asked(seen: Seen) -> Decimal:
     return Decimal(1) if limit is None else limit.at_least_factor
 
 
+def _part(seen: Seen) -> tuple[LoadsSeen, Loads] | None:
+    """Give what a round carries of what its class demands; None where that can't be said."""
+    demands, ground = demands_of(seen.support_class), load_ground(seen)
+    if demands is None or ground is None:
+        return None
+    loads = LoadsSeen(seen, ground, demands)
+    shown = loads.pressure or loads.energy
+    return None if shown is None else (loads, shown)
+
+
 def _cells(
-    loads: LoadsSeen, shown: Loads, bounds: tuple[Decimal, Decimal, Decimal]
+    loads: LoadsSeen,
+    shown: Loads,
+    bounds: tuple[Decimal, Decimal, Decimal],
+    own: frozenset[int],
 ) -> Iterator[LoadCell]:
     bolts, unknown = [it.share.bolt for it in shown.bolts], bool(shaken(loads.seen))
     first = {id(bolt): it.capacity.governs for bolt, it in loads.carried}
     for it, ground in zip(shown.bolts, loads.ground.outlines(bolts), strict=True):
+        if it.share.bolt.row not in own:
+            continue
         exact = Decimal(repr(min(it.factor, _MOST)))
         factor = exact.quantize(_TENTH, ROUND_FLOOR) if it.demanded > 0 else None
         said = _("what it carries is not known until somebody has looked")

@@ -19,6 +19,7 @@ from fieldapp.report.drive.findings import (
     lap_tags,
     other_tags,
 )
+from fieldapp.report.drive.ground import ground_lines, ground_of_rows, ground_tags, ground_words
 from fieldapp.report.drive.mesh import bare_places, drawn_sheets, sheet_bands, sheet_tags
 from fieldapp.report.shapes import (
     Band,
@@ -61,7 +62,11 @@ def drive_picture(
     sheets = drawn_sheets(seen)
     bands = sheet_bands(seen, assessment) if sheets else lap_bands(seen, assessment)
     spans = face_span(seen, assessment)
-    rows = tuple(_row_frame(row, selected_row) for row in seen.all_rows)
+    grounds = ground_of_rows(seen)
+    rows = tuple(
+        replace(_row_frame(row, selected_row), ground=grounds.get(row.number, ""))
+        for row in seen.all_rows
+    )
     ends = _ends(rows, face, bands, sheets)
     left, right = ends.s_from_m, ends.s_to_m
     return Drawing(
@@ -74,24 +79,30 @@ def drive_picture(
         bare=bare_places(seen),
         bands=bands,
         ticks=tuple(_tick(row, units) for row in seen.all_rows),
-        lines=tuple(_lines(seen, entry_line_m, units)),
+        lines=(*_lines(seen, entry_line_m, units), *ground_lines(seen)),
         rows=rows,
         face=face,
         bolts=drawn_bolts(seen),
         circles=gap_circles(assessment),
         spans=tuple(span for span, _ in spans),
-        tags=tuple(
-            _tag_in(tag, units)
-            for tag in (
-                *gap_tags(assessment),
-                *short_rows(seen),
-                *(tag for _, tag in spans),
-                *lap_tags(seen, bands),
-                *sheet_tags(seen),
-                *other_tags(seen, assessment),
-            )
+        tags=(
+            *ground_tags(seen, units),
+            *(
+                _tag_in(tag, units)
+                for tag in (
+                    *gap_tags(assessment),
+                    *short_rows(seen),
+                    *(tag for _, tag in spans),
+                    *lap_tags(seen, bands),
+                    *sheet_tags(seen),
+                    *other_tags(seen, assessment),
+                )
+            ),
         ),
-        notes=tuple(_(note) for note in _notes(seen, bands, read=face.read)),
+        notes=(
+            *filter(None, (ground_words(seen, units),)),
+            *(_(note) for note in _notes(seen, bands, read=face.read)),
+        ),
         units=units,
     )
 

@@ -198,8 +198,9 @@ _CROSS_LINES = {
     "joint": Line("outline", 0.25, dash_mm=3.0, gap_mm=1.2),
     "last row": Line("text", 0.25),
     "entry line": Line("lamp", 0.75),
+    "ground changes": Line("measures", 0.5, dash_mm=5.0, gap_mm=1.0),
 }
-_NAMED_FIRST = ("entry line", "last row", "joint")
+_NAMED_FIRST = ("entry line", "ground changes", "last row", "joint")
 
 
 def _cross_line(on: Painting, line: CrossLine) -> None:

@@ -47,8 +47,19 @@ def wanted_words(found: TakeOff, units: Units) -> str:
     return limits_in_units(said, units)
 
 
+def part_words(part: TakeOff, units: Units) -> str:
+    """Say of which class a part of a round is, and what it is reckoned for."""
+    return _("By {code}: {wanted}.").format(
+        code=part.support_class, wanted=wanted_words(part, units)
+    )
+
+
 def how_lines(found: TakeOff, units: Units) -> Iterator[str]:
     """Yield how mesh and resin come: the strip to order, strips in a roll, capsules in a hole."""
+    if found.parts:
+        for part in found.parts:
+            yield from (f"{part.support_class}: {line}" for line in how_lines(part, units))
+        return
     mesh = found.mesh
     if mesh is not None:
         said = _sheets(mesh) if mesh.strip is None else _strip(mesh, mesh.strip)

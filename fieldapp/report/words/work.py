@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from datetime import tzinfo
 
 from assets.translate import _
-from fieldapp.assess.take_off import Difference, compared, take_off, wanted_by_round
+from fieldapp.assess.take_off import Difference, compared, take_off_of_round
 from fieldapp.report.words.findings import when
 from fieldapp.report.words.take_off import NAMES, plain
 from schemas.bodies.round import Round
@@ -55,10 +55,9 @@ def _how(work: WorkSeen, zone: tzinfo) -> Iterator[str]:
 
 
 def _used(seen: Round, work: WorkSeen, standard: Standard) -> Iterator[str]:
-    demanded = standard.support_class(seen.support_class)
-    if demanded is None:
+    found = take_off_of_round(standard, seen)
+    if found is None:
         return
-    found = take_off(demanded, wanted_by_round(demanded, seen))
     for it in compared(found, work.used):
         said = _("{thing} {n} ({difference})")
         much = plain(it.used) + (" m²" if it.kind == "mesh" else "")

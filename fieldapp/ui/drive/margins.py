@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from kivy.graphics import InstructionGroup
 from kivy.graphics.texture import Texture
 
-from fieldapp.report.shapes import Drawing, ZoneBand
+from fieldapp.report.shapes import Drawing, RowFrame, ZoneBand
 from fieldapp.ui import theme
 from fieldapp.ui.drive.letters import word_texture
 from fieldapp.ui.drive.meshes import add_words
@@ -22,6 +22,16 @@ def room_for_chainages(drawing: Drawing) -> float:
     """Give the width that the chainages take beside the ground; nothing where there are none."""
     widest = max((word_texture(tick.text).width for tick in drawing.ticks), default=0)
     return BESIDE - INSET + widest + theme.mm(1) if widest else 0
+
+
+def room_for_grounds(drawing: Drawing) -> float:
+    """Give the width that support classes beside row numbers take more than the numbers alone."""
+    named = (row for row in drawing.rows if row.ground)
+    wider = (
+        word_texture(_row_words(row), bold=True).width - word_texture(_(row.label)).width
+        for row in named
+    )
+    return max(wider, default=0)
 
 
 class Margins:
@@ -41,7 +51,7 @@ class Margins:
 
     def _rows(self, drawing: Drawing, view: View) -> None:
         labels = [
-            (row.x_m, _(row.label), "lamp" if row.selected else "quiet", row.selected)
+            (row.x_m, _row_words(row), "lamp" if row.selected else "quiet", row.selected)
             for row in drawing.rows
         ]
         if drawing.face is not None and drawing.face.places:
@@ -84,6 +94,11 @@ class Margins:
 
     def _put(self, texture: Texture, corner: tuple[float, float], colour: str) -> None:
         add_words(self._group, texture, corner, getattr(look, colour))
+
+
+def _row_words(row: RowFrame) -> str:
+    """Name a row; beside a change of ground with its support class."""
+    return " ".join(filter(None, (row.ground, _(row.label))))
 
 
 def _zones_in_sight(drawing: Drawing, view: View) -> Iterator[tuple[float, float, ZoneBand]]:

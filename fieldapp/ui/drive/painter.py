@@ -177,6 +177,8 @@ def _cross_line(line: CrossLine, scale: Scale, strokes: Strokes) -> None:
         strokes.dashed([(left, y), (right, y)], scale.mm(0.35), "outline", scale.mm(2.4))
     elif line.kind == "last row":
         strokes.line([(left, y), (right, y)], scale.mm(0.3), "quiet")
+    elif line.kind == "ground changes":
+        strokes.dashed([(left, y), (right, y)], scale.mm(0.6), "measures", scale.mm(5))
     else:
         strokes.line([(left, y), (right, y)], scale.mm(0.8), "lamp")
 

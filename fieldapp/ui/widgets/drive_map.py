@@ -11,7 +11,7 @@ from kivy.uix.boxlayout import BoxLayout
 from fieldapp.report.shapes import Bolt, Drawing
 from fieldapp.ui import theme
 from fieldapp.ui.drive.layers import Layers
-from fieldapp.ui.drive.margins import INSET, Margins, room_for_chainages
+from fieldapp.ui.drive.margins import INSET, Margins, room_for_chainages, room_for_grounds
 from fieldapp.ui.drive.picking import REACH_MM, Picked, picked
 from fieldapp.ui.drive.view import Ground, View, Window, fitted
 from fieldapp.ui.paired import PairedWidget
@@ -136,8 +136,9 @@ class DriveMap(PairedWidget, BoxLayout):
         inbye_m = drawing.x_to_m + TAGS_M
         ground = Ground(drawing.x_from_m, inbye_m, drawing.s_from_m, drawing.s_to_m)
         self._place_keys(ground)
+        left = INSET + room_for_grounds(drawing)
         window = Window(
-            field.x + INSET, field.y + INSET, field.width - 2 * INSET, field.height - 2 * INSET
+            field.x + left, field.y + INSET, field.width - left - INSET, field.height - 2 * INSET
         )
         before = self.view
         if before is None or (before.ground, before.window) != (ground, window):

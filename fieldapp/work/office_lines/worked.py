@@ -9,8 +9,7 @@ from fieldapp.assess.take_off import (
     cost_of_round,
     meshed_m2,
     minutes_of,
-    take_off,
-    wanted_by_round,
+    take_off_of_round,
 )
 from fieldapp.store.office.lines import WorkLine
 from fieldapp.work.office_lines.utc import utc_text
@@ -24,9 +23,10 @@ def work_lines(revision: str, bundle: Bundle) -> Iterator[WorkLine]:
     """Yield the line of a round whose work is stated, by the standard that it was shown."""
     work, seen = bundle.round.work, bundle.round
     demanded = bundle.standard.support_class(seen.support_class)
-    if work is None or demanded is None:
+    found = take_off_of_round(bundle.standard, seen) if work else None
+    if work is None or demanded is None or found is None:
         return
-    found, used = take_off(demanded, wanted_by_round(demanded, seen)), work.used
+    used = work.used
     cost = _cost(bundle, demanded, found, work)
     meshed = meshed_m2(demanded.mesh, used)
     yield WorkLine(

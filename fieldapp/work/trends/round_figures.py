@@ -19,8 +19,7 @@ from fieldapp.assess.take_off import (
     cost_of_round,
     meshed_m2,
     minutes_of,
-    take_off,
-    wanted_by_round,
+    take_off_of_round,
 )
 from fieldapp.assess.whole import METHOD_VERSION
 from fieldapp.work.heading_record import heading_state
@@ -174,8 +173,8 @@ def _worked(body: Round, shown: Standard | None) -> _Worked:
     if shown is None or demanded is None:
         return figures
     figures["meshed_m2"] = meshed_m2(demanded.mesh, body.work.used)
-    if shown.prices is not None:
-        found = take_off(demanded, wanted_by_round(demanded, body))
+    found = take_off_of_round(shown, body) if shown.prices is not None else None
+    if shown.prices is not None and found is not None:
         cost = cost_of_round(demanded, found, body.work, shown.prices)
         if cost is not None:
             figures["cost_per_m"] = rounded(cost / found.wanted.advance_m, STEP_MONEY)

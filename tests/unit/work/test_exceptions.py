@@ -18,7 +18,8 @@ from fieldapp.work.exceptions import (
 )
 from fieldapp.work.questions import Asker
 from fieldapp.work.round import RoundWork
-from schemas.bodies.round import BoltSeen
+from fieldapp.work.touches import RowAsBroken
+from schemas.bodies.round import BoltSeen, ProfileSeen
 from tests.demo_mine import PRESENT
 from tests.standards import changed
 
@@ -78,3 +79,18 @@ def test_a_hole_knows_its_height_above_the_floor(s_m: str, low_m: float, high_m:
 
     # The crown is the drive's height above the floor; beyond the foot of a wall is the floor.
     assert low_m <= hole.above_floor_m <= high_m
+
+
+def test_a_hole_s_height_is_by_the_row_that_it_lies_by() -> None:
+    """The same 5 m along the rock from the crown stand higher in a row that is broken wider."""
+    usual = work()
+    wide = ProfileSeen(width_m=Decimal("7.0"), rise_m=Decimal("2.6"), method="laser")
+    touch = RowAsBroken(at=usual.began.started_at, row=2, profile=wide)
+    broken = usual.touched(touch)
+    at = {row.number: row.chainage_m for row in broken.bolted}
+
+    def height(one: RoundWork, row: int) -> Decimal:
+        return hole_at(one, at[row], Decimal(-5), openings=2).above_floor_m
+
+    assert height(broken, 2) > height(usual, 2)
+    assert height(broken, 1) == height(usual, 1)

@@ -3,7 +3,8 @@
 from decimal import Decimal
 
 from fieldapp.assess import assess
-from schemas.bodies.round import BoltSeen
+from fieldapp.assess.seen import seen_in
+from schemas.bodies.round import BoltSeen, ProfileSeen
 from schemas.findings import Verdict
 from tests.unit.assess.conforming import (
     conforming,
@@ -137,3 +138,25 @@ def test_an_extra_bolt_beyond_the_last_row_holds_mesh_there() -> None:
     extra = BoltSeen(s_m=Decimal("0.60"), method="tape", state="present", plate="seated")
 
     assert found(with_bolts(meshed(WHOLE), 3, extra), "mesh_cover").verdict is Verdict.ACCEPT
+
+
+def test_a_sheet_down_to_the_line_of_the_other_rows_leaves_more_bare_at_a_wider_one() -> None:
+    """Row 3 is broken 7 m wide: its line runs farther down than the strip that fits the rest."""
+    wide = ProfileSeen(width_m=Decimal("7.0"), rise_m=Decimal("2.6"), method="laser")
+    usual, wider = meshed(WHOLE), with_row(meshed(WHOLE), 3, profile=wide)
+    over_all = with_row(meshed(sheet(1, ("-0.15", "2.85"), ("-7.0", "7.0"))), 3, profile=wide)
+
+    assert found(usual, "mesh_cover").measured == "0.00"
+    bare = Decimal(found(wider, "mesh_cover").measured or 0)
+    line = seen_in(wider).rows[2].line
+    # From row 2, where the strip covers all, to row 3 a triangle on each side.
+    assert 0 < bare <= Decimal(repr((line.length_m - 10.2) / 2 * 0.9)) + Decimal("0.01")
+    assert found(over_all, "mesh_cover").measured == "0.00"
+
+
+def test_rows_measured_as_designed_leave_as_much_bare_as_before() -> None:
+    same = ProfileSeen(width_m=Decimal("5.0"), rise_m=Decimal("2.0"), method="laser")
+    sheets = (sheet(1, ("-0.15", "1.20"), laps=(with_old(),)), sheet(2, ("1.50", "2.90")))
+
+    as_before = found(meshed(*sheets), "mesh_cover")
+    assert found(with_row(meshed(*sheets), 2, profile=same), "mesh_cover") == as_before

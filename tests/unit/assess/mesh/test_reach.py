@@ -3,10 +3,11 @@
 from decimal import Decimal
 
 from fieldapp.assess import assess
-from schemas.bodies.round import MeshSeen
+from fieldapp.assess.demanded import profile_of
+from schemas.bodies.round import MeshSeen, ProfileSeen
 from schemas.bundle import Bundle
 from schemas.findings import Verdict
-from tests.unit.assess.conforming import length, missing, with_bolts, with_round
+from tests.unit.assess.conforming import length, missing, with_bolts, with_round, with_row
 from tests.unit.assess.meshed import WHOLE, found, meshed, sheet, with_old
 
 TO_FACE, ABOVE_FLOOR = "Mesh to the face", "Mesh above the floor"
@@ -77,3 +78,15 @@ def test_a_last_row_without_plates_holds_no_mesh() -> None:
     bundle = with_bolts(reaching("2.85"), 3, *(missing(n) for n in range(1, 10)))
 
     assert found(with_round(bundle), "mesh_reach", TO_FACE).measured == "1.400"
+
+
+def test_the_same_edge_hangs_higher_above_the_floor_of_a_row_that_is_wider() -> None:
+    """5.10 m along an arch of 7 m reach less far down than along one of 5 m."""
+    wide = ProfileSeen(width_m=Decimal("7.0"), rise_m=Decimal("2.6"), method="laser")
+    usual, wider = reaching("2.85"), with_row(reaching("2.85"), 3, profile=wide)
+    profile = profile_of(usual.standard.classes[0].profile, wide)
+
+    as_usual = Decimal(found(usual, "mesh_reach", ABOVE_FLOOR).measured or 0)
+    as_broken = Decimal(found(wider, "mesh_reach", ABOVE_FLOOR).measured or 0)
+    assert as_broken > as_usual
+    assert as_broken == Decimal(repr(profile.at(-5.1)[1])).quantize(Decimal("0.001"))

@@ -1,5 +1,6 @@
 """What a round takes by the demo mine's standard, reckoned by hand beside each figure."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -11,14 +12,16 @@ from fieldapp.assess.take_off import (
     least_lap_mm,
     resin_of_bolt,
     take_off,
+    take_off_of_round,
     wanted_by_round,
     wanted_for,
 )
 from fieldapp.assess.take_off.mesh import strips_from
-from schemas.bodies.round import ProfileSeen
+from schemas.bodies.round import ProfileSeen, Round
+from schemas.bodies.second_domain import SecondDomain
 from schemas.standard import SupportClass
 from tests.standards import D1, O2, W3, changed, put
-from tests.unit.assess.conforming import conforming
+from tests.unit.assess.conforming import STANDARD, conforming, length
 
 
 def of_class(index: int, **fields: object) -> SupportClass:
@@ -135,3 +138,62 @@ def test_no_advance_and_one_of_a_whole_drive_are_refused(advance: str) -> None:
 def test_a_lap_as_wide_as_the_sheet_is_refused() -> None:
     with pytest.raises(LapLargerThanSheet):
         take_off(of_class(D1), wanted_for(of_class(D1), Decimal("3.6"), Decimal(2400)))
+
+
+def test_one_overbroken_row_takes_its_own_bolts_and_a_strip_as_long_as_it_needs() -> None:
+    ore = of_class(O2)
+    broken = ProfileSeen(width_m=Decimal("5.2"), rise_m=Decimal("2.1"), method="laser")
+    designed = wanted_for(ore, Decimal("3.6"))
+    one = replace(designed, profiles=(broken, *designed.profiles[1:]))
+    every = replace(designed, profiles=(broken,) * designed.rows)
+
+    bolts = [per_round(take_off(ore, it))["bolts PB24"] for it in (designed, one, every)]
+    assert bolts[0] < bolts[1] < bolts[2]
+    assert (
+        take_off(ore, one).line_m == take_off(ore, every).line_m > take_off(ore, designed).line_m
+    )
+
+
+def test_a_round_split_between_two_classes_is_taken_off_by_part_and_summed() -> None:
+    """Three rows at 0.9 m by D1 as far as 2.7 m, the rest by O2, to the last row."""
+    split = two_grounds("2.8")
+    found = take_off_of_round(STANDARD, split)
+    assert found is not None
+
+    assert [(it.support_class, it.wanted.rows) for it in found.parts] == [("D1", 3), ("O2", 2)]
+    assert [it.wanted.advance_m for it in found.parts] == [Decimal("2.8"), Decimal("2.0")]
+    both = {name: much for part in found.parts for name, much in per_round(part).items()}
+    assert per_round(found).keys() == both.keys()
+    assert per_round(found)["mesh"] == sum(per_round(it)["mesh"] for it in found.parts)
+    assert per_round(found)["bolts RB24"] == 27
+    assert found.support_class == f"D1, from {split.joint_m + Decimal('2.8')} m O2"
+
+
+def test_a_split_past_the_last_row_or_at_the_joint_leaves_one_class() -> None:
+    past, joint = two_grounds("9.0"), two_grounds("0.0")
+
+    assert take_off_of_round(STANDARD, past) == take_off_of_round(
+        STANDARD, past.model_copy(update={"second_domain": None})
+    )
+    found = take_off_of_round(STANDARD, joint)
+    assert found is not None
+    assert (found.support_class, found.parts) == ("O2", ())
+
+
+def test_nothing_is_taken_off_by_a_class_that_the_standard_has_not() -> None:
+    split = two_grounds("2.8")
+    second = SecondDomain(from_m=split.joint_m + 1, support_class="X9", told_by="the plan")
+
+    assert take_off_of_round(STANDARD, split.model_copy(update={"second_domain": second})) is None
+
+
+def two_grounds(split_m: str) -> Round:
+    """Five rows by D1, and O2 past so many metres from the joint; the last at 4.8 m."""
+    seen = conforming(rows=5).round
+    rows = (
+        *seen.rows[:3],
+        *(row.model_copy(update={"ahead_of_row_before": length("1.05")}) for row in seen.rows[3:]),
+    )
+    from_m = seen.joint_m + Decimal(split_m)
+    second = SecondDomain(from_m=from_m, support_class="O2", told_by="the plan")
+    return seen.model_copy(update={"rows": rows, "second_domain": second})
