@@ -62,15 +62,14 @@ def _courses(found: "tuple[Series, ...]") -> "Iterator[str]":
         course_words,
         limits_words,
         middle_words,
-        value_words,
+        stands_words,
     )
 
     if not found:
         yield "nothing is recorded of it"
     for series in found:
-        newest = value_words(series.measure, series.newest)
         said = (
-            newest,
+            stands_words(series),
             middle_words(series),
             course_words(series),
             compared_words(series),

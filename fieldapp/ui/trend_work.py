@@ -13,8 +13,8 @@ from fieldapp.report.words.trend import (
     figure_words,
     limits_words,
     middle_words,
+    stands_words,
     sure_words,
-    value_words,
     why_asked,
 )
 from fieldapp.ui.names import short
@@ -91,8 +91,8 @@ def measure_line(site: Site, what: Measure) -> MeasureLine:
     if not found:
         return MeasureLine(what.key, title, sentence(NOTHING))
     series, zone = found[0], ZoneInfo(site.settings.zone)
-    at = at_words(what, series.newest, zone)
-    said = f"{figure_words(what, series.newest)}, {at}{BETWEEN}{course_words(series)}"
+    at = at_words(what, series.stands, zone)
+    said = f"{figure_words(what, series.stands)}, {at}{BETWEEN}{course_words(series)}"
     if series.group:
         said = f"{series.group}: {said}"
     if len(found) > 1:
@@ -139,7 +139,7 @@ def _stands_on(series: Series, number: int) -> Iterator[str]:
 
 def group_words(series: Series) -> str:
     """Say the newest value of a group, or its middle, and which way it goes."""
-    said = middle_words(series) or figure_words(series.measure, series.newest)
+    said = middle_words(series) or figure_words(series.measure, series.stands)
     return f"{said}{BETWEEN}{course_words(series)}"
 
 
@@ -149,8 +149,8 @@ def series_words(series: Series, zone: ZoneInfo) -> str:
 
 
 def _series_words(series: Series, zone: ZoneInfo) -> Iterator[str]:
-    at = at_words(series.measure, series.newest, zone)
-    yield _("{at}: {value}").format(at=at, value=value_words(series.measure, series.newest))
+    at = at_words(series.measure, series.stands, zone)
+    yield _("{at}: {value}").format(at=at, value=stands_words(series))
     yield middle_words(series)
     yield course_words(series)
     yield compared_words(series)

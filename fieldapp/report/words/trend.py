@@ -54,6 +54,14 @@ def middle_words(series: Series) -> str:
     return _("{said} ({low} to {high}, 95 % sure)").format(said=said, low=low, high=high)
 
 
+def stands_words(series: Series) -> str:
+    """Say what it stands at, with its doubt; of places, which of them that is."""
+    point = series.stands
+    said = value_words(series.measure, point)
+    named = point.place if series.measure.of_places else ""
+    return ", ".join(filter(None, (said, named)))
+
+
 def at_words(measure: Measure, point: Point, zone: ZoneInfo) -> str:
     """Give when a point is: its month, or its day."""
     return day(point.at, zone) if measure.summary == "each" else month(point.at, zone)

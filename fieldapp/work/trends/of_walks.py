@@ -17,12 +17,26 @@ _GRAVE_RUST: Final = 3
 """Where no standard says from which grade ground is walked more often."""
 
 RUST: Final = Measure(
-    "rusted", "Sections rusted enough to be walked more often", "%", "share", _TENTH, "less"
+    "rusted",
+    "Sections rusted enough to be walked more often",
+    "%",
+    "share",
+    _TENTH,
+    "less",
+    of_places=True,
 )
-WORN: Final = Measure("worn", "Sections where damage shows", "%", "share", _TENTH, "less")
-GRADE: Final = Measure("rust-grade", "Worst grade of rust", "grade", "each", Decimal(1), "less")
-STEEL: Final = Measure("steel-left", "Thinnest steel read", "% of new", "each", _TENTH, "more")
-REACHED: Final = Measure("reached", "Sections reached on walks", "%", "share", _TENTH, "more")
+WORN: Final = Measure(
+    "worn", "Sections where damage shows", "%", "share", _TENTH, "less", of_places=True
+)
+GRADE: Final = Measure(
+    "rust-grade", "Worst grade of rust", "grade", "each", Decimal(1), "less", of_places=True
+)
+STEEL: Final = Measure(
+    "steel-left", "Thinnest steel read", "% of new", "each", _TENTH, "more", of_places=True
+)
+REACHED: Final = Measure(
+    "reached", "Sections reached on walks", "%", "share", _TENTH, "more", of_places=True
+)
 
 
 def rusted(site: Site, place: Known[Heading]) -> Iterator[Sample]:

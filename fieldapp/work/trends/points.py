@@ -74,6 +74,8 @@ class Measure:
     """For a share: whether its samples are counted, so that an exact interval can be given."""
     has_middle: bool = False
     """Whether its middle is said, so that one group is told from another."""
+    of_places: bool = False
+    """Whether it tells how places stand: each by its last look, the worst of them in front."""
 
 
 @dataclass(frozen=True)
@@ -108,6 +110,16 @@ class Series:
     def newest(self) -> Point:
         """The last point."""
         return self.points[-1]
+
+    @property
+    def stands(self) -> Point:
+        """What it stands at: the last point; of places, the worst of the last of each."""
+        if not self.measure.of_places:
+            return self.newest
+        read_at = {it.place: it.at for it in self.points}
+        last = [it for it in self.points if it.at == read_at[it.place]]
+        worst = min if self.measure.wanted == "more" else max
+        return worst(reversed(last), key=lambda it: it.value)
 
 
 def groups_of(

@@ -83,7 +83,12 @@ def _by_month(measure: Measure, samples: Sequence[Sample], months: Months) -> It
 
 
 def _month(measure: Measure, month: datetime, samples: Sequence[Sample]) -> Point:
-    """Sum a month up. What a share stands on is what fell short of it, else everything."""
+    """Sum a month up. What a share stands on is what fell short of it, else everything.
+
+    A place that was looked at twice in a month is one place: it counts as it was seen last.
+    """
+    if measure.of_places:
+        samples = list({it.place: it for it in samples}.values())
     value = sum((it.value for it in samples), Decimal(0))
     of = sum((it.of for it in samples), Decimal(0))
     evidence = tuple(dict.fromkeys(it.evidence for it in _telling(measure, samples)))

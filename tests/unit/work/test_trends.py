@@ -110,6 +110,45 @@ def test_a_section_that_nobody_reached_counts_as_not_reached(shift: Shift) -> No
     assert one(shift, "worn", CUDDY).newest.of == 1
 
 
+def read(at_m: str, mm: str) -> dict[str, object]:
+    """Give one reading of a bar of 20 mm."""
+    bar = {"steel": "bar", "part": "bolts", "zone": "back", "how": "calliper", "u_mm": "0.05"}
+    return {**bar, "original_mm": "20", "chainage_m": at_m, "read_mm": mm, "zinc_seen": False}
+
+
+def test_the_thinnest_steel_is_that_of_the_worst_place_not_of_the_last_one_walked(
+    shift: Shift,
+) -> None:
+    thin, sound = [read("5", "17")], [read("15", "19.8")]
+    walk(shift, CUDDY, section(0, 10, steel=thin))
+    shift.wait(hours=2)
+    walk(shift, CUDDY, section(10, 20, steel=sound))
+    found = one(shift, "steel-left", CUDDY)
+
+    assert found.newest.value == 99
+    assert found.stands.value == 85
+    assert found.stands.place == f"{CUDDY}, 0.0 to 10.0 m"
+
+
+def test_a_place_that_is_read_again_stands_as_it_was_read_last(shift: Shift) -> None:
+    for mm in ("17", "18"):
+        walk(shift, CUDDY, section(0, 10, steel=[read("5", mm)]))
+        shift.wait(hours=2)
+
+    assert one(shift, "steel-left", CUDDY).stands.value == 90
+
+
+def test_a_section_walked_twice_in_a_month_is_one_section_of_it(shift: Shift) -> None:
+    rusty = [{"part": "mesh", "zone": "back", "corrosion_grade": 3}]
+    for _ in range(2):
+        walk(shift, CUDDY, section(0, 10))
+        shift.wait(hours=2)
+    walk(shift, CUDDY, section(10, 20, answer="something new", parts=rusty))
+    share = one(shift, "rusted", CUDDY).newest
+
+    assert (int(share.of), int(share.value)) == (2, 50)
+
+
 def pull(shift: Shift, load_kn: str, **said: object) -> None:
     """Record a pull of a bar, as the technician does, and let a minute go by."""
     readings = [{"load_kn": it, "displacement_mm": "2"} for it in ("0", load_kn)]
