@@ -148,6 +148,10 @@ def the_poor_light_is_noted(hands: Hands) -> None:
     hands.tap("Note")
     assert faults_both_ways(hands.tablet) == []
     hands.tap("poor light")
+    hands.tap("This time")  # the card has room for few lines: a touch shows all of them
+    hands.sees("not answered yet")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Return")
 
 
 def test_the_camera_s_photo_is_kept_by_itself_and_the_walk_goes_on(

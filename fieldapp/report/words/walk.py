@@ -1,6 +1,6 @@
 """What was seen of a section in words: the same on the screen, in the terminal and on paper."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime, tzinfo
 
 from assets.translate import _
@@ -86,13 +86,21 @@ def _is_in_full(part: PartSeen, seen: SectionSeen) -> bool:
 
 
 def _in_full_words(zone: str, seen: SectionSeen) -> str:
-    """Say what a zone was from its mildest to its worst part: "back in full: S0, S2, rust 1"."""
+    """Say what a zone was from its mildest to its worst part: "back in full: S0, S2, rust 1 to 3".
+
+    Where all of it was said to be out of sight, so it is.
+    """
     parts = [it for it in seen.parts if it.zone == zone and _is_in_full(it, seen)]
     severities = sorted({it.severity for it in parts if it.severity is not None})
     grades = sorted({it.corrosion_grade for it in parts if it.corrosion_grade is not None})
-    rust = [_("rust {n}").format(n=" ".join(map(str, grades)))] if grades else []
-    said = ", ".join((*severities, *rust))
+    rust = [_("rust {n}").format(n=_grades(grades))] if grades else []
+    said = ", ".join((*severities, *rust)) or _("not seen")
     return _("{zone} in full: {said}").format(zone=_(zone), said=said)
+
+
+def _grades(grades: Sequence[int]) -> str:
+    least, most = grades[0], grades[-1]
+    return str(least) if least == most else _("{least} to {most}").format(least=least, most=most)
 
 
 def _is_dry_and_clean(zone: ZoneSeen) -> bool:

@@ -16,6 +16,7 @@ from fieldapp.report.words.section import order_words
 from fieldapp.report.words.walk import month_words
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.cards_panel import CardsPanel
+from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.panels.plan_panel import PlanPanel
 from fieldapp.ui.photo.photo_cell import PhotoCell
 from fieldapp.ui.translate import _
@@ -26,6 +27,7 @@ from fieldapp.ui.walk_note import ask_note
 from fieldapp.ui.walk_photos import WalkPhotos
 from fieldapp.ui.walk_sample import WalkSample
 from fieldapp.ui.walk_work import (
+    SeenWords,
     WalkPage,
     begun_walk,
     opened_walk,
@@ -132,6 +134,16 @@ class ConditionWalkScreen(PairedScreen):
             if says is not None:
                 self._say(says)
 
+    def show_last(self) -> None:
+        """Show every line of what was seen last time: the card has room for few."""
+        if self.page is not None:
+            self._show_seen(self.page, self.page.last)
+
+    def show_this(self) -> None:
+        """Show every line of what was said this time."""
+        if self.page is not None:
+            self._show_seen(self.page, self.page.this)
+
     def undo(self) -> None:
         """Take the last touch back."""
         by = self.shell.session.person_id if self.shell.session else None
@@ -176,6 +188,9 @@ class ConditionWalkScreen(PairedScreen):
     def _here_m(self) -> Decimal | None:
         place = self._place
         return place[0] if place else None
+
+    def _show_seen(self, page: WalkPage, seen: SeenWords) -> None:
+        LinesPanel(seen.title, page.where, [Line("", it) for it in seen.lines]).open()
 
     def _say(self, says: dict[str, Any]) -> None:
         self._say_of(self._place, says)

@@ -1,6 +1,7 @@
 """What was seen of a section at one time: last time's beside this time's."""
 
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, StringProperty
+from kivy.uix.behaviors import ButtonBehavior
 from kivy.uix.boxlayout import BoxLayout
 
 from fieldapp.ui.paired import PairedWidget
@@ -10,8 +11,8 @@ from fieldapp.ui.widgets.words import Words
 __all__ = ["FittingWords", "SeenCard", "Words"]
 
 
-class SeenCard(PairedWidget, BoxLayout):
-    """When it was, and as much of what was seen as there is room for."""
+class SeenCard(ButtonBehavior, PairedWidget, BoxLayout):
+    """When it was, and as much of what was seen as there is room for; a touch asks for all."""
 
     title = StringProperty()
     told = ListProperty()

@@ -7,7 +7,7 @@ from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import current
 from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Site
-from fieldapp.work.standard_in_force import NoStandard, in_force
+from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision
 from fieldapp.work.walk.grave import grave_zones
 from fieldapp.work.walk.readings import thicker_than_new
 from fieldapp.work.walk.section_history import ground_today
@@ -37,6 +37,8 @@ def grave_without_damage(site: Site, walk: Walk) -> str | None:
 
 def _reasons(site: Site, walk: Walk) -> Iterator[str]:
     standard = _standard(site)
+    if walk.standard is not None and of_revision(site, walk.standard) is None:
+        yield "the revision of the standard that it was walked by is not known here"
     yield from _of_times(site, walk)
     yield from _of_places(site, walk)
     yield from _of_installation(site, walk)

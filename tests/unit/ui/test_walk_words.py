@@ -56,6 +56,19 @@ def test_what_was_seen_is_said_line_by_line_and_what_finds_no_room_is_counted() 
     assert month_words("2031-05") == "May 2031"
 
 
+def test_a_zone_in_full_says_its_grades_from_to_and_that_it_could_not_be_seen() -> None:
+    rusty = [
+        {"part": it, "zone": "back", "severity": "S0", "corrosion_grade": grade}
+        for it, grade in (("mesh", 4), ("bolts", 3))
+    ]
+    both = section(in_full=["back", "floor"], parts=rusty)
+
+    assert seen_lines(SectionSeen.model_validate(both), "metres")[1:] == (
+        "back in full: S0, rust 3 to 4",
+        "floor in full: not seen",
+    )
+
+
 def test_who_looked_first_had_nothing_to_compare_with() -> None:
     first = SectionSeen.model_validate(section(first_look=True))
 

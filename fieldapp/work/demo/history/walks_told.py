@@ -118,16 +118,20 @@ class WalkOf:
             at=at,
             answer="something new" if damages else "nothing new",
             in_full=in_full,
-            parts=tuple(self._rust_seen()) if wet else self._as_new(in_full),
+            parts=tuple(self._parts(in_full, wet=wet)),
             zones=(ZoneSeen(zone=LOW_WALL, water="dripping", scats="none"),) if wet else (),
             steel=tuple(self._steel(it)),
             distances=tuple(self._distances(it)),
             damages=damages,
         )
 
-    def _as_new(self, zones: tuple[DamageZone, ...]) -> tuple[PartSeen, ...]:
-        """Give what is said of a zone that was drawn, and is in order."""
-        return tuple(PartSeen(part="mesh", zone=it, severity="S0") for it in zones)
+    def _parts(self, in_full: tuple[DamageZone, ...], *, wet: bool) -> Iterator[PartSeen]:
+        """Yield what is said of rust, and of the zones that were drawn and are in order."""
+        if wet:
+            yield from self._rust_seen()
+        for zone in in_full:
+            if not (wet and zone == LOW_WALL):
+                yield PartSeen(part="mesh", zone=zone, severity="S0")
 
     def _rust_seen(self) -> Iterator[PartSeen]:
         for part, galvanised in (("mesh", True), ("bolts", False)):

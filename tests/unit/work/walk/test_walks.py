@@ -81,6 +81,15 @@ def test_a_reading_larger_than_the_original_by_no_more_than_its_doubt_is_kept(
     assert kept.body.sections[0].steel[0].read_mm == Decimal("5.70")
 
 
+def test_a_walk_by_a_standard_that_nobody_here_knows_is_refused(shift: Shift) -> None:
+    """Its codes would be read by the cards of another one."""
+    with pytest.raises(WalkRefused) as refused:
+        recorded(shift, standard="f" * 64)
+
+    assert "standard" in refused.value.reason
+    assert "not known here" in refused.value.reason
+
+
 def test_a_walk_of_the_future_or_one_that_ends_before_it_begins_is_refused(shift: Shift) -> None:
     for said in ({"ended_at": "2031-05-06T09:31:00Z"}, {"began_at": "2031-05-06T09:31:00Z"}):
         with pytest.raises(WalkRefused):
