@@ -64,7 +64,8 @@ def doubt(
 
         doubted = doubt_batch(site, label, named(site, who), reason=reason)
         print(f"Batch {doubted.body.label} is in doubt. It closes no heading by itself.")
-        for line in _rounds(site, doubted.body.label):
+        named_by = _rounds(site, doubted.body.label)
+        for line in named_by or ["No recorded round names it: ask who used it, and where."]:
             print(line)
     return 0
 

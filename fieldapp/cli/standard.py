@@ -10,6 +10,7 @@ from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.files import content_of
 
 if TYPE_CHECKING:
+    from fieldapp.work.standard_editing import CheckDiffers
     from schemas.standard import Standard
 
 StandardFile = Annotated[Path, typer.Argument(metavar="FILE", help="A support standard.")]
@@ -71,15 +72,23 @@ def compare(ctx: typer.Context, file: StandardFile, *, home: Home = None) -> int
 
         base = newest_of(site, standard.code)
         before, after = dict(base.entry.body), standard.model_dump(mode="json", exclude_none=True)
-        for change in changes(before, after):
+        found_changed = changes(before, after)
+        for change in found_changed:
             print(change.sentence)
+        if not found_changed:
+            print(f"It demands what {base.body.name} does: nothing is changed.")
         for one in rounds_of_the_past_year(site):
             found = judged_differently(site, one, base.entry.revision, standard)
             if found is not None:
                 now = found.after or "no such class"
-                checks = ", ".join(found.checks)
+                checks = ", ".join(map(_differs, found.checks))
                 print(f"{found.heading} round {found.number}: {now}, was {found.before}; {checks}")
     return 0
+
+
+def _differs(check: "CheckDiffers") -> str:
+    after, before = (it or "not looked for" for it in (check.after, check.before))
+    return f"{check.title} {after}, was {before}"
 
 
 def _sound_standard_in(path: Path) -> "Standard":

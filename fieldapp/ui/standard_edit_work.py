@@ -15,6 +15,7 @@ from fieldapp.ui.translate import _
 from fieldapp.work.site import Site
 from fieldapp.work.standard_editing import (
     Change,
+    CheckDiffers,
     Field,
     Group,
     JudgedDifferently,
@@ -192,7 +193,16 @@ def differently_words(found: JudgedDifferently) -> tuple[str, str]:
     title = _("{heading} round {number}").format(heading=found.heading, number=found.number)
     after = _("no such class") if found.after is None else _(str(found.after))
     said = _("{after}, was {before}").format(after=after, before=_(str(found.before)))
-    return title, ": ".join(filter(None, (said, ", ".join(found.checks))))
+    return title, ": ".join(filter(None, (said, ", ".join(map(_differs, found.checks)))))
+
+
+def _differs(check: CheckDiffers) -> str:
+    """Say how one thing came to be judged: whoever loosens a limit reads what no longer holds."""
+    return _("{title} {after}, was {before}").format(
+        title=_(check.title),
+        after=_("not looked for") if check.after is None else _(str(check.after)),
+        before=_("not looked for") if check.before is None else _(str(check.before)),
+    )
 
 
 def days_offered(now: datetime, zone: ZoneInfo) -> tuple[tuple[str, datetime], ...]:

@@ -44,6 +44,17 @@ class NotInDoubt(BadInput):
     do_next = "Look at the label once more: lastrow batch list shows every batch."
 
 
+@dataclass(eq=False)
+class NoReasonSaid(BadInput):
+    """A doubt or a decision says nothing to whoever hears of it."""
+
+    label: str
+
+    happened = "Nothing is said of why it is so with batch {label}."
+    kept = "Nothing was changed; what was said of it before stands."
+    do_next = "Say in a few words why: others go by it."
+
+
 def batches(site: Sight) -> tuple[Batch, ...]:
     """Give every batch delivered, the newest first."""
     known = current(site, "batch", Batch)
@@ -60,8 +71,8 @@ def doubt_batch(site: Site, label: str, session: Session, *, reason: str) -> Kno
 
     Raises
     ------
-    NoSuchBatch
-        No batch has that label.
+    NoSuchBatch, NoReasonSaid
+        As for `doubt_entry`.
     """
     entry = doubt_entry(site, label, session, reason=reason)
     site.store.ledger.add([entry])
@@ -77,9 +88,12 @@ def doubt_entry(
     ------
     NoSuchBatch
         No batch has that label.
+    NoReasonSaid
+        The reason is empty.
     """
     decide_by = site.now() + ENGINEER_DECIDES_WITHIN
-    said: dict[str, object] = {"in_doubt": True, "reason": reason, "decide_by": decide_by}
+    why = _said(label, reason)
+    said: dict[str, object] = {"in_doubt": True, "reason": why, "decide_by": decide_by}
     undecided: dict[str, object] = {"decided": None, "decided_because": None}
     known = _labelled(site, label)
     heads = [it for it in known if it.id == known[-1].id]
@@ -99,6 +113,8 @@ def decide_batch(
         Nobody has put it in doubt.
     NotYours
         The person is no geotechnical engineer.
+    NoReasonSaid
+        The reason is empty.
     """
     session = still_enrolled(site, session)
     require(session, *ENGINEER, act="decide on a batch in doubt")
@@ -108,7 +124,7 @@ def decide_batch(
     changes: dict[str, object] = {
         "in_doubt": decision == "kept",
         "decided": decision,
-        "decided_because": reason,
+        "decided_because": _said(label, reason),
     }
     by_id = {it.id: [one for one in doubted if one.id == it.id] for it in doubted}
     entries: list[Entry] = []
@@ -117,6 +133,12 @@ def decide_batch(
         entries.append(_restated(site, heads, session, changes, before))
     site.store.ledger.add(entries)
     return Known(entries[-1], Batch.model_validate(dict(entries[-1].body)))
+
+
+def _said(label: str, reason: str) -> str:
+    if not reason.strip():
+        raise NoReasonSaid(label)
+    return reason
 
 
 def _restated(

@@ -2,6 +2,7 @@
 
 from fieldapp.work.standard_editing.changes import Change, changes
 from fieldapp.work.standard_editing.compared import (
+    CheckDiffers,
     JudgedDifferently,
     ToCompare,
     judged_differently,
@@ -37,6 +38,7 @@ from fieldapp.work.standard_editing.signing import NotYetSound, TooEarly, sign_r
 
 __all__ = [
     "Change",
+    "CheckDiffers",
     "Field",
     "Group",
     "JudgedDifferently",

@@ -31,6 +31,15 @@ class ToCompare:
 
 
 @dataclass(frozen=True)
+class CheckDiffers:
+    """What two revisions say of one thing that is looked at; None: one of them doesn't look."""
+
+    title: str
+    before: Verdict | None
+    after: Verdict | None
+
+
+@dataclass(frozen=True)
 class JudgedDifferently:
     """One round, and what the two revisions say of it."""
 
@@ -40,8 +49,8 @@ class JudgedDifferently:
     before: Verdict
     after: Verdict | None
     """None: the new revision has no such support class."""
-    checks: tuple[str, ...]
-    """Titles of what is judged differently, the gravest first."""
+    checks: tuple[CheckDiffers, ...]
+    """What is judged differently, the gravest first."""
 
 
 def rounds_of_the_past_year(site: Site) -> tuple[ToCompare, ...]:
@@ -98,10 +107,11 @@ def _assessed(bundle: Bundle, standard: Standard) -> Assessment | None:
         return None
 
 
-def _differing(before: Assessment, after: Assessment | None) -> Iterator[str]:
+def _differing(before: Assessment, after: Assessment | None) -> Iterator[CheckDiffers]:
     if after is None:
         return
     was = {it.title: it.verdict for it in before.findings}
     now = {it.title: it.verdict for it in after.findings}
     differ = [it for it in dict.fromkeys([*was, *now]) if was.get(it) is not now.get(it)]
-    yield from sorted(differ, key=lambda it: -(now.get(it) or was[it]).gravity)
+    for title in sorted(differ, key=lambda it: -(now.get(it) or was[it]).gravity):
+        yield CheckDiffers(title, was.get(title), now.get(title))

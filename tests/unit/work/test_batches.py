@@ -5,6 +5,7 @@ from datetime import timedelta
 import pytest
 
 from fieldapp.work.batches import (
+    NoReasonSaid,
     NoSuchBatch,
     NotInDoubt,
     add_batch,
@@ -54,6 +55,20 @@ def test_anyone_puts_a_batch_in_doubt_and_the_engineer_has_a_day(shift: Shift) -
         ("batch RB24-0731 in doubt, round 87", "an engineer decides until 7 May 2031 09:30 UTC")
     ]
     assert said(shift, ORE_N) == []
+
+
+@pytest.mark.parametrize("reason", ["", "  "])
+def test_a_doubt_or_decision_says_why_and_an_empty_one_replaces_none(
+    shift: Shift, reason: str
+) -> None:
+    doubt(shift)
+
+    with pytest.raises(NoReasonSaid):
+        doubt_batch(shift.site, BAD, shift.who(), reason=reason)
+    with pytest.raises(NoReasonSaid):
+        decide_batch(shift.site, BAD, shift.who(ENGINEER), decision="cleared", reason=reason)
+
+    assert [it.reason for it in batches(shift.site) if it.in_doubt] == ["sets too slowly"]
 
 
 def test_a_decision_that_did_not_come_is_overdue_and_the_doubt_stays(shift: Shift) -> None:

@@ -30,6 +30,7 @@ from fieldapp.work.standard_editing import (
 )
 from fieldapp.work.standard_editing.fields import NOT_EDITED
 from fieldapp.work.standard_in_force import in_force, to_come
+from schemas.findings import Verdict
 from schemas.standard import Standard
 from tests.demo_mine import CODES
 from tests.unit.work.conftest import Shift
@@ -164,7 +165,12 @@ def test_a_stricter_limit_says_which_rounds_of_the_past_year_it_would_have_judge
     named = [it for it in found if it is not None]
 
     assert named
-    assert all("Last row to face" in it.checks for it in named)
+    assert all("Last row to face" in [one.title for one in it.checks] for it in named)
+    assert any(
+        (one.before, one.after) == (Verdict.ACCEPT, Verdict.REWORK)
+        for it in named
+        for one in it.checks
+    )
 
 
 def test_the_same_standard_judges_no_round_differently(shift: Shift) -> None:
