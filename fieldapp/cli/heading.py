@@ -155,7 +155,7 @@ def rechain(
             print(line)
         signed_in(site, who)
         rechain(site, moves)
-    print(f"{moves.place.body.name} has new chainages from {since} m on.")
+    print(f"{moves.place.body.name} is re-chained from {since} m inbye.")
     return 0
 
 

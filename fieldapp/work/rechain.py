@@ -41,7 +41,7 @@ class RechainingRefused(BadInput):
     name: str
     reason: str
 
-    happened = "{name} is not given new chainages: {reason}."
+    happened = "{name} was not re-chained: {reason}."
     kept = "Every chainage is as it was."
     do_next = "Look at the survey again, then say from where they are others, and by how much."
 
@@ -74,7 +74,7 @@ def what_moves(site: Site, name: str, from_m: Decimal, by_m: Decimal, session: S
         what the last re-survey said.
     """
     session = still_enrolled(site, session)
-    require(session, *ENGINEER, act="give a heading new chainages")
+    require(session, *ENGINEER, act="re-chain a heading")
     place = heading(site, name)
     now = site.now()
     shift = _read(place.body.name, from_m, by_m, now)

@@ -113,7 +113,7 @@ class SectionSeen(Part):
     """Ids of damage that was recorded on the spot."""
     first_look: bool = False
     """Whether nobody had looked at all of it before: "nothing new" then says that no damage is
-    there. False: compared with last time, or nobody said."""
+    there, "something new" that something is. False: compared with last time, or nobody said."""
     unanswered: tuple[str, ...] = Field(default=(), max_length=210)
     """What was begun here and not answered, in words: the section was not looked at whole, and
     stays due. Empty: answered whole, or kept before this was asked."""

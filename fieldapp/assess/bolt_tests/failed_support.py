@@ -37,7 +37,7 @@ class FailedTest:
 
     test_id: str
     what: str
-    """"failed proof pull"; "bolt pulled until it gave"."""
+    """"failed proof pull"; "bolt pulled to failure"."""
     place: str
     """"590.4 m, back"."""
     because: str
@@ -142,7 +142,7 @@ def failed_support(
 
 def _failed(one: JudgedTest, then: Sequence[str]) -> FailedTest:
     test = one.test
-    said = f"failed {test.kind}" if one.result.failed else "bolt pulled until it gave"
+    said = f"failed {test.kind}" if one.result.failed else "bolt pulled to failure"
     place = f"{text(rounded(test.chainage_m, SAID_M))} m, {test.zone}"
     return FailedTest(one.id, said, place, one.result.because, "; ".join(then))
 

@@ -139,7 +139,7 @@ def _pulls(standard: Standard) -> Lines:
         share = f"one {rule.bolt_type} in {rule.one_in} is pulled, at least {rule.at_least}"
         load = f"{plain(rule.proof_kn)} kN held for {rule.hold_min} min"
         if rule.kind == "destructive":
-            share = f"one {rule.bolt_type} to {rule.one_in} is put in to be pulled until it gives"
+            share = f"one {rule.bolt_type} to {rule.one_in} is put in to be pulled to failure"
             load = f"{plain(rule.proof_kn)} kN reached"
         yield Line(f"{share[0].upper()}{share[1:]}: {load}, {slip}.", because=rule.because)
         if rule.calibrated_within_days is not None:

@@ -91,10 +91,10 @@ def _heading_table(on: Laying, headings: Sequence[HeadingMonth]) -> list[Piece]:
         Column(_("entry"), 58),
         Column(_("signed of fired"), 24, "right"),
         Column(_("accepted first"), 18, "right"),
-        Column(_("damage found, repaired"), 20, "right"),
-        Column(_("open, overdue"), 16, "right"),
-        Column(_("walk: due, late"), 16, "right"),
-        Column(_("tests: made, due"), 17, "right"),
+        Column(_("damage found / repaired"), 20, "right"),
+        Column(_("open / overdue"), 16, "right"),
+        Column(_("walk: due / late"), 16, "right"),
+        Column(_("tests: made / due"), 17, "right"),
     )
     rows = [
         Row(
@@ -103,10 +103,10 @@ def _heading_table(on: Laying, headings: Sequence[HeadingMonth]) -> list[Piece]:
                 entry_words(on, it.heading.entry),
                 f"{on.metres(it.month.signed_m)} / {on.metres(it.month.fired_m)}",
                 f"{it.month.accepted_first} / {it.month.signed_off}",
-                f"{it.month.damage_found}, {it.month.damage_repaired}",
-                f"{it.heading.open_damage}, {it.heading.overdue}",
-                f"{it.walk_due.due}, {it.walk_due.late}" if it.walk_due else NOT_SAID,
-                f"{len(it.tests)}, {sum(due.tests for due in it.tests_due)}",
+                f"{it.month.damage_found} / {it.month.damage_repaired}",
+                f"{it.heading.open_damage} / {it.heading.overdue}",
+                f"{it.walk_due.due} / {it.walk_due.late}" if it.walk_due else NOT_SAID,
+                f"{len(it.tests)} / {sum(due.tests for due in it.tests_due)}",
             ),
             bold=it.heading.overdue > 0,
         )

@@ -18,7 +18,7 @@ from schemas.numbers import rounded, text
 
 KINDS: Final = {
     "proof pull": "proof pull",
-    "destructive pull": "pull until it gives",
+    "destructive pull": "pull to failure",
     "torque": "torque read again",
     "shotcrete cores": "shotcrete cores",
 }
@@ -89,7 +89,7 @@ def opened_words(opened: Opened) -> Iterator[str]:
 
 
 def together_title(one: Together) -> str:
-    """Say what was put together: "pull until it gives, RB24, as expected: 7 of 8 passed"."""
+    """Say what was put together: "pull to failure, RB24, as expected: 7 of 8 passed"."""
     what = ", ".join(filter(None, (_(KINDS[one.kind]), one.bolt_type, _(one.ground))))
     if not one.tests:
         return what

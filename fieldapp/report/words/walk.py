@@ -2,12 +2,14 @@
 
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime, tzinfo
+from typing import Final
 
 from assets.translate import _
 from fieldapp.report.words.findings import day
 from fieldapp.report.words.lengths import Units, in_units
 from fieldapp.work.called import called
 from schemas.bodies.walk import (
+    Answer,
     DistanceRead,
     OpenDamageSeen,
     PartSeen,
@@ -16,6 +18,12 @@ from schemas.bodies.walk import (
     ZoneSeen,
 )
 from schemas.numbers import text
+
+AT_FIRST: Final[dict[Answer, str]] = {
+    "nothing new": "no damage seen",
+    "something new": "something seen",
+}
+"""Nothing is new where nobody had looked before."""
 
 
 def seen_lines(seen: SectionSeen, units: Units, zone: tzinfo | None = None) -> tuple[str, ...]:
@@ -54,8 +62,8 @@ def _touched(at: datetime | None, zone: tzinfo | None) -> str:
 
 def _lines(seen: SectionSeen, zone: tzinfo | None) -> Iterator[str]:
     why = f": {_(seen.not_reached)}" if seen.not_reached else ""
-    first = seen.first_look and seen.answer == "nothing new"
-    yield f"{_('no damage seen') if first else _(seen.answer)}{why}"
+    answer = AT_FIRST.get(seen.answer, seen.answer) if seen.first_look else seen.answer
+    yield f"{_(answer)}{why}"
     yield from (part_words(it) for it in seen.parts if not _is_in_full(it, seen))
     yield from (_zone_words(it) for it in seen.zones if not _is_dry_and_clean(it))
     yield from (f"{_steel_words(it)}{_touched(it.read_at, zone)}" for it in seen.steel)

@@ -196,7 +196,7 @@ class BoltTestsScreen(PairedScreen):
         views = {"due": page.due, "made": page.made, "together": page.together}
         self.lines, self.next_view = views[self.shows], TITLES[_after(self.shows)]
         due = _("{n} due").format(n=page.waiting)
-        failed = _("{n} failed, something open").format(n=page.failed) if page.failed else ""
+        failed = _("{n} failed, still open").format(n=page.failed) if page.failed else ""
         self.subtitle = ", ".join(filter(None, (due, failed)))
         self.nothing = NONE[self.shows]
 

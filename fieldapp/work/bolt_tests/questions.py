@@ -126,7 +126,7 @@ def _part_of_support() -> Asked:
         Choice("put in for it", {"part_of_support": False}, "no part of the support"),
         Choice("support", {"part_of_support": True}, "it will be gone"),
     )
-    hint = "A bolt of the support that is pulled until it gives is replaced beside."
+    hint = "A bolt of the support that is pulled to failure is replaced beside."
     return Asked("part_of_support", ask="Which bolt is pulled?", hint=hint, choices=choices)
 
 

@@ -42,7 +42,7 @@ class KeepItSo(NotAllowed):
 
     happened = "{reason}."
     kept = "What was entered stands as it was; the test is not kept yet."
-    do_next = "Put it right, or keep it all the same where it is so."
+    do_next = "Put it right, or keep it so where it is right."
 
 
 def refuse(site: Site, test: BoltTest, standard: Standard | None) -> None:
@@ -80,7 +80,7 @@ def ask(test: BoltTest, standard: Standard | None) -> None:
 def _odd(test: BoltTest, standard: Standard | None) -> Iterator[str]:
     if test.kind == "destructive pull" and test.part_of_support:
         yield (
-            "this bolt is part of the support: pulled until it gives it counts as gone, and "
+            "this bolt is part of the support: pulled to failure it counts as gone, and "
             "another is put in beside it"
         )
     bolt = bolt_of(standard, test.bolt_type) if standard else None

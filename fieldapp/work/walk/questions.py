@@ -28,7 +28,7 @@ NOTHING_NEW: Final = Choice("Nothing new", {"answer": "nothing new"}, "looked at
 NO_DAMAGE: Final = Choice(
     "No damage", {"answer": "nothing new", "first_look": True}, "looked at all of it"
 )
-SOMETHING: Final = Choice("Something", {"thing": {}}, "say where and what")
+SOMETHING: Final = Choice("Something", {"thing": {}, "first_look": True}, "say where and what")
 SOMETHING_NEW: Final = Choice("Something new", {"thing": {}}, "say where and what")
 CANT_REACH: Final = Choice("Not reached", {"answer": "not reached"}, "say why")
 FROM_THE_SAME_PLACE: Final = (

@@ -87,6 +87,7 @@ class SectionWork:
             return replace(self.told(rest, at), open_damage=said_of, at=at)
         if "thing" in says:  # a place that was touched on the drive is something new at once
             said = {**self.said, "answer": "something new"}
+            said |= {it: says[it] for it in ("first_look",) if it in says}
             said.pop("done", None)
             return replace(self, said=said, things=(*self.things, says["thing"]), at=at)
         if "more" in says:

@@ -23,7 +23,7 @@ RUSTS: Final[tuple[SupportPart, ...]] = ("bolts", "plates", "mesh", "straps")
 COUNTED: Final[tuple[SupportPart, ...]] = ("bolts", "plates", "straps", "laps")
 COUNTS: Final = (1, 2, 3, 5)
 DEPTHS_MM: Final = (50, 100, 200, 300)
-CANT_SEE: Final = "not seen"
+CANT_SEE: Final = "can't be seen"
 GRADES: Final = 6
 ANOTHER: Final = Choice("Another", {"thing": {}}, "or touch the drive")
 WATER: Final = Choice("water", {"more": {"of": "zone", "about": "water"}})
@@ -142,7 +142,7 @@ def _questions(thing: dict[str, Any], here: Here, within: Place) -> Iterator[Ask
     zones = tuple(Choice(it, {"more": {"zone": it}}) for it in get_args(DamageZone)[:-1])
     hint = "Touch the place on the drive, or the part of it here. Looking toward the face."
     yield Asked("zone", ask="Where is it?", hint=hint, choices=zones)
-    yield _what(thing.get("zone"))
+    yield _what(thing.get("zone"), here)
     if thing.get(OF) == "part":
         yield from _of_part(thing["part"], here)
     elif thing.get(OF) == "zone":
@@ -153,9 +153,11 @@ def _questions(thing: dict[str, Any], here: Here, within: Place) -> Iterator[Ask
         yield from distance_questions(thing, here.stations, here.standard, within)
 
 
-def _what(zone: DamageZone | None) -> Asked:
+def _what(zone: DamageZone | None, here: Here) -> Asked:
     """Ask what it is, what is found most often first; nothing is put up on the floor."""
-    hint = "What is worse than last time, or was not there."
+    hint = "What is damaged, loose, rusted or wet."
+    if not here.first_look:
+        hint = "What is worse than last time, or was not there then."
     if zone == "floor":
         of_the_floor = (SCATS, WATER, Choice("rock", _more(of="part", part="rock")), STATION)
         return Asked(OF, ask="What is it?", hint=hint, choices=of_the_floor)

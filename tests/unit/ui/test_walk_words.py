@@ -181,3 +181,9 @@ def test_damage_that_was_recorded_stays_with_a_section_that_is_answered_anew() -
     assert told.damages == ("0" * 36,)
     assert [it["of"] for it in told.things] == ["damage"]
     assert told.answer == "something new"
+
+
+def test_what_is_found_at_a_first_look_is_there_and_not_new() -> None:
+    first = SectionSeen.model_validate(section(answer="something new", first_look=True))
+
+    assert seen_lines(first, "metres")[0] == "something seen"

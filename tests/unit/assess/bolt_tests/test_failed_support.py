@@ -50,7 +50,7 @@ def test_a_bolt_put_in_for_the_test_that_gave_too_early_is_no_failed_support() -
 def test_a_bolt_of_the_support_that_was_pulled_until_it_gave_is_gone_though_it_passed() -> None:
     (one,) = failed(pulled_to_the_end("120", part_of_support=True))
 
-    assert one.title == "bolt pulled until it gave at 590.4 m, back"
+    assert one.title == "bolt pulled to failure at 590.4 m, back"
 
 
 def test_torque_read_too_low_is_named_too() -> None:

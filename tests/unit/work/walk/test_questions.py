@@ -69,6 +69,8 @@ def test_a_first_look_compares_with_nothing_and_says_what_is_there(shift: Shift)
     assert after is None, "it takes one touch too"
     assert section.seen is not None
     assert section.seen.first_look
+    section, _ = answered(alone(), known, "Something")
+    assert section.said["first_look"], "nothing is new then"
 
 
 def test_what_could_not_be_reached_says_why_and_is_asked_nothing_else(shift: Shift) -> None:
