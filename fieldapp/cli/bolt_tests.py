@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterator
+from functools import partial
 from typing import TYPE_CHECKING, Annotated
 from zoneinfo import ZoneInfo
 
@@ -96,8 +97,10 @@ def show(
             from fieldapp.report.words.bolt_test import corrected_lines
             from fieldapp.report.words.findings import sentence
             from fieldapp.work.bolt_tests.correcting import before
+            from fieldapp.work.people import name_of
 
-            for line in corrected_lines(known, before(site, known.id, known.heading_id)):
+            earlier = before(site, known.id, known.heading_id)
+            for line in corrected_lines(known, earlier, partial(name_of, site)):
                 print(sentence(line))
     return 0
 
@@ -135,9 +138,10 @@ def came_to(site: "Site", known: "BoltTestKnown") -> Iterator[str]:
     from fieldapp.report.words.findings import sentence
     from fieldapp.work.bolt_tests.recording import heading_tests
     from fieldapp.work.called import called
+    from fieldapp.work.people import name_of
 
     yield f"Test {called(known.id)}, {known.result.words}."
-    yield from map(sentence, waiting_lines(known))
+    yield from map(sentence, waiting_lines(known, partial(name_of, site)))
     for opened in heading_tests(site, known.heading_id, site.now()).opened:
         if opened.failed.id == known.id:
             yield from map(sentence, opened_words(opened))

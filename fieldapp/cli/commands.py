@@ -242,6 +242,7 @@ def lastrow(
     door = door_of(ctx)
     door.home = home
     door.debug = debug
+    door.portrait = portrait
     if ctx.invoked_subcommand is not None:
         return None
     return _opened(door, portrait=portrait)

@@ -40,7 +40,7 @@ def demo(
     place = door.home_folder(home, demo=True)
     _made_ready(door, place, fresh=fresh, past=past)
     if folder is None and door.open_app is not None and has_screen():
-        return door.open_app(place, portrait=portrait)
+        return door.open_app(place, portrait=portrait or door.portrait)
     with door.new_site(place) as site:
         _write(site, folder or place / PAGES)
     return 0

@@ -72,6 +72,7 @@ class Door:
     home: Path | None = None
     """As given before the command."""
     debug: bool = False
+    portrait: bool = False
     logged_in: Path | None = None
     """The home whose log is open."""
     at_the_end: ExitStack = field(default_factory=ExitStack)

@@ -154,6 +154,7 @@ def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
     for reason in news:
         yield f"{full}; {reason}"
         yield f"{least}; {reason}"
+        yield f"{word}; {reason}"
     yield from dict.fromkeys((full, brief, least, word))
 
 

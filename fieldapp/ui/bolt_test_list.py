@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
@@ -35,6 +36,7 @@ from fieldapp.work.bolt_tests.recording import (
 from fieldapp.work.called import called
 from fieldapp.work.damage.draft import DamageWork, begin_damage_at, begun_damages
 from fieldapp.work.headings import heading
+from fieldapp.work.people import name_of
 from fieldapp.work.site import Site
 from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.damage import DamageKind
@@ -151,7 +153,8 @@ def made_line(site: Site, known: BoltTestKnown, opened: Opened | None) -> TestLi
     where = chainage_words(known.test.chainage_m, units)
     outcome, at = _(known.result.outcome), when(known.test.tested_at, zone)
     told = tuple(opened_words(opened)) if opened else ()
-    still_open = "; ".join(told) if opened and opened.is_open else ""
+    waits = tuple(waiting_lines(known, partial(name_of, site)))
+    still_open = "; ".join(_still_open(known, told)) if opened and opened.is_open else ""
     return TestLine(
         verdict=str(known.result.verdict),
         title=f"{short(known.heading)}, {where}{BETWEEN}{kind_words(known.test)}: {outcome}",
@@ -162,8 +165,15 @@ def made_line(site: Site, known: BoltTestKnown, opened: Opened | None) -> TestLi
         began=_following(known, opened),
         place=f"{place_words(known.test, units)}, {at}",
         result=result_words(known.result),
-        follows=" ".join(map(sentence, (*waiting_lines(known), *told, *_corrected(site, known)))),
+        follows=" ".join(map(sentence, (*waits, *told, *_corrected(site, known)))),
     )
+
+
+def _still_open(known: BoltTestKnown, told: tuple[str, ...]) -> tuple[str, ...]:
+    """Give what stands on the line: where a correction waits, that and the next step alone."""
+    if known.waits is None:
+        return told
+    return (_("a correction waits for an engineer"), *told[:1])
 
 
 def _put_right_words(known: BoltTestKnown) -> str:
@@ -173,7 +183,7 @@ def _put_right_words(known: BoltTestKnown) -> str:
 def _corrected(site: Site, known: BoltTestKnown) -> Iterator[str]:
     if known.test.corrected_because:
         earlier = before(site, known.id, known.heading_id)
-        yield from corrected_lines(known, earlier)
+        yield from corrected_lines(known, earlier, partial(name_of, site))
         doubted = still_doubted(site, known, [it.test for it in earlier])
         if doubted is not None:
             yield _("batch {batch} stays in doubt: an engineer decides").format(batch=doubted)

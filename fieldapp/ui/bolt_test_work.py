@@ -15,6 +15,7 @@ from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.asked import Asked
 from fieldapp.work.batches import batches
+from fieldapp.work.bolt_tests.correcting import lets_a_failure_go
 from fieldapp.work.bolt_tests.draft import (
     BoltTestWork,
     begin_bolt_test,
@@ -22,7 +23,7 @@ from fieldapp.work.bolt_tests.draft import (
     begun_bolt_tests,
 )
 from fieldapp.work.bolt_tests.put_right import is_pending, is_put_right, question_of_correction
-from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, rule_of
+from fieldapp.work.bolt_tests.questions import MOST_PICKED, PickFrom, Rig, question_now, rule_of
 from fieldapp.work.bolt_tests.recording import (
     accepted_rounds,
     bolt_tests,
@@ -34,9 +35,6 @@ from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from schemas.bodies.bolt_test import BoltTest
 from schemas.standard import Standard
-
-MOST_PICKED: Final = 6
-"""Of batches and rigs; the newest first."""
 
 
 @dataclass(frozen=True)
@@ -65,6 +63,8 @@ class BoltTestPage:
     slip_mm: float
     """Demanded and allowed; 0 where the standard says nothing."""
     can_keep: bool
+    lets_a_failure_go: bool
+    """What is kept counts once an engineer agrees, but for an engineer's own word."""
 
     @property
     def pulls(self) -> bool:
@@ -117,6 +117,9 @@ def bolt_test_page(site: Site, work: BoltTestWork) -> BoltTestPage:
         load_kn=float(rule.proof_kn) if rule else 0.0,
         slip_mm=float(rule.slip_at_most_mm) if rule else 0.0,
         can_keep=read and (is_put_right(work, question) if corrects else question is None),
+        lets_a_failure_go=test is not None
+        and work.about.corrects is not None
+        and lets_a_failure_go(site, work.about.corrects, test),
     )
 
 
@@ -137,13 +140,12 @@ def result_words(result: Result, *, so_far: bool = False) -> ResultWords:
 
 def _pick(site: Site, heading_id: str, standard: Standard | None) -> PickFrom:
     now = site.now()
-    labels = [it.label for it in batches(site) if it.of == "bolts"]
     return PickFrom(
         standard=standard,
         rounds=accepted_rounds(site, heading_id),
         face_m=entry(site, heading_id, now).face_m,
         crews=site.settings.crews,
-        batches=tuple(dict.fromkeys(labels))[:MOST_PICKED],
+        batches=batches(site),
         rigs=_rigs(it.test for it in bolt_tests(site)),
         today=now.astimezone(ZoneInfo(site.settings.zone)),
     )

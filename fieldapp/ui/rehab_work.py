@@ -176,7 +176,7 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
         row=row,
         verdict=verdict_of(row),
         title=f"{code}{BETWEEN}{short(row.heading)}, {span_of(row, units)}",
-        detail=", ".join(filter(None, (kinds, standing_words(row), due, walked))),
+        detail=", ".join(filter(None, (kinds, _kept_away(row), standing_words(row), due, walked))),
         rank=_rank(site, row),
         called=called(first.id if first else row.id),
         seen=observations(first, units, zone) if first else (),
@@ -186,6 +186,12 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
         installers=counting(site).installers(row.id) if row.rehab else frozenset(),
         priorities=priorities,
     )
+
+
+def _kept_away(row: RehabRow) -> str:
+    """Say who is kept from beneath what nobody repairs yet: "nobody on foot beneath"."""
+    holds = row.ranked.holds if row.ranked and row.is_open else "open"
+    return "" if holds == "open" or row.state in BARRICADED else _(HOLDS[holds])
 
 
 def _rank(site: Site, row: RehabRow) -> RankWords:

@@ -1,5 +1,6 @@
 """Batches of bolts, resin and mesh, and the rounds that a bad one puts in doubt."""
 
+from collections.abc import Sequence, Set
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Literal
@@ -59,6 +60,22 @@ def batches(site: Sight) -> tuple[Batch, ...]:
     """Give every batch delivered, the newest first."""
     known = current(site, "batch", Batch)
     return tuple(it.body for it in reversed(known))
+
+
+def no_batch_of(batch: Batch, bolt_type: str | None) -> str | None:
+    """Say why a bolt of a type can't be of a batch: "WM-0027 is a batch of mesh"; None: it can."""
+    if batch.of == "mesh":
+        return f"{batch.label} is a batch of mesh"
+    if batch.of == "resin" or None in (batch.bolt_type, bolt_type) or batch.bolt_type == bolt_type:
+        return None
+    return f"{batch.label} is a batch of {batch.bolt_type}, not of {bolt_type}"
+
+
+def labels_for(entered: Sequence[Batch], bolt_type: str | None, used: Set[str]) -> tuple[str, ...]:
+    """Give the batches that a bolt can be of: of those that its round used, else every bolts'."""
+    others = {it.label for it in entered if no_batch_of(it, bolt_type)}
+    bolts = (it.label for it in entered if it.of == "bolts" and it.label not in others)
+    return tuple(sorted(used - others) if used else dict.fromkeys(bolts))
 
 
 def add_batch(site: Site, batch: Batch, session: Session) -> Known[Batch]:

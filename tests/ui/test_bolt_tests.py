@@ -94,7 +94,7 @@ def it_is_put_right(hands: Hands) -> None:
     assert faults_both_ways(hands.tablet) == []
     answer(hands, "More…", "crew A", "?", "typed wrong")
     hands.tap("Keep")
-    assert "Put right: typed wrong." in " ".join(hands.tablet.texts())
+    assert "Put right: typed wrong (Geotechnical technician)." in " ".join(hands.tablet.texts())
     hands.tap("Return")
     assert faults_both_ways(hands.tablet) == []
 

@@ -142,6 +142,8 @@ def _doubts(
     too_much = beyond_the_thread(test, bolt) if bolt is not None else None
     if too_much is not None:
         yield f"{too_much}: look at the gauge"
+    if test.pulled[0].load_kn >= rule.proof_kn:
+        yield f"nothing was read below {text(rule.proof_kn)} kN, so nobody knows the slip"
     if rule.hold_min:
         yield from _hold_doubts(test, rule)
     yield from _rig_doubts(test, rule)

@@ -114,11 +114,12 @@ def priority(
     )
 
 
-def urgency(ranked: Ranked) -> tuple[bool, bool, bool, int, float]:
-    """Give what damage is put in order by: nobody beneath, overdue, worsening, priority, due date.
+def urgency(ranked: Ranked) -> tuple[int, bool, bool, int, float]:
+    """Give what damage is put in order by: who is kept away, overdue, worsening, priority, date.
 
-    Ground that nobody may be beneath leads, be it due tomorrow: a date that was missed for a
-    loose plate must not push it onto the next page, where somebody who walks there reads it late.
+    Ground that nobody may be beneath leads, then what nobody on foot may be, be it due tomorrow:
+    a date that was missed for a loose plate must not push it onto the next page, where somebody
+    who walks there reads it late.
     Among the rest what is overdue and what gets worse come first, whatever their priority.
 
     Parameters
@@ -136,8 +137,8 @@ def urgency(ranked: Ranked) -> tuple[bool, bool, bool, int, float]:
     Common practice, no source.
     """
     due = ranked.due_at.timestamp() if ranked.due_at else float("-inf")
-    nobody_beneath = ranked.holds == _STRICTEST_FIRST[0]
-    return (not nobody_beneath, not ranked.escalated, not ranked.grown, ranked.rank, due)
+    kept_away = _STRICTEST_FIRST.index(ranked.holds)
+    return (kept_away, not ranked.escalated, not ranked.grown, ranked.rank, due)
 
 
 def cell_of(damage: Damage, standard: Standard) -> MatrixCell | None:

@@ -1,6 +1,6 @@
 """Tests of support in words: the same on every screen, list and paper."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import datetime, tzinfo
 from decimal import Decimal
 from typing import Final
@@ -161,10 +161,13 @@ def known_lines(known: BoltTestKnown, units: Units, zone: tzinfo) -> Iterator[st
     yield from (f"{what}: {value}" for what, value in said if value)
 
 
-def waiting_lines(known: BoltTestKnown) -> Iterator[str]:
+def waiting_lines(known: BoltTestKnown, named: Callable[[str], str]) -> Iterator[str]:
     """Yield what a correction says that waits for an engineer, and that the failure stands."""
     if known.waits is not None:
-        yield _("a correction waits, “{reason}”, by which it {outcome}: {because}").format(
+        yield _(
+            "a correction by {name} waits, “{reason}”, by which it {outcome}: {because}"
+        ).format(
+            name=named(known.waits.entry.author),
             reason=known.waits.test.corrected_because,
             outcome=_(known.waits.result.outcome),
             because=known.waits.result.because,
@@ -172,12 +175,16 @@ def waiting_lines(known: BoltTestKnown) -> Iterator[str]:
         yield _("a geotechnical engineer must agree with it; until then this stands")
 
 
-def corrected_lines(known: BoltTestKnown, before: Sequence[TestRevision]) -> Iterator[str]:
-    """Yield why a test was put right, and what it came to as it was stated before."""
-    yield _("put right: {reason}").format(reason=known.test.corrected_because)
-    for it in before:
-        yield _("before that {outcome}: {because}").format(
-            outcome=_(it.result.outcome), because=it.result.because
+def corrected_lines(
+    known: BoltTestKnown, before: Sequence[TestRevision], named: Callable[[str], str]
+) -> Iterator[str]:
+    """Yield why and by whom a test was put right, and what it came to before, back in time."""
+    yield _("put right: {reason} ({name})").format(
+        reason=known.test.corrected_because, name=named(known.entry.author)
+    )
+    for it in reversed(before):
+        yield _("before that {outcome}: {because} ({name})").format(
+            outcome=_(it.result.outcome), because=it.result.because, name=named(it.entry.author)
         )
 
 

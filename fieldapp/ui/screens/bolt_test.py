@@ -31,6 +31,7 @@ from fieldapp.ui.widgets.pull_plot import PullPlot
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
 from fieldapp.work.asked import Asked, Choice
+from fieldapp.work.authority import ENGINEER
 from fieldapp.work.bolt_tests.draft import (
     BoltTestWork,
     discard_test,
@@ -76,6 +77,8 @@ class BoltTestScreen(PairedScreen):
     busy = BooleanProperty(False)
     can_undo = BooleanProperty(False)
     can_keep = BooleanProperty(False)
+    counts = StringProperty()
+    """When what is kept counts."""
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -206,6 +209,7 @@ class BoltTestScreen(PairedScreen):
         self.pulls = page.pulls
         self.points = page.points
         self.can_undo, self.can_keep = page.work.can_undo, page.can_keep
+        self.counts = self._when_it_counts(page)
         done = _("Everything is read: look at it once more, then keep it.")
         self.ids.question.show(page.question, done)
         plot = self.ids.plot
@@ -215,6 +219,12 @@ class BoltTestScreen(PairedScreen):
             self._ticking()
         else:
             self._ticking.cancel()
+
+    def _when_it_counts(self, page: BoltTestPage) -> str:
+        session = self.shell.session
+        if page.lets_a_failure_go and not (session and session.has(*ENGINEER)):
+            return _("once an engineer agrees")
+        return _("it counts at once")
 
     def _tick(self, _elapsed: float) -> None:
         held = self.page.held(self.shell.now()) if self.page else None

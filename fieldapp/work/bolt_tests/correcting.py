@@ -9,9 +9,10 @@ batch that was opened stays: an engineer decides on it, never a correction.
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from fieldapp.assess.bolt_tests import Result
+from fieldapp.assess.bolt_tests import Result, standing
 from fieldapp.work.authority import ENGINEER
 from fieldapp.work.batches import in_doubt
+from fieldapp.work.bolt_test_record import judged
 from fieldapp.work.bolt_tests.recording import (
     BoltTestKnown,
     Recorded,
@@ -111,6 +112,12 @@ def correction_entries(
     )
     still = still_doubted(site, recorded.known, [it.body for it in heads])
     return entries, Corrected(recorded, known.result, still)
+
+
+def lets_a_failure_go(site: Site, test_id: str, corrected: BoltTest) -> bool:
+    """Tell whether a failure would be gone by a correction, which an engineer alone may say."""
+    line = [judged(site, test_id, it) for it in (bolt_test(site, test_id).test, corrected)]
+    return standing(line) == 0
 
 
 def still_doubted(site: Sight, known: BoltTestKnown, earlier: Iterable[BoltTest]) -> str | None:

@@ -13,7 +13,9 @@ from typing import Any, Final, get_args
 from fieldapp.assess.bolt_tests import PutIn
 from fieldapp.assess.times import date_words
 from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits, whole_number
+from fieldapp.work.batches import labels_for
 from fieldapp.work.bolt_tests.draft import BOLT_ROW, CORE, LOAD_NOW, NO_MORE, BoltTestWork
+from schemas.bodies.batch import Batch
 from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bodies.damage import DamageZone
 from schemas.bolt_test_rules import BoltTestRule
@@ -33,6 +35,8 @@ MINUTES: Final = (1, 2, 5)
 MOST_DAYS: Final = "36500"
 MOST_MINUTES: Final = "1440"
 MOST_ROWS, MOST_BOLTS = "60", "60"
+MOST_PICKED: Final = 6
+"""Of batches and rigs; the newest first."""
 PULLS: Final = {"proof pull": "proof", "destructive pull": "destructive"}
 ANOTHER: Final = Choice("Another", {}, "by its name")
 """Says nothing by itself: its name is typed."""
@@ -55,7 +59,8 @@ class PickFrom:
     """Accepted ones of the heading."""
     face_m: Decimal
     crews: tuple[str, ...]
-    batches: tuple[str, ...]
+    batches: tuple[Batch, ...]
+    """Every one that was entered, the newest first."""
     rigs: tuple[Rig, ...]
     today: datetime
     """In the mine's zone."""
@@ -137,8 +142,10 @@ def _put_in(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
     said = of if of is not None and not put_in_for_it else None
     if said is not None:
         yield from _which_bolt(work, said)
-    batches = sorted(said.batches) if said and said.batches else pick.batches
-    yield _of("batch", tuple(batches), ask="Which batch is it of?", unknown=True)
+    used = said.batches if said else frozenset()
+    batches = labels_for(pick.batches, work.said.get("bolt_type"), used)
+    offered = batches if used else batches[:MOST_PICKED]
+    yield _of("batch", offered, ask="Which batch is it of?", unknown=True)
     crews = (said.crew,) if said and said.crew else pick.crews
     yield _of("crew", crews, ask="Which crew put it in?", unknown=True)
     days = () if said is None else (said.at,)
@@ -251,7 +258,7 @@ def _held(rule: BoltTestRule) -> Asked:
 def _load(work: BoltTestWork, rule: BoltTestRule | None) -> Asked:
     read = work.readings
     last = Decimal(read[-1]["load_kn"]) if read else Decimal(-1)
-    loads = _loads_above(last, rule)
+    loads = _loads_offered(last, rule)
     choices = [Choice(text(it), {LOAD_NOW: text(it)}, "kN") for it in loads]
     digits = Digits("kN", _demanded(rule), LARGEST_KN, lambda it: {LOAD_NOW: text(it)})
     ask = f"Reading {len(read) + 1}: which load?"
@@ -264,12 +271,19 @@ def _load(work: BoltTestWork, rule: BoltTestRule | None) -> Asked:
     )
 
 
-def _loads_above(last: Decimal, rule: BoltTestRule | None) -> list[Decimal]:
-    """Offer the next round loads, and the one that is demanded."""
+def _loads_offered(last: Decimal, rule: BoltTestRule | None) -> list[Decimal]:
+    """Offer the next round loads, and the one that is demanded.
+
+    The first reading is below it, since the head comes from there; a proof test goes no higher.
+    """
     first = int(last // LOAD_STEP_KN + 1) * LOAD_STEP_KN if last >= 0 else 0
     offered = {Decimal(it) for it in islice(count(first, LOAD_STEP_KN), LOADS_OFFERED)}
-    if rule is not None and rule.proof_kn > last:
-        offered.add(rule.proof_kn)
+    if rule is None:
+        return sorted(offered)
+    if rule.kind == "proof":
+        offered = {it for it in offered if it < rule.proof_kn}
+    if last >= 0 and (rule.kind == "proof" or rule.proof_kn > last):
+        offered.add(max(rule.proof_kn, last))
     return sorted(offered)
 
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from fieldapp.assess.bolt_tests import beyond_the_thread, bolt_of, pull_rule, too_soon_for_its_hold
 from fieldapp.assess.pull_curve import Contradiction, contradictions
+from fieldapp.work.batches import batches, no_batch_of
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import current, one
 from fieldapp.work.site import Site
@@ -63,7 +64,7 @@ def refuse(site: Site, test: BoltTest, standard: Standard | None) -> None:
         raise BoltTestRefused(reason)
 
 
-def ask(test: BoltTest, standard: Standard | None) -> None:
+def ask(site: Site, test: BoltTest, standard: Standard | None) -> None:
     """Ask about what is odd, all of it at once.
 
     Raises
@@ -71,10 +72,17 @@ def ask(test: BoltTest, standard: Standard | None) -> None:
     KeepItSo
         Names every reason; the test may be kept all the same.
     """
-    reasons = tuple(_odd(test, standard))
+    reasons = (*_of_another_batch(site, test), *_odd(test, standard))
     if reasons:
         told = "; ".join(reasons)
         raise KeepItSo(f"{told[0].upper()}{told[1:]}")
+
+
+def _of_another_batch(site: Site, test: BoltTest) -> Iterator[str]:
+    entered = (it for it in batches(site) if it.label == test.batch)
+    reason = next((no_batch_of(it, test.bolt_type) for it in entered), None)
+    if reason is not None:
+        yield reason
 
 
 def _odd(test: BoltTest, standard: Standard | None) -> Iterator[str]:

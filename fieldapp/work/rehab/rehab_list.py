@@ -87,7 +87,7 @@ def not_planned(site: Sight, damage: DamageKnown, at: datetime) -> tuple[DamageK
 
 def _order(row: RehabRow) -> tuple[object, ...]:
     ranked = row.ranked
-    urgent = urgency(ranked) if ranked else (True, True, True, -1, float("-inf"))
+    urgent = urgency(ranked) if ranked else (1, True, True, -1, float("-inf"))
     return (not row.is_open, *urgent, row.heading, row.from_m, row.id)
 
 

@@ -108,11 +108,15 @@ def test_a_test_is_put_right_with_the_reason_and_what_it_was_before_is_shown(
     assert f"Test {test} has a correction that waits. Before that failed." in told.out
     for shown_now in (told.out, waits):
         assert "failed: the anchor slipped at 62.0 kN" in shown_now
-        assert "A correction waits, “gauge misread”, by which it passed: 85.0 kN held" in shown_now
+        assert f"A correction by {TECHNICIAN} waits, “gauge misread”, by which it" in shown_now
+        assert "by which it passed: 85.0 kN held" in shown_now
         assert "A geotechnical engineer must agree with it; until then this stands." in shown_now
     assert f"Test {test} is put right. Before that failed." in right_then.out
     assert "passed: 85.0 kN held for 1 min" in right_then.out
     assert "Batch RB24-0731 stays in doubt: an engineer decides on it." in told.out
-    assert "Put right: gauge misread." in shown
-    assert "Before that failed: the anchor slipped at 62.0 kN." in shown
+    assert shown.splitlines()[-3:] == [
+        "Put right: gauge misread (Geotechnical engineer).",
+        f"Before that passed: 85.0 kN held for 1 min, the head came 4.0 mm ({TECHNICIAN}).",
+        f"Before that failed: the anchor slipped at 62.0 kN ({TECHNICIAN}).",
+    ]
     assert nothing.sentence == ("The test was not corrected: it says what was stated already.")

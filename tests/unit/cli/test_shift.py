@@ -3,6 +3,7 @@
 import io
 import json
 import re
+from collections.abc import Sequence
 from contextlib import redirect_stdout
 from dataclasses import dataclass
 from pathlib import Path
@@ -283,7 +284,7 @@ def test_the_code_on_a_sheet_is_verified_by_the_demo_s_records(
 
 
 def demo(
-    home: Path, *words: str, monkeypatch: pytest.MonkeyPatch
+    home: Path, *words: str, before: Sequence[str] = (), monkeypatch: pytest.MonkeyPatch
 ) -> tuple[int, list[tuple[Path, bool]]]:
     """Open the demo on a screen that only notes what was opened."""
     monkeypatch.setenv("DISPLAY", ":99")
@@ -293,7 +294,8 @@ def demo(
         opened.append((folder, portrait))
         return 0
 
-    return main(["demo", *words, "--home", str(home)], open_app, now=SetClock()), opened
+    told = [*before, "demo", *words, "--home", str(home)]
+    return main(told, open_app, now=SetClock()), opened
 
 
 def test_with_a_screen_the_app_opens_on_the_demo_s_home(
@@ -301,6 +303,7 @@ def test_with_a_screen_the_app_opens_on_the_demo_s_home(
 ) -> None:
     assert demo(home, monkeypatch=monkeypatch) == (0, [(home, False)])
     assert demo(home, "--portrait", monkeypatch=monkeypatch) == (0, [(home, True)])
+    assert demo(home, before=("--portrait",), monkeypatch=monkeypatch) == (0, [(home, True)])
 
 
 def shaken(lastrow: Terminal, home: Path) -> str:

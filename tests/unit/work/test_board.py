@@ -10,9 +10,11 @@ from fieldapp.work.board import board, shift_name
 from fieldapp.work.demo.story import CUDDY, HEADINGS, MAIN, ORE_S, TWO_MISSING
 from fieldapp.work.events import report_event
 from fieldapp.work.headings import add_heading
+from fieldapp.work.notices import say_no_entry
 from schemas.findings import Verdict
 from schemas.settings import Settings
 from tests.asked import times_asked
+from tests.unit.work.bolt_tests.test_recording import fails
 from tests.unit.work.conftest import Shift
 
 
@@ -57,6 +59,17 @@ def test_what_was_decided_is_said(shift: Shift) -> None:
     row = shift.row()
 
     assert [row.last_round, row.detail, row.mark] == ["Sent back", "round 65", Verdict.REWORK]
+
+
+def test_why_nobody_may_go_is_left_out_last(shift: Shift) -> None:
+    """A failed test and a doubted batch close nothing; where few letters fit all are named."""
+    fails(shift, batch="RB24-0731")
+    say_no_entry(shift.site, shift.place(MAIN).id, Decimal(600), None)
+    lines = board_now(shift.site, shift.clock()).lines
+    reasons = next(it.reason for it in lines if it.heading_id == shift.place(MAIN).id)
+    without = next(it for it, said in enumerate(reasons) if "no entry" not in said)
+
+    assert "failed test; batch in doubt; no entry" in reasons[:without]
 
 
 def test_the_database_is_asked_no_more_often_with_more_headings(shift: Shift) -> None:

@@ -62,6 +62,10 @@ def test_a_head_that_comes_too_far_fails_and_as_far_as_allowed_passes() -> None:
         (pull(), "no load was read"),
         (pull((0, 0), (60, 3), broke="nothing"), "pulled to 60.0 kN only, and it held that"),
         (pull(*HELD), "nobody said how long it was held"),
+        (
+            pull((85, 0), held_min=1),
+            "nothing was read below 85 kN, so nobody knows the slip",
+        ),
         (held(held_min=0), "held for 0 s only"),
         (held(rig_checked_at=None), "the rig was never calibrated, as far as anybody said"),
         (

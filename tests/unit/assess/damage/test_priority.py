@@ -33,8 +33,8 @@ def test_what_is_overdue_is_escalated_and_says_by_how_long() -> None:
     assert "overdue by 3 days, escalated" in found.because
 
 
-def test_ground_that_nobody_may_be_beneath_stands_above_whatever_is_overdue() -> None:
-    """S-2, 10.3: S5 under E3 is a P1, no entry; S1 under E4 a P4, past its date."""
+def test_ground_that_people_are_kept_from_stands_above_whatever_is_overdue() -> None:
+    """S-2, 10.3: S5 under E3 is a P1, no entry; S3 a P2, nobody on foot; S1 a P4, late."""
     grave = ranked(seen(severity="S5"))
     late = ranked(seen(severity="S1", exposure="E4"), days=200)
     first = seen(exposure="E1", extent={"bag_depth": mm(120)})
@@ -43,8 +43,16 @@ def test_ground_that_nobody_may_be_beneath_stands_above_whatever_is_overdue() ->
 
     assert (grave.holds, grave.escalated) == ("no entry", False)
     assert (late.holds == "no entry", late.escalated) == (False, True)
-    assert (worse.grown, worse.holds == "no entry") == (True, False)
-    assert sorted((usual, worse, late, grave), key=urgency) == [grave, late, worse, usual]
+    assert (worse.grown, worse.holds) == (True, "restricted")
+    assert (usual.holds, late.holds) == ("restricted", "open")
+    assert sorted((late, usual, worse, grave), key=urgency) == [grave, worse, usual, late]
+
+
+def test_among_ground_of_one_entry_what_is_overdue_stands_first() -> None:
+    usual, late = (ranked(seen(severity="S3", exposure="E3"), days=it) for it in (0, 10))
+
+    assert (usual.holds, late.holds, late.escalated) == ("restricted", "restricted", True)
+    assert sorted((usual, late), key=urgency) == [late, usual]
 
 
 def test_an_exposure_that_nobody_stated_counts_as_the_most_urgent() -> None:

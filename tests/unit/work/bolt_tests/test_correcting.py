@@ -11,6 +11,7 @@ from fieldapp.work.bolt_tests.correcting import (
     NothingCorrected,
     before,
     correct_bolt_test,
+    lets_a_failure_go,
     to_correct,
 )
 from fieldapp.work.bolt_tests.draft import (
@@ -77,6 +78,7 @@ def test_whoever_made_a_failed_test_cant_let_it_go_alone(
 ) -> None:
     """It would pass, or another bolt would have failed: the first stands all the same."""
     failed = fails(shift).known
+    assert lets_a_failure_go(shift.site, failed.id, failed.test.model_copy(update=said))
     before_it = heading_tests(shift.site, failed.heading_id, shift.clock()).opened
     put_right(shift, failed, because="wrong bolt", **said)
     put_right(shift, failed, because="wrong bolt", note="it was a moment ago", **said)
@@ -108,6 +110,8 @@ def test_an_engineer_agrees_by_stating_the_same_and_others_cant(shift: Shift) ->
 
 def test_a_correction_by_which_the_same_bolt_fails_all_the_same_needs_nobody(shift: Shift) -> None:
     failed = fails(shift).known
+    thread = failed.test.model_copy(update={"broke": "thread"})
+    assert not lets_a_failure_go(shift.site, failed.id, thread)
     put_right(shift, failed, because="typed wrong", broke="thread")
     known = bolt_test(shift.site, failed.id)
 

@@ -1,11 +1,13 @@
 """A test on its way: each reading on disk, undone, gone on with, and asked one after another."""
 
+from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
 import pytest
 
+from fieldapp.work.batches import add_batch, batches
 from fieldapp.work.bolt_tests.draft import (
     BoltTestWork,
     begin_bolt_test,
@@ -23,6 +25,7 @@ from fieldapp.work.demo.story import MAIN
 from fieldapp.work.rounds import open_rounds
 from fieldapp.work.said_touches import SaidTouch
 from fieldapp.work.standard_in_force import in_force
+from schemas.bodies.batch import Batch
 from tests.unit.work.conftest import Shift
 
 TECHNICIAN = "Geotechnical technician"
@@ -55,7 +58,7 @@ def pick(shift: Shift) -> PickFrom:
         rounds=heading_tests(shift.site, shift.place(MAIN).id, now).rounds,
         face_m=Decimal("612.02"),
         crews=("crew A", "crew B"),
-        batches=("RB24-0731", "RB24-0802"),
+        batches=batches(shift.site),
         rigs=(Rig("rig 2", now - timedelta(days=20)),),
         today=now,
     )
@@ -160,9 +163,11 @@ def test_a_pull_asks_for_the_bolt_then_the_rig_then_one_reading_after_the_other(
         "installed_at": {"installed_at": None},
         "rig": {"rig": "rig 2"},
         "rig_checked_at": {"rig_checked_at": None},
-        "load 0": {"load_now": "85"},
+        "load 0": {"load_now": "10"},
+        "displacement at 10": {"displacement_mm": "0"},
+        "load 1": {"load_now": "85"},
         "displacement at 85": {"displacement_mm": "4"},
-        "load 1": {"no_more": True},
+        "load 2": {"no_more": True},
         "broke": {"broke": "nothing"},
         "held_min": {"held_min": 1},
     }
@@ -178,7 +183,30 @@ def test_a_pull_asks_for_the_bolt_then_the_rig_then_one_reading_after_the_other(
     assert offered["batch"] == ["RB24-0731", "?"]
     assert offered["crew"] == ["crew A", "?"]
     assert offered["rig_checked_at"] == ["16 Apr 2031", "?"]
-    assert offered["load 1"] == ["90", "100", "No more"]
+    assert offered["load 0"] == ["0", "10"]
+    assert offered["load 1"] == ["20", "30", "85", "No more"]
+    assert offered["load 2"] == ["85", "No more"]
+
+
+def test_only_batches_are_offered_that_the_bolt_can_be_of(shift: Shift) -> None:
+    """Of a round: its bolts and resin, no mesh; where no round is known, those of its type."""
+    keeper, choices = shift.who("Records keeper"), pick(shift)
+    add_batch(shift.site, Batch(label="RB24-9", of="bolts", bolt_type="RB24"), keeper)
+    add_batch(shift.site, Batch(label="PB24-9", of="bolts", bolt_type="PB24"), keeper)
+    add_batch(shift.site, Batch(label="MESH-9", of="mesh"), keeper)
+    used = frozenset({"RB24-9", "RES-9", "MESH-9"})
+    choices = replace(pick(shift), rounds=(replace(choices.rounds[-1], batches=used),))
+    known = say(shift, begun(shift), round=choices.rounds[0].round_id, bolt_row=None, bolt=None)
+    of_round = question_now(known, choices)
+    discard_test(shift.site, known)
+    of_none = question_now(begun(shift), choices)
+
+    assert of_round is not None
+    assert of_none is not None
+    assert [it.label for it in of_round.choices] == ["RB24-9", "RES-9", "?"]
+    offered = [it.label for it in of_none.choices]
+    assert "RB24-9" in offered
+    assert not {"PB24-9", "MESH-9"} & set(offered)
 
 
 def test_a_bolt_that_gave_is_not_asked_how_long_it_held(shift: Shift) -> None:

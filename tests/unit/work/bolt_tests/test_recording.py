@@ -152,6 +152,26 @@ def test_what_is_odd_is_asked_about_and_kept_when_somebody_says_that_it_is_so(
         assert judged.outcome == "can't be judged"
 
 
+@pytest.mark.parametrize(
+    ("batch", "reason"),
+    [
+        ("MESH-7", "MESH-7 is a batch of mesh"),
+        ("PB24-7", "PB24-7 is a batch of PB24, not of RB24"),
+    ],
+)
+def test_a_batch_that_the_bolt_cant_be_of_is_asked_about(
+    shift: Shift, batch: str, reason: str
+) -> None:
+    keeper = shift.who("Records keeper")
+    add_batch(shift.site, Batch(label="MESH-7", of="mesh"), keeper)
+    add_batch(shift.site, Batch(label="PB24-7", of="bolts", bolt_type="PB24"), keeper)
+    with pytest.raises(KeepItSo) as asked:
+        keep(shift, batch=batch)
+
+    assert asked.value.reason == reason
+    assert keep(shift, batch=batch, all_the_same=True).known.test.batch == batch
+
+
 def test_a_support_bolt_pulled_until_it_gave_is_gone_though_the_test_passed(shift: Shift) -> None:
     reached = [*READINGS, {"load_kn": "120", "displacement_mm": "12"}]
     said = {"kind": "destructive pull", "pulled": reached, "broke": "bar"}
