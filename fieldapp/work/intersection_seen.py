@@ -14,7 +14,7 @@ from fieldapp.work.intersection_record import (
     opened_at,
     stated_intersections,
 )
-from fieldapp.work.intersections import heads_of
+from fieldapp.work.intersections import ORDER, heads_of, least_far
 from fieldapp.work.known import Known, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
@@ -52,7 +52,7 @@ def record_support(
         **({} if cables is None else {"cables_at": tuple(cables)}),
     }
     unsigned = {"role": None, "public_key": None, "signature": None}
-    body = _before_plates(site, heads[0]).model_copy(update=seen | unsigned)
+    body = _before_plates(site, least_far(heads)).model_copy(update=seen | unsigned)
     author, parents = session.person_id, parents_over(site, heads)
     entry = state(site, "intersection", body, author=author, thing_id=heads[0].id, parents=parents)
     return Known(entry, body)
@@ -108,8 +108,11 @@ def _before_plates(site: Site, head: Known[Intersection]) -> Intersection:
     """Give what stands, as it was before somebody signed that it is plated."""
     if head.body.step != "plated":
         return head.body
-    grouted = [it for it in _stated(site, head).revisions if it.step == "grouted"][-1]
-    step = {"step": "grouted", "count": grouted.count, "at": grouted.at}
+    before = [it for it in _stated(site, head).revisions if it.step != "plated"]
+    said = max(before, key=lambda it: ORDER.index(it.step), default=None)
+    if said is None:
+        return head.body.model_copy(update={"step": "planned", "count": 0})
+    step = {"step": said.step, "count": said.count, "at": said.at}
     return head.body.model_copy(update=step)
 
 

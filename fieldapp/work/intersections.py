@@ -31,7 +31,7 @@ from fieldapp.work.writing import state, written
 from schemas.bodies.intersection import CableStep, Intersection
 from schemas.signatures import sign
 
-_ORDER: tuple[CableStep, ...] = ("planned", "drilled", "grouted", "plated")
+ORDER: tuple[CableStep, ...] = ("planned", "drilled", "grouted", "plated")
 
 
 def intersections(site: Sight) -> tuple[Known[Intersection], ...]:
@@ -138,11 +138,16 @@ def heads_of(site: Sight, name: str) -> Sequence[Known[Intersection]]:
     return one(site, "intersection", Intersection, found.pop())
 
 
+def least_far(heads: Sequence[Known[Intersection]]) -> Known[Intersection]:
+    """Give that of several accounts of one intersection by which its cables are least far."""
+    return min(heads, key=lambda it: ORDER.index(it.body.step))
+
+
 def _next(
     site: Site, heads: Sequence[Known[Intersection]], step: CableStep, count: int, at: datetime
 ) -> Intersection:
     """Give the revision that follows those that stand, from the one that is least far."""
-    before = min(heads, key=lambda it: _ORDER.index(it.body.step)).body
+    before = least_far(heads).body
     why = _why_refused(before, step, count, at)
     if at > site.now():
         why = "that time has not come yet"
@@ -154,7 +159,7 @@ def _next(
 
 
 def _why_refused(before: Intersection, step: CableStep, count: int, at: datetime) -> str:
-    ahead = _ORDER.index(step) - _ORDER.index(before.step)
+    ahead = ORDER.index(step) - ORDER.index(before.step)
     if not 0 < count <= before.cables:
         return f"{count} of {before.cables} cables were named"
     if ahead > 1:

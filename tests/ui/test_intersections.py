@@ -65,7 +65,7 @@ def test_one_is_stated_marked_put_in_and_opened_too_early(hands: Hands) -> None:
     answer(hands, "Cables: step", "Drilled")
     typed(hands, "6")
     answer(hands, "Breakaway", "It was taken")
-    hands.sees("Breakaway: cables drilled, plated before")
+    hands.sees("Breakaway: cables drilled, plated demanded")
     assert faults_both_ways(hands.tablet) == []
 
     (kept,) = intersections(hands.site)

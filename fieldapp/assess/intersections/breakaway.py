@@ -55,7 +55,7 @@ def breakaway_findings(crossing: Crossing, done: Done) -> Iterator[Finding]:
     where = crossing.place
     breaches = [Breach(where, fix)] if early and not looked else []
     found = answered(check, rule, breaches, [])
-    said = {"measured": f"cables {stood}", "limit": f"{rule.step} before", "places": (where,)}
+    said = {"measured": f"cables {stood}", "limit": f"{rule.step} demanded", "places": (where,)}
     yield from (it.model_copy(update=said) for it in found)
 
 

@@ -1,19 +1,9 @@
-"""What is worked out of the entries for reports: a class a table, a field a column.
-
-Lengths and places are in the unit that ends the field's name. Times are texts in UTC that sort
-as times do. What a field holds where nobody said it is None. `fieldapp/store/office/views.md`
-tells what a person asks for; these are what it is made of.
-"""
+"""What is worked out of the entries for reports, and every class of line: see `line`."""
 
 from dataclasses import dataclass
-from typing import ClassVar
 
-
-@dataclass(frozen=True)
-class Line:
-    """One row; the first field is what its row is made anew by."""
-
-    table: ClassVar[str]
+from fieldapp.store.office.ground_lines import DamageLine, IntersectionLine, RehabLine
+from fieldapp.store.office.line import Line
 
 
 @dataclass(frozen=True)
@@ -264,66 +254,6 @@ class EntryLine(Line):
 
 
 @dataclass(frozen=True)
-class DamageLine(Line):
-    """One damage by everything that was seen of it, ranked as at a time."""
-
-    table = "office_damage"
-
-    heading_id: str
-    as_at: str
-    damage_id: str
-    label: str
-    """Short id that stands on its label."""
-    kind: str
-    chainage_m: float
-    to_m: float | None
-    s_m: float | None
-    zone: str
-    first_seen_at: str
-    last_seen_at: str
-    observations: int
-    severity: str | None
-    exposure: str | None
-    priority: str | None
-    due_at: str | None
-    overdue_days: float | None
-    grown: bool
-    holds: str
-    standing: str
-    because: str
-
-
-@dataclass(frozen=True)
-class RehabLine(Line):
-    """One current revision of a repair."""
-
-    table = "office_rehab"
-
-    heading_id: str
-    rehab_id: str
-    revision: str
-    from_m: float
-    to_m: float
-    state: str
-    damages: int
-    parent: str | None
-    order_of_work: str
-    crew: str | None
-    started_at: str | None
-    finished_at: str | None
-    outcome: str | None
-    done_from_m: float | None
-    done_to_m: float | None
-    bolts_added: int | None
-    lap_openings: int | None
-    materials: str
-    refused_because: str | None
-    author: str
-    made_at: str
-    tablet: str
-
-
-@dataclass(frozen=True)
 class PersonLine(Line):
     """Somebody who is or was enrolled."""
 
@@ -382,6 +312,7 @@ LINES: tuple[type[Line], ...] = (
     EntryLine,
     DamageLine,
     RehabLine,
+    IntersectionLine,
     PersonLine,
     TabletLine,
     ConflictLine,

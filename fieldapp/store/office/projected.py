@@ -15,6 +15,8 @@ from sqlalchemy import Connection, Table, delete, func, insert, inspect, or_, se
 
 from fieldapp.store.dialects import insert_or, is_one_of, put_rows
 from fieldapp.store.ledger import SUPERSEDED
+from fieldapp.store.office.ground_lines import DamageLine, IntersectionLine, RehabLine
+from fieldapp.store.office.line import Line
 from fieldapp.store.office.line_tables import (
     DONE,
     JUDGED,
@@ -27,16 +29,13 @@ from fieldapp.store.office.line_tables import (
 from fieldapp.store.office.lines import (
     BoltLine,
     ConflictLine,
-    DamageLine,
     EntryLine,
     EventLine,
     FindingLine,
     HeadingLine,
     JudgementLine,
     LapLine,
-    Line,
     PersonLine,
-    RehabLine,
     RoundLine,
     SignOffLine,
     TabletLine,
@@ -48,7 +47,7 @@ from sync.ledger import LedgerState
 
 OF_A_ROUND = (JudgementLine, FindingLine, BoltLine, LapLine)
 OF_A_HEADING = (HeadingLine, RoundLine, SignOffLine, EventLine, RehabLine)
-OF_THE_MINE = (EntryLine, DamageLine, PersonLine, TabletLine, ConflictLine)
+OF_THE_MINE = (EntryLine, DamageLine, IntersectionLine, PersonLine, TabletLine, ConflictLine)
 
 
 @dataclass(frozen=True)

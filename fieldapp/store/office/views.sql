@@ -128,6 +128,13 @@ JOIN office_heading AS h ON h.heading_id = it.heading_id
 LEFT JOIN office_person AS who ON who.person_id = it.author
 LEFT JOIN office_tablet AS t ON t.tablet = it.tablet;
 
+CREATE VIEW intersections AS
+SELECT h.name AS heading, h.level, it.as_at, it.intersection_id, it.label, it.from_m, it.to_m,
+    it.span_m, it.support_class, it.cable, it.cables, it.step, it.done, it.done_at,
+    it.cables_wait, it.bolts, it.opened_at, it.verdict, it.because
+FROM office_intersection AS it
+JOIN office_heading AS h ON h.heading_id = it.heading_id;
+
 CREATE VIEW people AS
 SELECT person_id, name, roles, enrolled_at, ended_at, keys FROM office_person;
 

@@ -15,8 +15,9 @@ from typing import Final, TypeVar
 from fieldapp.assess.whole import METHOD_VERSION
 from fieldapp.store.archive import SqlArchive
 from fieldapp.store.office import Office
+from fieldapp.store.office.line import Line
 from fieldapp.store.office.line_tables import FORM
-from fieldapp.store.office.lines import EntryLine, Line
+from fieldapp.store.office.lines import EntryLine
 from fieldapp.store.office.projected import Judged, Overtaken, Projected
 from fieldapp.work.authority import at_one_state, counting
 from fieldapp.work.entry import entry_by
@@ -26,6 +27,7 @@ from fieldapp.work.heading_record import record_form
 from fieldapp.work.headings import headings
 from fieldapp.work.office_lines.damage import damage_lines
 from fieldapp.work.office_lines.heading import heading_told
+from fieldapp.work.office_lines.intersections import intersection_lines
 from fieldapp.work.office_lines.judged import ToJudge, judged
 from fieldapp.work.office_lines.mine import conflict_lines, people_lines, tablet_lines
 from fieldapp.work.office_lines.utc import utc_text
@@ -167,6 +169,7 @@ def _lines_at(sight: Sight, at: datetime, record: HeadingRecord) -> Iterator[Lin
     """Yield what a heading comes to at a time, which may be another an hour later."""
     yield _entry_line(sight, at, record)
     yield from damage_lines(sight, at, record)
+    yield from intersection_lines(sight, at, record)
 
 
 def _entry_line(sight: Sight, at: datetime, record: HeadingRecord) -> EntryLine:

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.damage import extent_of, in_order
-from fieldapp.store.office.lines import DamageLine, RehabLine
+from fieldapp.store.office.ground_lines import DamageLine, RehabLine
 from fieldapp.work.called import called
 from fieldapp.work.damage_record import judge, left
 from fieldapp.work.gathering import HeadingRecord

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from hashlib import sha256
 
-from fieldapp.store.office.lines import EventLine, HeadingLine, Line, RoundLine, SignOffLine
+from fieldapp.store.office.line import Line
+from fieldapp.store.office.lines import EventLine, HeadingLine, RoundLine, SignOffLine
 from fieldapp.work.deviations import granted_for
 from fieldapp.work.events import events
 from fieldapp.work.gathering import HeadingRecord, gathered

@@ -13,7 +13,8 @@ from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.laps import lap_mm
 from fieldapp.assess.mesh.lapped import laps_of, method_of
 from fieldapp.assess.seen import Row, Seen, UnknownSupportClass, seen_in
-from fieldapp.store.office.lines import BoltLine, FindingLine, JudgementLine, LapLine, Line
+from fieldapp.store.office.line import Line
+from fieldapp.store.office.lines import BoltLine, FindingLine, JudgementLine, LapLine
 from fieldapp.store.office.projected import Judged
 from fieldapp.work.office_lines.utc import utc_text
 from fieldapp.work.office_lines.worked import work_lines

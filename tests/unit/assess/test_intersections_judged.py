@@ -177,7 +177,7 @@ def test_the_cables_are_as_far_as_is_demanded_before_the_breakaway_is_taken(
     assert (order.verdict, order.measured, order.limit) == (
         verdict,
         f"cables {stood}",
-        "plated before",
+        "plated demanded",
     )
     assert order.because == "S-2, 8.7: support before opening"
 

@@ -51,7 +51,7 @@ def test_its_cables_are_put_in_step_by_step_and_signed_for(lastrow: Terminal, ho
     told = lastrow("intersection", "opened", name, "--as", CREW, "--home", home).out
     assert "The breakaway at 52.500 m is stated." in told
     told = lastrow("intersection", "show", name, "--home", home).out
-    assert "Breakaway cables grouted, plated before (S-2, 8.7" in told
+    assert "Breakaway cables grouted, plated demanded (S-2, 8.7" in told
 
 
 def test_an_outline_that_crosses_itself_is_refused(lastrow: Terminal, home: Path) -> None:

@@ -270,7 +270,7 @@ def opened(shift: Shift, known: Known[Intersection]) -> None:
 def test_a_breakaway_before_the_plates_is_said_until_an_engineer_signs_them(shift: Shift) -> None:
     known = grouted(shift)
     opened(shift, known)
-    early = "breakaway: cables grouted, plated before"
+    early = "breakaway: cables grouted, plated demanded"
     assert any(early in it for it in shift.entry(JUNCTION).because)
     plated(shift, known)
     assert early in why(shift)
@@ -308,3 +308,20 @@ def test_a_span_over_the_standards_bound_is_found_with_its_doubt_and_clause(shif
     )
     assert (span.uncertainty, span.because) == ("0.020", "S-2, 8.1")
     assert shift.entry(JUNCTION).state == "no entry, barrier not yet up"
+
+
+def test_bolts_are_recorded_after_the_plates_also_where_the_grout_was_withdrawn(
+    shift: Shift,
+) -> None:
+    known = planned(shift)
+    said(shift, known, "drilled")
+    grout = said(shift, known, "grouted")
+    shift.wait(hours=24)
+    plated(shift, known)
+    shift.wait(minutes=1)
+    withdraw(shift.site, grout.entry.revision, shift.who(DAY), reason="the pump had failed")
+    shift.wait(minutes=1)
+    seen = record_support(shift.site, known.id, shift.who(DAY), bolts=BOLTS)
+
+    assert seen.body.step == "drilled"
+    assert why(shift).endswith("not grouted yet")

@@ -3,7 +3,8 @@
 from collections.abc import Collection
 from decimal import Decimal
 
-from fieldapp.store.office.lines import BoltLine, JudgementLine, Line, RoundLine
+from fieldapp.store.office.line import Line
+from fieldapp.store.office.lines import BoltLine, JudgementLine, RoundLine
 from fieldapp.work.demo.story import READY
 from fieldapp.work.office_lines.heading import heading_told
 from fieldapp.work.office_lines.judged import judged
