@@ -1,14 +1,19 @@
 """What is followed of old support: how much of it is rusted or damaged, section by section."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 from typing import Final
+from zoneinfo import ZoneInfo
 
+from fieldapp.assess.walk import PartStated, worst_grade
 from fieldapp.work.known import Known
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
+from fieldapp.work.walk.section_condition import parts_stated
 from fieldapp.work.walk.section_history import Look, SectionKnown, sections_known, walk_rule
+from fieldapp.work.walk.supported_ground import Restored, restored
 from schemas.bodies.heading import Heading
 from schemas.numbers import said_m
 
@@ -40,13 +45,16 @@ REACHED: Final = Measure(
 
 
 def rusted(site: Site, place: Known[Heading]) -> Iterator[Sample]:
-    """Yield 1 for a section looked at whose rust shortens its interval by the standard."""
-    grave = _grave_rust(site)
+    """Yield 1 for a section looked at whose rust shortens its interval by the standard.
 
-    def is_rusted(look: Look) -> Decimal:
-        return Decimal((_worst_rust(look) or 0) >= grave)
-
-    yield from _of_looks(site, place, is_rusted)
+    Where nothing was new, the grades stand that were said before.
+    """
+    grave, renewed = _grave_rust(site), restored(site, place.id)
+    for known in sections_known(site, place.id):
+        for look in known.looks:
+            if look.reached:
+                grade = worst_grade(tuple(_stated_by(site, known, look, renewed)))
+                yield _sample(place, known, look, Decimal((grade or 0) >= grave))
 
 
 def worn(site: Site, place: Known[Heading]) -> Iterator[Sample]:
@@ -80,6 +88,16 @@ def reached(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     for known in sections_known(site, place.id):
         for look in known.looks:
             yield _sample(place, known, look, Decimal(look.reached))
+
+
+def _stated_by(
+    site: Site, known: SectionKnown, look: Look, renewed: Sequence[Restored]
+) -> Iterator[PartStated]:
+    """Yield what was said of the parts of a section up to one look at it."""
+    until = look.seen.at
+    looks = tuple(it for it in known.looks if it.seen.at <= until)
+    before = [it for it in renewed if it.at <= until]
+    return parts_stated(replace(known, looks=looks), before, ZoneInfo(site.settings.zone))
 
 
 def _of_looks(

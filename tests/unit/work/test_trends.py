@@ -138,6 +138,16 @@ def test_a_place_that_is_read_again_stands_as_it_was_read_last(shift: Shift) -> 
     assert one(shift, "steel-left", CUDDY).stands.value == 90
 
 
+def test_rust_stands_where_nothing_was_new_since(shift: Shift) -> None:
+    """One touch says that nothing changed: it takes no rust away."""
+    rusty = [{"part": "mesh", "zone": "back", "corrosion_grade": 4}]
+    walk(shift, CUDDY, section(0, 10, answer="something new", parts=rusty))
+    shift.wait(hours=2)
+    walk(shift, CUDDY, section(0, 10))
+
+    assert one(shift, "rusted", CUDDY).newest.value == 100
+
+
 def test_a_section_walked_twice_in_a_month_is_one_section_of_it(shift: Shift) -> None:
     rusty = [{"part": "mesh", "zone": "back", "corrosion_grade": 3}]
     for _ in range(2):
