@@ -62,7 +62,7 @@ def due_words(due: WalkDue | None) -> str:
     )
     if due.late:
         said += _(", the latest by {days} days").format(days=due.latest_days)
-    never = _("; {n} were never looked at").format(n=due.never_looked_at)
+    never = _("; {n} never looked at").format(n=due.never_looked_at)
     return f"{said}{never if due.never_looked_at else ''}."
 
 

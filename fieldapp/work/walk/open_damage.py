@@ -71,11 +71,15 @@ def open_damage_question(section: SectionWork, there: Sequence[OpenDamage]) -> A
 
 
 def not_told(site: Timed, walk: Walk, known: Sequence[OpenDamage]) -> str | None:
-    """Name the first open damage of whose section a walk says something, and nothing of it."""
+    """Name the first open damage of whose section a walk says all, and nothing of it.
+
+    A section that says itself that it was only begun, with what it lacks, stays due.
+    """
     for section in walk.sections:
         told = {it.damage for it in section.open_damage}
         ground = ground_today(site, walk, section)
-        for it in known if section.answer != "not reached" else ():
+        is_whole = section.answer != "not reached" and not section.unanswered
+        for it in known if is_whole else ():
             if it.is_in(ground.from_m, ground.to_m) and it.id not in told:
                 return it.words
     return None

@@ -9,6 +9,7 @@ from fieldapp.work.damage.stating import damages, record_damage
 from fieldapp.work.demo.story import MAIN, READY
 from fieldapp.work.rechain import rechain, what_moves
 from fieldapp.work.roles import NotYours
+from fieldapp.work.walk.section_history import section_known
 from fieldapp.work.walk.walks import (
     GraveNotRecorded,
     OpenDamageNotTold,
@@ -237,6 +238,21 @@ def test_a_walk_that_says_nothing_of_open_damage_is_asked_what_became_of_it(
     assert kept.body.sections[0].open_damage[0].said == "repaired"
     (still,) = damages(shift.site, shift.clock(), shift.place(MAIN).id)
     assert still.outcome is None
+
+
+def test_a_section_that_was_only_begun_is_kept_with_what_it_does_not_say_of_open_damage(
+    shift: Shift,
+) -> None:
+    """It says so itself and stays due: the walk of the other sections is not held back."""
+    record_damage(shift.site, Damage.model_validate({**OPEN, "seen_at": BEFORE}), None)
+    shift.wait(minutes=40)
+    asked = "Open damage: torn mesh. Still so?"
+    kept = recorded(shift, section(unanswered=[asked]))
+
+    assert kept.body.sections[0].unanswered == (asked,)
+    known = section_known(shift.site, shift.place(MAIN).id, Decimal(130))
+    assert known is not None
+    assert [it.whole for it in known.looks if it.walk_id == kept.id] == [False], "it stays due"
 
 
 def test_damage_elsewhere_or_seen_since_the_walk_began_asks_nothing(shift: Shift) -> None:
