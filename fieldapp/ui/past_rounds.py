@@ -7,7 +7,7 @@ from fieldapp.ui.one_by_one import OneByOne
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.standard_edit_work import EditPage, differently_words
-from fieldapp.ui.translate import _
+from fieldapp.ui.translate import _, counted
 from fieldapp.work.standard_editing import (
     JudgedDifferently,
     ToCompare,
@@ -61,7 +61,7 @@ class PastRounds:
     def _show(self, page: EditPage) -> None:
         self._say(page.said)
         lines = [Line(*differently_words(it)) for it in self._differ]
-        note = _("{count} rounds of the past year").format(count=len(lines))
+        note = counted("{} round of the past year", "{} rounds of the past year", len(lines))
         if not lines:
             note = _("It would have judged every round of the past year the same.")
         LinesPanel(_("Judged differently"), note, lines).open()

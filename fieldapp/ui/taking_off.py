@@ -20,7 +20,7 @@ from fieldapp.ui import theme
 from fieldapp.ui.names import short
 from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
-from fieldapp.ui.translate import _
+from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.headings import headings
 from fieldapp.work.site import Site
@@ -101,7 +101,7 @@ class TakingOff:
         for rows in range(2, MOST_ROWS + 1):
             label = limits_in_units(f"{plain(rows * each)} m", self.shell.site.settings.units)
             again = replace(self, advance_m=rows * each)
-            sheet.offer(label, again.ask, _("{n} rows").format(n=rows))
+            sheet.offer(label, again.ask, counted("{} row", "{} rows", rows))
         sheet.offer(_("Other…"), self._type_advance, "m")
         sheet.open()
 

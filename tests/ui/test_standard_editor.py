@@ -58,6 +58,8 @@ def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Return")
     hands.tap("Sign", "At once")
+    hands.sees("Your sign code: it signs S-2 revision 6, in force at once")
+    assert faults_both_ways(hands.tablet) == []
     hands.type(CODES[ENGINEER])
     hands.rest()
 

@@ -7,7 +7,7 @@ from fieldapp.assess.take_off.compared import Difference, compared
 from fieldapp.assess.take_off.cost import cost_of_round, material_cost
 from fieldapp.assess.take_off.mesh import MeshNeeded, Strip
 from fieldapp.assess.take_off.of_round import take_off_of_round
-from fieldapp.assess.take_off.pace import meshed_m2, minutes_of
+from fieldapp.assess.take_off.pace import meshed_m2, minutes_of, times_contradict
 from fieldapp.assess.take_off.resin import ResinOfBolt, resin_of_bolt
 from fieldapp.assess.take_off.whole import (
     Item,
@@ -40,6 +40,7 @@ __all__ = [
     "resin_of_bolt",
     "take_off",
     "take_off_of_round",
+    "times_contradict",
     "wanted_by_round",
     "wanted_for",
 ]

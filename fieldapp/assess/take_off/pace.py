@@ -21,16 +21,41 @@ def minutes_of(work: WorkSeen) -> int | None:
     Returns
     -------
     int or None
-        None where start or finish isn't known, or the finish comes first. [min]
+        None where start or finish isn't known, or they contradict what else is stated. [min]
 
     Source
     ------
     Common practice, no source.
     """
+    return None if times_contradict(work) else _stated_minutes(work)
+
+
+def times_contradict(work: WorkSeen) -> bool:
+    """Tell whether the times of a round can't be so: nothing is worked out from them then.
+
+    Parameters
+    ----------
+    work : WorkSeen
+        What was stated of it. [time]
+
+    Returns
+    -------
+    bool
+        It was finished before it was started, or held up for longer than it took. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    minutes = _stated_minutes(work)
+    held_up = sum(it.minutes for it in work.delays or ())
+    return minutes is not None and (minutes <= 0 or held_up > minutes)
+
+
+def _stated_minutes(work: WorkSeen) -> int | None:
     if work.started_at is None or work.finished_at is None:
         return None
-    minutes = (work.finished_at - work.started_at) // _MINUTE
-    return minutes if minutes > 0 else None
+    return (work.finished_at - work.started_at) // _MINUTE
 
 
 def meshed_m2(mesh: Mesh | None, used: Used) -> Decimal | None:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 from typing import Final
 
-from assets.translate import _
+from assets.translate import _, counted
 from fieldapp.assess.take_off import Item, Kind, MeshNeeded, ResinOfBolt, Strip, TakeOff
 from fieldapp.report.words.findings import NO_BREAK
 from fieldapp.report.words.lengths import Units, in_units, limits_in_units
@@ -38,8 +38,10 @@ def much_words(item: Item, much: Decimal) -> str:
 def wanted_words(found: TakeOff, units: Units) -> str:
     """Say what it is reckoned for: advance, rows, lap and the line."""
     wanted = found.wanted
-    said = _("{advance} m of advance, {rows} rows, {line} m of rock in a row").format(
-        advance=plain(wanted.advance_m), rows=wanted.rows, line=plain(found.line_m)
+    said = _("{advance} m of advance, {rows}, {line} m of rock in a row").format(
+        advance=plain(wanted.advance_m),
+        rows=counted("{} row", "{} rows", wanted.rows),
+        line=plain(found.line_m),
     )
     if found.mesh is not None:
         lap = _("{lap} mm of lap").format(lap=plain(wanted.lap_mm))
@@ -104,9 +106,9 @@ def _strip(mesh: MeshNeeded, strip: Strip) -> Iterator[str]:
 
 
 def _resin(it: ResinOfBolt) -> str:
-    return _("{bolt}: {n} capsules a bolt fill {share} % of {filled} m of hole.").format(
+    return _("{bolt}: {capsules} {share} % of {filled} m of hole.").format(
         bolt=it.bolt_type,
-        n=it.capsules,
+        capsules=counted("{} capsule a bolt fills", "{} capsules a bolt fill", it.capsules),
         share=plain((it.fills_share * 100).quantize(Decimal(1))),
         filled=plain(it.filled_m),
     )

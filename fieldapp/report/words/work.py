@@ -4,7 +4,12 @@ from collections.abc import Iterator
 from datetime import tzinfo
 
 from assets.translate import _
-from fieldapp.assess.take_off import Difference, compared, take_off_of_round
+from fieldapp.assess.take_off import (
+    Difference,
+    compared,
+    take_off_of_round,
+    times_contradict,
+)
 from fieldapp.report.words.findings import when
 from fieldapp.report.words.take_off import NAMES, plain
 from schemas.bodies.round import Round
@@ -52,6 +57,8 @@ def _how(work: WorkSeen, zone: tzinfo) -> Iterator[str]:
         yield _("{n} people").format(n=work.crew_size)
     for it in work.delays or ():
         yield _("held up {n} min, {cause}").format(n=it.minutes, cause=_(it.cause))
+    if times_contradict(work):
+        yield _("these times contradict each other: nothing is worked out from them")
 
 
 def _used(seen: Round, work: WorkSeen, standard: Standard) -> Iterator[str]:

@@ -13,6 +13,7 @@ from fieldapp.assess.take_off import (
     meshed_m2,
     minutes_of,
     take_off,
+    times_contradict,
     wanted_for,
 )
 from schemas.bodies.work_seen import BoltsUsed, Used, WorkSeen
@@ -41,6 +42,17 @@ def test_a_round_takes_from_start_to_finish_and_never_less_than_nothing() -> Non
     assert minutes_of(work()) == 90
     assert minutes_of(work(finished_at=None)) is None
     assert minutes_of(work(finished_at=BEGAN - timedelta(minutes=5))) is None
+
+
+def test_nothing_is_worked_out_from_times_that_contradict_each_other() -> None:
+    """Ninety minutes that were held up for a hundred: no pace of mesh comes of them."""
+    held_up = work(delays=[{"minutes": 60, "cause": "power"}, {"minutes": 40, "cause": "water"}])
+    just = work(delays=[{"minutes": 90, "cause": "power"}])
+
+    assert (times_contradict(held_up), minutes_of(held_up)) == (True, None)
+    assert (times_contradict(just), minutes_of(just)) == (False, 90)
+    assert times_contradict(work(finished_at=BEGAN))
+    assert not times_contradict(work(finished_at=None))
 
 
 def test_mesh_is_counted_in_pieces_or_in_square_metres() -> None:
