@@ -1,7 +1,6 @@
 """What a report says of a heading's rounds and of what happened to its ground."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from decimal import Decimal
 
 from fieldapp.assess import assess
 from fieldapp.assess.lap_places import lap_places
@@ -9,7 +8,6 @@ from fieldapp.assess.mesh.lapped import Lap, laps_of
 from fieldapp.assess.mesh.placed import placed_sheets
 from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Seen, UnknownSupportClass, seen_in
-from fieldapp.assess.take_off import Kind, compared, take_off, wanted_by_round
 from fieldapp.work.both_standards import judged_otherwise
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.judging import judged_bundle
@@ -22,10 +20,10 @@ from fieldapp.work.reporting.told import (
     FindingTold,
     JudgedOtherwise,
     LapTold,
-    MaterialTold,
     RoundTold,
     SheetTold,
 )
+from fieldapp.work.reporting.worked import materials_told, work_told
 from fieldapp.work.round_ends import ends_m
 from fieldapp.work.sign import assessment_hash
 from fieldapp.work.signatures import signature_fits
@@ -36,7 +34,7 @@ from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.bundle import Bundle
 from schemas.findings import Assessment, Finding, Verdict
-from schemas.numbers import STEP_M, STEP_M2, rounded
+from schemas.numbers import STEP_M, rounded
 
 
 def round_told(on: Reported, seen: Known[Round], record: HeadingRecord) -> RoundTold:
@@ -85,33 +83,8 @@ def with_findings(on: Reported, told: RoundTold, seen: Known[Round]) -> RoundTol
             "laps": tuple(_laps(seen_there, seen)),
             "sheets": tuple(_sheets(seen_there, seen)),
             "materials": tuple(materials_told(bundle)),
+            "work": work_told(bundle),
         }
-    )
-
-
-def materials_told(bundle: Bundle) -> Iterator[MaterialTold]:
-    """Tell what a round takes by its standard, and what somebody counted that went in."""
-    demanded = bundle.standard.support_class(bundle.round.support_class)
-    if demanded is None:
-        return
-    found, work = take_off(demanded, wanted_by_round(demanded, bundle.round)), bundle.round.work
-    used = compared(found, work.used) if work else ()
-    for it in used:
-        yield _material(it.kind, it.of, it.by_standard, it.used)
-    counted = {(it.kind, it.of) for it in used}
-    for item in found.items:
-        if not {(item.kind, item.of), (item.kind, "")} & counted:
-            yield _material(item.kind, item.of, item.per_round, None)
-
-
-def _material(thing: Kind, of: str, by_standard: Decimal, used: Decimal | None) -> MaterialTold:
-    return MaterialTold(
-        thing=thing,
-        of=of,
-        unit="m²" if thing == "mesh" else "each",
-        by_standard=rounded(by_standard, STEP_M2),
-        used=used,
-        difference=None if used is None else used - rounded(by_standard, STEP_M2),
     )
 
 

@@ -92,6 +92,27 @@ class MaterialTold(Own):
     """How much more was used; less where it is below nought."""
 
 
+class WorkTold(Own):
+    """How a round was done, by crew and method: no verdict, and never by name."""
+
+    crew: str | None
+    method: str | None
+    crew_size: int | None
+    started_at: datetime | None
+    finished_at: datetime | None
+    took_min: int | None
+    """From start to finish; None where its times aren't known or contradict each other."""
+    held_up_min: int | None
+    held_up_by: str
+    meshed_m2: Decimal | None
+    meshed_per_hour_m2: Decimal | None
+    cost: Decimal | None
+    cost_per_metre: Decimal | None
+    currency: str | None
+    beyond_last_row: bool | None
+    beyond_reason: str | None
+
+
 class RoundTold(Own):
     """One round as its current revision has it, and what was decided about it."""
 
@@ -129,6 +150,8 @@ class RoundTold(Own):
     sheets: tuple[SheetTold, ...] = ()
     materials: tuple[MaterialTold, ...] = ()
     """The take-off by the standard that it was shown, against what was used."""
+    work: WorkTold | None = None
+    """None: nothing is stated of it."""
 
     @property
     def mark(self) -> int | str:

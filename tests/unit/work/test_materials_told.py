@@ -1,11 +1,12 @@
 """What a report tells of a round's material: its take-off, beside what somebody counted."""
 
+from datetime import timedelta
 from decimal import Decimal
 
-from fieldapp.work.reporting.rounds import materials_told
 from fieldapp.work.reporting.told import MaterialTold
-from schemas.bodies.work_seen import BoltsUsed, Used, WorkSeen
-from tests.unit.assess.conforming import conforming
+from fieldapp.work.reporting.worked import materials_told, work_told
+from schemas.bodies.work_seen import BoltsUsed, Delay, Used, WorkSeen
+from tests.unit.assess.conforming import LOOKED, conforming
 
 
 def told(used: Used | None) -> dict[tuple[str, str], MaterialTold]:
@@ -43,3 +44,19 @@ def test_a_bolt_of_another_type_than_the_standard_s_takes_none_of_its_take_off()
     other = told(Used(bolts=(BoltsUsed(bolt_type="XX", bolts=4),)))["bolts", "XX"]
 
     assert (other.by_standard, other.difference) == (Decimal(0), Decimal(4))
+
+
+def test_how_a_round_was_done_is_told_with_its_pace_and_never_by_name() -> None:
+    """72 m² in an hour and a half are 48 m² an hour."""
+    work = WorkSeen(
+        started_at=LOOKED,
+        finished_at=LOOKED + timedelta(minutes=90),
+        delays=(Delay(minutes=20, cause="power"),),
+        used=Used(mesh_pieces=10),
+    )
+    told = work_told(conforming("D1", work=work))
+
+    assert told is not None
+    assert (told.took_min, told.held_up_min, told.held_up_by) == (90, 20, "power")
+    assert [told.meshed_m2, told.meshed_per_hour_m2] == [72, 48]
+    assert work_told(conforming("D1")) is None
