@@ -13,8 +13,7 @@ from fieldapp.assess.take_off import (
     cost_of_round,
     meshed_m2,
     minutes_of,
-    take_off,
-    wanted_by_round,
+    take_off_of_round,
 )
 from fieldapp.work.reporting.told import MaterialTold, WorkTold
 from schemas.bundle import Bundle
@@ -25,10 +24,9 @@ _MINUTES_AN_HOUR: Final = 60
 
 def materials_told(bundle: Bundle) -> Iterator[MaterialTold]:
     """Tell what a round takes by its standard, and what somebody counted that went in."""
-    demanded = bundle.standard.support_class(bundle.round.support_class)
-    if demanded is None:
+    found, work = take_off_of_round(bundle.standard, bundle.round), bundle.round.work
+    if found is None:
         return
-    found, work = take_off(demanded, wanted_by_round(demanded, bundle.round)), bundle.round.work
     used = compared(found, work.used) if work else ()
     for it in used:
         yield _material(it.kind, it.of, it.by_standard, it.used)
@@ -53,9 +51,9 @@ def work_told(bundle: Bundle) -> WorkTold | None:
     """Tell how a round was done, and what it cost; None where nothing of it is stated."""
     seen, work, prices = bundle.round, bundle.round.work, bundle.standard.prices
     demanded = bundle.standard.support_class(seen.support_class)
-    if work is None or demanded is None:
+    found = take_off_of_round(bundle.standard, seen)
+    if work is None or demanded is None or found is None:
         return None
-    found = take_off(demanded, wanted_by_round(demanded, seen))
     minutes, mesh = minutes_of(work), meshed_m2(demanded.mesh, work.used)
     cost = cost_of_round(demanded, found, work, prices) if prices else None
     per_h = None if minutes is None or mesh is None else mesh * _MINUTES_AN_HOUR / minutes
