@@ -62,7 +62,7 @@ def not_inspected(seen: Seen) -> tuple[Finding, ...]:
     return (
         Finding(
             check=CHECK,
-            title="Capacity since an event",
+            title="After an event",
             verdict=Verdict.NOT_LOOKED_AT,
             holds=Verdict.NO_ENTRY,
             measured=None,

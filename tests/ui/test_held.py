@@ -54,18 +54,21 @@ def test_an_open_event_stands_in_a_fixed_line_while_a_round_is_answered(
     assert (faults_of_round, faults_of_review) == ([], [])
 
 
-def test_accept_promises_no_more_than_an_open_event_leaves(tablet: Tablet, tmp_path: Path) -> None:
+def test_nobody_accepts_under_an_open_event_and_sending_back_promises_what_it_leaves(
+    tablet: Tablet, tmp_path: Path
+) -> None:
     with at_a_round(tablet, tmp_path, "") as recorder:
         hands = recorder.hands
         a_tremor(hands)
         hands.tap("Review and sign")
-        promised = recorder.screen.accept_second
-        hands.hold("Accept")
+        accept, promised = recorder.screen.accept_second, recorder.screen.send_back_second
+        hands.hold("Send back")
         hands.type(CODES[DAY])
         hands.rest()
         state = entry(hands.site, hands.heading_id(READY), hands.clock.at)
 
     # the demo's standard: 80 m around a tremor, here at 303.18 m
+    assert accept == "After an event: not looked at"
     assert promised == f"hold · entry to 223.1{NO_BREAK}m"
     assert state.line_m == Decimal("223.18")
 
