@@ -59,10 +59,11 @@ def not_inspected(seen: Seen) -> tuple[Finding, ...]:
     events = shaken(seen)
     if not events:
         return ()
+    said = "After an event"
     return (
         Finding(
             check=CHECK,
-            title="After an event",
+            title=said,
             verdict=Verdict.NOT_LOOKED_AT,
             holds=Verdict.NO_ENTRY,
             measured=None,

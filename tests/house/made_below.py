@@ -43,6 +43,7 @@ MAKERS = (
     "fieldapp/work/trends/",
     "fieldapp/assess/words.py",
     "fieldapp/assess/judge.py",
+    "fieldapp/assess/shaken.py",
     "fieldapp/assess/entry/caps.py",
     "fieldapp/assess/bolt_tests/failed_support.py",
     "fieldapp/assess/entry/damage.py",
