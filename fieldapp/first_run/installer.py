@@ -63,6 +63,7 @@ def install(python: Path, root: Path, extras: list[str]) -> None:
     say("  2. the parts it stands on")
     chosen = f"{root}[{','.join(extras)}]" if extras else str(root)
     command = [str(python), "-m", "pip", "install", "--no-input", "--progress-bar=off"]
+    command.append("--no-compile")  # half the time; Python does so with what is really loaded
     quiet = {"PIP_DISABLE_PIP_VERSION_CHECK": "1", "PIP_USER": "0", "PYTHONUNBUFFERED": "1"}
     shown = Shown(python)
     ended = run_shown(

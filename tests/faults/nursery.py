@@ -22,6 +22,7 @@ from pathlib import Path
 
 from sqlalchemy import Connection, Engine, event
 
+from tests.compiled_once import compile_once
 from tests.faults import jobs
 
 STATEMENT, COMMIT = "statement", "commit"
@@ -161,6 +162,7 @@ def _traced(pid: int, order: Order) -> "subprocess.Popen[str]":
 
 
 if __name__ == "__main__":
+    compile_once()
     parent = Parent()
     for line in sys.stdin:
         ordered = Order(**json.loads(line))

@@ -9,6 +9,7 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from assets import TRANSLATIONS
@@ -34,6 +35,7 @@ class Text:
     several: str = ""
 
 
+@cache
 def template() -> str:
     """Give the whole template: texts in their order, each with the files that say it."""
     where: dict[Text, set[str]] = defaultdict(set)

@@ -4,6 +4,7 @@ import ast
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -96,6 +97,7 @@ def test_what_the_first_run_borrows_needs_nothing_but_python(name: str) -> None:
     assert not loaded & outside, f"{name} is read before anything is installed"
 
 
+@cache
 def words_of(source: Path) -> set[str]:
     """Give every name that a module uses."""
     return {

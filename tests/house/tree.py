@@ -5,7 +5,7 @@ import importlib
 import pkgutil
 import shutil
 import subprocess
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 from types import ModuleType
 
@@ -14,7 +14,7 @@ PACKAGES = ("fieldapp", "sync", "schemas", "assets")
 RUN_BY_OTHERS = ("__main__", "migrations")  # Alembic runs its own folder
 
 
-@lru_cache
+@cache
 def files() -> tuple[Path, ...]:
     """Give every file that is, or is about to be, kept; build products are not."""
     git = shutil.which("git")
@@ -49,7 +49,7 @@ def sources(*folders: str) -> list[Path]:
     return [p for p in files() if p.suffix == ".py" and name_of(p).startswith(places)]
 
 
-@lru_cache
+@cache
 def syntax(path: Path) -> ast.Module:
     """Read a Python file as a tree."""
     return ast.parse(path.read_text(encoding="utf-8"), filename=str(path))
