@@ -11,12 +11,14 @@ from pathlib import Path
 import pytest
 
 from fieldapp.store import Store
+from tests.cheap_codes import make_codes_cheap
 from tests.compiled_once import compile_once
 from tests.faults.killed import CALLS, Killing, MakeTrial, Nursery, Trial, nursery, prepared
 from tests.new_tables import remember_new_tables
 from tests.not_tried import not_tried
 
 compile_once()
+make_codes_cheap()
 remember_new_tables()
 
 

@@ -47,9 +47,12 @@ def has_room(place: Path) -> bool:
     return there and shutil.disk_usage(place).free >= ENOUGH_BYTES
 
 
-def surroundings(folder: Path, environ: dict[str, str]) -> dict[str, str]:
+def surroundings(
+    folder: Path, environ: dict[str, str], quick: dict[str, str] | None = None
+) -> dict[str, str]:
     """Make the environment of every test process: all that it may write lies in `folder`.
 
+    The demo mine is copied from where the `quick` ones find it, so that it is made only once.
     No screen is named: only the tests of windows are given one.
     """
     theirs = ("LASTROW_", "KIVY_", "DISPLAY", "WAYLAND_DISPLAY")
@@ -66,7 +69,7 @@ def surroundings(folder: Path, environ: dict[str, str]) -> dict[str, str]:
         **kept,
         **{variable: str(folder / name) for variable, name in places.items()},
         "LASTROW_NOT_TRIED": str(folder / NOTES),
-        MADE_ONCE: str(folder / DEMO),
+        MADE_ONCE: (quick or {}).get(MADE_ONCE, str(folder / DEMO)),
         "SDL_AUDIODRIVER": "dummy",
         "PYTHONUNBUFFERED": "1",
     }

@@ -37,7 +37,7 @@ def run(words: list[str]) -> int:
             quick_place() as quick,
             screens(missing, wanted=windows) as shown,
         ):
-            environ = surroundings(folder, dict(os.environ))
+            environ = surroundings(folder, dict(os.environ), quick)
             outcomes = Lanes(environ, quick, shown, options, folder, say).run(parts)
             noted = missing + ending.not_tried(folder / NOTES)
     except KeyboardInterrupt:

@@ -54,8 +54,7 @@ def lastrow(
     capsys: pytest.CaptureFixture[str],
     tmp_path: Path,
 ) -> Terminal:
-    """Type `lastrow …`; `typed` are the lines of standard input. Codes are cheap to try here."""
-    monkeypatch.setattr("fieldapp.work.own_keys.COST", 2**10)
+    """Type `lastrow …`; `typed` are the lines of standard input."""
     monkeypatch.setenv("LASTROW_HOME", str(tmp_path / "unnamed-home"))
 
     def run(*words: str | Path, typed: str = "") -> Told:
