@@ -67,6 +67,19 @@ class MonthToCome(BadInput):
     do_next = "Name this month or one that is past, and look whether the clock is right."
 
 
+@dataclass(eq=False)
+class NoLoadInForm(BadInput):
+    """What each bolt carries was asked for in a form that has no place for it."""
+
+    form: str
+
+    happened = (
+        "What each bolt carries stands on a page or in a spreadsheet, not in a file .{form}."
+    )
+    kept = "Nothing was written."
+    do_next = "Name a file that ends in .pdf or .xlsx, or leave out --load."
+
+
 @dataclass(frozen=True)
 class Source:
     """Where the command looks, and where it writes if nothing else is said."""
@@ -187,7 +200,8 @@ def round_(  # noqa: PLR0913 - what a report is asked for
     out: Out = None,
     paper: PaperName = "A4",
     load: Annotated[
-        bool, typer.Option("--load", help="With a page for engineers: what each bolt carries.")
+        bool,
+        typer.Option("--load", help="For engineers, PDF or spreadsheet: what each bolt carries."),
     ] = False,
     office: Office = None,
     home: Home = None,
@@ -197,6 +211,8 @@ def round_(  # noqa: PLR0913 - what a report is asked for
     Example: lastrow report round "Wrenfall Decline 412" --paper Letter --out round-412.pdf
     """
     wanted = replace(_wanted("round", out, paper), load=load)
+    if load and wanted.form not in ("pdf", "xlsx"):
+        raise NoLoadInForm(wanted.form)
     with source(door_of(ctx), home, office, None) as found:
         from fieldapp.report.reported import round_file
 

@@ -6,6 +6,7 @@ from hashlib import sha256
 from typing import Final, Literal, get_args
 
 from assets.translate import _
+from fieldapp.report.load_told import bolt_loads
 from fieldapp.report.pages.heading_pages import heading_pages
 from fieldapp.report.pages.laying import Laying
 from fieldapp.report.pages.month_pages import month_pages
@@ -14,6 +15,7 @@ from fieldapp.report.pens.pdf import A4, Paper
 from fieldapp.report.plan_drawing import plan_drawing
 from fieldapp.report.printed import round_reported, sheet_name
 from fieldapp.report.report_code import ReportCode, of_number, report_code
+from fieldapp.report.round_sheet.blocks import RoundSheet
 from fieldapp.report.round_sheet.whole import round_sheet
 from fieldapp.report.spreadsheet import spreadsheet
 from fieldapp.report.words.findings import month_words
@@ -44,7 +46,7 @@ class Wanted:
     form: Form = "pdf"
     paper: Paper = A4
     load: bool = False
-    """Of a round: with the page that tells engineers what each bolt carries."""
+    """Of a round: with what each bolt carries, for engineers; a page, or a sheet of figures."""
 
 
 def code_of(facts: AnyFacts) -> ReportCode:
@@ -132,13 +134,14 @@ def round_file(on: Reported, name: str, wanted: Wanted, watch: Watcher = nobody)
     if wanted.form == "pdf":
         content = round_sheet(sheet)
     else:
-        content = _round_told(round_report(on, sheet.round_id), code, wanted.form, watch)
+        content = _round_told(round_report(on, sheet.round_id), sheet, wanted.form, watch)
     return RoundFile(content, f"{sheet_name(sheet)}.{wanted.form}", code)
 
 
-def _round_told(facts: RoundFacts, code: str, form: Form, watch: Watcher) -> bytes:
+def _round_told(facts: RoundFacts, sheet: RoundSheet, form: Form, watch: Watcher) -> bytes:
+    code = sheet.code.readable
     if form == "xlsx":
-        return spreadsheet(facts, code, watch)
+        return spreadsheet(facts, code, watch, bolt_loads(sheet.bundle) if sheet.load else ())
     if form == "dxf":
         return plan_drawing(facts, code, watch)
     return facts_bytes(facts) + b"\n"

@@ -15,6 +15,7 @@ from zoneinfo import ZoneInfo
 
 from pydantic import BaseModel
 
+from fieldapp.report.load_told import BoltLoadTold
 from fieldapp.report.pages.laying import CAUTIONS
 from fieldapp.work.reporting.facts import (
     AnyFacts,
@@ -69,8 +70,15 @@ class Sheet:
     rows: Sequence[Cells]
 
 
-def spreadsheet(facts: AnyFacts | RoundFacts, code: str, watch: Watcher = nobody) -> bytes:
+def spreadsheet(
+    facts: AnyFacts | RoundFacts,
+    code: str,
+    watch: Watcher = nobody,
+    loads: Sequence[BoltLoadTold] = (),
+) -> bytes:
     """Write a report's facts as a workbook; `code` is that of the report, as people read it.
+
+    `loads`: what each bolt of a round carries, on a sheet of its own for engineers.
 
     Raises
     ------
@@ -81,6 +89,8 @@ def spreadsheet(facts: AnyFacts | RoundFacts, code: str, watch: Watcher = nobody
 
     kept = BytesIO()
     sheets = [*_about(facts, code), *_sheets(facts)]
+    if loads:
+        sheets.append(Sheet("load", [_cells(it) for it in loads]))
     with Workbook(kept, {"in_memory": True, "strings_to_formulas": False}) as book:
         book.set_properties({"title": f"Lastrow {code}", "created": facts.as_at})
         writing = _Writing(book, facts.zone)

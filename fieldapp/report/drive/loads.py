@@ -34,12 +34,14 @@ def load_picture(bundle: Bundle, *, units: Units = "metres") -> Drawing | None:
     None where no class demands anything, or the rows leave no ground between them.
     """
     seen = seen_in(bundle)
-    parts = [(part, own) for view, own in load_views(seen) if (part := _part(view)) is not None]
+    parts = loads_by_domain(seen)
     if not parts:
         return None
-    bounds = step_bounds(max(_asked(loads.seen) for (loads, _shown), _own in parts))
+    bounds = step_bounds(max(_asked(loads.seen) for loads, _shown, _own in parts))
     drawing = drive_picture(bundle, units=units)
-    cells = tuple(cell for part, own in parts for cell in _cells(*part, bounds, own))
+    cells = tuple(
+        cell for loads, shown, own in parts for cell in _cells(loads, shown, bounds, own)
+    )
     across = [s_m for cell in cells for _x, s_m in cell.places]
     left = min([drawing.s_from_m, *(s_m - BESIDE_M for s_m in across)])
     right = max([drawing.s_to_m, *(s_m + BESIDE_M for s_m in across)])
@@ -56,6 +58,12 @@ def load_picture(bundle: Bundle, *, units: Units = "metres") -> Drawing | None:
         spans=(),
         tags=(),
     )
+
+
+def loads_by_domain(seen: Seen) -> tuple[tuple[LoadsSeen, Loads, frozenset[int]], ...]:
+    """Give what the bolts carry by each class of the round, with the rows that are its own."""
+    views = [(_part(view), own) for view, own in load_views(seen)]
+    return tuple((*part, own) for part, own in views if part is not None)
 
 
 def step_words(bounds: tuple[Decimal, Decimal, Decimal]) -> tuple[str, ...]:

@@ -132,6 +132,21 @@ def test_a_round_is_printed_from_an_office_as_from_a_tablet(
     assert ZipFile(tmp_path / "it.xlsx").testzip() is None
 
 
+def test_what_each_bolt_carries_goes_on_paper_and_into_a_spreadsheet_alone(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    told = {
+        form: lastrow("report", "round", f"{MAIN} 87", "--load", "--out", tmp_path / f"it.{form}",
+                      "--home", home)
+        for form in ("xlsx", "json")
+    }  # fmt: skip
+
+    assert (told["xlsx"].code, told["json"].code) == (0, 2)
+    assert b'name="load"' in ZipFile(tmp_path / "it.xlsx").read("xl/workbook.xml")
+    assert "in a spreadsheet, not in a file .json" in told["json"].err
+    assert not (tmp_path / "it.json").exists()
+
+
 def test_a_month_and_a_rehab_list_fit_their_codes_from_the_tablet_that_printed_them(
     lastrow: Terminal, home: Path, clock: SetClock
 ) -> None:

@@ -11,6 +11,7 @@ from pypdf import PdfReader
 from fieldapp.assess import assess
 from fieldapp.report.drive.loads import load_picture, step_words
 from fieldapp.report.load_hatching import HATCHES, hatching, step_bounds, step_of
+from fieldapp.report.load_told import bolt_loads
 from fieldapp.report.round_sheet.whole import round_sheet
 from fieldapp.report.shapes import Drawing
 from schemas.bodies.event import Event
@@ -42,6 +43,20 @@ def test_every_step_is_hatched_its_own_way() -> None:
     ways = {(hatch.apart_mm, hatch.slants) for hatch in HATCHES}
 
     assert len(ways) == len(HATCHES) == 4
+
+
+def test_an_engineer_reads_what_each_bolt_carries_as_figures() -> None:
+    """A bolt is missing of 1.24 m in the row by 0.9 m; by hand, from the plumb lines between.
+
+    Those beside it in the row get 0.0735 m² twice, those before and behind the rest of its
+    1.1156 m²; the plate carries 120 kN over 2800 kg/m³ × 9.81 m/s² × 1.5 m = 41.2 kPa.
+    """
+    told = {it.area_m2.quantize(Decimal("0.001")): it for it in bolt_loads(HOLED)}
+    beside, before = told[Decimal("1.263")], told[Decimal("1.526")]
+
+    assert (before.carries, before.gives_way_first, before.unit) == (120, "plate", "kN")
+    assert float(before.demanded) == pytest.approx(1.5264 * 41.2, abs=0.05)
+    assert (beside.factor, before.factor) == (Decimal("2.31"), Decimal("1.91"))
 
 
 def test_steps_follow_the_factor_of_the_standard() -> None:
