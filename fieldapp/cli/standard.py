@@ -51,8 +51,14 @@ def adopt(ctx: typer.Context, file: StandardFile, *, who: As, home: Home = None)
 
         put_in_force(site, standard, *signed_in_with(site, who))
         from fieldapp.assess.times import time_words
+        from fieldapp.work.standard_in_force import replaced_from_its_first_day
 
-    print(f"{standard.name} is in force from {time_words(standard.effective_from)}.")
+        outrun = replaced_from_its_first_day(site, standard)
+    since = time_words(standard.effective_from)
+    print(f"{standard.name} is in force from {since}.")
+    for older in outrun:
+        day = time_words(older.effective_from)
+        print(f"That is not after {older.name} ({day}), which no longer comes into force at all.")
     return 0
 
 

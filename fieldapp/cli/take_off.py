@@ -78,9 +78,8 @@ def take_off(  # noqa: PLR0913 - what a take-off is asked for
             print(line)
         if found.priced is not None:
             print(priced_words(found.priced))
-        if isinstance(found, RoundTakeOff):
-            for line in _used(found):
-                print(line)
+        for line in _used(found) if isinstance(found, RoundTakeOff) else _short(found, lap_mm):
+            print(line)
     return 0
 
 
@@ -97,6 +96,12 @@ def _title(found: "NextTakeOff | RoundTakeOff") -> str:
     if found.measured_in is None:
         return said
     return f"{said}, profile as measured in round {found.measured_in}"
+
+
+def _short(found: "NextTakeOff", lap_mm: str | None) -> Iterator[str]:
+    """Say that a lap was asked for which the standard does not accept."""
+    if lap_mm is not None and metres(lap_mm, "lap") < found.least_lap_mm:
+        yield f"A lap of {lap_mm} mm is less than the {found.least_lap_mm} mm that are demanded."
 
 
 def _lines(found: "TakeOff", units: "Units") -> Iterator[str]:

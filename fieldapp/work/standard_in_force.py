@@ -121,6 +121,19 @@ def adopted(site: Sight) -> tuple[Known[Standard], ...]:
     return current(site, "standard", Standard)
 
 
+def replaced_from_its_first_day(site: Sight, standard: Standard) -> tuple[Standard, ...]:
+    """Give the older revisions that a newer one leaves no day, since it bears no later date.
+
+    It may be meant, as where a revision bore a wrong day; whoever adopts one is told.
+    """
+    older = (it.body for it in adopted(site) if it.body.code == standard.code)
+    return tuple(
+        it
+        for it in older
+        if it.revision < standard.revision and it.effective_from >= standard.effective_from
+    )
+
+
 def to_come(site: Sight, at: datetime) -> Known[Standard] | None:
     """Give the adopted revision that comes into force next after a time; None: none does."""
     later = (it for it in adopted(site) if it.body.effective_from > at)

@@ -26,7 +26,9 @@ FORMS = Source("2 kg/cm² are 196.13 kPa, and the simple form says 200", "own")
 LENGTHS = Source("Barton et al. 1980: 2 + 0.15 B/ESR", "from memory")
 ARMY = Source("USACE EM 1110-1-2907, 1980, table 4-1", "from memory")
 IN_FEET = Source("USACE EM 1110-1-2907, 1980: in feet the span rule is continuous", "own")
-COURSE = Source("Course example: 1.5 m of 2700 kg/m³ at 2 m/s over 0.2 m of travel", "published")
+COURSE = Source(
+    "Course example, its inputs and ½·m·v² + m·g·h published, the result calculated here", "own"
+)
 MOTION = Source("½·ρ·t·v²", "own")
 BLOCK = Source("1,000 kg on 1 m² at 4 to 5 m/s: 8 to 12.5 kJ", "common practice")
 STAGGERED = Source("A bolt missing in a staggered pattern: of its ground s·b a bolt of the next "

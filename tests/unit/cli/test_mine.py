@@ -117,6 +117,16 @@ def test_a_standard_is_adopted_by_the_engineer(
     assert told.out == "S-2 revision 5 is in force from 1 Feb 2025 00:00 UTC.\n"
 
 
+def test_a_revision_that_bears_no_later_day_than_the_one_before_says_so(
+    lastrow: Terminal, started: Path, tmp_path: Path
+) -> None:
+    adopt(lastrow, started, standard_file(tmp_path))
+    early = {"revision": 6, "effective_from": "2020-12-01T00:00:00Z"}
+    told = adopt(lastrow, started, standard_file(tmp_path, **early))
+
+    assert "not after S-2 revision 5 (1 Feb 2025 00:00 UTC)" in told.out
+
+
 def test_a_wrong_code_adopts_nothing(lastrow: Terminal, started: Path, tmp_path: Path) -> None:
     told = adopt(lastrow, started, standard_file(tmp_path), code="0000")
 

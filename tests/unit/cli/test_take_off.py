@@ -22,6 +22,14 @@ def test_the_next_round_as_a_table(lastrow: Terminal, home: Path) -> None:
     assert "material 2145.60 AUD, 596.00 a metre." in told.out
 
 
+def test_a_lap_below_the_least_demanded_is_reckoned_with_and_named(
+    lastrow: Terminal, home: Path
+) -> None:
+    told = lastrow("take-off", MAIN, "--lap-mm", "200", "--home", home)
+
+    assert "A lap of 200 mm is less than the 300 mm that are demanded." in told.out
+
+
 def test_a_recorded_round_as_json(lastrow: Terminal, home: Path) -> None:
     told = lastrow("take-off", "--round", f"{MAIN} 87", "--json", "--home", home).json
 

@@ -54,7 +54,8 @@ def test_an_engineer_reads_what_each_bolt_carries_as_figures() -> None:
     told = {it.area_m2.quantize(Decimal("0.001")): it for it in bolt_loads(HOLED)}
     beside, before = told[Decimal("1.263")], told[Decimal("1.526")]
 
-    assert (before.carries, before.gives_way_first, before.unit) == (120, "plate", "kN")
+    assert (before.carries, before.unit) == (Decimal("120.0"), "kN")
+    assert before.gives_way_first == "plate"
     assert float(before.demanded) == pytest.approx(1.5264 * 41.2, abs=0.05)
     assert (beside.factor, before.factor) == (Decimal("2.31"), Decimal("1.91"))
 
