@@ -30,7 +30,7 @@ class BoltLoadTold(BaseModel):
     area_m2: Decimal
     unit: Literal["kN", "kJ"]
     carries: Decimal | None
-    """None: not known since an event, until somebody has looked."""
+    """None: nobody has looked at it, or not since an event."""
     gives_way_first: Governs | None
     demanded: Decimal
     factor: Decimal | None
@@ -48,7 +48,8 @@ def _told(bundle: Bundle) -> Iterator[BoltLoadTold]:
         known = not shaken(loads.seen)
         for it in shown.bolts:
             if it.share.bolt.row in own:
-                yield _row(it, shown.of, first[id(it.share.bolt)], known=known)
+                looked = known and it.share.bolt.looked_at
+                yield _row(it, shown.of, first[id(it.share.bolt)], known=looked)
 
 
 def _row(it: BoltLoad, of: Of, first: Governs, *, known: bool) -> BoltLoadTold:

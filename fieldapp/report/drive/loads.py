@@ -94,13 +94,14 @@ def _cells(
     bounds: tuple[Decimal, Decimal, Decimal],
     own: frozenset[int],
 ) -> Iterator[LoadCell]:
-    bolts, unknown = [it.share.bolt for it in shown.bolts], bool(shaken(loads.seen))
+    bolts, shaken_since = [it.share.bolt for it in shown.bolts], bool(shaken(loads.seen))
     first = {id(bolt): it.capacity.governs for bolt, it in loads.carried}
     for it, ground in zip(shown.bolts, loads.ground.outlines(bolts), strict=True):
         if it.share.bolt.row not in own:
             continue
         exact = Decimal(repr(min(it.factor, _MOST)))
         factor = exact.quantize(_TENTH, ROUND_FLOOR) if it.demanded > 0 else None
+        unknown = shaken_since or not it.share.bolt.looked_at
         said = _("what it carries is not known until somebody has looked")
         if not unknown:
             said = _carried(it, shown.of, first[id(it.share.bolt)])

@@ -16,7 +16,7 @@ from fieldapp.report.round_sheet.whole import round_sheet
 from fieldapp.report.shapes import Drawing
 from schemas.bodies.event import Event
 from tests.standards import D1, changed, put
-from tests.unit.assess.conforming import LOOKED, conforming, missing, with_bolts
+from tests.unit.assess.conforming import LOOKED, conforming, missing, with_bolts, with_row
 from tests.unit.report.examples import SHEET
 
 SQUARE = [(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]
@@ -103,6 +103,17 @@ def test_the_sheet_has_a_page_for_engineers_where_that_is_asked_for() -> None:
     assert "times the demand" not in one[0].extract_text()
     assert "Load in the back" in two[1].extract_text()
     assert "1.91" in two[1].extract_text()
+
+
+def test_a_bolt_that_nobody_looked_at_bears_no_figure() -> None:
+    unseen = with_row(conforming(), 2, counted=None)
+    drawing = load_picture(unseen)
+    assert drawing is not None
+    asked = [cell for cell in drawing.cells if cell.figure == "?"]
+
+    assert len(asked) == 9
+    assert len({cell.x_m for cell in asked}) == 1
+    assert {it.carries is None for it in bolt_loads(unseen) if it.row == 2} == {True}
 
 
 def test_after_an_event_no_bolt_is_drawn_with_a_figure_until_somebody_has_looked() -> None:
