@@ -63,30 +63,6 @@ def bar_area_mm2(diameter_mm: float) -> float:
     return math.pi / 4 * diameter_mm**2
 
 
-def slotted_tube_area_mm2(diameter_mm: float, wall_mm: float, slot_mm: float) -> float:
-    """Give the area of a slotted tube.
-
-    Parameters
-    ----------
-    diameter_mm : float
-        Outer diameter. [mm]
-    wall_mm : float
-        Thickness of the wall. [mm]
-    slot_mm : float
-        Width of the slot, along the middle of the wall. [mm]
-
-    Returns
-    -------
-    float
-        Area of the steel. [mm2]
-
-    Source
-    ------
-    Geometry: (π·(D − t) − slot)·t.
-    """
-    return (math.pi * (diameter_mm - wall_mm) - slot_mm) * wall_mm
-
-
 def steel_kn(area_mm2: float, stress_mpa: float) -> float:
     """Give what steel carries at a stress.
 

@@ -60,28 +60,6 @@ def lap_mm(openings: int, pitch_mm: Decimal) -> Decimal:
     return openings * pitch_mm
 
 
-def openings_in(lap_width_mm: Decimal, pitch_mm: Decimal) -> int:
-    """Turn the width of a lap into full openings.
-
-    Parameters
-    ----------
-    lap_width_mm : Decimal
-        Width of the lap. [mm]
-    pitch_mm : Decimal
-        Wire centre to wire centre. [mm]
-
-    Returns
-    -------
-    int
-        Full openings; a part of one is none. [-]
-
-    Source
-    ------
-    Geometry of a square mesh.
-    """
-    return int(lap_width_mm // pitch_mm)
-
-
 def clear_opening_mm(pitch_mm: Decimal, wire_mm: Decimal) -> Decimal:
     """Give the clear opening between two wires.
 

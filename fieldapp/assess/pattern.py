@@ -11,7 +11,7 @@ from decimal import Decimal
 from enum import StrEnum
 from fractions import Fraction
 
-from fieldapp.assess.profile.profile import Profile, SupportedLine
+from fieldapp.assess.profile.profile import SupportedLine
 
 
 class Zone(StrEnum):
@@ -180,31 +180,6 @@ def demanded_rows(
             )
         )
     return tuple(rows)
-
-
-def zone_borders(profile: Profile, shoulder_m: float) -> ZoneBorders:
-    """Find where walls, shoulders and back meet.
-
-    Parameters
-    ----------
-    profile : Profile
-        The drive's outline, with the height of its springline. [m]
-    shoulder_m : float
-        How far a shoulder reaches along the rock from the springline. [m]
-
-    Returns
-    -------
-    ZoneBorders
-        Distances from the crown. [m]
-
-    Source
-    ------
-    Common practice, no source.
-    """
-    left = profile.left_s_at_height_m(profile.springline_m)
-    right = -profile.mirrored().left_s_at_height_m(profile.springline_m)
-    reach = min(shoulder_m, (right - left) / 2)
-    return ZoneBorders(left, left + reach, right - reach, right)
 
 
 def zone_of(s_m: float, borders: ZoneBorders) -> Zone:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from fieldapp.assess.damage.observed import Observation, Reading, counting_reading
+from fieldapp.assess.laps import clear_opening_mm
 from schemas.limits import BaggingLimit, HoleLimit
 from schemas.numbers import text
 from schemas.rehab_rules import Holds
@@ -82,7 +83,7 @@ def _hole(
 ) -> Iterator[Beneath]:
     above = counting_reading(seen, "above_floor", measuring)
     long = counting_reading(seen, "length", measuring)
-    clear_mm = limit.at_most_openings * mesh.pitch_mm - mesh.wire_mm
+    clear_mm = clear_opening_mm(limit.at_most_openings * mesh.pitch_mm, mesh.wire_mm)
     small = _is_small(openings, limit, long, clear_mm)
     if small or (above is not None and above.is_surely_within(limit.above_floor_m)):
         return

@@ -9,11 +9,12 @@ from fieldapp.assess.pattern import (
     bolts_in_row,
     demanded_rows,
     positions_s_m,
-    zone_borders,
     zone_of,
 )
 from fieldapp.assess.profile.profile import SupportedLine
 from fieldapp.assess.profile.shapes import designed_arch_profile
+from fieldapp.assess.seen import borders_of
+from tests.unit.assess.conforming import STANDARD
 
 LINE = SupportedLine(-4.9, 4.9)
 
@@ -82,17 +83,17 @@ def test_overbreak_in_one_row_demands_more_bolts_there() -> None:
 
 @pytest.mark.parametrize(
     ("s", "zone"),
-    [(-3.46, Zone.LEFT_WALL), (-3.4, Zone.LEFT_SHOULDER), (-2.4, Zone.BACK), (0, Zone.BACK),
-     (2.5, Zone.RIGHT_SHOULDER), (4.9, Zone.RIGHT_WALL)],
+    [(-3.46, Zone.LEFT_WALL), (-3.4, Zone.LEFT_SHOULDER), (-2.4, Zone.LEFT_SHOULDER),
+     (-1.9, Zone.BACK), (0, Zone.BACK), (2.5, Zone.RIGHT_SHOULDER), (4.9, Zone.RIGHT_WALL)],
 )  # fmt: skip
 def test_zones(s: float, zone: Zone) -> None:
-    borders = zone_borders(designed_arch_profile(5.0, 3.0, 2.0), shoulder_m=1.0)
+    borders = borders_of(STANDARD.classes[0], designed_arch_profile(5.0, 3.0, 2.0))
 
     assert zone_of(s, borders) is zone
 
 
 def test_on_a_border_the_zone_nearer_the_crown() -> None:
-    borders = zone_borders(designed_arch_profile(5.0, 3.0, 2.0), shoulder_m=1.0)
+    borders = borders_of(STANDARD.classes[0], designed_arch_profile(5.0, 3.0, 2.0))
 
     assert zone_of(borders.left_springline_s_m, borders) is Zone.LEFT_SHOULDER
     assert zone_of(borders.right_shoulder_s_m, borders) is Zone.BACK
