@@ -23,7 +23,7 @@ from fieldapp.work.bolt_tests.draft import (
     begun_bolt_tests,
 )
 from fieldapp.work.bolt_tests.put_right import is_pending, is_put_right, question_of_correction
-from fieldapp.work.bolt_tests.questions import MOST_PICKED, PickFrom, Rig, question_now, rule_of
+from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, rule_of
 from fieldapp.work.bolt_tests.recording import (
     accepted_rounds,
     bolt_tests,
@@ -152,12 +152,13 @@ def _pick(site: Site, heading_id: str, standard: Standard | None) -> PickFrom:
 
 
 def _rigs(newest_first: Iterator[BoltTest]) -> tuple[Rig, ...]:
-    """Give the rigs that were used before, each as the newest test has it."""
+    """Give the rigs and wrenches that were used before, each as the newest test has it."""
     found: dict[str, Rig] = {}
     for test in newest_first:
         if test.rig is not None:
-            found.setdefault(test.rig, Rig(test.rig, test.rig_checked_at))
-    return tuple(found.values())[:MOST_PICKED]
+            rig = Rig(test.rig, test.rig_checked_at, turns=test.kind == "torque")
+            found.setdefault(test.rig, rig)
+    return tuple(found.values())
 
 
 def _standard(site: Site) -> Standard | None:

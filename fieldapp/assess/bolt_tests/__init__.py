@@ -11,6 +11,7 @@ from fieldapp.assess.bolt_tests.follows import (
     opened_by,
 )
 from fieldapp.assess.bolt_tests.judged import bolt_of, pull_rule, result_of
+from fieldapp.assess.bolt_tests.out_of_reason import out_of_reason
 from fieldapp.assess.bolt_tests.pull import beyond_the_thread, too_soon_for_its_hold
 from fieldapp.assess.bolt_tests.put_in import PutIn, put_in
 from fieldapp.assess.bolt_tests.result import Result
@@ -32,6 +33,7 @@ __all__ = [
     "due_tests",
     "is_failed_support",
     "opened_by",
+    "out_of_reason",
     "pull_rule",
     "put_in",
     "result_of",

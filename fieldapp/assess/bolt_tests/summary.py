@@ -60,6 +60,7 @@ class Together:
     share: Interval | None
     """Within what the share that would pass lies, exact, at 95 %; None: nothing was drawn."""
     spread: Spread | None
+    """None of proof pulls: they stop at the load that is demanded, whatever the bolt carries."""
     characteristic: Characteristic | None
     """By EN 1990, of pulls to the end; None: of others, or of too few."""
     at_confidence: Characteristic | None
@@ -123,7 +124,7 @@ def _together(
         tests=len(drawn),
         passed=passed,
         share=clopper_pearson(passed, len(drawn), CONFIDENCE) if drawn else None,
-        spread=_spread(read, UNITS[kind][1]) if read else None,
+        spread=_spread(read, UNITS[kind][1]) if read and kind != "proof pull" else None,
         characteristic=_made(by_en_1990(ends, "normal")),
         at_confidence=_made(by_iso_16269_6(ends, "normal", CONFIDENCE)),
         beside=len(beside),

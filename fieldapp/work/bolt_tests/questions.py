@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
+from functools import partial
 from itertools import count, islice
 from typing import Any, Final, get_args
 
@@ -36,7 +37,7 @@ MOST_DAYS: Final = "36500"
 MOST_MINUTES: Final = "1440"
 MOST_ROWS, MOST_BOLTS = "60", "60"
 MOST_PICKED: Final = 6
-"""Of batches and rigs; the newest first."""
+"""Of batches, rigs and wrenches; the newest first."""
 PULLS: Final = {"proof pull": "proof", "destructive pull": "destructive"}
 ANOTHER: Final = Choice("Another", {}, "by its name")
 """Says nothing by itself: its name is typed."""
@@ -48,6 +49,8 @@ class Rig:
 
     name: str
     checked_at: datetime | None
+    turns: bool = False
+    """Whether bolts were turned with it: a wrench."""
 
 
 @dataclass(frozen=True)
@@ -172,9 +175,12 @@ def _which_bolt(work: BoltTestWork, of: PutIn) -> Iterator[Asked]:
 def _by(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
     if work.said.get("kind") == "shotcrete cores":
         return
-    choices = [Choice(it.name, {"rig": it.name}) for it in pick.rigs]
+    turns = work.said.get("kind") == "torque"
+    own = [it for it in pick.rigs if it.turns == turns][:MOST_PICKED]
+    choices = [Choice(it.name, {"rig": it.name}) for it in own]
     choices += [ANOTHER, Choice(UNKNOWN, {"rig": None}, NOT_KNOWN)]
-    yield Asked("rig", ask="With which rig or wrench?", hint="", choices=tuple(choices))
+    asked = partial(Asked, "rig", hint="", choices=tuple(choices))
+    yield asked(ask="With which wrench?") if turns else asked(ask="With which rig?")
     rigs = (it for it in pick.rigs if it.name == work.said.get("rig"))
     days = tuple(it.checked_at for it in rigs if it.checked_at is not None)
     yield _day("rig_checked_at", days, pick, ask="When was it calibrated last?")

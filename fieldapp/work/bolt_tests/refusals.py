@@ -5,7 +5,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.bolt_tests import beyond_the_thread, bolt_of, pull_rule, too_soon_for_its_hold
+from fieldapp.assess.bolt_tests import (
+    beyond_the_thread,
+    bolt_of,
+    out_of_reason,
+    pull_rule,
+    too_soon_for_its_hold,
+)
 from fieldapp.assess.pull_curve import Contradiction, contradictions
 from fieldapp.work.batches import batches, no_batch_of
 from fieldapp.work.heading_record import heading_record
@@ -13,6 +19,7 @@ from fieldapp.work.known import current, one
 from fieldapp.work.site import Site
 from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.round import Round
+from schemas.numbers import SAID_M, rounded, text
 from schemas.standard import Standard
 from schemas.trouble import BadInput, NotAllowed
 
@@ -72,10 +79,25 @@ def ask(site: Site, test: BoltTest, standard: Standard | None) -> None:
     KeepItSo
         Names every reason; the test may be kept all the same.
     """
-    reasons = (*_of_another_batch(site, test), *_odd(test, standard))
+    reasons = (
+        *_beyond_support(site, test),
+        *_of_another_batch(site, test),
+        *out_of_reason(test, standard),
+        *_odd(test, standard),
+    )
     if reasons:
         told = "; ".join(reasons)
         raise KeepItSo(f"{told[0].upper()}{told[1:]}")
+
+
+def _beyond_support(site: Site, test: BoltTest) -> Iterator[str]:
+    """Yield that it lies past all support that was accepted, where nobody may be."""
+    record = heading_record(site, test.heading)
+    accepted = (it for it in record.rounds if it.decision == "accepted" and not it.in_dispute)
+    last_m = max((record.place.last_row_m, *(it.last_row_m for it in accepted)))
+    if test.chainage_m > last_m:
+        at, last = text(test.chainage_m), text(rounded(last_m, SAID_M))
+        yield f"{at} m is beyond the last accepted row at {last} m, where nobody may be"
 
 
 def _of_another_batch(site: Site, test: BoltTest) -> Iterator[str]:

@@ -63,7 +63,13 @@ def test_what_cant_be_judged_counts_in_nothing() -> None:
 
 
 def test_one_test_has_a_mean_and_no_spread() -> None:
-    spread = together(held())["proof pull", "ground not known"].spread
+    spread = together(pulled_to_the_end("120"))["destructive pull", "ground not known"].spread
 
     assert spread is not None
-    assert (spread.mean, spread.sd, spread.cv_percent) == (Decimal("85.0"), None, None)
+    assert (spread.mean, spread.sd, spread.cv_percent) == (Decimal("120.0"), None, None)
+
+
+def test_loads_at_which_proof_pulls_stop_are_no_strengths_and_have_no_mean() -> None:
+    one = together(held(), held(), held())["proof pull", "ground not known"]
+
+    assert (one.passed, one.tests, one.spread) == (3, 3, None)

@@ -18,7 +18,7 @@ from fieldapp.work.bolt_tests.draft import (
     keep_test_touch,
     undo_test,
 )
-from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now
+from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, questions
 from fieldapp.work.bolt_tests.recording import bolt_tests, heading_tests
 from fieldapp.work.bolt_tests.refusals import BoltTestRefused, KeepItSo
 from fieldapp.work.demo.story import MAIN
@@ -207,6 +207,20 @@ def test_only_batches_are_offered_that_the_bolt_can_be_of(shift: Shift) -> None:
     offered = [it.label for it in of_none.choices]
     assert "RB24-9" in offered
     assert not {"PB24-9", "MESH-9"} & set(offered)
+
+
+@pytest.mark.parametrize(
+    ("kind", "asked", "offered"),
+    [("proof pull", "With which rig?", "rig 2"), ("torque", "With which wrench?", "wrench 1")],
+)
+def test_a_pull_is_offered_rigs_and_a_torque_wrenches(
+    shift: Shift, kind: str, asked: str, offered: str
+) -> None:
+    both = replace(pick(shift), rigs=(Rig("rig 2", None), Rig("wrench 1", None, turns=True)))
+    work = say(shift, begun(shift), kind=kind)
+    by = next(it for it in questions(work, both) if it.key == "rig")
+
+    assert (by.ask, [it.label for it in by.choices]) == (asked, [offered, "Another", "?"])
 
 
 def test_a_bolt_that_gave_is_not_asked_how_long_it_held(shift: Shift) -> None:

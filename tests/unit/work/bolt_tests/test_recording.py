@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from datetime import timedelta
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -170,6 +171,28 @@ def test_a_batch_that_the_bolt_cant_be_of_is_asked_about(
 
     assert asked.value.reason == reason
     assert keep(shift, batch=batch, all_the_same=True).known.test.batch == batch
+
+
+def test_who_tested_beyond_the_last_accepted_row_is_asked_for_nobody_may_be_there(
+    shift: Shift,
+) -> None:
+    with pytest.raises(KeepItSo) as asked:
+        keep(shift, chainage_m="611.9")
+
+    assert asked.value.reason == (
+        "611.9 m is beyond the last accepted row at 611.2 m, where nobody may be"
+    )
+    assert bolt_tests(shift.site) == ()
+    assert keep(shift, chainage_m="611.2").known.test.chainage_m == Decimal("611.2")
+
+
+def test_readings_out_of_reason_are_read_again_before_they_are_kept(shift: Shift) -> None:
+    with pytest.raises(KeepItSo, match="from 5 mm at 0 kN to 4 mm at 85 kN"):
+        keep(shift, pulled=({**READINGS[0], "displacement_mm": "5"}, READINGS[1]))
+    with pytest.raises(KeepItSo, match="900 N·m is far above 330 N·m"):
+        keep(shift, kind="torque", bolt_type="PB24", torque_nm="900", pulled=())
+
+    assert bolt_tests(shift.site) == ()
 
 
 def test_a_support_bolt_pulled_until_it_gave_is_gone_though_the_test_passed(shift: Shift) -> None:
