@@ -26,6 +26,9 @@ STEELS: Final[tuple[tuple[Steel, SupportPart], ...]] = (
     ("plate", "plates"),
 )
 LARGEST_STEEL_MM: Final = "100"
+LEAST_ACROSS_MM: Final = "500"
+"""Nearer are no walls and no back and floor: below it metres were typed. Common practice, no
+source."""
 LONGEST_NAME: Final = 40
 
 
@@ -122,6 +125,7 @@ def distance_questions(
         "20000",
         lambda typed: _more(read_mm=text(typed)),
         words="Type the reading",
+        smallest="" if thing.get("between") == "crack" else LEAST_ACROSS_MM,
     )
     yield Asked("read_mm", ask="What is read?", hint=hint, choices=(), digits=digits)
 

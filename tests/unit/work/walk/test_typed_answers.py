@@ -44,6 +44,18 @@ def test_a_place_is_typed_inside_its_section_or_the_walk_could_never_be_ended(
     assert (digits.smallest, digits.largest, digits.limit) == ("460", "470", "460 to 470 m")
 
 
+@pytest.mark.parametrize(
+    ("between", "least"), [("walls", "500"), ("back and floor", "500"), ("crack", "")]
+)
+def test_a_distance_across_the_drive_typed_in_metres_is_no_reading_in_millimetres(
+    shift: Shift, between: str, least: str
+) -> None:
+    key, digits = pad(shift, DISTANCE | {"between": between, "chainage_m": "463", "u_mm": "5"})
+
+    assert key == "read_mm"
+    assert (digits.unit, digits.smallest) == ("mm", least)
+
+
 def test_a_station_is_offered_in_the_section_where_it_lies_alone(shift: Shift) -> None:
     """A look that reached over the edge of a section of today has a station in the next."""
     read = {"station": "CV-7", "between": "walls", "read_mm": "4962", "u_mm": "5"}
