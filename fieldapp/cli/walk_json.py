@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from fieldapp.assess.corrosion import Rate
     from fieldapp.assess.walk import Section, ToLookAt
     from fieldapp.work.both_standards import Judged, PlaceJudged
     from fieldapp.work.site import Site
@@ -111,7 +112,7 @@ def _grade(it: "GradeKnown") -> Json:
 
 
 def _steel(it: "SteelKnown") -> Json:
-    lasts = it.judged.lasts
+    lasts, usual = it.judged.lasts, it.judged.usual
     return {
         "part": it.part,
         "zone": it.zone,
@@ -125,11 +126,24 @@ def _steel(it: "SteelKnown") -> Json:
         "share_at_least": str(it.left.share_at_least),
         "share_at_most": _text(it.judged.share),
         "by": it.judged.governs,
+        "rate": _rate(it.judged.rate) if it.judged.rate else None,
+        "standards_rate": usual.model_dump(mode="json") if usual else None,
         "years": _text(lasts.years) if lasts else None,
         "years_earliest": _text(lasts.earliest) if lasts else None,
         "years_latest": _text(lasts.latest) if lasts else None,
         "before_next_walk": it.judged.may_fall_before_next_walk,
         "words": it.words,
+    }
+
+
+def _rate(it: "Rate") -> Json:
+    """Write what each surface loses by dated readings; the category is set beside it."""
+    return {
+        "rate_um_per_year": str(it.um_per_year),
+        "rate_from_um_per_year": _text(it.interval.low) if it.interval else None,
+        "rate_to_um_per_year": _text(it.interval.high) if it.interval else None,
+        "readings": it.readings,
+        "iso_9223_first_year": it.corrosivity,
     }
 
 

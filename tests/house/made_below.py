@@ -55,6 +55,7 @@ MAKERS = (
     "fieldapp/assess/damage/",
     "fieldapp/assess/sampling/statement.py",
     "fieldapp/assess/corrosion/lasting.py",
+    "fieldapp/work/walk/rate_words.py",
     "fieldapp/assess/walk/",
     "fieldapp/work/both_standards.py",
     "fieldapp/work/walk/rows_there.py",

@@ -1,22 +1,16 @@
-"""What rust leaves, how fast it goes in air, and how long zinc lasts."""
+"""What rust leaves of bars and tubes."""
 
 from decimal import Decimal
 
 import pytest
 
 from fieldapp.assess.capacity import bar_area_mm2, steel_kn
-from fieldapp.assess.corrosion.atmosphere import (
-    years_to_lose,
-    zinc_um,
-)
 from fieldapp.assess.corrosion.residual import (
     left_after_mm,
     lost_um,
     share_left,
 )
 from tests.reference.record import reference
-
-YEARS = (1, 2, 5, 10, 15, 20)
 
 
 @reference("Area: (d/d₀)², rounded to four digits", "closed form")
@@ -56,19 +50,3 @@ def test_a_tube_after_twenty_years(surfaces: int, share: str) -> None:
 def test_a_tube_is_not_judged_by_its_diameter() -> None:
     assert share_left("tube", Decimal(3), Decimal(2)) == Decimal("0.6667")
     assert share_left("bar", Decimal(47), Decimal(46)) == Decimal("0.9579")
-
-
-@reference("ISO 9224:2012, solved for the time a coating of so many g/m² lasts", "closed form")
-@pytest.mark.parametrize(
-    ("grams", "first_year", "years"),
-    [(265, 2.1, 33.4652), (265, 8.4, 6.2185), (275, 0.7, 113.9053)],
-)
-def test_how_long_zinc_lasts(grams: float, first_year: float, years: float) -> None:
-    assert years_to_lose("zinc", first_year, zinc_um(grams)) == pytest.approx(years, abs=2e-3)
-    assert years_to_lose("zinc", 0, zinc_um(grams)) is None
-
-
-@reference("Mass over 7.14 g/cm³", "closed form")
-@pytest.mark.parametrize(("grams", "um"), [(50, 7.003), (275, 38.515), (610, 85.434)])
-def test_the_thickness_of_zinc(grams: float, um: float) -> None:
-    assert zinc_um(grams) == pytest.approx(um, abs=1e-3)

@@ -1,4 +1,4 @@
-"""How fast steel and zinc rust in air: categories, and what years come to.
+"""How fast steel and zinc rust in air: the categories of ISO 9223 and their ranges.
 
 The categories are of open air. Water that stands or flows on steel underground, sour or salt,
 is worse than any of them. A rate that was measured is classed in µm a year; the limits in grams
@@ -16,11 +16,6 @@ _UP_TO_UM: Final[dict[Metal, tuple[float, ...]]] = {
     "zinc": (0.1, 0.7, 2.1, 4.2, 8.4, 25),
 }
 _CATEGORIES: Final[tuple[Corrosivity, ...]] = ("C1", "C2", "C3", "C4", "C5", "CX")
-EXPONENT: Final[dict[Metal, float]] = {"steel": 0.523, "zinc": 0.813}
-"""b in D = r·tᵇ."""
-POWER_YEARS: Final = 20.0
-"""Until then the power law holds; afterwards it goes on in a straight line."""
-ZINC_G_PER_CM3: Final = 7.14
 
 
 def corrosivity(metal: Metal, um_per_year: float) -> Corrosivity | None:
@@ -46,79 +41,25 @@ def corrosivity(metal: Metal, um_per_year: float) -> Corrosivity | None:
     return next((category for category, limit in limits if um_per_year <= limit), None)
 
 
-def attack_um(metal: Metal, first_year_um: float, years: float) -> float:
-    """Give what each surface has lost after some years in air.
+def range_um(metal: Metal, category: Corrosivity) -> tuple[float, float]:
+    """Give between which rates of the first year a category lies.
 
     Parameters
     ----------
     metal : Metal
         Steel or zinc. [-]
-    first_year_um : float
-        Lost in the first year. [µm/year]
-    years : float
-        Since it was exposed, not negative. [years]
+    category : Corrosivity
+        C1 to CX. [-]
 
     Returns
     -------
-    float
-        r·tᵇ up to 20 years, then on in a straight line. [µm]
+    (float, float)
+        Above the first, up to the second. [µm/year]
 
     Source
     ------
-    ISO 9224:2012, equations for D = r·tᵇ and beyond 20 years (exponents from memory).
+    ISO 9223:2012, table 2 (the column of zinc from memory).
     """
-    b = EXPONENT[metal]
-    if years <= POWER_YEARS:
-        return first_year_um * float(years**b)
-    beyond = b * POWER_YEARS ** (b - 1) * (years - POWER_YEARS)
-    return first_year_um * float(POWER_YEARS**b + beyond)
-
-
-def years_to_lose(metal: Metal, first_year_um: float, depth_um: float) -> float | None:
-    """Give the years until each surface has lost so much in air.
-
-    Parameters
-    ----------
-    metal : Metal
-        Steel or zinc. [-]
-    first_year_um : float
-        Lost in the first year. [µm/year]
-    depth_um : float
-        What is lost, not negative. [µm]
-
-    Returns
-    -------
-    float or None
-        The time at which `attack_um` comes to it; None where nothing is lost. [years]
-
-    Source
-    ------
-    ISO 9224:2012, solved for the time.
-    """
-    if first_year_um <= 0:
-        return None
-    b, by_then = EXPONENT[metal], attack_um(metal, first_year_um, POWER_YEARS)
-    if depth_um <= by_then:
-        return float((depth_um / first_year_um) ** (1 / b))
-    a_year = first_year_um * b * float(POWER_YEARS ** (b - 1))
-    return POWER_YEARS + (depth_um - by_then) / a_year
-
-
-def zinc_um(grams_per_m2: float) -> float:
-    """Give the thickness of a zinc coating from its mass.
-
-    Parameters
-    ----------
-    grams_per_m2 : float
-        On one surface; sheet is sold by the mass on both together. [g/m2]
-
-    Returns
-    -------
-    float
-        At 7.14 g/cm³; ISO 1461 prints its own table with 7.2. [µm]
-
-    Source
-    ------
-    Mass over density.
-    """
-    return grams_per_m2 / ZINC_G_PER_CM3
+    nth = _CATEGORIES.index(category)
+    limits = (0.0, *_UP_TO_UM[metal])
+    return limits[nth], limits[nth + 1]

@@ -91,6 +91,8 @@ class SteelJudged:
     governs: Governs | None
     rate: Rate | None
     """By dated readings; None: fewer than two dates."""
+    usual: CorrosionRate | None
+    """The standard's, where years go by it: nothing was read of bare steel that rules it out."""
     lasts: Lasts | None
     """None: no rate is known, neither read nor expected."""
     may_fall_before_next_walk: bool | None
@@ -110,6 +112,9 @@ class SteelJudged:
 @dataclass(frozen=True)
 class _Loss:
     """What each surface of steel loses a year [µm], and when its zinc is gone."""
+
+    usual: CorrosionRate | None
+    """The standard's, where it counts."""
 
     um: Decimal
     fast_um: Decimal
@@ -168,6 +173,7 @@ def judged(piece: Piece, readings: Sequence[Thickness], place: Place) -> SteelJu
         share=None if now_mm is None else share_left(piece.steel, piece.new_mm, now_mm),
         governs=governs,
         rate=rate,
+        usual=None if loss is None or now_mm is None else loss.usual,
         lasts=None if lasts is None else _written(lasts),
         may_fall_before_next_walk=None if lasts is None else _may_fall(lasts, place),
         refused=refused,
@@ -182,13 +188,15 @@ def _loss(
     zinc = _zinc_years(piece, expected, bare_at)
     usual = None if expected is None else expected.steel_um_per_year
     if rate is None or (piece.zinc_um and bare_at is None):
-        return None if usual is None else _Loss(usual, usual, usual, zinc, is_measured=False)
+        if usual is None:
+            return None
+        return _Loss(expected, usual, usual, usual, zinc, is_measured=False)
     low = max(_ZERO, rate.interval.low if rate.interval else rate.um_per_year)
     high = max(_ZERO, rate.interval.high if rate.interval else rate.um_per_year)
     um = max(_ZERO, rate.um_per_year)
-    if usual is not None and (rate.interval is None or usual <= high):
-        um = max(um, usual)
-    return _Loss(um, max(um, high), low, zinc, is_measured=True)
+    counts = usual is not None and usual > um and (rate.interval is None or usual <= high)
+    um = usual if usual is not None and counts else um
+    return _Loss(expected if counts else None, um, max(um, high), low, zinc, is_measured=True)
 
 
 def _is_bare(piece: Piece, reading: Thickness) -> bool:

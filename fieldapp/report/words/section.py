@@ -12,6 +12,7 @@ from fieldapp.report.words.lengths import Units, chainage_words, in_units, span_
 from fieldapp.report.words.walk import seen_lines
 from fieldapp.work.both_standards import PlaceJudged
 from fieldapp.work.walk.plan import PlannedSection, WalkPlan
+from fieldapp.work.walk.rate_words import BESIDE
 from fieldapp.work.walk.section_corrosion import GradeKnown, SectionCorrosion
 from fieldapp.work.walk.section_history import Look
 from schemas.bodies.round import named
@@ -91,7 +92,10 @@ def corrosion_lines(found: SectionCorrosion, units: Units, zone: tzinfo) -> Iter
     yield from (grade_words(it, zone) for it in found.grades)
     for steel in found.steel:
         yield in_units(steel.words, units)
+        yield from (f"  {it}" for it in steel.how_fast)
         yield from (f"  {it}" for it in _refused(steel.judged))
+    if any(it.how_fast for it in found.steel):
+        yield sentence(BESIDE)
 
 
 def look_lines(look: Look, who: str, settings: Settings) -> Iterator[str]:

@@ -14,6 +14,7 @@ from typing import Final
 
 from fieldapp.assess.corrosion import Piece, Place, SteelJudged, Thickness, judged
 from fieldapp.assess.walk import Section
+from fieldapp.work.walk.rate_words import rate_words, usual_words
 from fieldapp.work.walk.section_condition import SupportRecord, is_replaced
 from fieldapp.work.walk.section_history import SectionKnown
 from schemas.bodies.damage import DamageZone
@@ -57,6 +58,13 @@ class SteelKnown:
     def words(self) -> str:
         """What is left and for how long it is enough."""
         return f"{self.name}: {self.judged.words}"
+
+    @property
+    def how_fast(self) -> tuple[str, ...]:
+        """How fast it goes by what was read and by the standard, with ISO 9223 beside it."""
+        rate, usual, has_zinc = self.judged.rate, self.judged.usual, self.piece.zinc_um > 0
+        read = () if rate is None else (rate_words(rate),)
+        return (*read, usual_words(usual, zinc=has_zinc)) if usual else read
 
 
 @dataclass(frozen=True)

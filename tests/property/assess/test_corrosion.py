@@ -7,7 +7,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.assess.corrosion import Piece, Place, SteelJudged, Thickness, judged
-from fieldapp.assess.corrosion.atmosphere import Metal, attack_um, years_to_lose
 from fieldapp.assess.corrosion.residual import share_left, thinnest_mm
 from schemas.corrosion_rules import CorrosionRate, Steel
 
@@ -95,13 +94,3 @@ def test_at_its_thinnest_a_piece_has_just_what_must_be_left(steel: Steel, percen
     share = Decimal(percent) / 100
 
     assert share_left(steel, Decimal(22), thinnest_mm(steel, Decimal(22), share)) == share
-
-
-@given(st.sampled_from(["steel", "zinc"]), st.floats(0.1, 700), st.floats(0, 60))
-def test_the_years_to_lose_what_some_years_take_are_those_years(
-    metal: Metal, first_year: float, years: float
-) -> None:
-    after = years_to_lose(metal, first_year, attack_um(metal, first_year, years))
-
-    assert after is not None
-    assert abs(after - years) < 1e-6 * (1 + years)

@@ -1,9 +1,11 @@
-"""What rust leaves, how fast it goes in air, and how long zinc lasts."""
+"""What rust leaves, and how fast it goes in air."""
 
 from decimal import Decimal
+from operator import itemgetter
 
-from fieldapp.assess.corrosion.atmosphere import Metal, attack_um, corrosivity
+from fieldapp.assess.corrosion.atmosphere import corrosivity, range_um
 from fieldapp.assess.corrosion.residual import share_doubt, share_left, thinnest_mm
+from schemas.corrosion_rules import Corrosivity
 from tests.reference.value import Source, Value
 
 SQUARE = Source("Area: (d/d₀)², rounded to four digits", "own")
@@ -12,8 +14,6 @@ MOMENT = Source("Plastic moment of a rectangle, b·t²/4", "own")
 SPREAD = Source("JCGM 100:2008, equation (10): 2·d/d₀²·u", "published")
 ISO_9223_STEEL = Source("ISO 9223:2012, table 2, steel", "published")
 ISO_9223_ZINC = Source("ISO 9223:2012, table 2, zinc", "from memory")
-ISO_9224 = Source("ISO 9224:2012, table 3", "from memory")
-BEYOND = Source("ISO 9224:2012, beyond 20 years: r·(20ᵇ + b·20ᵇ⁻¹·(t − 20))", "from memory")
 
 BARS = (
     ("5.6", "5.0", "0.7972"),
@@ -45,17 +45,22 @@ ZINC = (
     (8.4, "C5"),
     (25.0, "CX"),
 )
-YEARS = (1, 2, 5, 10, 15, 20)
-ATTACK: tuple[tuple[Metal, float, tuple[float, ...]], ...] = (
-    ("steel", 1.3, (1.3, 1.9, 3.0, 4.3, 5.4, 6.2)),
-    ("steel", 25, (25, 36, 58, 83, 103, 120)),
-    ("steel", 50, (50, 72, 116, 167, 206, 240)),
-    ("steel", 80, (80, 115, 186, 267, 330, 383)),
-    ("steel", 200, (200, 287, 464, 667, 824, 958)),
-    ("zinc", 0.7, (0.7, 1.2, 2.6, 4.6, 6.3, 8.0)),
-    ("zinc", 2.1, (2.1, 3.7, 7.8, 13.7, 19, 24)),
-    ("zinc", 4.2, (4.2, 7.4, 15.5, 27.3, 38, 48)),
-    ("zinc", 8.4, (8.4, 14.8, 31.1, 54.6, 75.9, 95.9)),
+
+STEEL_RANGES: tuple[tuple[Corrosivity, float, float], ...] = (
+    ("C1", 0, 1.3),
+    ("C2", 1.3, 25),
+    ("C3", 25, 50),
+    ("C4", 50, 80),
+    ("C5", 80, 200),
+    ("CX", 200, 700),
+)
+ZINC_RANGES: tuple[tuple[Corrosivity, float, float], ...] = (
+    ("C1", 0, 0.1),
+    ("C2", 0.1, 0.7),
+    ("C3", 0.7, 2.1),
+    ("C4", 2.1, 4.2),
+    ("C5", 4.2, 8.4),
+    ("CX", 8.4, 25),
 )
 
 VALUES: tuple[Value, ...] = (
@@ -91,13 +96,15 @@ VALUES: tuple[Value, ...] = (
         for rate, category in ZINC
     ),
     *(
-        ISO_9224.says(f"{metal} at {rate:g} µm in the first year, after {years}", um, "µm",
-                      attack_um, metal, rate, years, within=0.6 if metal == "steel" else 0.06)
-        for metal, rate, after in ATTACK
-        for years, um in zip(YEARS, after, strict=True)
+        ISO_9223_STEEL.says(f"steel, range of {category}, {end}", um, "µm", range_um,
+                            "steel", category, take=itemgetter(nth))
+        for category, *ends in STEEL_RANGES
+        for nth, (end, um) in enumerate(zip(("above", "up to"), ends, strict=True))
     ),
-    BEYOND.says("steel at 50 µm in the first year, after 30", 302.201, "µm", attack_um, "steel",
-                50, 30, within=1e-3),
-    BEYOND.says("zinc at 2.1 µm in the first year, after 30", 33.7362, "µm", attack_um, "zinc",
-                2.1, 30, within=1e-3),
+    *(
+        ISO_9223_ZINC.says(f"zinc, range of {category}, {end}", um, "µm", range_um,
+                           "zinc", category, take=itemgetter(nth))
+        for category, *ends in ZINC_RANGES
+        for nth, (end, um) in enumerate(zip(("above", "up to"), ends, strict=True))
+    ),
 )  # fmt: skip

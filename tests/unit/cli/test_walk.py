@@ -12,6 +12,7 @@ from fieldapp.work.demo.walking import StoryClock
 from tests.demo_mine import PRESENT
 from tests.unit.cli.conftest import Terminal
 from tests.unit.work.conftest import Shift
+from tests.unit.work.walk.test_section_corrosion import wire
 from tests.walks import SUPERVISOR, section, walk
 
 RUSTY: dict[str, Any] = {
@@ -126,6 +127,31 @@ def test_a_section_as_json(lastrow: Terminal, walked: Path) -> None:
             "over_old": False,
         }
     ]
+
+
+def test_a_section_says_how_fast_its_steel_goes_with_iso_9223_beside_it(
+    lastrow: Terminal, home: Path
+) -> None:
+    """1 mm off the diameter in 730.5 days: 250 µm a year off each side; ± 1.96·√2·10/2 µm."""
+    clock = StoryClock(PRESENT)
+    site = open_site(home, now=clock)
+    with site.store:
+        shift, ago = Shift(home, clock, site), timedelta(days=730.5)
+        walk(shift, READY, section(130, 140, steel=[wire("5.5")]), at=PRESENT - ago)
+        walk(shift, READY, section(130, 140, steel=[wire("4.5")]))
+    told = lastrow("walk", "show", READY, "133.4", "--home", home)
+    (steel,) = lastrow("walk", "show", READY, "133.4", "--json", "--home", home).json["steel"]
+
+    assert "loses 250 µm a year on each surface (236.1 to 263.9, 95 %; 2 readings)" in told.out
+    assert "ISO 9223 CX in a first year, 200 to 700" in told.out
+    assert "tells of bare metal in its first year of open air" in told.out
+    assert steel["rate"] == {
+        "rate_um_per_year": "250.0",
+        "rate_from_um_per_year": "236.1",
+        "rate_to_um_per_year": "263.9",
+        "readings": 2,
+        "iso_9223_first_year": "CX",
+    }
 
 
 @pytest.mark.parametrize(

@@ -172,7 +172,7 @@ def test_what_was_read_long_ago_goes_on_rusting() -> None:
 
 
 def test_where_nothing_is_known_nothing_is_said() -> None:
-    nothing = SteelJudged(None, None, None, None, None, None, None, ())
+    nothing = SteelJudged(None, None, None, None, None, None, None, None, ())
 
     assert judged(piece("bar", "22"), [], place(10, None)) == nothing
     unknown = Piece("bar", Decimal(22), None)
@@ -239,3 +239,21 @@ def test_a_reading_thicker_than_new_lends_no_years() -> None:
     thick = judged(piece("bar", "22"), [read(0, "22.1")], place(0, usual("50")))
 
     assert thick.lasts == judged(piece("bar", "22"), [], place(0, usual("50"))).lasts
+
+
+def test_it_is_told_whether_years_go_by_the_standard_s_rate_or_by_readings() -> None:
+    bar = piece("bar", "22")
+    month = [read(9.9, "21.9"), read(10, "21.9")]
+    years = [read(n, f"{22 - n * 0.01:.2f}", "0.01") for n in range(1, 11)]
+
+    assert judged(bar, [], place(10, usual("50"))).usual == usual("50")
+    assert judged(bar, month, place(10, usual("50"))).usual == usual("50"), "not ruled out"
+    assert judged(bar, years, place(10, usual("50"))).usual is None, "ruled out"
+    assert judged(bar, years, place(10, None)).usual is None
+
+
+def test_readings_while_zinc_is_there_leave_the_standard_s_rate_in_place() -> None:
+    wire = piece("wire", "5.6", "42")
+    whole = [read(n, "5.6") for n in range(1, 7)]
+
+    assert judged(wire, whole, place(6, usual("50", "4.2"))).usual == usual("50", "4.2")

@@ -100,6 +100,9 @@ def test_readings_of_one_place_over_the_years_give_a_rate_with_its_interval(shif
     assert len(steel.readings) == 3
     assert steel.judged.rate is not None
     assert steel.judged.rate.um_per_year == Decimal("75.0"), "0.15 mm off the diameter a year"
+    (fast,) = steel.how_fast
+    assert fast.startswith("loses 75 µm a year on each surface (")
+    assert fast.endswith("95 %; 3 readings); ISO 9223 C4 in a first year, 50 to 80")
     lasts = steel.judged.lasts
     assert lasts is not None
     assert lasts.earliest is not None
