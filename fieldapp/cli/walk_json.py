@@ -95,6 +95,10 @@ def _look(it: "Look") -> Json:
         "month": it.month,
         "today": _ground(it.ground),
         "two_on_this_day": it.two_on_this_day,
+        "read_apart": [
+            {"station": one.station, "by_mm": str(one.by_mm), "doubt_mm": str(one.doubt_mm)}
+            for one in it.apart
+        ],
         "seen": it.seen.model_dump(mode="json", exclude_none=True),
     }
 

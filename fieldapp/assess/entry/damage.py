@@ -3,7 +3,7 @@
 Nobody has to lift it: a repair that somebody other than the installer verified lets it go.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from decimal import Decimal
 from typing import Final
@@ -18,6 +18,8 @@ from schemas.rehab_rules import Holds, RehabRule
 
 BEHIND_A_BARRIER: Final[tuple[RehabState, ...]] = ("in hand", "done", "refused")
 """From the start until it is verified a repair's stretch is barricaded."""
+SAME_SPOT_M: Final = Decimal("0.5")
+"""Damages so near each other are met together. Common practice, no source."""
 
 
 def damage_fact(
@@ -55,7 +57,8 @@ def damage_fact(
     because = f"{newest.kind} at {_said(from_m)} m, {newest.zone}, {ranked.code}"
     strict = [it.because for it in ranked.beneath if it.holds == holds]
     because += f": {strict[0]}" if strict and not left.patched else ""
-    return DamageFact(damage_id, from_m, holds, because)
+    counted = (it.damage.extent.openings or 0 for it in left.seen)
+    return DamageFact(damage_id, from_m, holds, because, ranked.rank, max(counted))
 
 
 def repair_fact(rehab_id: str, rehab: Rehab) -> RepairFact:
@@ -92,21 +95,42 @@ def damage_caps(facts: HeadingFacts) -> Iterator[Cap]:
     Returns
     -------
     iterator of Cap
-        In no order; one typed beyond the face counts at the face. [m]
+        Of damages that one meets together the gravest first, all where the first of them
+        begins; one typed beyond the face counts at the face. [m]
 
     Source
     ------
     Common practice, no source: what is stricter stands.
     """
-    for damage in facts.damages:
-        line_m = min(damage.from_m, facts.face_m)
-        if damage.holds == "no entry":
-            yield _closed(line_m, "no entry, barrier not yet up", f"no entry: {damage.because}")
-        elif damage.holds == "restricted":
-            because = f"restricted: {damage.because}"
-            yield Cap(line_m, "restricted", Verdict.REWORK, because, origin="stated")
+    for spot in _spots(facts.damages):
+        line_m = min(*(it.from_m for it in spot), facts.face_m)
+        gravest, *others = sorted(spot, key=lambda it: (it.rank, -it.openings, it.from_m))
+        more = f"; {len(others)} more there" if others else ""
+        yield from _damage_cap(gravest, line_m, f"{gravest.because}{more}")
+        for it in others:
+            yield from _damage_cap(it, line_m, it.because)
     for repair in facts.repairs:
         yield from _repair_cap(repair, facts.face_m)
+
+
+def _spots(damages: Iterable[DamageFact]) -> tuple[list[DamageFact], ...]:
+    """Put together what one meets at one spot and what holds entry alike, from outbye."""
+    spots: list[list[DamageFact]] = []
+    for it in sorted(damages, key=lambda it: (it.holds, it.from_m)):
+        first = spots[-1][0] if spots else None
+        if first and first.holds == it.holds and it.from_m - first.from_m <= SAME_SPOT_M:
+            spots[-1].append(it)
+        else:
+            spots.append([it])
+    return tuple(spots)
+
+
+def _damage_cap(damage: DamageFact, line_m: Decimal, because: str) -> Iterator[Cap]:
+    if damage.holds == "no entry":
+        yield _closed(line_m, "no entry, barrier not yet up", f"no entry: {because}")
+    elif damage.holds == "restricted":
+        said = f"restricted: {because}"
+        yield Cap(line_m, "restricted", Verdict.REWORK, said, origin="stated")
 
 
 def _repair_cap(repair: RepairFact, face_m: Decimal) -> Iterator[Cap]:

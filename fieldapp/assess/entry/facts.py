@@ -117,6 +117,10 @@ class DamageFact:
     holds: Holds
     because: str
     """"torn mesh at 1350.4 m, right shoulder, P2"."""
+    rank: int = 0
+    """Its place among the standard's priorities, 0 the most urgent; -1: nobody has decided."""
+    openings: int = 0
+    """How large a hole was counted in the mesh."""
 
 
 @dataclass(frozen=True)

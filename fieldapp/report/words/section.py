@@ -55,8 +55,9 @@ def due_words(planned: PlannedSection, zone: tzinfo) -> str:
 
 
 def why_words(planned: PlannedSection, units: Units) -> str:
-    """Say why it is due, what may not last coming first."""
-    return in_units("; ".join((*planned.before_next_walk, planned.why)), units)
+    """Say why it is due, what may not last coming first, then what was read in two ways."""
+    apart = (it.words for it in planned.last.apart) if planned.last else ()
+    return in_units("; ".join((*planned.before_next_walk, *apart, planned.why)), units)
 
 
 def much_words(planned: PlannedSection) -> str:
@@ -110,6 +111,7 @@ def look_lines(look: Look, who: str, settings: Settings) -> Iterator[str]:
         today = span_of(look.ground, units)
         yield f"  {_('read as {read}, today {today}').format(read=read, today=today)}"
     yield from (f"  {it}" for it in lines)
+    yield from (f"  {in_units(sentence(it.words), units)}" for it in look.apart)
 
 
 def judged_lines(place: PlaceJudged, units: Units) -> Iterator[str]:

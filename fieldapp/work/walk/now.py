@@ -178,5 +178,7 @@ def _stations(site: Site, looks: Iterable[Look], section: Section) -> Iterator[S
             if read.station not in given and section.from_m <= at_m <= section.to_m:
                 given.add(read.station)
                 seen_at = look.seen.at.astimezone(ZoneInfo(site.settings.zone))
-                last = f"{text(read.read_mm)} mm, {date_words(seen_at)}"
+                apart = (it for it in look.apart if it.station == read.station)
+                unsure = "".join(f"; {text(it.by_mm)} mm apart that day" for it in apart)
+                last = f"{text(read.read_mm)} mm, {date_words(seen_at)}{unsure}"
                 yield Station(read.station, read.between, at_m, last)

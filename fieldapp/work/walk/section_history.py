@@ -9,7 +9,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, Final
 from zoneinfo import ZoneInfo
@@ -22,6 +22,7 @@ from fieldapp.work.headings import strictest_of
 from fieldapp.work.rechaining import rechained_of
 from fieldapp.work.site import Sight, Timed
 from fieldapp.work.standard_in_force import NoStandard, in_force
+from fieldapp.work.walk.read_apart import Apart, read_apart
 from fieldapp.work.walk.supported_ground import supported_ground
 from schemas.bodies.heading import Rechained
 from schemas.bodies.walk import SectionSeen, Walk
@@ -82,6 +83,8 @@ class Look:
     chaining: Chaining
     two_on_this_day: bool = False
     """Whether somebody else looked at the section on the same day: both stand."""
+    apart: tuple[Apart, ...] = ()
+    """Distances that another look of the day read otherwise."""
 
     @property
     def ground(self) -> Section:
@@ -213,10 +216,20 @@ def _known(site: Timed, section: Section, seen: Iterable[Look]) -> SectionKnown:
     by_whom = set(zip(days, (it.author for it in newest_first), strict=True))
     people = Counter(day for day, _ in by_whom)
     marked = (
-        replace(it, two_on_this_day=people[day] > 1)
+        replace(it, two_on_this_day=people[day] > 1, apart=_apart(it, day, newest_first, days))
         for it, day in zip(newest_first, days, strict=True)
     )
     return SectionKnown(section, tuple(marked))
+
+
+def _apart(
+    look: Look, day: date, looks: Sequence[Look], days: Sequence[date]
+) -> tuple[Apart, ...]:
+    """Find what another look of the same day read otherwise; nearly always nothing was read."""
+    if not look.seen.distances:
+        return ()
+    same_day = (it for it, on in zip(looks, days, strict=True) if on == day and it is not look)
+    return read_apart(look.seen.distances, [read for it in same_day for read in it.seen.distances])
 
 
 def _looks_of(

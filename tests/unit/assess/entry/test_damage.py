@@ -65,6 +65,21 @@ def test_a_hole_says_until_when_nobody_walks_beneath() -> None:
     assert any("nobody on foot beneath until patched" in it for it in entry.because)
 
 
+def test_of_two_holes_at_one_spot_the_graver_is_named_and_how_many_there_are() -> None:
+    small, large, far = (
+        fact(kind="torn mesh", severity="S1", chainage_m=at_m, extent={"openings": openings})
+        for at_m, openings in (("1350.4", 2), ("1350.6", 6), ("1352.0", 9))
+    )
+    entry = state(far, small, large)
+    first, second, third = entry.because[-3:]
+
+    assert first.startswith("restricted: torn mesh at 1350.6 m, right shoulder")
+    assert "hole of 6 openings" in first
+    assert first.endswith("; 1 more there")
+    assert "hole of 2 openings" in second
+    assert "hole of 9 openings" in third, "it lies farther inbye"
+
+
 def test_damage_that_leaves_entry_open_changes_nothing() -> None:
     assert fact(severity="S1") is None
 

@@ -5,7 +5,11 @@ from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
+import pytest
+
+from fieldapp.report.words.section import look_lines, why_words
 from fieldapp.work.demo.story import CUDDY, READY
+from fieldapp.work.walk.plan import plan_of_month
 from fieldapp.work.walk.section_history import SectionKnown, section_known, sections_known
 from fieldapp.work.walk.supported_ground import supported_ground
 from fieldapp.work.writing import state
@@ -81,6 +85,28 @@ def test_two_people_who_looked_on_one_day_both_stand_and_are_marked(shift: Shift
     assert answers(first) == ["something new", "nothing new"]
     assert [it.two_on_this_day for it in first.looks] == [True, True]
     assert [it.two_on_this_day for it in second.looks] == [False]
+
+
+@pytest.mark.parametrize(("second_mm", "apart_mm"), [("5012", "50"), ("4990", None)])
+def test_a_station_that_two_people_read_apart_on_one_day_is_marked_in_both(
+    shift: Shift, second_mm: str, apart_mm: str | None
+) -> None:
+    """Two readings by tape, each off by 10 mm, differ by 28.3 mm at most, 95 % sure."""
+    station = {"station": "CV-7", "between": "walls", "chainage_m": "3.4", "u_mm": "10"}
+    for who, read_mm in ((TECHNICIAN, "4962"), (SUPERVISOR, second_mm)):
+        read = [station | {"read_mm": read_mm}]
+        walk(shift, CUDDY, section(0, 10, answer="something new", distances=read), who=who)
+        shift.wait(hours=2)
+    looks = known(shift)[0].looks
+    expected = apart_mm and f"CV-7 was read {apart_mm} mm apart on one day, doubt ± 28.3 mm"
+    said = [it.words.partition(":")[0] for look in looks for it in look.apart]
+
+    assert said == ([expected] * 2 if expected else [])
+    shown = [line for look in looks for line in look_lines(look, "", shift.site.settings)]
+    assert sum("apart on one day" in line for line in shown) == len(said)
+    planned = plan_of_month(shift.site, shift.place(CUDDY).id, "2031-07").sections
+    first = next(it for it in planned if it.section == known(shift)[0].section)
+    assert ("apart" in why_words(first, "metres")) == bool(said)
 
 
 def test_one_person_who_looks_twice_on_a_day_is_not_two(shift: Shift) -> None:
