@@ -1,17 +1,12 @@
-"""Cores of shotcrete: whether a set is strong enough, and how many panels are due."""
+"""Cores of shotcrete: whether a set is strong enough."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from math import ceil
-from typing import Final
 
 from schemas.bolt_test_rules import CoreRule
 from schemas.numbers import STEP_SHARE, rounded
 from schemas.trouble import BadInput
-
-PANEL_EVERY_M3: Final = Decimal(38)
-"""50 cubic yards."""
 
 
 @dataclass(eq=False)
@@ -71,23 +66,3 @@ def cores_judged(cores_mpa: Sequence[Decimal], rule: CoreRule) -> CoresJudged | 
         mean_enough=mean_share >= rule.mean_share_at_least,
         weak=tuple(n for n, it in enumerate(shares) if it < rule.each_share_at_least),
     )
-
-
-def panels_due(sprayed_m3: Sequence[Decimal]) -> int:
-    """Say how many panels are due for what was sprayed.
-
-    Parameters
-    ----------
-    sprayed_m3 : sequence of Decimal
-        Volume of each day. [m3]
-
-    Returns
-    -------
-    int
-        One for each 38 m³ begun, and for each day on which anything was sprayed. [-]
-
-    Source
-    ------
-    ACI 506.2: one panel for each 50 cubic yards or each day.
-    """
-    return sum(ceil(volume / PANEL_EVERY_M3) for volume in sprayed_m3)

@@ -1,4 +1,4 @@
-"""Panels of shotcrete and pulls of bolts."""
+"""Pulls of bolts."""
 
 from decimal import Decimal
 
@@ -6,17 +6,8 @@ import pytest
 from scipy.stats import linregress
 
 from fieldapp.assess.pull_curve import stiffness_kn_per_mm
-from fieldapp.assess.shotcrete_cores import panels_due
 from schemas.bodies.bolt_test import PullReading
 from tests.reference.record import reference
-
-
-@reference("ACI 506.2: one panel for each 50 yd³ (38 m³) or day", "published")
-@pytest.mark.parametrize(
-    ("sprayed", "panels"), [([100], 3), ([38], 1), ([5, 6, 7], 3), ([0, 39], 2), ([], 0)]
-)
-def test_panels(sprayed: list[int], panels: int) -> None:
-    assert panels_due([Decimal(it) for it in sprayed]) == panels
 
 
 @reference("SciPy, scipy.stats.linregress", "published")

@@ -72,7 +72,7 @@ HEADINGS: Final = (
     DemoHeading(ORE_N, "4180", "O2", "142.80", "143.80", 21),
     DemoHeading(ORE_S, "4155", "O2", "227.00", "228.00", 59),
     DemoHeading(CUDDY, "4130", "O2", "37.00", "38.00", 9),
-    DemoHeading(JUNCTION, "4155", "W3", "61.20", "62.20", 2),
+    DemoHeading(JUNCTION, "4155", "W3", "61.20", "62.20", 14),
 )
 
 TWO_MISSING: Final = Look(

@@ -1,7 +1,10 @@
 """What bolts, wires and plates carry, and how they are tested when they are put in."""
 
+from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 
+from fieldapp.assess.bolt_tests.due_cores import cores_due
+from fieldapp.assess.bolt_tests.put_in import PutIn
 from fieldapp.assess.capacity import (
     bar_area_mm2,
     bolt_capacity,
@@ -23,6 +26,7 @@ ISO_898 = Source("ISO 898-1, nominal stress areas of coarse threads", "from memo
 BOND = Source("Bond beyond the loosened rock: L − t/cos(angle), as far as resin goes", "own")
 TRIBUTARY = Source("Capacity over the rock that one bolt carries", "common practice")
 LAPS = Source("An opening of welded mesh is one pitch; sheets advance by size less lap", "own")
+PANELS = Source("ACI 506.2: one panel for each 50 yd³ (38 m³) or each day", "published")
 CORES = Source("ACI 506.2: mean at least 85 %, each at least 75 % of the strength", "published")
 
 TESTED = (
@@ -60,8 +64,13 @@ ACI = CoreRule(
     mean_share_at_least=Decimal("0.85"),
     each_share_at_least=Decimal("0.75"),
     age_days=28,
+    one_set_per_m3=Decimal(38),
+    one_set_per_day=True,
     because="ACI 506.2",
 )
+SPRAYED = (("100", 3), ("38", 1), ("5 6 7", 3), ("0 39", 2), ("", 0))
+"""Cubic metres of each day, and the panels of all of them."""
+FIRST_DAY = datetime(2031, 3, 4, 9, tzinfo=UTC)
 DRILLED = (
     ("34 31 30", "0.9048", "0.8571", "passed"),
     ("38 36 26", "0.9524", "0.7429", "failed"),
@@ -98,6 +107,34 @@ def _cores() -> tuple[Value, ...]:
                        take=lambda it: "passed" if it.passed else "failed"),
         ]  # fmt: skip
     return tuple(found)
+
+
+def _on_day(day: int, m3: str) -> PutIn:
+    at = FIRST_DAY + timedelta(days=day)
+    return PutIn(
+        round_id=str(day),
+        number=day + 1,
+        bolts={},
+        from_m=Decimal(day),
+        to_m=Decimal(day + 1),
+        per_row=0,
+        at=at,
+        ground=None,
+        batches=frozenset(),
+        crew=None,
+        sprayed_at=at,
+        sprayed_m3=Decimal(m3),
+    )
+
+
+def _panels() -> tuple[Value, ...]:
+    a_year_on = FIRST_DAY + timedelta(days=365)
+    return tuple(
+        PANELS.says(f"sprayed day by day, m³: {m3 or 'nothing'}", panels, "panels", cores_due,
+                    [_on_day(day, it) for day, it in enumerate(m3.split())], 0, ACI, a_year_on,
+                    take=lambda due: due.of if due is not None else 0)
+        for m3, panels in SPRAYED
+    )  # fmt: skip
 
 
 VALUES: tuple[Value, ...] = (
@@ -137,5 +174,6 @@ VALUES: tuple[Value, ...] = (
                   Decimal("0.15"), Decimal("0.1"), take=len)
         for row, met in (("1.2", 2), ("1.05", 9))
     ),
+    *_panels(),
     *_cores(),
 )  # fmt: skip

@@ -90,7 +90,9 @@ def _lines_of_a_part(home: Path) -> Iterator[bytes]:
 def _a_part(standard: Standard) -> History:
     whole = WHOLE(standard)
     rounds = {name: of if name == CUDDY else () for name, of in whole.rounds.items()}
-    return replace(whole, rounds=rounds, damages=(), events=(), tests=(), walked=(CUDDY,))
+    return replace(
+        whole, rounds=rounds, damages=(), events=(), tests=(), cores=(), walked=(CUDDY,)
+    )
 
 
 # --- crews -------------------------------------------------------------------------------------
@@ -137,8 +139,8 @@ def laps_more(past: Past, crew: Crew) -> float:
     more = []
     for it in past.of(crew):
         limit = past.limits(it.body).mesh_lap
-        assert limit is not None
-        more += [min(lap.openings or 0 for lap in it.body.laps) - limit.at_least_openings]
+        if limit is not None:
+            more += [min(lap.openings or 0 for lap in it.body.laps) - limit.at_least_openings]
     return fmean(more)
 
 

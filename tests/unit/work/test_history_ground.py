@@ -7,6 +7,7 @@ stated, and from nothing else.
 from collections.abc import Iterable
 from datetime import timedelta
 from decimal import Decimal
+from math import sqrt
 from statistics import NormalDist, fmean
 
 import pytest
@@ -25,12 +26,18 @@ from fieldapp.work.demo.history.truth import (
     LATE_REPAIRS,
     LOOSE_SHARE,
     MONTH_DAYS,
+    NEVER_CORED,
+    SHOTCRETE_MPA,
+    SHOTCRETE_SPREAD_MPA,
     STRESS_A_MONTH,
     TRAFFIC_A_MONTH,
     TREMOR,
+    WEAK_MPA,
+    WEAK_ROUND,
     WET,
     WIRE_MM,
 )
+from fieldapp.work.demo.story import JUNCTION
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import current
 from fieldapp.work.rehab.rehab_list import rehab_list
@@ -128,6 +135,33 @@ def test_whatever_failed_was_followed_up_and_the_batch_is_cleared(past: Past) ->
 
 def test_every_test_of_it_can_be_judged(past: Past) -> None:
     assert all(it.result.judged for it in bolt_tests(past.site))
+
+
+# --- cores of shotcrete ------------------------------------------------------------------------
+
+
+def strength_mpa(cores: Iterable[BoltTestKnown]) -> tuple[float, float]:
+    """Give the mean strength of the cores of some sets, and its standard error."""
+    mpa = [float(core) for it in cores for core in it.test.cores_mpa]
+    return fmean(mpa), SHOTCRETE_SPREAD_MPA / sqrt(len(mpa))
+
+
+def test_cores_tell_the_weak_shotcrete_from_the_rest_and_two_sets_are_due(past: Past) -> None:
+    numbers = {it.id: it.body.number for it in past.rounds}
+    sets = [it for it in bolt_tests(past.site) if it.test.kind == "shotcrete cores"]
+    weak = [it for it in sets if it.result.failed]
+    good, error = strength_mpa(it for it in sets if it not in weak)
+    (due,) = (
+        it
+        for it in heading_tests(past.site, heading(past.site, JUNCTION).id, past.now).due
+        if it.kind == "shotcrete cores"
+    )
+
+    assert [numbers[it.test.round or ""] for it in weak] == [WEAK_ROUND]
+    assert abs(strength_mpa(weak)[0] - WEAK_MPA) < 3 * strength_mpa(weak)[1]
+    assert abs(good - SHOTCRETE_MPA) < 3 * error
+    assert (due.tests, due.is_due(past.now)) == (len(NEVER_CORED), True)
+    assert {numbers[it.test.round or ""] for it in sets}.isdisjoint(NEVER_CORED)
 
 
 # --- damage and repair -------------------------------------------------------------------------

@@ -45,6 +45,10 @@ SHIFTS: Final = (5.75, 17.75)
 """Hours at which a round is fired: the end of a shift."""
 MACHINE_NEEDS_M: Final = Decimal("4.8")
 BOLTS_LAST_DAYS, MESH_LASTS_DAYS = 95, 80
+BY_RESIN: Final = ("RB24",)
+"""Long bars stand in cement grout, point anchors in none."""
+A_DAY: Final = 1.0
+"""So long cement grout needs by the standard, and shotcrete less."""
 
 
 @dataclass(frozen=True)
@@ -69,6 +73,8 @@ class TrueRound:
     """Openings beyond what is demanded, in its shortest lap."""
     fault: Fault | None
     in_haste: bool
+    sprayed: bool
+    """Whether shotcrete lies on it, and cement grout holds its bolts."""
 
     @property
     def first_last_row_m(self) -> Decimal:
@@ -79,6 +85,11 @@ class TrueRound:
     def last_row_m(self) -> Decimal:
         """Where its last row stands in the end."""
         return self.first_last_row_m + (self.row_added_m or Decimal(0))
+
+    @property
+    def cures_days(self) -> float:
+        """Days for which nobody looks at it: its grout is not hard, nor its shotcrete."""
+        return A_DAY if self.sprayed else 0.0
 
     @property
     def face_m(self) -> Decimal:
@@ -151,6 +162,7 @@ class _Nth:
             laps_more=max(0, round(self._draw(crew.laps_openings, 0.7, "laps"))),
             fault=fault,
             in_haste=self._share("haste") < crew.in_haste,
+            sprayed=self.demanded.shotcrete is not None,
         )
 
     def _share(self, *about: object) -> float:
@@ -188,8 +200,10 @@ class _Nth:
         if self._is_last or self._share("fault") >= self._crew().not_right_first:
             return None
         fault = FAULTS[int(self._share("which") * len(FAULTS))]
-        asked = self.demanded.limits.torque is not None or fault != "low torque"
-        return fault if asked else "loose plate"
+        limits = self.demanded.limits
+        asked = limits.torque is not None or fault != "low torque"
+        meshed = limits.mesh_lap is not None or fault not in ("short lap", "too far from the face")
+        return fault if asked and meshed else "loose plate"
 
     def _ahead_m(self, spacing_m: float, row: int) -> Decimal:
         return to_step(spacing_m + self._draw(0.0, 0.018, "ahead", row), "0.01")
@@ -205,6 +219,6 @@ class _Nth:
 
     def _batches(self, day: float) -> tuple[str, ...]:
         bolt_type = self.demanded.bolts[0].code
-        grouted = self.demanded.bolts[0].kind == "grouted bar"
-        resin = (resin_on(day),) if grouted else ()
-        return (bolts_on(day, bolt_type), *resin, mesh_on(day))
+        resin = (resin_on(day),) if bolt_type in BY_RESIN else ()
+        mesh = (mesh_on(day),) if self.demanded.mesh is not None else ()
+        return (bolts_on(day, bolt_type), *resin, *mesh)

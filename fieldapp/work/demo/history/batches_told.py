@@ -24,8 +24,8 @@ FIRST_DAY, AHEAD_DAYS = 0.2, 2.0
 """The first stood there when the record began; others come so long before they are used."""
 DOUBTED_AFTER, KEPT_AFTER, CLEARED_AFTER = 0.05, 0.8, 75.0
 """Days after the first bolt of it slipped."""
-BOLT_TYPES: Final = ("RB24", "PB24")
-BOLT_LENGTH_M: Final = Decimal("2.4")
+BOLTS_M: Final = {"RB24": Decimal("2.4"), "PB24": Decimal("2.4"), "LB50": Decimal("5.0")}
+"""How long the bolts of each type are."""
 KEPT_BECAUSE: Final = "one in ten of its bolts is pulled, and nobody works beneath it until then"
 CLEARED_BECAUSE: Final = "every bolt of it that slipped was replaced by one beside it"
 
@@ -91,8 +91,8 @@ def _delivered() -> Iterator[tuple[float, Batch]]:
     for before, it in zip((None, *RESINS), RESINS, strict=False):
         yield before.until_day if before else 0, Batch(label=it.label, of="resin")
     for day in range(0, int(ENDS), BOLTS_LAST_DAYS):
-        for code in BOLT_TYPES:
+        for code, length_m in BOLTS_M.items():
             label = bolts_on(day, code)
-            yield day, Batch(label=label, of="bolts", bolt_type=code, length_m=BOLT_LENGTH_M)
+            yield day, Batch(label=label, of="bolts", bolt_type=code, length_m=length_m)
     for day in range(0, int(ENDS), MESH_LASTS_DAYS):
         yield day, Batch(label=mesh_on(day), of="mesh")

@@ -5,6 +5,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Final
 
+from fieldapp.work.demo.history.advancing import TrueRound
 from fieldapp.work.demo.history.draws import to_step
 from fieldapp.work.demo.history.places import S_M
 from fieldapp.work.demo.history.pulling import (
@@ -12,9 +13,10 @@ from fieldapp.work.demo.history.pulling import (
     TrueTest,
     bolt_type_of,
     fails,
-    proof_kn,
+    proof_of,
 )
 from fieldapp.work.demo.history.teller import Happening, Teller
+from fieldapp.work.demo.history.truth import RESINS
 from fieldapp.work.demo.people import TECHNICIAN
 from schemas.bodies.bolt_test import BoltTest, PullReading
 from schemas.standard import Standard
@@ -23,7 +25,7 @@ RIG_CHECKED_EVERY: Final = 180
 INSTALLED_AFTER: Final = 0.2
 """Days after the firing."""
 STEPS: Final = (0.25, 0.5, 0.75, 1.0)
-STEP_S, HOLD_S = 25, 70
+STEP_S, HOLD_MORE_S = 25, 10
 MM_FOR_A_KN, SLIPS_MM, SLIPS_TO = 0.036, 14.0, 0.6
 """How far the head moves for each kN, how far once the anchor slips, and what it then holds."""
 BREAKS_KN: Final = 149.0
@@ -64,7 +66,7 @@ class ToldTest:
             bolt=f"row {it.row + 1}, bolt {2 + ZONES.index(it.zone)}",
             round=teller.ids[f"{it.heading} {it.one.number}"],
             installed_at=teller.at(it.one.day + INSTALLED_AFTER),
-            batch=it.one.batches[0] if it.kind == "torque" else it.one.batches[-2],
+            batch=it.one.batches[0] if it.kind == "torque" else _holds_by(it.one),
             crew=it.one.crew.name,
             part_of_support=it.kind != "destructive pull",
             rig="wrench 2" if it.kind == "torque" else "rig 1",
@@ -83,10 +85,16 @@ class ToldTest:
             return {"pulled": _pulled(breaks_kn, slips=broke != "bar"), "broke": broke}
         if fails(self.it, self.standard):
             return {"pulled": _pulled(self.it.holds, slips=True), "broke": "anchor slipped"}
-        load_kn = proof_kn(self.standard, bolt_type_of(self.it.one))
-        pulled = _pulled(load_kn, slips=False)
-        held = pulled[-1].model_copy(update={"after_s": Decimal(STEP_S * len(pulled) + HOLD_S)})
-        return {"pulled": (*pulled, held), "held_min": 1, "broke": "nothing"}
+        rule = proof_of(self.standard, bolt_type_of(self.it.one))
+        pulled = _pulled(float(rule.proof_kn), slips=False)
+        hold_s = rule.hold_min * 60 + HOLD_MORE_S
+        held = pulled[-1].model_copy(update={"after_s": Decimal(STEP_S * len(pulled) + hold_s)})
+        return {"pulled": (*pulled, held), "held_min": rule.hold_min, "broke": "nothing"}
+
+
+def _holds_by(one: TrueRound) -> str:
+    """Give the batch that a pull tests: of the resin, where there is any."""
+    return next((it.label for it in RESINS if it.label in one.batches), one.batches[0])
 
 
 def _pulled(to_kn: float, *, slips: bool) -> tuple[PullReading, ...]:

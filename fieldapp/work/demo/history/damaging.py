@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 from typing import Final
 
+from fieldapp.work.demo.history.coring import TrueSet
 from fieldapp.work.demo.history.draws import Draws
 from fieldapp.work.demo.history.places import PASTS, RETURN
 from fieldapp.work.demo.history.pulling import TrueTest
@@ -27,6 +28,9 @@ from schemas.bodies.damage import Cause, DamageKind, DamageZone
 
 DUE_DAYS: Final = {"S1": 90, "S2": 30, "S3": 7}
 """By the standard's table, where people pass."""
+SOONER_DAYS: Final = {"S1": 30, "S2": 7, "S3": 7}
+"""Where they stay."""
+STAY: Final = "E4"
 FORGOTTEN: Final = 2
 WALK_HOUR: Final = 0.36
 ROOM_M: Final = 12.0
@@ -116,7 +120,10 @@ _SOURCES: Final = (
 
 
 def damages_of(
-    draws: Draws, face_on: Mapping[str, FaceOn], slipped: Iterable[TrueTest]
+    draws: Draws,
+    face_on: Mapping[str, FaceOn],
+    slipped: Iterable[TrueTest],
+    weak: Iterable[TrueSet],
 ) -> tuple[TrueDamage, ...]:
     """Give every damage of the past, in the order in which it was seen first."""
     happened = (
@@ -124,6 +131,7 @@ def damages_of(
         *_bagged_by_the_tremor(draws),
         *_rusted(),
         *map(_pulled_loose, slipped),
+        *map(_too_weak, weak),
     )
     found = (_found_and_repaired(draws, it) for it in happened)
     return tuple(sorted(filter(None, found), key=lambda it: (it.seen_day, it.name)))
@@ -214,11 +222,28 @@ def _pulled_loose(test: TrueTest) -> TrueDamage:
     )
 
 
+def _too_weak(cored: TrueSet) -> TrueDamage:
+    """Give shotcrete that its cores were too weak of: it is sprayed again."""
+    return TrueDamage(
+        name=f"{cored.heading}, weak shotcrete {cored.one.number}",
+        heading=cored.heading,
+        day=cored.day,
+        at_m=float(cored.at_m),
+        zone=cored.zone,
+        kind="other",
+        cause="installation",
+        severity="S2",
+        above_floor_m=2.0,
+        told_at_once=True,
+    )
+
+
 def _found_and_repaired(draws: Draws, it: TrueDamage) -> TrueDamage | None:
     """Give it with when it was found and repaired; None where nobody has found it by now."""
     walks = (day for day in walk_days(it.heading) if day > it.day)
     seen_day = it.day + 0.02 if it.told_at_once else next(walks, ENDS + 1.0)
-    due = DUE_DAYS[it.severity]
+    stays = it.heading in PASTS and PASTS[it.heading].exposure == STAY
+    due = (SOONER_DAYS if stays else DUE_DAYS)[it.severity]
     late = draws.whether(LATE_REPAIRS, it.name, "late")
     shares = (1.15, 1.7) if late else (0.35, 0.9)
     repaired_day = seen_day + due * draws.between(*shares, it.name, "repaired")

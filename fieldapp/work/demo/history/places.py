@@ -95,7 +95,7 @@ PASTS: Final = {
     ORE_N: Past(HEADINGS[3], 20, 3, 380, Line(5610, 8160, 4183, 4, 5, 2), "C2", "E2"),
     ORE_S: Past(HEADINGS[4], 58, 3, 6, Line(5600, 8100, 4157, 178, -4, 2), "C3", "E2"),
     CUDDY: Past(HEADINGS[5], 8, 2, 470, Line(5480, 8060, 4131, 130, 0, 2), "C2", "E2"),
-    JUNCTION: Past(HEADINGS[6], 0, 3, 0, Line(5520, 8120, 4156, 45, 0, 1), "C2", "E4"),
+    JUNCTION: Past(HEADINGS[6], 13, 3, 150, Line(5520, 8120, 4156, 45, 0, 1), "C2", "E4"),
 }
 """By name, in the order in which they were entered."""
 RETURN_LINE: Final = Line(5430, 8000, 4130, 62, 6, 1)

@@ -12,6 +12,8 @@ from fieldapp.work.demo.history.places import S_M
 from fieldapp.work.demo.history.truth import (
     BAD_RESIN,
     ENDS,
+    LONG_BAR_KN,
+    LONG_BAR_SPREAD_KN,
     MONTH_DAYS,
     POINT_ANCHOR_KN,
     POINT_ANCHOR_SPREAD_KN,
@@ -23,6 +25,7 @@ from fieldapp.work.demo.history.truth import (
 )
 from schemas.bodies.bolt_test import Why
 from schemas.bodies.damage import DamageZone
+from schemas.bolt_test_rules import BoltTestRule
 from schemas.standard import Standard
 
 Kind = Literal["proof pull", "destructive pull", "torque"]
@@ -35,7 +38,7 @@ NEW_CREW: Final[Why] = "new crew"
 PULLED_EVERY, TORQUED_EVERY, DESTROYED_EVERY = MONTH_DAYS, 90.0, 120.0
 FIRST_DAY, HOUR = 27.0, 0.42
 CURED_DAYS: Final = 2.0
-BOLTS_IN_ROW: Final = {"RB24": 9.0, "PB24": 6.5}
+BOLTS_IN_ROW: Final = {"RB24": 9.0, "PB24": 6.5, "LB50": 9.0}
 TORQUED_AT_ONCE, SUSPECTED_PULLS, NEIGHBOURS = 14, 16, 2
 SUSPECTED_AFTER, SUSPECTED_EVERY = 2.0, 0.25
 """Days after the first bolt of the bad batch slipped."""
@@ -86,8 +89,13 @@ def fails(test: TrueTest, standard: Standard) -> bool:
 
 def proof_kn(standard: Standard, bolt_type: str) -> float:
     """Give the load of a proof test."""
+    return float(proof_of(standard, bolt_type).proof_kn)
+
+
+def proof_of(standard: Standard, bolt_type: str) -> BoltTestRule:
+    """Give the rule of a proof test."""
     rules = (it for it in standard.bolt_tests if it.kind == "proof")
-    return next(float(it.proof_kn) for it in rules if it.bolt_type == bolt_type)
+    return next(it for it in rules if it.bolt_type == bolt_type)
 
 
 def bolt_type_of(one: TrueRound) -> str:
@@ -114,9 +122,10 @@ class _Testing:
         """Yield them."""
         yield from self._proofs()
         yield from self._after_changes()
-        if bolt_type_of(self.rounds[0]) == "RB24":
+        bolt_type = bolt_type_of(self.rounds[0])
+        if bolt_type == "RB24":
             yield from self._every(DESTROYED_EVERY, "destructive pull", 1)
-        else:
+        elif bolt_type == "PB24":
             yield from self._every(TORQUED_EVERY, "torque", TORQUED_AT_ONCE)
 
     def _every(self, every: float, kind: Kind, at_once: int) -> Iterator[TrueTest]:
@@ -183,12 +192,14 @@ def _test(
 
 
 def _holds(draws: Draws, kind: Kind, name: str, when: tuple[TrueRound, float]) -> float:
-    """Give what a bolt holds: by its resin, by its point anchor, or what is left of its torque."""
+    """Give what a bolt holds: by its resin, grout or point anchor, or as its torque."""
     one, day = when
     if kind == "torque":
         left = 1 - TORQUE_LOST_SHARE * (day - one.day) / YEAR_DAYS
         return left * draws.around(TORQUE_NM, TORQUE_SPREAD_NM, name)
     resin = next((it for it in RESINS if it.label in one.batches), None)
+    if bolt_type_of(one) == "LB50":
+        return draws.around(LONG_BAR_KN, LONG_BAR_SPREAD_KN, name)
     if resin is None:
         return draws.around(POINT_ANCHOR_KN, POINT_ANCHOR_SPREAD_KN, name)
     return draws.around(resin.strength_kn, resin.deviation_kn, name)

@@ -24,6 +24,8 @@ from schemas.entry import Entry
 PLANNED_AFTER, BEGUN_BEFORE, VERIFIED_AFTER = 0.8, 0.35, 0.3
 """Days after it was seen, before it is done, and after that."""
 SHOWN: Final = {"torn mesh": "torn-mesh", "bagged mesh": "bagged-mesh", "rusted": "rusted-mesh"}
+TESTED: Final = ("bolt pulled", "other")
+"""What a test showed: a bolt that slipped, shotcrete too weak."""
 DEPTH_U95_MM: Final = Decimal(10)
 
 
@@ -62,7 +64,7 @@ class Observed:
 
     def _tell_at_once(self, teller: Teller) -> None:
         at = teller.at(self.it.seen_day)
-        who = TECHNICIAN if self.it.kind == "bolt pulled" else BOLTER
+        who = TECHNICIAN if self.it.kind in TESTED else BOLTER
         self.see(teller, teller.hands[who], at, self.it.seen_day)
 
     @property
@@ -190,4 +192,6 @@ def _order_of_work(it: TrueDamage) -> str:
         return "Bar down. A new bolt beside the old one."
     if it.kind == "bagged mesh":
         return "Let the rock down from outbye, mesh anew, bolt through both."
+    if it.kind == "other":
+        return "Bar down what is weak. Spray it again."
     return "Bar down. New mesh over the old, three openings onto sound mesh, bolted."

@@ -56,9 +56,9 @@ class Advance:
         for one in rounds:
             yield Happening(one.day, partial(self._fire, one))
             yield Happening(one.day + INSPECTED_AFTER, partial(self._inspect, one))
-            yield Happening(one.day + LOOKED_AFTER, partial(self._look, one))
+            yield Happening(one.day + one.cures_days + LOOKED_AFTER, partial(self._look, one))
             if one.fault is not None:
-                yield Happening(one.day + AGAIN_AFTER, self._look_again)
+                yield Happening(one.day + one.cures_days + AGAIN_AFTER, self._look_again)
 
     def _fire(self, one: TrueRound, teller: Teller) -> None:
         at = teller.at(one.day)
@@ -77,7 +77,7 @@ class Advance:
         self._events.clear()
 
     def _look(self, one: TrueRound, teller: Teller) -> None:
-        at = teller.at(one.day + LOOKED_AFTER)
+        at = teller.at(one.day + one.cures_days + LOOKED_AFTER)
         round_id = teller.pen.new_id(at)
         teller.ids[f"{self._name} {one.number}"] = round_id
         looking = Looking(
@@ -114,7 +114,8 @@ class Advance:
         before = self._sent_back
         if before is None:
             raise ValueError(f"a fault of {self._name} was accepted at the first look")
-        at = teller.at(before.looking.one.day + AGAIN_AFTER)
+        one = before.looking.one
+        at = teller.at(one.day + one.cures_days + AGAIN_AFTER)
         seen = mended(before.looking, before.seen, at)
         _, signed = self._signed(teller, before.looking, seen, at + SIGNED_AFTER, before)
         if signed.body.decision != "accepted":

@@ -10,6 +10,7 @@ from typing import Final
 from fieldapp.work.demo.history.advancing import TrueRound, rounds_of
 from fieldapp.work.demo.history.batches_told import Batches
 from fieldapp.work.demo.history.bolt_tests_told import ToldTest
+from fieldapp.work.demo.history.coring import TrueSet, sets_of
 from fieldapp.work.demo.history.damaging import TrueDamage, damages_of, walk_days
 from fieldapp.work.demo.history.draws import Draws, to_step
 from fieldapp.work.demo.history.events_told import TrueEvent, event_happenings, events_of
@@ -57,6 +58,7 @@ class History:
     damages: tuple[TrueDamage, ...]
     events: tuple[TrueEvent, ...]
     tests: tuple[TrueTest, ...]
+    cores: tuple[TrueSet, ...]
     walked: tuple[str, ...] = (*PASTS, RETURN)
 
     @classmethod
@@ -69,7 +71,9 @@ class History:
         }
         faces = {name: Supported(name, rounds[name]) for name in PASTS}
         tests = tests_of(rounds, standard, draws)
-        damages = damages_of(draws, faces, (it for it in tests if fails(it, standard)))
+        cores = sets_of(rounds, standard, draws)
+        slipped = (it for it in tests if fails(it, standard))
+        damages = damages_of(draws, faces, slipped, (it for it in cores if it.is_weak))
         return cls(
             standard=standard,
             draws=draws,
@@ -77,6 +81,7 @@ class History:
             damages=damages,
             events=events_of(draws, faces, damages),
             tests=tests,
+            cores=cores,
         )
 
     def headings(self) -> Iterator[Heading]:
@@ -130,6 +135,8 @@ class History:
         yield from Batches(self.tests, self.standard).happenings()
         for test in self.tests:
             yield ToldTest(test, self.standard).happening()
+        for cored in self.cores:
+            yield cored.happening()
         yield Happening(RECHAINED_DAY, _rechain)
 
     def _walks(self, name: str, observed: Sequence[Observed]) -> Iterator[Happening]:
@@ -166,8 +173,8 @@ class Supported:
         self._rounds = rounds
 
     def __call__(self, day: float) -> float:
-        """Give its chainage; a round counts from the day after it was fired."""
-        there = [it.last_row_m for it in self._rounds if it.day + 1 < day]
+        """Give its chainage; a round counts a day after it was fired and cured."""
+        there = [it.last_row_m for it in self._rounds if it.day + it.cures_days + 1 < day]
         return float(there[-1] if there else self._before_m(day))
 
     def _before_m(self, day: float) -> Decimal:

@@ -78,9 +78,17 @@ RESINS: Final = (
 )
 
 POINT_ANCHOR_KN, POINT_ANCHOR_SPREAD_KN = 118.0, 12.0
+LONG_BAR_KN, LONG_BAR_SPREAD_KN = 205.0, 14.0
 TORQUE_NM, TORQUE_SPREAD_NM = 272.0, 16.0
 TORQUE_LOST_SHARE: Final = 0.10
 """Of its tension a bolt beside blasting loses so much in a year."""
+
+SHOTCRETE_MPA, SHOTCRETE_SPREAD_MPA = 38.0, 2.6
+"""Of a core at the age at which it is pressed, and from core to core."""
+WEAK_ROUND, WEAK_MPA = 6, 21.0
+"""It was sprayed with too much water."""
+NEVER_CORED: Final = (8, 11)
+"""Rounds from whose shotcrete nobody took a set."""
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,7 @@ def test_a_set_passes_with_its_mean_and_each_core() -> None:
     """28 of 30 MPa are 93.3 %, 26 are 86.7 %."""
     assert cores("30", "28", "26").words == (
         "passed: the mean reaches 93.3 %, the weakest core 86.7 %; "
-        "demanded: mean at least 85 % of 30 MPa, each 75 %, 28 days old (S-2, 11.6)"
+        "demanded: mean at least 85 % of 30 MPa, each 75 %, 28 days old (S-2, 11.6: as ACI 506.2)"
     )
 
 

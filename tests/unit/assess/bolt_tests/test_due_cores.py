@@ -15,6 +15,7 @@ from tests.unit.assess.conforming import conforming
 
 ACI: dict[str, Any] = {"one_set_per_m3": Decimal(38), "one_set_per_day": True}
 """ACI 506.2: one panel for each 50 yd³ (38 m³) or each day."""
+NO_SHARE: dict[str, Any] = {"one_set_per_m3": None, "one_set_per_day": False}
 OLD_ENOUGH = TESTED + timedelta(days=40)
 
 
@@ -63,7 +64,7 @@ def test_each_38_cubic_metres_or_day_asks_for_a_set_whichever_is_more(
 
 def test_a_standard_that_states_no_share_asks_for_none() -> None:
     """A standard from before shares were stated says nothing of how many sets."""
-    assert cores([sprayed(1, "80")], standard=STANDARD) == []
+    assert cores([sprayed(1, "80")], standard=by(**NO_SHARE)) == []
 
 
 def test_a_set_that_was_pressed_is_one_less_and_the_next_is_due_once_it_is_of_age() -> None:
@@ -106,7 +107,7 @@ def test_the_standard_says_how_many_sets_in_words() -> None:
     told = [line.demanded for line in bolt_tests(by(**ACI))]
 
     assert "A set is pressed for each 38 m³ sprayed or day." in told
-    assert not any("A set is pressed" in line.demanded for line in bolt_tests(STANDARD))
+    assert not any("A set is pressed" in line.demanded for line in bolt_tests(by(**NO_SHARE)))
 
 
 def test_a_set_of_other_shotcrete_is_none_of_what_was_sprayed_here() -> None:
