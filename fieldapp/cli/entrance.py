@@ -23,13 +23,13 @@ import typer.main
 
 from fieldapp.cli.commands import app
 from fieldapp.cli.door import Door, OpenApp
+from fieldapp.cli.exits import STOPPED
 from schemas.trouble import BadInput, Trouble
 
 if TYPE_CHECKING:
     from fieldapp.work.site import Clock
 
 FAULT = 1
-STOPPED = 130
 """What a shell expects after Ctrl-C."""
 UNHEARD = 141
 """What a shell expects of a program that nobody listened to until its end."""

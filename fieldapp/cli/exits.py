@@ -10,6 +10,8 @@ ACCEPTED: Final = 0
 BAD: Final = 2
 NOT_YET: Final = 3
 NO_ENTRY: Final = 4
+STOPPED: Final = 130
+"""What a shell expects after Ctrl-C."""
 
 GRAVEST_FIRST: Final = (BAD, NO_ENTRY, NOT_YET, ACCEPTED)
 """Of several files: one that could not be read is the gravest, nobody knows what it holds."""

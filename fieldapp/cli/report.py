@@ -4,7 +4,7 @@ From this tablet's records, or with --office from an office's database: the same
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -14,10 +14,11 @@ from zoneinfo import ZoneInfo
 import typer
 
 from fieldapp.cli.door import Door, Home, door_of
+from fieldapp.cli.exits import STOPPED
 from fieldapp.cli.files import write_into
 from fieldapp.cli.progress import show_progress
 from fieldapp.cli.stated import one_of
-from schemas.trouble import BadInput
+from schemas.trouble import BadInput, NotAllowed
 
 if TYPE_CHECKING:
     from fieldapp.report.pens.pdf import Paper
@@ -27,6 +28,7 @@ if TYPE_CHECKING:
 
 PAPERS = ("A4", "Letter")
 MONTH = re.compile(r"[0-9]{4}-(0[1-9]|1[0-2])")
+LIKE_A_MONTH = re.compile(r"[0-9]{4}-[0-9]{1,2}")
 Out = Annotated[
     Path | None,
     typer.Option(
@@ -54,6 +56,16 @@ class NoReportFile(BadInput):
     happened = "This report can't be written to {name}."
     kept = "Nothing was written."
     do_next = "Name a file that ends in one of these: {forms}."
+
+
+@dataclass(eq=False)
+class ReportStopped(NotAllowed):
+    """Somebody stopped a report before it was written."""
+
+    happened = "The report was stopped."
+    kept = "Nothing was written."
+    do_next = "Type the command once more when there is time for it."
+    exit_code = STOPPED
 
 
 @dataclass(eq=False)
@@ -92,7 +104,24 @@ class Source:
 def source(
     door: Door, home: Path | None, office: str | None, share: Path | None
 ) -> Iterator[Source]:
-    """Open what is reported from: this tablet's records, or an office's database."""
+    """Open what is reported from: this tablet's records, or an office's database.
+
+    Raises
+    ------
+    ReportStopped
+        Somebody stopped it meanwhile.
+    """
+    try:
+        with _source(door, home, office, share) as found:
+            yield found
+    except KeyboardInterrupt as stopped:
+        raise ReportStopped from stopped
+
+
+@contextmanager
+def _source(
+    door: Door, home: Path | None, office: str | None, share: Path | None
+) -> Iterator[Source]:
     if office is None:
         from fieldapp.report.printed import SHEETS
         from fieldapp.work.reporting.then import of_tablet
@@ -160,6 +189,7 @@ def month(  # noqa: PLR0913 - what a report is asked for
         named = bool(MONTH.fullmatch(first))
         chosen = first if named else month_of(found.on.at, zone)
         names = others if named else [it for it in (first, *others) if it]
+        _refuse_no_month(found.on, names)
         if chosen > month_of(found.on.at, zone):
             raise MonthToCome(chosen)
         then = found.on.as_at(last_second_of(chosen, zone))
@@ -221,6 +251,17 @@ def round_(  # noqa: PLR0913 - what a report is asked for
         print(f"Written: {write_into(path.parent, path.name, made.content)}")
         print(f"Sheet code {made.code}")
     return 0
+
+
+def _refuse_no_month(on: "Reported", names: Sequence[str]) -> None:
+    """Refuse "2031-13", which is no month, unless a heading is called so."""
+    from fieldapp.work.headings import headings
+    from fieldapp.work.walk.plan import NoSuchMonth
+
+    called = {it.body.name for it in headings(on.sight)}
+    for name in names:
+        if LIKE_A_MONTH.fullmatch(name) and name not in called:
+            raise NoSuchMonth(name)
 
 
 def paper_of(name: str) -> "Paper":

@@ -140,8 +140,9 @@ def _last_round(row: BoardRow) -> Iterator[str]:
 def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
     """Yield the reasons, the strictest first, but for what the title says already.
 
-    What holds nobody back and must be known by whoever enters is never left out: that somebody
-    went beyond the last row, failed tests of support, deviations, and batches in doubt.
+    What closes stands before what closes nothing. What holds nobody back and must be known by
+    whoever enters is never left out: that somebody went beyond the last row, failed tests of
+    support, deviations, and batches in doubt.
     """
     said = (" was sent back", " was barricaded", " is not signed")
     news = [in_units(it, units) for it in row.entry.because if not it.endswith(said)]
@@ -152,9 +153,9 @@ def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
         return
     full, brief, least, word = (_listed(it) for it in zip(*beside, strict=True))
     for reason in news:
-        yield f"{full}; {reason}"
-        yield f"{least}; {reason}"
-        yield f"{word}; {reason}"
+        yield f"{reason}; {full}"
+        yield f"{reason}; {least}"
+        yield f"{reason}; {word}"
     yield from dict.fromkeys((full, brief, least, word))
 
 

@@ -236,7 +236,9 @@ def test_the_office_s_answer_is_photographed_from_its_screen(hands: Hands, offic
 
 def test_what_is_no_answer_is_told_and_joins_nothing(hands: Hands, office: Office) -> None:
     (office.stick / "torn.json").write_bytes(b'{"pairing":')
-    hands.tap("Join a site", "Take the answer", "torn.json")
+    hands.tap("Join a site", "Take the answer")
+    assert "Take this folder" not in hands.tablet.texts(), "a file is asked for"
+    hands.tap("torn.json")
 
     says(hands, "is no answer of the office")
     assert hands.site.mine.name == ""

@@ -23,7 +23,13 @@ _POOLED: Final[dict[Period, str]] = {
 
 def figure_words(measure: Measure, point: Point) -> str:
     """Give a value with its unit."""
-    return f"{text(point.value)}{NO_BREAK}{_(measure.unit)}"
+    return _with_unit(measure, text(point.value), NO_BREAK)
+
+
+def _with_unit(measure: Measure, said: str, gap: str = " ") -> str:
+    """Give a value or limits with the unit; a grade is said before its number: "grade 4"."""
+    unit = _(measure.unit)
+    return f"{unit}{gap}{said}" if measure.unit == "grade" else f"{said}{gap}{unit}"
 
 
 def value_words(measure: Measure, point: Point) -> str:
@@ -45,8 +51,8 @@ def middle_words(series: Series) -> str:
     found = series.middle
     if found is None:
         return ""
-    said = _("median {value} {unit}, n = {n}").format(
-        value=text(found.median), unit=_(series.measure.unit), n=len(series.points)
+    said = _("median {value}, n = {n}").format(
+        value=_with_unit(series.measure, text(found.median)), n=len(series.points)
     )
     if found.interval is None:
         return _("{said} (too few for an interval)").format(said=said)
@@ -128,8 +134,8 @@ def limits_words(series: Series) -> str:
     if chart is None:
         return ""
     lower, upper = usual(series)
-    usually = _("usually {lower} to {upper} {unit}")
-    said = usually.format(lower=text(lower), upper=text(upper), unit=_(series.measure.unit))
+    between = _("{least} to {most}").format(least=text(lower), most=text(upper))
+    said = _("usually {between}").format(between=_with_unit(series.measure, between))
     if not chart.settled:
         said = _("{said}, limits for now only").format(said=said)
     found = len(series.outside)

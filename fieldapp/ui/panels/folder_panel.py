@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
+from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.long_paths import path_words
 from fieldapp.ui.names import short
@@ -38,7 +38,6 @@ class FolderPanel(Sheet):
 
     steps = ListProperty()
     nothing = StringProperty(_("There is nothing here to go on to."))
-    asks_folder = BooleanProperty(True)
     make_key: Any = ObjectProperty(None, allownone=True)
 
     def __init__(
@@ -54,7 +53,8 @@ class FolderPanel(Sheet):
         super().__init__(place="full", title=title, make_key=self._key)
         self._then, self._endings, self._newest_first = then, endings, newest_first
         self._why = why
-        self.asks_folder = not endings
+        if endings:
+            self.ids.take.parent.remove_widget(self.ids.take)
         self._go(start if start.is_dir() else Path.home())
 
     def take_here(self) -> None:

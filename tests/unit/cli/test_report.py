@@ -109,6 +109,8 @@ def test_a_report_that_is_stopped_leaves_no_file(
     told = lastrow("report", "heading", MAIN, "--out", tmp_path / "it.pdf", "--home", home)
 
     assert told.code == 130
+    assert told.sentence == "The report was stopped."
+    assert "Nothing was written." in told.err
     assert list(tmp_path.glob("*.pdf*")) == []
 
 
@@ -187,6 +189,15 @@ def test_a_month_that_is_past_is_told_as_it_was_known_at_its_end(
     assert may["headings"][0]["heading"]["open_damage"] == 0
     assert [it["damage_found"] for it in june["months"]] == [0, 1]
     assert june["headings"][0]["found"][0]["kind"] == "torn mesh"
+
+
+@pytest.mark.parametrize("words", [("2026-13",), ("2031-05", "2031-00")])
+def test_what_is_no_month_is_not_looked_for_among_the_headings(
+    lastrow: Terminal, home: Path, words: tuple[str, ...]
+) -> None:
+    told = lastrow("report", "month", *words, "--home", home)
+
+    assert (told.code, told.sentence) == (2, f"{words[-1]} is no month.")
 
 
 def test_a_month_to_come_is_refused(lastrow: Terminal, home: Path) -> None:

@@ -12,7 +12,13 @@ from fieldapp.report.letters import width_mm
 from fieldapp.report.paint.chart import apart, paint_chart
 from fieldapp.report.set_text import line_mm
 from fieldapp.report.trend_chart import InSight, all_in_sight, trend_chart
-from fieldapp.report.words.trend import compared_words, course_words, limits_words, why_asked
+from fieldapp.report.words.trend import (
+    compared_words,
+    course_words,
+    figure_words,
+    limits_words,
+    why_asked,
+)
 from fieldapp.work.trends import Evidence, Measure, Series
 from fieldapp.work.trends.points import Sample
 from fieldapp.work.trends.summing import Months, series_of
@@ -101,6 +107,14 @@ def test_why_a_point_is_asked_about_is_said_in_words() -> None:
     assert why_asked(odd, middle) == "outside its limits: ask why"
     assert why_asked(odd, middle + 1) == "far from the one before: ask why"
     assert why_asked(odd, 0) == ""
+
+
+def test_a_grade_is_named_before_its_number() -> None:
+    found = readings(odd="0.80")
+    grades = replace(found, measure=replace(found.measure, unit="grade"))
+
+    assert figure_words(grades.measure, grades.newest).startswith("grade\N{NO-BREAK SPACE}0.")
+    assert limits_words(grades).startswith("usually grade 0.")
 
 
 def test_middle_and_limits_are_named_and_one_below_nought_is_left_out() -> None:

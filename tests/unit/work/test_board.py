@@ -69,7 +69,17 @@ def test_why_nobody_may_go_is_left_out_last(shift: Shift) -> None:
     reasons = next(it.reason for it in lines if it.heading_id == shift.place(MAIN).id)
     without = next(it for it, said in enumerate(reasons) if "no entry" not in said)
 
-    assert "failed test; batch in doubt; no entry" in reasons[:without]
+    assert "no entry; failed test; batch in doubt" in reasons[:without]
+
+
+def test_what_closes_a_heading_stands_before_what_closes_nothing(shift: Shift) -> None:
+    fails(shift, batch="RB24-0731")
+    place = shift.place(MAIN).id
+    say_no_entry(shift.site, place, Decimal(600), None, reason="round 87 was not accepted")
+    lines = board_now(shift.site, shift.clock()).lines
+    first, *_ = next(it.reason for it in lines if it.heading_id == place)
+
+    assert first.startswith("no entry: round 87 was not accepted; failed proof pull at 590.4 m")
 
 
 def test_the_database_is_asked_no_more_often_with_more_headings(shift: Shift) -> None:
