@@ -35,6 +35,14 @@ def the_tablet() -> "Tablet":
     return tablet
 
 
+@pytest.fixture(scope="module", autouse=True)
+def _nothing_of_another_file() -> None:
+    """Let go of the screens that the tests of a file before left: each still hears of a look."""
+    gc.unfreeze()
+    gc.collect()
+    gc.freeze()
+
+
 @pytest.fixture
 def tablet(the_tablet: "Tablet", monkeypatch: pytest.MonkeyPatch) -> Iterator["Tablet"]:
     """A tablet in landscape, dark, with nothing on the glass, in quick hands."""
