@@ -122,6 +122,7 @@ def _of_heading(facts: HeadingFacts) -> Iterator[Sheet]:
     yield Sheet("damage", [_cells(it) for it in facts.damages])
     yield Sheet("repairs", [_cells(it) for it in facts.repairs])
     yield Sheet("walks", [_cells(it) for it in facts.walks])
+    yield Sheet("steel", [_cells(it) for it in facts.steel])
     yield Sheet("tests", [_cells(it) for it in facts.tests])
     yield Sheet("tests due", [_cells(it) for it in facts.tests_due])
     yield Sheet("events", [_cells(it) for it in facts.events])

@@ -13,7 +13,7 @@ from fieldapp.report.pages.laying import (
     head_pieces,
     part,
 )
-from fieldapp.report.pages.looked_after_tables import test_pieces, walk_pieces
+from fieldapp.report.pages.looked_after_tables import steel_pieces, test_pieces, walk_pieces
 from fieldapp.report.pages.month_charts import last_row_chart, month_charts
 from fieldapp.report.pages.tables_told import (
     damage_photos,
@@ -71,6 +71,7 @@ def _pieces(on: Laying, facts: HeadingFacts) -> Iterator[Piece]:
     yield from _repairs(on, facts)
     walks = list(walk_pieces(on, facts.walks, facts.walk_due))
     yield from part("Condition walks", walks)
+    yield from part("Old steel that was read", list(steel_pieces(on, facts.steel)))
     tests = list(test_pieces(on, facts.tests, facts.tests_due))
     yield from part("Tests of support", tests)
     yield from part("Events", event_table(on, facts.events))

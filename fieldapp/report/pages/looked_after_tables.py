@@ -10,9 +10,11 @@ from fieldapp.report.pages.laying import NOT_SAID, Laying, photo_pieces
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.pages.tables_told import MOST_PHOTOS
 from fieldapp.report.words.bolt_test import KINDS
-from fieldapp.report.words.findings import month_words
+from fieldapp.report.words.findings import month_words, sentence
 from fieldapp.report.words.lengths import chainage_words
-from fieldapp.work.reporting.facts import TestsDue, TestTold, WalkDue, WalkTold
+from fieldapp.report.words.take_off import plain
+from fieldapp.work.reporting.facts import SteelTold, TestsDue, TestTold, WalkDue, WalkTold
+from fieldapp.work.walk.rate_words import BESIDE
 
 
 def walk_pieces(on: Laying, walks: Sequence[WalkTold], due: WalkDue | None) -> Iterator[Piece]:
@@ -64,6 +66,32 @@ def due_words(due: WalkDue | None) -> str:
         said += _(", the latest by {days} days").format(days=due.latest_days)
     never = _("; {n} never looked at").format(n=due.never_looked_at)
     return f"{said}{never if due.never_looked_at else ''}."
+
+
+def steel_pieces(on: Laying, steel: Sequence[SteelTold]) -> Iterator[Piece]:
+    """Give what is left of steel that was read, and how fast it goes beside ISO 9223."""
+    columns = (
+        Column(_("steel"), 30),
+        Column(_("where"), 34),
+        Column(_("read last"), 36),
+        Column(_("left of its capacity"), 44),
+        Column(_("how fast"), 50),
+    )
+    rows = [
+        Row(
+            (
+                f"{_(it.part)}, {_(it.steel)} {plain(it.new_mm)} mm",
+                chainage_words(it.chainage_m, on.units) + (f", {_(it.zone)}" if it.zone else ""),
+                f"{plain(it.last_read_mm)} mm, {on.when(it.last_read_at)}",
+                it.words,
+                "; ".join(it.how_fast) or NOT_SAID,
+            )
+        )
+        for it in steel
+    ]
+    yield from table(columns, rows, on.wide_mm, nothing=_("No steel was read."))
+    if any(it.how_fast for it in steel):
+        yield from text_pieces(sentence(BESIDE), on.wide_mm)
 
 
 def test_pieces(on: Laying, tests: Sequence[TestTold], due: Sequence[TestsDue]) -> Iterator[Piece]:

@@ -6,6 +6,7 @@ figure can say; words that a person stated stay as they were stated.
 
 import hashlib
 from datetime import datetime
+from decimal import Decimal
 from typing import Literal, TypeAlias
 
 from pydantic import Field
@@ -23,7 +24,9 @@ from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.heading import Rechained, SurveyedPoint
 from schemas.bodies.rehab import RehabState
+from schemas.bodies.walk import SupportPart
 from schemas.canonical import canonical_bytes
+from schemas.corrosion_rules import CorrosionRate, Corrosivity, Steel
 from schemas.findings import Verdict
 from schemas.numbers import Chainage, Offset
 from schemas.part import Own
@@ -59,6 +62,36 @@ class WalkDue(Own):
     """How late the latest is."""
     never_looked_at: int
     """Of those that are due."""
+
+
+class SteelTold(Own):
+    """One piece of old steel that was read on walks. None: not known."""
+
+    part: SupportPart
+    zone: DamageZone | None
+    steel: Steel
+    chainage_m: Chainage
+    s_m: Offset | None
+    new_mm: Decimal
+    readings: int
+    last_read_at: datetime
+    last_read_mm: Decimal
+    share_at_most: Decimal | None
+    """Of its capacity that is left at the time of the report, of the visible part."""
+    share_at_least: Decimal
+    """That must be left by the standard."""
+    rate_um_per_year: Decimal | None
+    """Lost from each surface, by dated readings, and between what at 95 %."""
+    rate_from_um_per_year: Decimal | None
+    rate_to_um_per_year: Decimal | None
+    iso_9223: Corrosivity | None
+    """In whose first year bare steel goes as fast in open air: beside the rate, no verdict."""
+    standards_rate: CorrosionRate | None
+    """Where years go by it."""
+    years_from: Decimal | None
+    years_to: Decimal | None
+    words: str
+    how_fast: tuple[str, ...]
 
 
 class TestTold(Own):
@@ -181,6 +214,8 @@ class HeadingFacts(PlacedFacts):
     walks: tuple[WalkTold, ...]
     walk_due: WalkDue | None
     """None: no standard says how to walk."""
+    steel: tuple[SteelTold, ...]
+    """From the origin inbye."""
     tests: tuple[TestTold, ...]
     """The newest first."""
     tests_due: tuple[TestsDue, ...]

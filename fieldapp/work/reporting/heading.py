@@ -28,6 +28,7 @@ from fieldapp.work.reporting.facts import (
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
 from fieldapp.work.reporting.months import Told, month_of, months_told
 from fieldapp.work.reporting.rounds import events_told, round_told, with_findings
+from fieldapp.work.reporting.steel import steel_told
 from fieldapp.work.reporting.then import Reported
 from fieldapp.work.reporting.told import (
     DamageTold,
@@ -136,6 +137,7 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
             repairs=all_of.repairs,
             walks=tuple(walks_told(on, all_of.place.id)),
             walk_due=walk_due(on, all_of.place.id, month_of(on.at, zone_of(on))),
+            steel=tuple(steel_told(on, all_of.place.id)),
             tests=tests,
             tests_due=due,
             months=months_told(all_of.for_months, on.at, zone_of(on)),

@@ -169,6 +169,7 @@ def heading_facts(
         repairs=(),
         walks=(),
         walk_due=None,
+        steel=(),
         tests=(),
         tests_due=(),
         months=(months,),

@@ -1,5 +1,6 @@
 """What reports say of a heading: walks, tests, months and repairs, as they were stated."""
 
+from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -12,6 +13,7 @@ from fieldapp.work.writing import state
 from tests.damages import damage
 from tests.unit.work.conftest import Shift
 from tests.unit.work.test_both_standards import revise
+from tests.unit.work.walk.test_section_corrosion import wire
 from tests.walks import TECHNICIAN, section, walk
 
 
@@ -34,6 +36,25 @@ def test_a_heading_tells_who_walked_it_what_was_not_reached_and_what_is_due(
     assert before.walk_due
     assert after.walk_due
     assert after.walk_due.never_looked_at < before.walk_due.never_looked_at
+
+
+def test_a_heading_tells_how_fast_its_old_steel_goes_between_what_and_beside_which_air(
+    shift: Shift,
+) -> None:
+    """1 mm off the diameter in 730.5 days: 250 µm a year off each side; ± 1.96·√2·10/2 µm."""
+    ago = shift.clock() - timedelta(days=730.5)
+    walk(shift, READY, section(130, 140, steel=[wire("5.5")]), at=ago)
+    walk(shift, READY, section(130, 140, steel=[wire("4.5")]))
+    (told,) = heading_report(of_tablet(shift.site), READY).steel
+
+    assert (told.readings, told.last_read_mm) == (2, Decimal("4.5"))
+    assert told.rate_um_per_year == Decimal("250.0")
+    assert (told.rate_from_um_per_year, told.rate_to_um_per_year) == (
+        Decimal("236.1"),
+        Decimal("263.9"),
+    )
+    assert (told.iso_9223, told.share_at_most) == ("CX", Decimal("0.6457"))
+    assert heading_report(of_tablet(shift.site), MAIN).steel == (), "nobody read any there"
 
 
 def test_a_month_adds_up_what_its_headings_say(shift: Shift) -> None:
