@@ -252,13 +252,20 @@ def test_rows_profile_and_notes_are_a_few_touches_away(tablet: Tablet, tmp_path:
         recorder.hands.type("6.4")
         recorder.hands.type("2.6")
         recorder.rest()
+        a_survey(recorder.hands.site.folder / "import" / "row-3.csv")
+        recorder.hands.tap("More", "Overbreak, one row", "From a file", "Row 3", "row-3.csv")
+        recorder.rest()
         wider = recorder.work
+        surveyed = recorder.on_disk().seen.profile_at(3)
         inbye = ground_changes(recorder)
         at_fault, drawing = faults_both_ways(tablet), tablet.find(DriveMap).drawing
         seen = recorder.work.seen
 
         assert [row.profile is None for row in seen.rows if row.number == 2] == [False]
         assert demanded_in_row(wider, 2) > demanded_in_row(wider, 1)
+        assert surveyed is not None
+        assert (str(surveyed.width_m), len(surveyed.points)) == ("6.200", 5)
+        assert demanded_in_row(wider, 3) > demanded_in_row(wider, 1)
         assert (seen.rows_planned, seen.notes) == (4, ("face ragged",))
         assert seen.profile is not None
         assert (str(seen.profile.width_m), str(seen.profile.rise_m)) == ("5.2", "2.5")
@@ -269,6 +276,12 @@ def test_rows_profile_and_notes_are_a_few_touches_away(tablet: Tablet, tmp_path:
         ]
         assert drawing.tags[0].text.endswith(f", then {inbye.code}")
         assert at_fault == []
+
+
+def a_survey(file: Path) -> None:
+    """Lay down the points of a drive whose left shoulder broke out."""
+    file.parent.mkdir()
+    file.write_text("x_m,y_m\n-3.2,0\n-3.2,3.2\n0,5.8\n3.0,3.2\n3.0,0\n")
 
 
 def ground_changes(recorder: Recorder) -> SupportClass:

@@ -53,17 +53,9 @@ def _contradicted(designed: standard.Profile, broken: ProfileSeen) -> Iterator[s
     if refused is not None:
         yield f"as surveyed: {refused}"
         return
-    width_m = _width_m(designed, broken)
+    width_m = rounded(profile_of(designed, broken).width_m, STEP_M)
     if abs(width_m - broken.width_m) > ALIKE_M:
         yield f"surveyed {text(width_m)} m wide, and {text(broken.width_m)} m was read"
-
-
-def _width_m(designed: standard.Profile, broken: ProfileSeen) -> Decimal:
-    """Give how wide a survey is where its walls end."""
-    profile = profile_of(designed, broken)
-    left = profile.at(profile.left_s_at_height_m(profile.springline_m))
-    right = profile.mirrored().at(profile.mirrored().left_s_at_height_m(profile.springline_m))
-    return rounded(-right[0] - left[0], STEP_M)
 
 
 def _survey_again(place: Place) -> Contradiction:

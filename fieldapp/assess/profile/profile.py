@@ -74,6 +74,14 @@ class Profile:
         """The left and the right floor corner, as distances from the crown [m]."""
         return -self.crown_m, self.line_m - self.crown_m
 
+    @property
+    def width_m(self) -> float:
+        """Width where the walls end [m]."""
+        left = self.at(self.left_s_at_height_m(self.springline_m))
+        mirror = self.mirrored()
+        right = mirror.at(mirror.left_s_at_height_m(self.springline_m))
+        return -right[0] - left[0]
+
     def at(self, s_m: float) -> Point:
         """Give the point (y, z) at a distance from the crown [m]."""
         left, right = self.floor_s_m

@@ -164,6 +164,29 @@ def surveyed_profile(points_m: Sequence[Point], springline_m: float) -> Profile:
     return Profile(pieces=pieces, crown_m=_crown_m(pieces), springline_m=springline_m)
 
 
+def crossing_at(points_m: Sequence[Point]) -> int | None:
+    """Find the point at which a surveyed line first crosses or touches itself.
+
+    Parameters
+    ----------
+    points_m : sequence of (y, z)
+        From left to right looking toward the face. [m]
+
+    Returns
+    -------
+    int or None
+        Its place in the sequence, from 0; None for a line that never does. [-]
+
+    Source
+    ------
+    Geometry.
+    """
+    from shapely import LineString
+
+    ends = range(1, len(points_m))
+    return next((n for n in ends if not LineString(points_m[: n + 1]).is_simple), None)
+
+
 def _between_walls(
     width_m: float, wall_height_m: float, back: tuple[Piece, ...]
 ) -> tuple[Piece, ...]:

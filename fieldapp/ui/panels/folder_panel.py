@@ -18,6 +18,8 @@ __all__ = ["FolderPanel", "Key", "PagedGrid"]
 
 MEDIA = (Path("/media"), Path("/run/media"), Path("/mnt"))
 """Where Linux shows sticks and mounted shares."""
+IMPORTS = "import"
+"""Where files to be taken in are looked for first, in the tablet's home."""
 
 
 @dataclass(frozen=True)

@@ -33,6 +33,7 @@ from fieldapp.ui.round_work import (
     row_at,
     with_row_selected,
 )
+from fieldapp.ui.row_survey import RowSurvey
 from fieldapp.ui.shell import Shell
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.caution_line import CautionLine
@@ -51,6 +52,7 @@ from fieldapp.work.round_view import RoundView, question_for, round_view
 from fieldapp.work.rounds import keep_touch, undo
 from fieldapp.work.touches import AnyTouch
 from schemas.findings import Finding
+from schemas.trouble import Trouble
 
 __all__ = [
     "CautionLine",
@@ -160,19 +162,24 @@ class RoundScreen(PairedScreen):
             return
         # The chip was made when the question was asked; the answer is given now.
         now = touch.model_copy(update={"at": self.shell.now(), "by": self.asker.by})
-        self._send(partial(keep_touch, self.shell.site, work, now))
+        self.send(partial(keep_touch, self.shell.site, work, now))
 
     def undo(self) -> None:
         """Take the last touch back."""
         work = self.work
         if self.busy or work is None:
             return
-        self._send(partial(undo, self.shell.site, work, self.shell.now(), self.asker.by))
+        self.send(partial(undo, self.shell.site, work, self.shell.now(), self.asker.by))
 
-    def _send(self, job: Callable[[], RoundWork]) -> None:
+    def send(
+        self,
+        job: Callable[[], RoundWork],
+        on_trouble: Callable[[Trouble], None] | None = None,
+    ) -> None:
+        """Have a job put something on the disk beside the screen; nothing else is taken then."""
         self.busy = True
-        heading_id = self.heading_id
-        self.shell.do(job, then=partial(self._kept, heading_id), otherwise=self._not_kept)
+        then = partial(self._kept, self.heading_id)
+        self.shell.do(job, then=then, on_trouble=on_trouble, otherwise=self._not_kept)
 
     def _kept(self, heading_id: str, work: RoundWork) -> None:
         if heading_id != self.heading_id:
@@ -327,9 +334,10 @@ class RoundScreen(PairedScreen):
 
     def more(self) -> None:
         """Offer what is asked seldom: rows, profile, notes, an earlier question."""
-        if self.view is not None:
+        if self.view is not None and self.work is not None:
             tests = partial(self.shell.open, "bolt_tests", heading_id=self.heading_id)
-            ways = WaysOn(self.photos, tests, self.work_figures, self.place_mesh)
+            survey = RowSurvey(self, self.work).ask
+            ways = WaysOn(self.photos, tests, self.work_figures, self.place_mesh, survey)
             self.sheets.more(self.view.asked, self.ask_again, ways)
 
     def place_mesh(self) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import Any, Final
+from typing import Any
 
 from kivy.properties import (
     BooleanProperty,
@@ -17,7 +17,7 @@ from fieldapp.ui import theme
 from fieldapp.ui.editing.signing import Signing
 from fieldapp.ui.field_asking import FieldAsking
 from fieldapp.ui.paired import PairedScreen
-from fieldapp.ui.panels.folder_panel import FolderPanel
+from fieldapp.ui.panels.folder_panel import IMPORTS, FolderPanel
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.past_rounds import PastRounds
 from fieldapp.ui.standard_edit_work import (
@@ -68,10 +68,6 @@ __all__ = [
     "StatedRow",
     "Words",
 ]
-
-
-IMPORTS: Final = "import"
-"""Where files to be taken in are looked for first, in the tablet's home."""
 
 
 class StandardEditorScreen(PairedScreen):

@@ -34,8 +34,14 @@ class Broken:
         """Ask for the profile of the round."""
         self._width(self._of_round)
 
-    def ask_row(self) -> None:
-        """Ask at which row it differs, then for the profile there."""
+    def ask_row(self, survey: Callable[[int], None]) -> None:
+        """Ask at which row it differs, then for the profile there; `survey` takes it surveyed."""
+        sheet = self._rows(lambda number: self._width(partial(self._of_row, number)))
+        ask_file = self._rows(survey).open
+        sheet.offer(_("From a file"), ask_file, _("surveyed points"))
+        sheet.open()
+
+    def _rows(self, then: Callable[[int], None]) -> KeySheet:
         sheet = KeySheet(
             _("At which row is the drive broken otherwise?"),
             _("Its bolts are demanded along the rock as it is there."),
@@ -43,11 +49,13 @@ class Broken:
         own = {row.number: row.profile for row in self._work.seen.rows}
         for number in range(1, self._work.seen.rows_planned + 1):
             known = own.get(number)
-            bolts = _("{n} bolts").format(n=demanded_in_row(self._work, number))
-            said = bolts if known is None else f"{known.width_m} × {known.rise_m} m"
-            then = partial(self._width, partial(self._of_row, number))
-            sheet.offer(_("Row {row}").format(row=number), then, said)
-        sheet.open()
+            said = _("{n} bolts").format(n=demanded_in_row(self._work, number))
+            if known is not None and known.points:
+                said = _("{n} points").format(n=len(known.points))
+            elif known is not None:
+                said = f"{known.width_m} × {known.rise_m} m"
+            sheet.offer(_("Row {row}").format(row=number), partial(then, number), said)
+        return sheet
 
     def _of_round(self, profile: ProfileSeen) -> None:
         self._keep(ProfileMeasured(at=self._asker.at, by=self._asker.by, profile=profile))

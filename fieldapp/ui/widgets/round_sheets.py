@@ -58,6 +58,8 @@ class WaysOn:
     tests: Callable[[], None]
     figures: Callable[[], None]
     mesh: Callable[[], None]
+    survey: Callable[[int], None]
+    """Has the surveyed profile of a row taken from a file."""
 
 
 @dataclass(frozen=True)
@@ -195,7 +197,8 @@ class Sheets:
             )
         broken = Broken(self.work, self.asker, self.keep)
         sheet.offer(_("Overbreak"), broken.ask, broken.words or _("width and rise"))
-        sheet.offer(_("Overbreak, one row"), broken.ask_row, _("where it differs"))
+        one_row = partial(broken.ask_row, ways.survey)
+        sheet.offer(_("Overbreak, one row"), one_row, _("where it differs"))
         change = GroundChange(self.work, self.asker, self.keep)
         sheet.offer(_("Ground changes"), change.ask, _("another class past it"))
         sheet.offer(_("Note"), self._notes, _("pick a phrase"))
