@@ -1,6 +1,6 @@
 """The head of a round sheet: which mine, heading and round, and the code of the sheet."""
 
-from assets.translate import _
+from assets.translate import _, counted
 from fieldapp.report.drive.picture import last_row_m
 from fieldapp.report.letters import cut, width_mm
 from fieldapp.report.pens.pdf import PdfPen
@@ -8,7 +8,6 @@ from fieldapp.report.pens.pen import Type
 from fieldapp.report.round_sheet.blocks import EDGE_MM, SMALLEST_PT, Block, RoundSheet
 from fieldapp.report.set_text import broken, line_mm, set_line
 from fieldapp.report.square_code import paint_square_code, quiet_zone_mm
-from fieldapp.report.words.findings import counted
 from fieldapp.report.words.read_and_today import round_span_words
 
 CODE_MM = 24.5
@@ -29,7 +28,7 @@ def _paint_head(sheet: RoundSheet, pen: PdfPen, top: float) -> None:
     under = top + 12.4 - (len(lines) - 1) * line_mm(strong.size_pt)
     for number, line in enumerate(lines):
         pen.write(line, (EDGE_MM, under + number * line_mm(strong.size_pt)), strong)
-    set_line(pen, _(_round_words(sheet)), (EDGE_MM, top + 15.2), Type(12.0))
+    set_line(pen, _round_words(sheet), (EDGE_MM, top + 15.2), Type(12.0))
     quiet = Type(9.0, colour="quiet")
     set_line(pen, cut(_standard_words(sheet), 9.0, room), (EDGE_MM, top + 21.8), quiet)
     paint_code(sheet, pen, top)
@@ -49,7 +48,9 @@ def _round_words(sheet: RoundSheet) -> str:
     span = round_span_words(
         sheet.bundle.heading, seen, last_row_m(sheet.bundle), sheet.units, " to "
     )
-    return f"{seen.name.capitalize()} · {span} · {counted(seen.rows_planned, 'row')}"
+    name = _("Re-support {number}") if seen.over else _("Round {number}")
+    rows = counted("{} row", "{} rows", seen.rows_planned)
+    return f"{name.format(number=seen.number)} · {_(span)} · {rows}"
 
 
 def _standard_words(sheet: RoundSheet) -> str:
