@@ -146,7 +146,7 @@ def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
     """
     said = (" was sent back", " was barricaded", " is not signed")
     news = [in_units(it, units) for it in row.entry.because if not it.endswith(said)]
-    news = [_(it) for it in dict.fromkeys((*news, *map(_shorter, news)))]
+    news = [_(it) for it in dict.fromkeys(said for it in news for said in (it, *_shorter(it)))]
     beside = _beside(row)
     if not beside:
         yield from _news(row, news)
@@ -167,11 +167,17 @@ def _news(row: BoardRow, news: list[str]) -> Iterator[str]:
     yield from (*news, "")
 
 
-def _shorter(reason: str) -> str:
-    """Leave out until when, and for whom it was: "seismic at 303.2 m", "permission has ended"."""
+def _shorter(reason: str) -> Iterator[str]:
+    """Yield a reason in fewer and fewer words: without until when, for whom, and its state.
+
+    A milder reason is no shorter way to say it: whoever reads the board takes the first.
+    """
     if reason.startswith("the permission for ") and reason.endswith(" has ended"):
-        return "permission has ended"
-    return reason.partition(": ")[0].partition(" until ")[0]
+        yield "permission has ended"
+        return
+    if reason.startswith("barricaded: repair "):
+        yield reason.partition(" by ")[0].removeprefix("barricaded: ")
+    yield reason.partition(": ")[0].partition(" until ")[0]
 
 
 def _beside(row: BoardRow) -> list[tuple[str, str, str, str]]:

@@ -16,6 +16,7 @@ from schemas.settings import Settings
 from tests.asked import times_asked
 from tests.unit.work.bolt_tests.test_recording import fails
 from tests.unit.work.conftest import Shift
+from tests.unit.work.rehab.test_steps import begun
 
 
 def test_headings_stand_in_the_order_in_which_they_were_entered(shift: Shift) -> None:
@@ -80,6 +81,20 @@ def test_what_closes_a_heading_stands_before_what_closes_nothing(shift: Shift) -
     first, *_ = next(it.reason for it in lines if it.heading_id == place)
 
     assert first.startswith("no entry: round 87 was not accepted; failed proof pull at 590.4 m")
+
+
+def test_the_strictest_reason_is_shortened_before_a_milder_one_stands_for_it(
+    shift: Shift,
+) -> None:
+    """A barrier far outbye was there for a repair; the board named the last round instead."""
+    begun(shift)
+    lines = board_now(shift.site, shift.clock()).lines
+    first, second, *_ = next(it.reason for it in lines if it.heading_id == shift.place(MAIN).id)
+
+    assert first.startswith("barricaded: repair in hand, 590.4")
+    assert first.endswith(" by B crew")
+    assert second.startswith("repair in hand, 590.4")
+    assert second.endswith(" m")
 
 
 def test_the_database_is_asked_no_more_often_with_more_headings(shift: Shift) -> None:

@@ -10,6 +10,7 @@ import pytest
 from fieldapp.assess.walk import ToLookAt
 from fieldapp.work.demo.story import CUDDY, MAIN, READY
 from fieldapp.work.events import report_event
+from fieldapp.work.notices import inspect
 from fieldapp.work.standard_in_force import NoStandard, adopt, in_force
 from fieldapp.work.walk.plan import (
     NoSuchMonth,
@@ -124,6 +125,7 @@ def test_an_event_shakes_no_ground_that_was_supported_after_it(shift: Shift) -> 
     times = {"at": days_ago, "excluded_until": days_ago}
     event = Event.model_validate({"heading": shift.place(READY).id} | happened | times)
     state(shift.site, "event", event, author=None)
+    inspect(shift.site, shift.place(READY).id, shift.who(), up_to_m=Decimal(300))
     shift.sign(shift.look())
     found = first(plan(shift, READY), 290)
 
