@@ -123,5 +123,7 @@ def _not_whole(look: Look, as_at: datetime) -> str:
 
 
 def _may_fall(steel: SteelKnown) -> str:
-    share = plain(steel.left.share_at_least * 100)
+    share, lasts = plain(steel.left.share_at_least * 100), steel.judged.lasts
+    if lasts and lasts.has_fallen:
+        return f"is below {share} % of its capacity already: {steel.name}"
     return f"may be below {share} % of its capacity before the next walk: {steel.name}"

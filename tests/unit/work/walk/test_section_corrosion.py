@@ -151,6 +151,15 @@ def test_what_may_not_last_until_the_next_walk_is_named_with_its_reason(shift: S
     assert steel.judged.words == "at most 70.6 % left, by what was read; enough for 0.1 years"
 
 
+def test_what_has_less_left_than_it_must_is_not_put_off_to_the_next_walk(shift: Shift) -> None:
+    wet_air(shift, "C5")
+    read(shift, wire("4.0"))
+
+    assert found(shift).before_next_walk == (
+        "is below 70 % of its capacity already: mesh, wire of 5.6 mm, at 133.4 m, left shoulder",
+    )
+
+
 def test_such_a_section_comes_first_in_the_plan_although_it_was_just_looked_at(
     shift: Shift,
 ) -> None:
