@@ -71,6 +71,8 @@ class SteelRead(Part):
     read_at: AwareDatetime | None = None
     """When it was touched on the tablet, which may be later than it was read; None: it was
     written down elsewhere, or before this was kept."""
+    read_twice: bool | None = None
+    """Whether it was read once more and is so, though it is out of reason; None: nobody said."""
 
 
 class DistanceRead(Part):

@@ -11,6 +11,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Final, Literal
 
+from fieldapp.assess.corrosion.enough import Enough, enough_left
 from fieldapp.assess.corrosion.readings import (
     BEYOND_DOUBT,
     Piece,
@@ -94,9 +95,11 @@ class SteelJudged:
     usual: CorrosionRate | None
     """The standard's, where years go by it: nothing was read of bare steel that rules it out."""
     lasts: Lasts | None
-    """None: no rate is known, neither read nor expected."""
+    """None: enough is left, and no rate is known, neither read nor expected."""
     may_fall_before_next_walk: bool | None
     refused: tuple[ThickerThanNew | ReadBeforePutUp, ...]
+    read_leaves: Enough | None = None
+    """What the latest reading leaves of what must be left, with its doubt."""
 
     @property
     def words(self) -> str:
@@ -166,7 +169,7 @@ def judged(piece: Piece, readings: Sequence[Thickness], place: Place) -> SteelJu
     governs: Governs | None = None if now_mm is None else "what was read" if read else "its age"
     if now_mm is not None and by_age_mm is not None and by_age_mm < now_mm:
         now_mm, governs = by_age_mm, "its age"
-    lasts = None if now_mm is None or loss is None else _lasts(piece, now_mm, loss, place)
+    lasts = None if now_mm is None else _lasts(piece, now_mm, loss, place)
     return SteelJudged(
         read_share=share_left(piece.steel, piece.new_mm, read.left_mm) if read else None,
         read_doubt=_doubt(piece, read) if read else None,
@@ -177,6 +180,7 @@ def judged(piece: Piece, readings: Sequence[Thickness], place: Place) -> SteelJu
         lasts=None if lasts is None else _written(lasts),
         may_fall_before_next_walk=None if lasts is None else _may_fall(lasts, place),
         refused=refused,
+        read_leaves=_leaves(piece, read, place) if read else None,
     )
 
 
@@ -237,11 +241,13 @@ def _since_read(piece: Piece, read: Thickness, loss: _Loss | None, as_at: dateti
     return left_after_mm(piece.steel, left_mm, loss.um * years, piece.surfaces)
 
 
-def _lasts(piece: Piece, now_mm: Decimal, loss: _Loss, place: Place) -> Lasts:
+def _lasts(piece: Piece, now_mm: Decimal, loss: _Loss | None, place: Place) -> Lasts | None:
     least_mm = thinnest_mm(piece.steel, piece.new_mm, place.share_at_least)
     spare_um = lost_um(piece.steel, now_mm, least_mm, piece.surfaces)
     if share_left(piece.steel, piece.new_mm, now_mm) < place.share_at_least or spare_um < 0:
         return Lasts(_ZERO, _ZERO, _ZERO, has_fallen=True)
+    if loss is None:
+        return None
     zinc = _zinc_still(piece, loss, place.as_at)
     years, earliest, latest = (
         None if um == 0 or zinc is None else zinc + spare_um / um
@@ -270,6 +276,11 @@ def _written(lasts: Lasts) -> Lasts:
     ends = (lasts.years, lasts.earliest, lasts.latest)
     years, earliest, latest = (None if it is None else rounded(it, _STEP_YEARS) for it in ends)
     return Lasts(years, earliest, latest, lasts.has_fallen)
+
+
+def _leaves(piece: Piece, read: Thickness, place: Place) -> Enough:
+    least = place.share_at_least
+    return enough_left(piece.steel, piece.new_mm, read.left_mm, read.u_mm, least)
 
 
 def _doubt(piece: Piece, read: Thickness) -> Decimal:

@@ -5,9 +5,11 @@ from typing import Any
 from fieldapp.work.damage.draft import begin_damage_at, begun_damages, where_of
 from fieldapp.work.site import Session, Site
 from fieldapp.work.walk.draft import keep_walk_touch, touch_of
+from fieldapp.work.walk.grave import thin_words
 from fieldapp.work.walk.now import WalkNow
 from fieldapp.work.walk.section_work import OF, SectionWork
 from fieldapp.work.walk.things import Wanted, damage_wanted, place_of
+from schemas.bodies.walk import SteelRead
 from schemas.numbers import text
 
 
@@ -42,7 +44,16 @@ def _says(wanted: Wanted, draft_id: str) -> dict[str, Any]:
 
 def _began_by(section: SectionWork, wanted: Wanted) -> dict[str, Any]:
     """Give what is known of the damage by what was just said of the place."""
+    if wanted.thin is not None:
+        return _began_by_thin(wanted.thin)
     there = [it for it in section.things if it.get("zone") == wanted.zone]
     first = section.things[wanted.nth] if wanted.nth is not None else next(iter(there), {})
     began = {"zone": wanted.zone, "chainage_m": text(place_of(first, section))}
     return began | {name: first[name] for name in ("s_m", "severity") if first.get(name)}
+
+
+def _began_by_thin(read: SteelRead) -> dict[str, Any]:
+    """Give what a reading says of the damage that it is; its size is that of the steel."""
+    known = {"zone": read.zone, "chainage_m": text(read.chainage_m), "kind": "rusted"}
+    known |= {"cause": "rust", "note": thin_words(read)}
+    return known if read.s_m is None else known | {"s_m": text(read.s_m)}

@@ -1,15 +1,17 @@
-"""What of a section is so grave that entry beneath it is held, by the standard.
+"""What of a section is so grave, by the standard, that it is recorded as damage on the spot.
 
-It is judged as damage of that severity and depth would be: a walk must not know of something
-that the entry state does not.
+What holds entry is judged as damage of that severity and depth would be: a walk must not know of
+something that the entry state does not. So with steel of which too little is surely left.
 """
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 
+from fieldapp.assess.corrosion import Enough, enough_left
 from fieldapp.assess.damage import Observation, priority
 from schemas.bodies.damage import Damage, DamageExtent, DamageKind, DamageZone, ReadMillimetres
-from schemas.bodies.walk import PartSeen, SectionSeen
+from schemas.bodies.walk import PartSeen, SectionSeen, SteelRead
+from schemas.numbers import text
 from schemas.rehab_rules import Holds
 from schemas.standard import Standard, SupportClass
 
@@ -31,6 +33,27 @@ def grave_zones(
             if it != "open" and found.get(part.zone) != "no entry":
                 found[part.zone] = it
     return found
+
+
+def thin_zones(seen: SectionSeen, standard: Standard | None) -> Mapping[DamageZone, SteelRead]:
+    """Give the zones in which a reading surely leaves less than must be left, and the reading."""
+    thin = (it for it in seen.steel if leaves(it, standard) == "too little")
+    return {it.zone: it for it in reversed(list(thin))}
+
+
+def leaves(read: SteelRead, standard: Standard | None) -> Enough | None:
+    """Tell whether a reading leaves enough; None where the standard does not say what must be."""
+    known = standard.corrosion.left if standard else ()
+    least = next((it.share_at_least for it in known if it.of == read.steel), None)
+    if least is None:
+        return None
+    return enough_left(read.steel, read.original_mm, read.read_mm, read.u_mm, least)
+
+
+def thin_words(read: SteelRead) -> str:
+    """Say what was read: "bar of 20 mm read 1.8 mm, less than must be left"."""
+    size = f"{read.steel} of {text(read.original_mm)} mm"
+    return f"{size} read {text(read.read_mm)} mm, less than must be left"
 
 
 def _as_damage(seen: SectionSeen, exposure: str | None) -> Iterator[tuple[PartSeen, Damage]]:

@@ -20,6 +20,8 @@ from fieldapp.work.walk.questions import section_question
 from fieldapp.work.walk.readings import Station
 from fieldapp.work.walk.section_history import Look, section_known
 from fieldapp.work.walk.section_work import Place
+from fieldapp.work.walk.steel_before import SteelBefore, steel_before
+from fieldapp.work.walk.supported_ground import restored
 from fieldapp.work.walk.things import Here
 from schemas.bodies.damage import DamageZone
 from schemas.numbers import text
@@ -64,6 +66,7 @@ class Known:
         planned: PlannedSection,
         stations: tuple[Station, ...] = (),
         photos_before: tuple[str, ...] = (),
+        steel: tuple[SteelBefore, ...] = (),
     ) -> Here:
         """Give what is known of a section before anything is asked of it."""
         return Here(
@@ -75,6 +78,7 @@ class Known:
             first_look=planned.last is None or not planned.last.whole,
             stations=stations,
             photos_before=photos_before,
+            steel=steel,
             damages=self.damages,
             open_damages=tuple(
                 it
@@ -97,7 +101,10 @@ def walk_now(site: Site, work: WalkWork, plan: WalkPlan) -> WalkNow:
     here_planned = planned.get(at) or _not_due(site, work.about.heading_id, unplanned(at, today))
     looks = _looks(site, work.about.heading_id, here_planned.section)
     before = tuple(it.seen.photo for it in looks if it.seen.photo is not None)
-    here = known.here(here_planned, tuple(_stations(site, looks, here_planned.section)), before)
+    zone = ZoneInfo(site.settings.zone)
+    steel = tuple(steel_before(looks, restored(site, work.about.heading_id), zone))
+    stations = tuple(_stations(site, looks, here_planned.section))
+    here = known.here(here_planned, stations, before, steel)
     asked = section_question(work.section(at), here)
     return WalkNow(work, plan, here_planned, here, asked, done)
 

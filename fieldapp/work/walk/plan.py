@@ -54,6 +54,8 @@ class PlannedSection:
     before_next_walk: tuple[str, ...] = ()
     """What may not last until the walk after, and why: such sections come before all others,
     whenever they are due."""
+    too_little: bool = False
+    """Whether less than must be left was surely read of some of it: first of all."""
 
 
 @dataclass(frozen=True)
@@ -133,12 +135,14 @@ def _planned(
         last=it.known.last,
         at_once=it.due.at_once,
         before_next_walk=it.before_next_walk,
+        too_little=it.too_little,
     )
 
 
 def _urgency(it: PlannedSection) -> tuple[object, ...]:
-    """Put what may not last first, then the latest, then what is due at once."""
-    return (not it.before_next_walk, -it.late_days, not it.at_once, it.section.from_m)
+    """Put what has not lasted first, what may not next, then the latest, then what is at once."""
+    rust = (not it.too_little, not it.before_next_walk)
+    return (*rust, -it.late_days, not it.at_once, it.section.from_m)
 
 
 def _last_day(month: str) -> date:

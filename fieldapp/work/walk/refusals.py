@@ -1,6 +1,7 @@
 """Why a walk can't be kept as it is: what it says can't be, or would be lost in it."""
 
 from collections.abc import Iterator
+from zoneinfo import ZoneInfo
 
 from fieldapp.work.damage.stating import BEYOND_THE_FACE_M
 from fieldapp.work.heading_record import heading_record
@@ -8,9 +9,11 @@ from fieldapp.work.known import current
 from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision
-from fieldapp.work.walk.grave import grave_zones
-from fieldapp.work.walk.readings import thicker_than_new
-from fieldapp.work.walk.section_history import ground_today
+from fieldapp.work.walk.grave import grave_zones, thin_words, thin_zones
+from fieldapp.work.walk.section_history import ground_today, looks
+from fieldapp.work.walk.steel_before import doubt, last_there, steel_before
+from fieldapp.work.walk.steel_questions import thicker_than_new
+from fieldapp.work.walk.supported_ground import restored
 from schemas.bodies.damage import Damage
 from schemas.bodies.walk import LookedAt, SectionSeen, Walk
 from schemas.numbers import text
@@ -23,7 +26,7 @@ def refusal(site: Site, walk: Walk) -> str | None:
 
 
 def grave_without_damage(site: Site, walk: Walk) -> str | None:
-    """Say where something holds entry by the standard while no damage is recorded for it."""
+    """Say where something is too grave by the standard while no damage is recorded for it."""
     place, standard = heading_record(site, walk.heading).place, _standard(site)
     demanded = standard.support_class(place.support_class) if standard else None
     kept = _damages(site, walk)
@@ -31,7 +34,10 @@ def grave_without_damage(site: Site, walk: Walk) -> str | None:
         recorded = {kept[it].zone for it in section.damages if it in kept}
         for zone, holds in grave_zones(section, standard, demanded, place.exposure).items():
             if zone not in recorded:
-                return f"{_named(section)}, {zone} ({holds})"
+                return f"{_named(section)}, {zone} holds entry ({holds})"
+        for zone, read in thin_zones(section, standard).items():
+            if zone not in recorded:
+                return f"{_named(section)}, {zone}: {thin_words(read)}"
     return None
 
 
@@ -45,6 +51,7 @@ def _reasons(site: Site, walk: Walk) -> Iterator[str]:
     for section in walk.sections:
         yield from _of_answer(section)
         yield from _of_readings(section)
+        yield from _out_of_reason(site, walk, section, standard)
         yield from _of_codes(section, standard)
     kept = _damages(site, walk)
     for section in walk.sections:
@@ -120,6 +127,27 @@ def _of_readings(section: SectionSeen) -> Iterator[str]:
             yield (
                 f"{text(read.read_mm)} mm read in {_named(section)} is thicker than new, "
                 f"{text(read.original_mm)} mm"
+            )
+
+
+def _out_of_reason(
+    site: Site, walk: Walk, section: SectionSeen, standard: Standard | None
+) -> Iterator[str]:
+    """Yield what nobody who reads with care would keep without a second look."""
+    if not section.steel:
+        return
+    ground = ground_today(site, walk, section)
+    earlier = (it for it in looks(site, walk.heading, ground) if it.seen.at < section.at)
+    zone = ZoneInfo(site.settings.zone)
+    before = tuple(steel_before(earlier, restored(site, walk.heading), zone))
+    for read in section.steel:
+        today_m = read.chainage_m + ground.from_m - section.from_m
+        last = last_there(read.model_copy(update={"chainage_m": today_m}), before)
+        why = doubt(read, section.at, last, standard)
+        if why is not None:
+            yield (
+                f"{text(read.read_mm)} mm read in {_named(section)} is {why}; "
+                "read it again, and keep it so (read_twice) where that is right"
             )
 
 

@@ -43,6 +43,10 @@ class SupportRecord:
         """Give the support that was put up in a section."""
         return tuple(it for it in self.installed if _touches(section, it.ground))
 
+    def damage_in(self, section: Section) -> tuple[Damage, ...]:
+        """Give the damage in a section that no verified repair has restored."""
+        return tuple(it for ground, it in self.damages if _touches(section, ground))
+
     def ended_m(self, at: datetime) -> Decimal:
         """Give where supported ground ended at a time."""
         there = (it.ground.to_m for it in self.installed if it.at is None or it.at <= at)
@@ -87,7 +91,7 @@ def condition(
     """Give what is known of a section. What nobody has said is None."""
     zone = ZoneInfo(site.settings.zone)
     stated = tuple(parts_stated(known, support.restored, zone))
-    damages = (it.severity for ground, it in support.damages if _touches(known.section, ground))
+    damages = (it.severity for it in support.damage_in(known.section))
     card = [it.code for it in standard.severities]
     classes = {it.support_class for it in support.put_up_in(known.section)}
     return Condition(

@@ -53,7 +53,12 @@ class SectionCorrosion:
     @property
     def before_next_walk(self) -> tuple[SteelKnown, ...]:
         """Those that may be left with less than they must before they are looked at again."""
-        return tuple(it for it in self.steel if it.judged.may_fall_before_next_walk)
+        return tuple(it for it in self.steel if it.may_not_last)
+
+    @property
+    def too_little(self) -> tuple[SteelKnown, ...]:
+        """Those of which a reading surely leaves less than must be left."""
+        return tuple(it for it in self.steel if it.judged.read_leaves == "too little")
 
 
 def section_corrosion(

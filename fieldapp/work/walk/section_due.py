@@ -55,8 +55,13 @@ class SectionDue:
 
     @property
     def before_next_walk(self) -> tuple[str, ...]:
-        """What may not last until then, in words."""
+        """What may not last until then, or has not lasted until now, in words."""
         return tuple(map(_may_fall, self.corrosion.before_next_walk))
+
+    @property
+    def too_little(self) -> bool:
+        """Whether less than must be left was surely read of some of it."""
+        return bool(self.corrosion.too_little)
 
 
 def walking(site: Timed, heading_id: str, within: Section | None = None) -> Walking:
@@ -88,7 +93,18 @@ def section_due(site: Timed, by: Walking, known: SectionKnown) -> SectionDue:
     if when.on > by.as_at.date():
         next_at = datetime.combine(when.on, time(), by.as_at.tzinfo)
     rusting = Rusting(by.support, by.standard, by.as_at)
-    return SectionDue(known, when, next_at, section_corrosion(site, rusting, known, next_at))
+    corrosion = section_corrosion(site, rusting, known, next_at)
+    if _waits_for_its_damage(by.support, known.section, corrosion):
+        when = replace(when, on=min(when.on, by.as_at.date()), at_once=True)
+    return SectionDue(known, when, next_at, corrosion)
+
+
+def _waits_for_its_damage(
+    support: SupportRecord, section: Section, corrosion: SectionCorrosion
+) -> bool:
+    """Whether steel was read too thin where nobody recorded damage: a walk was kept without."""
+    recorded = {it.zone for it in support.damage_in(section)}
+    return any(it.zone not in recorded for it in corrosion.too_little)
 
 
 def _looked_at(support: SupportRecord, look: Look) -> LookedAt:
@@ -123,7 +139,9 @@ def _not_whole(look: Look, as_at: datetime) -> str:
 
 
 def _may_fall(steel: SteelKnown) -> str:
-    share, lasts = plain(steel.left.share_at_least * 100), steel.judged.lasts
-    if lasts and lasts.has_fallen:
+    share, judged = plain(steel.left.share_at_least * 100), steel.judged
+    if judged.read_leaves == "not sure":
+        return f"may be below {share} % of its capacity already, read it again: {steel.name}"
+    if judged.read_leaves == "too little" or (judged.lasts and judged.lasts.has_fallen):
         return f"is below {share} % of its capacity already: {steel.name}"
     return f"may be below {share} % of its capacity before the next walk: {steel.name}"

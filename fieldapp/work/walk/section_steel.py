@@ -60,6 +60,12 @@ class SteelKnown:
         return f"{self.name}: {self.judged.words}"
 
     @property
+    def may_not_last(self) -> bool:
+        """Whether less than must be left may be left before the next walk, or is already."""
+        in_doubt = self.judged.read_leaves in ("not sure", "too little")
+        return in_doubt or bool(self.judged.may_fall_before_next_walk)
+
+    @property
     def how_fast(self) -> tuple[str, ...]:
         """How fast it goes by what was read and by the standard, with ISO 9223 beside it."""
         rate, usual, has_zinc = self.judged.rate, self.judged.usual, self.piece.zinc_um > 0

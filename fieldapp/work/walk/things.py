@@ -1,6 +1,6 @@
 """What is asked of something new on a walk: where, what, how grave, how many.
 
-What holds entry by the standard is recorded as damage on the spot, or the section is not done.
+What is too grave by the standard is recorded as damage on the spot, or the section is not done.
 """
 
 from collections.abc import Iterator, Mapping
@@ -9,12 +9,14 @@ from decimal import Decimal
 from typing import Any, Final, get_args
 
 from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture, whole_number
-from fieldapp.work.walk.grave import grave_zones
+from fieldapp.work.walk.grave import grave_zones, thin_words, thin_zones
 from fieldapp.work.walk.open_damage import OpenDamage
-from fieldapp.work.walk.readings import Station, distance_questions, steel_questions
-from fieldapp.work.walk.section_work import OF, Place, SectionWork
+from fieldapp.work.walk.readings import Station, distance_questions
+from fieldapp.work.walk.section_work import OF, SectionWork
+from fieldapp.work.walk.steel_before import SteelBefore
+from fieldapp.work.walk.steel_questions import steel_questions
 from schemas.bodies.damage import DamageZone
-from schemas.bodies.walk import Scats, SectionSeen, SupportPart, Water
+from schemas.bodies.walk import Scats, SectionSeen, SteelRead, SupportPart, Water
 from schemas.numbers import text
 from schemas.rehab_rules import Holds
 from schemas.standard import Standard, SupportClass
@@ -55,6 +57,8 @@ class Here:
     """Whether nobody looked at all of it before."""
     stations: tuple[Station, ...] = ()
     """Where distances were read before, near here."""
+    steel: tuple[SteelBefore, ...] = ()
+    """What was read of its steel before, the newest first."""
     photos_before: tuple[str, ...] = ()
     """Ids of the photos that were taken of it from its place, the newest first."""
     damages: Mapping[str, DamageZone] | None = None
@@ -70,7 +74,7 @@ class Here:
 def thing_question(section: SectionWork, here: Here) -> Asked | None:
     """Give what is asked next of what was found new last; None once it is told."""
     thing = section.things[-1]
-    asked = _questions(thing, here, section.place)
+    asked = _questions(thing, here, section)
     return next((it for it in asked if it.key not in thing), None)
 
 
@@ -112,10 +116,12 @@ class Wanted:
     nth: int | None
     """Which of the things new it is; None: something told otherwise holds entry there."""
     because: str
+    thin: SteelRead | None = None
+    """The reading that leaves too little, where it is for that."""
 
 
 def damage_wanted(section: SectionWork, here: Here) -> Wanted | None:
-    """Give the damage that is to be recorded next: a hole, or what holds entry by the standard."""
+    """Give the damage that is to be recorded next: a hole, or what is too grave."""
     kept = here.damages or {}
     begun = [(nth, it) for nth, it in enumerate(section.things) if it.get(OF) == "damage"]
     for nth, it in begun:
@@ -125,7 +131,14 @@ def damage_wanted(section: SectionWork, here: Here) -> Wanted | None:
     holding = here.holds(seen) if seen is not None else {}
     recorded = {kept[it["damage"]] for _nth, it in begun}
     because = "By the standard it holds entry. As damage it does so at once, not after the walk."
-    return next((Wanted(it, None, because) for it in holding if it not in recorded), None)
+    held = (Wanted(it, None, because) for it in holding)
+    thin = thin_zones(seen, here.standard) if seen is not None else {}
+    too_thin = (Wanted(it, None, _too_thin(read), read) for it, read in thin.items())
+    return next((it for it in (*held, *too_thin) if it.zone not in recorded), None)
+
+
+def _too_thin(read: SteelRead) -> str:
+    return f"{thin_words(read).capitalize()} by the standard."
 
 
 def damage_question(section: SectionWork, here: Here) -> Asked | None:
@@ -138,7 +151,7 @@ def damage_question(section: SectionWork, here: Here) -> Asked | None:
     return Asked(f"damage {wanted.zone}", ask=ask, hint=wanted.because, choices=(record,))
 
 
-def _questions(thing: dict[str, Any], here: Here, within: Place) -> Iterator[Asked]:
+def _questions(thing: dict[str, Any], here: Here, section: SectionWork) -> Iterator[Asked]:
     zones = tuple(Choice(it, {"more": {"zone": it}}) for it in get_args(DamageZone)[:-1])
     hint = "Touch the place on the drive, or the part of it here. Looking toward the face."
     yield Asked("zone", ask="Where is it?", hint=hint, choices=zones)
@@ -148,9 +161,9 @@ def _questions(thing: dict[str, Any], here: Here, within: Place) -> Iterator[Ask
     elif thing.get(OF) == "zone":
         yield from _of_zone(thing["about"])
     elif thing.get(OF) == "steel":
-        yield from steel_questions(thing, here.demanded, within)
+        yield from steel_questions(thing, here.demanded, here.standard, here.steel, section.place)
     elif thing.get(OF) == "distance":
-        yield from distance_questions(thing, here.stations, here.standard, within)
+        yield from distance_questions(thing, here.stations, here.standard, section.place)
 
 
 def _what(zone: DamageZone | None, here: Here) -> Asked:

@@ -36,11 +36,11 @@ class WalkRefused(BadInput):
 
 @dataclass(eq=False)
 class GraveNotRecorded(NotAllowed):
-    """Something holds entry by the standard, and nobody recorded damage there."""
+    """Something holds entry or has rusted too far by the standard, and no damage is recorded."""
 
     where: str
 
-    happened = "The walk was not kept: {where} holds entry, and no damage is recorded there."
+    happened = "The walk was not kept: {where}, and no damage is recorded there."
     kept = "What was entered stands as it was. State no entry at once where people are beneath."
     do_next = "Record the damage there, then end the walk again."
 
@@ -91,9 +91,11 @@ def record_walk(site: Site, walk: Walk, session: Session | None) -> Known[Walk]:
         A technician, engineer or supervisor walks.
     WalkRefused
         A section lies beyond the face or twice in it, a date is before the support was there or
-        in the future, a reading is larger than the original, or a code is not the standard's.
+        in the future, a reading is larger than the original or out of reason and not read twice,
+        or a code is not the standard's.
     GraveNotRecorded
-        Something holds entry by the standard, and no damage is recorded for it.
+        Something holds entry by the standard, or a reading surely leaves less than must be left,
+        and no damage is recorded for it.
     OpenDamageNotTold
         Damage that was known is open in one of its sections, and nothing is said of it.
     """

@@ -78,3 +78,19 @@ def test_a_walk_that_says_what_cant_be_is_refused_and_nothing_is_kept(
     assert "may not walk a heading" in nobody.sentence
     assert min(beyond.code, torn.code, nobody.code) > 0
     assert lastrow("walk", "list", READY, "--home", home).out == before
+
+
+def test_a_reading_that_is_a_slip_or_leaves_too_little_is_refused_with_what_to_do(
+    lastrow: Terminal, home: Path, tmp_path: Path
+) -> None:
+    """1.8 for 18.0; 80 % of a bar of 20 mm, by the demo's standard, are left at 17.9 mm."""
+    bar = {"steel": "bar", "part": "bolts", "zone": "back", "chainage_m": "133", "how": "calliper"}
+    slip = bar | {"original_mm": "20", "read_mm": "1.8", "u_mm": "0.05"}
+    new = SECTION | {"answer": "something new"}
+    slipped = record(lastrow, home, tmp_path, new | {"steel": [slip]})
+    thin = record(lastrow, home, tmp_path, new | {"steel": [slip | {"read_twice": True}]})
+
+    assert "1.8 mm read in" in slipped.sentence
+    assert "less than half of new, 20 mm; read it again" in slipped.sentence
+    assert "back: bar of 20 mm read 1.8 mm, less than must be left" in thin.sentence
+    assert min(slipped.code, thin.code) > 0

@@ -5,7 +5,7 @@ stated, and from nothing else.
 """
 
 from collections.abc import Iterable
-from datetime import timedelta
+from datetime import UTC, timedelta
 from decimal import Decimal
 from math import sqrt
 from statistics import NormalDist, fmean
@@ -41,7 +41,11 @@ from fieldapp.work.demo.story import JUNCTION
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import current
 from fieldapp.work.rehab.rehab_list import rehab_list
+from fieldapp.work.standard_in_force import in_force
+from fieldapp.work.walk.grave import leaves
+from fieldapp.work.walk.section_history import looks as looks_at
 from fieldapp.work.walk.section_history import sections_known
+from fieldapp.work.walk.steel_before import doubt, last_there, steel_before
 from schemas.bodies.damage import Damage
 from schemas.bodies.rehab import Rehab
 from schemas.corrosion_rules import Steel
@@ -255,6 +259,24 @@ def test_every_section_was_walked_every_month_once_it_was_there(past: Past) -> N
     oldest = [sections_known(past.site, it.id)[0] for it in headings(past.site)]
 
     assert all(len(it.looks) >= 17 for it in oldest)
+
+
+def test_no_reading_of_steel_would_be_asked_about_or_wants_damage_that_nobody_recorded(
+    past: Past,
+) -> None:
+    """The past is written, not walked: what a walk would refuse must not be in it."""
+    standard = in_force(past.site, past.now).body
+    there = heading(past.site, WET.heading).id
+    looks = list(looks_at(past.site, there))
+    before = tuple(steel_before(looks, (), UTC))
+    said = [
+        (doubt(it.read, it.at, last_there(it.read, before[nth + 1 :]), standard), it.read)
+        for nth, it in enumerate(before)
+    ]
+
+    assert len(said) > 100
+    assert [why for why, _read in said if why is not None] == []
+    assert [read for _why, read in said if leaves(read, standard) == "too little"] == []
 
 
 def test_as_many_old_bolts_are_found_loose_as_truly_are(past: Past) -> None:

@@ -1,5 +1,10 @@
 """A walk half done is on the disk, counts as nothing, and comes back at the same section."""
 
+from decimal import Decimal
+
+import pytest
+
+from fieldapp.assess.damage.priority import UNDECIDED
 from fieldapp.work.damage.draft import begun_damage, keep_damage, let_go
 from fieldapp.work.damage.stating import damages, record_damage
 from fieldapp.work.demo.story import MAIN, READY
@@ -13,7 +18,7 @@ from fieldapp.work.walk.draft import (
     undo_walk,
 )
 from fieldapp.work.walk.end import begun_only, end_walk, walked
-from fieldapp.work.walk.walks import walks
+from fieldapp.work.walk.walks import GraveNotRecorded, walks
 from schemas.bodies.damage import Damage
 from tests.unit.work.conftest import Shift
 from tests.unit.work.walking import FIRST, SECOND, TECHNICIAN, begun, now, plan_of, told, touched
@@ -174,6 +179,26 @@ def test_a_hole_is_recorded_as_damage_on_the_spot_and_its_id_goes_into_the_secti
     kept = end_walk(shift.site, begun(shift), plan_of(shift), shift.who(TECHNICIAN))
     assert kept.body.sections[0].damages == (damage_id,)
     assert [it.id for it in damages(shift.site, shift.clock(), MAIN)] == [damage_id]
+
+
+def test_steel_that_was_read_too_thin_is_begun_as_rust_with_its_reading(shift: Shift) -> None:
+    bar = {"of": "steel", "steel": "bar", "part": "bolts", "zone": "back", "chainage_m": "13.4"}
+    size = {"original_mm": "20", "read_mm": "1.8", "u_mm": "0.05", "how": "calliper"}
+    sure = {"read_twice": True, "zinc_seen": False}
+    work = told(shift, begun(shift), SECOND, {"thing": {**bar, **size, **sure}})
+    with pytest.raises(GraveNotRecorded):
+        end_walk(shift.site, work, plan_of(shift), shift.who(TECHNICIAN))
+    damage_id = begin_damage_of_walk(shift.site, now(shift, work), shift.who(TECHNICIAN))
+    keep_damage(shift.site, begun_damage(shift.site, damage_id), shift.who(TECHNICIAN))
+
+    after = now(shift, begun(shift)).asked
+    assert after is not None
+    assert after.key == "done"
+    end_walk(shift.site, begun(shift), plan_of(shift), shift.who(TECHNICIAN))
+    (kept,) = damages(shift.site, shift.clock(), MAIN)
+    assert (kept.newest.kind, kept.newest.chainage_m) == ("rusted", Decimal("13.4"))
+    assert kept.newest.note == "bar of 20 mm read 1.8 mm, less than must be left"
+    assert kept.ranked.entry == UNDECIDED, "until an engineer has judged it"
 
 
 def test_damage_that_was_begun_and_discarded_is_begun_anew(shift: Shift) -> None:

@@ -16,8 +16,9 @@ from fieldapp.work.walk.questions import (
     THE_FIRST_PHOTO,
     section_question,
 )
-from fieldapp.work.walk.readings import Station, originals_mm
+from fieldapp.work.walk.readings import Station
 from fieldapp.work.walk.section_work import SectionWork
+from fieldapp.work.walk.steel_questions import originals_mm
 from fieldapp.work.walk.things import Here
 from schemas.bodies.damage import DamageZone
 from schemas.standard import BoltType
@@ -255,28 +256,6 @@ def test_where_a_class_has_two_bars_somebody_says_which(shift: Shift) -> None:
 
     assert list(map(str, of(thin, thick))) == ["27", "20"]
     assert of(thin, nobody_said) == ()
-
-
-def test_a_reading_thicker_than_new_is_asked_about_until_it_can_be(shift: Shift) -> None:
-    known = here(shift)
-    steel = {"zone": "back", "chainage_m": "3.4", "of": "steel"}
-    section, _ = answered(alone({"thing": steel}), known, "wire", "calliper")
-    section = typed(section, known, "5.9")
-    asked = section_question(section, known)
-    section, again = answered(section, known, "Read again")
-    section = typed(section, known, "5.1")
-    section, after = answered(section, known, "no")
-
-    assert asked is not None
-    assert asked.ask == "5.9 mm is thicker than new, 5.6 mm. Which is wrong?"
-    assert again is not None
-    assert again.key == "read_mm"
-    assert after is not None
-    assert after.key == "done"
-    assert section.seen is not None
-    (read,) = section.seen.steel
-    assert (str(read.read_mm), str(read.original_mm), read.zinc_seen) == ("5.1", "5.6", False)
-    assert read.read_at is not None, "when it was touched"
 
 
 def test_a_photo_is_asked_for_where_it_is_due_and_may_be_left(shift: Shift) -> None:

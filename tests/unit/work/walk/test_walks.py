@@ -33,6 +33,9 @@ WIRE = {
     "how": "calliper",
 }
 
+BAR = WIRE | {"steel": "bar", "part": "bolts", "original_mm": "20"}
+LATER = "2031-06-06T09:00:00Z"
+
 
 def part(**said: Any) -> dict[str, Any]:
     return {"part": "mesh", "zone": "left shoulder", "chainage_m": "133.4"} | said
@@ -62,6 +65,8 @@ def test_a_walk_is_kept_with_the_standard_whose_cards_were_shown(shift: Shift) -
         (new(parts=[part(chainage_m="150.0")]), "is not in the section"),
         (new(parts=[part(severity="S9")]), "no severity S9"),
         (new(steel=[WIRE | {"read_mm": "5.71"}]), "thicker than new"),
+        (new(steel=[WIRE | {"read_mm": "0"}]), "is nothing at all; read it again"),
+        (new(steel=[WIRE | {"read_mm": "2.79"}]), "less than half of new, 5.6 mm; read it again"),
         (new(damages=["0" * 36]), "names damage that is not known"),
     ],
 )
@@ -80,6 +85,43 @@ def test_a_reading_larger_than_the_original_by_no_more_than_its_doubt_is_kept(
     kept = recorded(shift, new(steel=[WIRE | {"read_mm": "5.70"}]))
 
     assert kept.body.sections[0].steel[0].read_mm == Decimal("5.70")
+
+
+def test_a_slip_of_the_pad_is_refused_against_the_last_reading_of_the_place(shift: Shift) -> None:
+    """1.8 for 18.0. The worst air of the demo's standard takes 1.4 mm off a bar in a year."""
+    recorded(shift, new(steel=[BAR | {"read_mm": "18.70"}]))
+    shift.wait(days=31)
+    month = {"began_at": LATER, "ended_at": LATER, "month": "2031-06"}
+
+    def again(read_mm: str, **said: Any) -> None:
+        steel = [BAR | {"chainage_m": "133.6", "read_mm": read_mm} | said]
+        recorded(shift, new(at=LATER, steel=steel), **month)
+
+    with pytest.raises(WalkRefused) as slipped:
+        again("1.8")
+    with pytest.raises(WalkRefused) as faster_than_rust:
+        again("18.30")
+    assert "less than half of last time, 18.70 mm" in slipped.value.reason
+    assert "than rust explains since last time, 18.70 mm" in faster_than_rust.value.reason
+    again("18.45")
+    again("18.20", read_twice=True, chainage_m="139.0")
+    assert len(walks(shift.site, shift.place(MAIN).id)) == 3
+
+
+def test_steel_that_was_surely_read_too_thin_is_recorded_as_damage_on_the_spot(
+    shift: Shift,
+) -> None:
+    """80 % of a bar of 20 mm are left at 17.889 mm; 17.78 + 2 × 0.05 mm lies below it."""
+    with pytest.raises(GraveNotRecorded) as refused:
+        recorded(shift, new(steel=[BAR | {"read_mm": "17.78"}]))
+    assert refused.value.where == (
+        "the section 130 to 140 m, back: bar of 20 mm read 17.78 mm, less than must be left"
+    )
+    recorded(shift, new(steel=[BAR | {"read_mm": "17.80"}]))
+    rusted = {**OPEN, "kind": "rusted", "seen_at": shift.clock()}
+    damage = record_damage(shift.site, Damage.model_validate(rusted), None)
+    thin = new(steel=[BAR | {"read_mm": "17.78"}], damages=[damage.id])
+    assert recorded(shift, thin).body.sections[0].damages == (damage.id,)
 
 
 def test_a_walk_by_a_standard_that_nobody_here_knows_is_refused(shift: Shift) -> None:
