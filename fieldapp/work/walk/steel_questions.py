@@ -50,9 +50,7 @@ def steel_questions(
     last = last_there(read, before) if read else None
     new = f"new: {thing.get('original_mm')} mm"
     limit = f"last time {last.words}; {new}" if last else new
-    hint = (
-        f"{new.capitalize()}." if last is None else f"Last time: {last.words}. {new.capitalize()}."
-    )
+    there = f"Last time: {last.words}. " if last else ""
     digits = Digits(
         "mm",
         limit,
@@ -60,7 +58,13 @@ def steel_questions(
         lambda typed: _more(read_mm=text(typed)),
         words="Type the reading",
     )
-    yield Asked("read_mm", ask="What is read?", hint=hint, choices=(), digits=digits)
+    yield Asked(
+        "read_mm",
+        ask="What is read?",
+        hint=f"{there}{new.capitalize()}.",
+        choices=(),
+        digits=digits,
+    )
     if _looks_thicker(thing):
         yield _thicker(thing)
     elif read is not None and thing.get("read_mm") is not None:
