@@ -221,6 +221,10 @@ def test_of_two_readings_on_one_day_the_thinner_counts() -> None:
             "at most 79.4 % left, by what was read; already less than must be left",
         ),
         (
+            judged(piece("bar", "22"), [read(10, "19.6")], place(10, None)),
+            "at most 79.4 % left, by what was read; already less than must be left",
+        ),
+        (
             judged(piece("bar", "22"), [read(10, "21")], place(10, None)),
             "at most 91.1 % left, by what was read; no rate is known",
         ),

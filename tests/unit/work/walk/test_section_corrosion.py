@@ -179,7 +179,7 @@ def test_steel_that_was_read_too_thin_stands_first_and_at_once_until_it_is_recor
 ) -> None:
     """4.685 mm of 5.6 carry the 70 % that the demo's standard wants; no rate is known here."""
     read(shift, wire("4.64"))
-    said = "already less than must be left, 70 % of its capacity: mesh, wire of 5.6 mm, "
+    said = "is below 70 % of its capacity already: mesh, wire of 5.6 mm, "
     first, *_ = plan_of_month(shift.site, shift.place().id, "2031-05").sections
 
     assert first.section.from_m == 130, "before what was never looked at"
@@ -198,7 +198,7 @@ def test_a_reading_within_its_doubt_of_what_must_be_left_is_to_be_read_again(shi
     read(shift, wire("4.70"))
 
     assert found(shift).before_next_walk == (
-        "may already be below 70 % of its capacity, read it again: mesh, wire of 5.6 mm, "
+        "may be below 70 % of its capacity already, read it again: mesh, wire of 5.6 mm, "
         "at 133.4 m, left shoulder",
     )
     assert found(shift).due.at_once is False
