@@ -9,6 +9,7 @@ tags) is placed by the painter: `tag_places` finds room for tags in the painter'
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import hypot
 from typing import Literal
 
 from fieldapp.report.words.lengths import Units
@@ -252,6 +253,12 @@ class Box:
             and other.y + other.high <= self.y + self.high
         )
 
+    def away(self, point: tuple[float, float]) -> float:
+        """Give how far a point lies outside; 0 inside."""
+        x, y = point
+        across = max(self.x - x, x - self.x - self.wide, 0.0)
+        return hypot(across, max(self.y - y, y - self.y - self.high, 0.0))
+
 
 def boxes_along(points: Sequence[tuple[float, float]], half: float) -> list[Box]:
     """Give a box around each step of a line that is so thick: together they cover all of it."""
@@ -281,22 +288,32 @@ class WantedTag:
 
 
 def tag_places(
-    wanted: list[WantedTag], taken: list[Box], room: Box, apart: float
+    wanted: list[WantedTag],
+    taken: list[Box],
+    room: Box,
+    apart: float,
+    others: Sequence[tuple[float, float]] = (),
 ) -> tuple[Box | None, ...]:
     """Find a place for each tag near its point, clear of what is taken and of the tags before it.
 
     None where there is no such place: a tag never hides a bolt or the face, and what it says
-    stands in the list of findings too. The first tag has the first choice.
+    stands in the list of findings too. The first tag has the first choice. None stands nearer to
+    one of the `others`, points that something else is said of, than to its own.
     """
     kept = list(taken)
     places: list[Box | None] = []
     for tag in wanted:
         inside = (box for box in _around(tag, apart) if room.holds(box))
-        clear = (box for box in inside if not any(box.meets(other, apart) for other in kept))
+        own = (box for box in inside if _is_nearest(box, (tag.x, tag.y), others))
+        clear = (box for box in own if not any(box.meets(other, apart) for other in kept))
         place = next(clear, None)
         places.append(place)
         kept += [place] if place else []
     return tuple(places)
+
+
+def _is_nearest(box: Box, own: tuple[float, float], others: Sequence[tuple[float, float]]) -> bool:
+    return all(box.away(own) <= box.away(it) for it in others)
 
 
 def _around(tag: WantedTag, apart: float) -> Iterator[Box]:

@@ -43,8 +43,10 @@ def with_marks(
     measured anew, is left out: the words beside the drawing say it.
     """
     marks = tuple(_marks(drawing, section, things, colour))
-    circles, tags = tuple(it for it, _tag in marks), tuple(tag for _it, tag in marks if tag.text)
-    return replace(drawing, circles=(*drawing.circles, *circles), tags=(*drawing.tags, *tags))
+    circles = tuple(it for it, _tag in marks)
+    # What was just placed has the first choice of room, so that its words do not vanish.
+    tags = tuple(tag for _it, tag in reversed(marks) if tag.text)
+    return replace(drawing, circles=(*drawing.circles, *circles), tags=(*tags, *drawing.tags))
 
 
 def _marks(

@@ -1,10 +1,11 @@
 """Where tags stand on the glass: near what they speak of, never over a bolt or the face."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 
-from fieldapp.report.shapes import Box, Drawing, WantedTag, boxes_along, tag_places
+from fieldapp.report.shapes import Box, Circle, Drawing, WantedTag, boxes_along, tag_places
 from fieldapp.ui.drive.painter import Scale, mark_centres
 from fieldapp.ui.drive.strokes import Pixel
 
@@ -33,24 +34,27 @@ class PlacedTag:
 def place_tags(drawing: Drawing, scale: Scale, sizes: list[Pixel]) -> list[PlacedTag]:
     """Find room for tags, clear of laps and of marks of damage too where that can be had.
 
-    A tag for which there is no room that hides no bolt, no face and no other tag is left out
-    until the scale is larger: what it says stands in the list of findings as well.
+    None stands nearer to the mark of another place than to its own. A tag for which there is no
+    such room that hides no bolt, no face and no other tag is left out until the scale is larger:
+    what it says stands in the list of findings as well.
     """
     points = [scale.at(tag.x_m, tag.s_m) for tag in drawing.tags]
     hidden = [*_bolt_boxes(drawing, scale, points), *_face_boxes(drawing, scale)]
+    marked = [scale.at(it.x_m, it.s_m) for it in _marks(drawing)]
     better_seen = [*_lap_boxes(drawing, scale), *_mark_boxes(drawing, scale)]
     placed: list[PlacedTag] = []
     for number, (point, size) in enumerate(zip(points, sizes, strict=True)):
         taken = [*hidden, *(tag.box for tag in placed)]
-        found = _clear(point, size, scale, [*taken, *better_seen])
-        found = found or _clear(point, size, scale, taken)
+        wanted = WantedTag(*point, *size)
+        found = _clear(wanted, scale, [*taken, *better_seen], marked)
+        found = found or _clear(wanted, scale, taken, marked)
         if found is not None:
             placed.append(PlacedTag(number, found, point))
     return placed
 
 
-def _clear(point: Pixel, size: Pixel, scale: Scale, taken: list[Box]) -> Box | None:
-    (place,) = tag_places([WantedTag(*point, *size)], taken, _room(scale), scale.mm(APART_MM))
+def _clear(wanted: WantedTag, scale: Scale, taken: list[Box], marked: list[Pixel]) -> Box | None:
+    (place,) = tag_places([wanted], taken, _room(scale), scale.mm(APART_MM), marked)
     return place
 
 
@@ -81,14 +85,17 @@ def _face_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
 
 
 def _mark_boxes(drawing: Drawing, scale: Scale) -> list[Box]:
-    """Give the marks of single places; a larger circle is a gap, with room inside for a tag."""
     boxes = []
-    for circle in drawing.circles:
-        if circle.diameter_m <= LARGEST_MARK_M:
-            x, y = scale.at(circle.x_m, circle.s_m)
-            half = circle.diameter_m / 2 * scale.view.px_per_m
-            boxes.append(Box(x - half, y - half, 2 * half, 2 * half))
+    for circle in _marks(drawing):
+        x, y = scale.at(circle.x_m, circle.s_m)
+        half = circle.diameter_m / 2 * scale.view.px_per_m
+        boxes.append(Box(x - half, y - half, 2 * half, 2 * half))
     return boxes
+
+
+def _marks(drawing: Drawing) -> Iterator[Circle]:
+    """Give the marks of single places; a larger circle is a gap, with room inside for a tag."""
+    return (it for it in drawing.circles if it.diameter_m <= LARGEST_MARK_M)
 
 
 def _lap_boxes(drawing: Drawing, scale: Scale) -> list[Box]:

@@ -2,13 +2,16 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from decimal import Decimal
 from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from fieldapp.assess.walk import Section
 from fieldapp.report.shapes import Bolt, Box, Circle, Drawing, FaceLine, Tag
+from fieldapp.report.walk_picture import with_marks
 from fieldapp.ui.drive.painter import Scale, mark_centres
 from fieldapp.ui.drive.tags import place_tags
 from fieldapp.ui.drive.view import Ground, Window, fitted
@@ -104,6 +107,37 @@ def test_a_tag_stands_beside_the_mark_of_its_damage_and_leaves_all_of_it_in_sigh
     assert not any(
         tag.box.meets(Box(*corner, 2 * half, 2 * half)) for tag in placed for corner in around
     )
+
+
+@given(at=st.lists(places, min_size=5, max_size=9), times=st.floats(1, 4))
+@settings(deadline=None)
+def test_no_tag_stands_nearer_to_the_mark_of_another_place_than_to_its_own(
+    at: list[tuple[float, float]], times: float
+) -> None:
+    scale = scale_at(times)
+    drawing = Drawing(
+        *(GROUND.x_from_m, GROUND.x_to_m, GROUND.s_from_m, GROUND.s_to_m),
+        circles=tuple(Circle(x_m, s_m, 1.0, "lamp") for x_m, s_m in at),
+        tags=tuple(Tag("straps S2", x_m, s_m, "lamp") for x_m, s_m in at),
+    )
+
+    for tag in place_tags(drawing, scale, [SIZE] * len(at)):
+        assert all(tag.box.away(tag.point) <= tag.box.away(scale.at(*it)) for it in at)
+
+
+def test_what_was_just_placed_on_a_walk_has_the_first_choice_of_room() -> None:
+    section = Section(Decimal(0), Decimal(8))
+    first, second = ({"zone": "back", "s_m": "0", "part": it} for it in ("laps", "straps"))
+    empty = Drawing(GROUND.x_from_m, GROUND.x_to_m, GROUND.s_from_m, GROUND.s_to_m)
+    known = with_marks(empty, section, [first], "quiet")
+
+    tags = with_marks(known, section, [second, first], "lamp").tags
+
+    assert [(it.text, it.colour) for it in tags] == [
+        ("laps", "lamp"),
+        ("straps", "lamp"),
+        ("laps", "quiet"),
+    ]
 
 
 def test_the_same_drawing_gives_the_same_places() -> None:
