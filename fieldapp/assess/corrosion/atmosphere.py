@@ -1,4 +1,4 @@
-"""How fast steel and zinc rust in air: the categories of ISO 9223 and their ranges.
+"""How fast steel and zinc rust in air: the categories of ISO 9223, and what years come to.
 
 The categories are of open air. Water that stands or flows on steel underground, sour or salt,
 is worse than any of them. A rate that was measured is classed in µm a year; the limits in grams
@@ -16,6 +16,11 @@ _UP_TO_UM: Final[dict[Metal, tuple[float, ...]]] = {
     "zinc": (0.1, 0.7, 2.1, 4.2, 8.4, 25),
 }
 _CATEGORIES: Final[tuple[Corrosivity, ...]] = ("C1", "C2", "C3", "C4", "C5", "CX")
+
+EXPONENT: Final[dict[Metal, float]] = {"steel": 0.523, "zinc": 0.813}
+"""b in D = r·tᵇ."""
+POWER_YEARS: Final = 20.0
+"""Until then the power law holds; afterwards it goes on in a straight line."""
 
 
 def corrosivity(metal: Metal, um_per_year: float) -> Corrosivity | None:
@@ -63,3 +68,31 @@ def range_um(metal: Metal, category: Corrosivity) -> tuple[float, float]:
     nth = _CATEGORIES.index(category)
     limits = (0.0, *_UP_TO_UM[metal])
     return limits[nth], limits[nth + 1]
+
+
+def attack_um(metal: Metal, first_year_um: float, years: float) -> float:
+    """Give what each surface has lost after some years in air.
+
+    Parameters
+    ----------
+    metal : Metal
+        Steel or zinc. [-]
+    first_year_um : float
+        Lost in the first year. [µm/year]
+    years : float
+        Since it was exposed, not negative. [years]
+
+    Returns
+    -------
+    float
+        r·tᵇ up to 20 years, then on in a straight line. [µm]
+
+    Source
+    ------
+    ISO 9224:2012, equations for D = r·tᵇ and beyond 20 years (exponents from memory).
+    """
+    b = EXPONENT[metal]
+    if years <= POWER_YEARS:
+        return first_year_um * float(years**b)
+    beyond = b * POWER_YEARS ** (b - 1) * (years - POWER_YEARS)
+    return first_year_um * float(POWER_YEARS**b + beyond)

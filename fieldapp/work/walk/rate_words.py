@@ -3,7 +3,7 @@
 from decimal import Decimal
 from typing import Final
 
-from fieldapp.assess.corrosion.atmosphere import Metal, corrosivity, range_um
+from fieldapp.assess.corrosion.atmosphere import Metal, attack_um, corrosivity, range_um
 from fieldapp.assess.corrosion.readings import Rate
 from fieldapp.assess.standard_check.faults import plain
 from schemas.corrosion_rules import CorrosionRate, Corrosivity
@@ -12,6 +12,7 @@ BESIDE: Final = (
     "ISO 9223:2012 tells of bare metal in its first year of open air: it stands beside what is "
     "known here and judges nothing"
 )
+LATER_YEARS: Final = 10
 _BEYOND: Final = "beyond every category of ISO 9223"
 
 
@@ -36,10 +37,18 @@ def usual_words(usual: CorrosionRate, *, zinc: bool) -> str:
     if zinc:
         of = (*of, ("zinc", usual.zinc_um_per_year))
     rates = (
-        f"{metal} {plain(um)} µm a year ({beside_air(metal, corrosivity(metal, float(um)))})"
+        f"{metal} {plain(um)} µm a year ({beside_air(metal, corrosivity(metal, float(um)))}; "
+        f"{later_words(metal, um)})"
         for metal, um in of
     )
     return f"the standard's rate counts: {', '.join(rates)}"
+
+
+def later_words(metal: Metal, um_per_year: Decimal) -> str:
+    """Say what ISO 9224 makes of a first year's rate, beside the straight line that counts."""
+    in_air = attack_um(metal, float(um_per_year), LATER_YEARS)
+    straight = plain(um_per_year * LATER_YEARS)
+    return f"in {LATER_YEARS} years {straight} µm, in air by ISO 9224 {in_air:.0f}"
 
 
 def beside_air(metal: Metal, category: Corrosivity | None) -> str:
