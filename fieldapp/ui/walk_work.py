@@ -12,7 +12,13 @@ from fieldapp.report.shapes import Drawing
 from fieldapp.report.walk_picture import section_picture, with_marks
 from fieldapp.report.words.findings import day
 from fieldapp.report.words.lengths import Units
-from fieldapp.report.words.section import due_words, much_words, span_of, why_words
+from fieldapp.report.words.section import (
+    corrosion_lines,
+    due_words,
+    much_words,
+    span_of,
+    why_words,
+)
 from fieldapp.report.words.walk import seen_lines
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _, counted
@@ -33,7 +39,8 @@ from fieldapp.work.walk.draft import (
 from fieldapp.work.walk.end import Begun, begun_only, walked
 from fieldapp.work.walk.now import WalkNow, walk_now
 from fieldapp.work.walk.plan import PlannedSection, WalkPlan, plan_of_month, this_month
-from fieldapp.work.walk.section_history import Look
+from fieldapp.work.walk.section_due import section_due, walking
+from fieldapp.work.walk.section_history import Look, section_known
 from fieldapp.work.walk.section_work import Place
 from fieldapp.work.walk.walks import on_the_same_day
 from schemas.numbers import text
@@ -183,6 +190,19 @@ def walk_page(site: Site, work: WalkWork, plan: WalkPlan) -> WalkPage:
 def plan_lines(site: Site, page: WalkPage) -> tuple[PlanLine, ...]:
     """Give the plan of a month as it stands, late sections first, then along the drive."""
     return tuple(_line(site, page, it) for it in page.plan.sections)
+
+
+def known_lines(site: Site, page: WalkPage) -> tuple[str, ...]:
+    """Give every line of what was seen last time, and what is known of the rust of the section."""
+    if page.now is None or page.now.at is None:
+        return page.last.lines
+    settings, section = site.settings, page.now.at.section
+    known = section_known(site, page.heading_id, section.from_m)
+    if known is None:
+        return page.last.lines
+    due = section_due(site, walking(site, page.heading_id, known.section), known)
+    rust = corrosion_lines(due.corrosion, settings.units, ZoneInfo(settings.zone))
+    return (*page.last.lines, *(line.strip() for line in rust))
 
 
 def end_told(site: Site, page: WalkPage, by: str | None) -> EndTold:

@@ -4,7 +4,7 @@ Most sections take one touch. Every touch is on the disk before it shows; nothin
 the walk is ended, and what is not answered stays due.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 from functools import partial
 from typing import Any
@@ -27,9 +27,9 @@ from fieldapp.ui.walk_note import ask_note
 from fieldapp.ui.walk_photos import WalkPhotos
 from fieldapp.ui.walk_sample import WalkSample
 from fieldapp.ui.walk_work import (
-    SeenWords,
     WalkPage,
     begun_walk,
+    known_lines,
     opened_walk,
     plan_lines,
     walk_page,
@@ -135,14 +135,16 @@ class ConditionWalkScreen(PairedScreen):
                 self._say(says)
 
     def show_last(self) -> None:
-        """Show every line of what was seen last time: the card has room for few."""
-        if self.page is not None:
-            self._show_seen(self.page, self.page.last)
+        """Show every line of what was seen last time, and of rust: the card has room for few."""
+        page = self.page
+        if page is not None:
+            lines = partial(known_lines, self.shell.site, page)
+            self.shell.do(lines, then=lambda told: self._show_seen(page, page.last.title, told))
 
     def show_this(self) -> None:
         """Show every line of what was said this time."""
         if self.page is not None:
-            self._show_seen(self.page, self.page.this)
+            self._show_seen(self.page, self.page.this.title, self.page.this.lines)
 
     def undo(self) -> None:
         """Take the last touch back."""
@@ -189,8 +191,8 @@ class ConditionWalkScreen(PairedScreen):
         place = self._place
         return place[0] if place else None
 
-    def _show_seen(self, page: WalkPage, seen: SeenWords) -> None:
-        LinesPanel(seen.title, page.where, [Line("", it) for it in seen.lines]).open()
+    def _show_seen(self, page: WalkPage, title: str, lines: Sequence[str]) -> None:
+        LinesPanel(title, page.where, [Line("", it) for it in lines]).open()
 
     def _say(self, says: dict[str, Any]) -> None:
         self._say_of(self._place, says)

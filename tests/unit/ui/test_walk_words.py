@@ -1,6 +1,7 @@
 """What the Condition walk says: last time and this time in a few words, and who else was there."""
 
 from dataclasses import replace
+from datetime import timedelta
 from decimal import Decimal
 
 from fieldapp.report.words.walk import month_words, seen_lines
@@ -8,16 +9,18 @@ from fieldapp.ui.walk_work import (
     SeenWords,
     begun_walk,
     end_told,
+    known_lines,
     opened_walk,
     plan_lines,
     walk_page,
 )
-from fieldapp.work.demo.story import MAIN
+from fieldapp.work.demo.story import MAIN, READY
 from fieldapp.work.walk.draft import WalkTouch, keep_walk_touch, touch_of
 from fieldapp.work.walk.section_work import ANEW
 from fieldapp.work.walk.walks import record_walk
 from schemas.bodies.walk import SectionSeen
 from tests.unit.work.conftest import Shift, shift
+from tests.unit.work.walk.test_section_corrosion import read, wire
 from tests.unit.work.walking import FIRST, SECOND, TECHNICIAN, alone, section, walk
 
 __all__ = ["shift"]
@@ -39,6 +42,8 @@ NEW = {
     "in_full": ["back"],
     "zones": [{"zone": "back", "water": "dripping", "scats": "a few"}],
 }
+
+AT_130 = Decimal(130), Decimal(140)
 
 
 def test_what_was_seen_is_said_line_by_line_and_what_finds_no_room_is_counted() -> None:
@@ -73,6 +78,21 @@ def test_who_looked_first_had_nothing_to_compare_with() -> None:
     first = SectionSeen.model_validate(section(first_look=True))
 
     assert seen_lines(first, "metres") == ("no damage seen",)
+
+
+def test_a_touch_on_last_time_tells_how_fast_steel_goes_too(shift: Shift) -> None:
+    """Wire of 5.6 mm, 5.6 and 5.4 mm a year apart: 100 µm from each surface in that year."""
+    place = shift.place(READY)
+    for read_mm, days in (("5.6", 366), ("5.4", 1)):
+        at = shift.clock() - timedelta(days=days)
+        read(shift, wire(read_mm), at=at)
+    technician = shift.who(TECHNICIAN)
+    page = begun_walk(shift.site, opened_walk(shift.site, place.id).plan, AT_130, technician)
+    told = known_lines(shift.site, page)
+
+    assert told[: len(page.last.lines)] == page.last.lines
+    assert any(it.startswith("loses 100") for it in told)
+    assert any("ISO 9223" in it for it in told)
 
 
 def test_the_second_of_two_on_one_day_is_told_before_ending(shift: Shift) -> None:
