@@ -124,7 +124,7 @@ WAYS = (
     Way(QuestionsPanel, "round", ("More", "Answer again"), READY),
     Way(PlacingSheet, "round", ("More", "Mesh"), READY),
     Way(PhotoSheet, "round", ("More", "Photos"), READY),
-    Way(ReportSheet, "settings", ("Reports", "This month")),
+    Way(ReportSheet, "settings", ("Reports", "This month", "PDF")),
     Way(LettersPanel, "share_folder", ()),
     Way(TypingPanel, "share_folder", ()),
     Way(ViewSheet, "share_folder", ()),

@@ -37,17 +37,28 @@ def test_the_rehab_list_a_heading_and_the_month_are_written_where_sheets_are(
     hands.tap("Reports")
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Rehab list")
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("PDF")
     hands.rest()
     assert is_written(hands)
     assert faults_both_ways(hands.tablet) == []
-    hands.tap("Return", "Reports", "One heading", OPEN)
+    hands.tap("Return", "Reports", "One heading", OPEN, "PDF")
     hands.rest()
-    hands.tap("Return", "Board", "Settings", "Reports", "This month")
+    hands.tap("Return", "Reports", "One round", OPEN)
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Round 87", "Spreadsheet")
+    hands.rest()
+    hands.tap("Return", "Board", "Settings", "Reports", "Last month", "Spreadsheet")
+    hands.rest()
+    hands.tap("Return", "Reports", "This month", "PDF")
     hands.rest()
     assert is_written(hands)
-    written = {it.name: it.read_bytes() for it in (hands.site.folder / "sheets").glob("*.pdf")}
+    written = {it.name: it.read_bytes() for it in (hands.site.folder / "sheets").glob("*.*")}
+    (round_file,) = set(written) - {
+        "rehab-list.pdf", "4180-Main-history.pdf", "month-2031-05.pdf", "month-2031-04.xlsx"
+    }  # fmt: skip
 
-    assert set(written) == {"rehab-list.pdf", "4180-Main-history.pdf", "month-2031-05.pdf"}
+    assert round_file.endswith(".xlsx")
     assert "torn mesh" in reader_of(written["rehab-list.pdf"]).pages[0].extract_text()
 
 
