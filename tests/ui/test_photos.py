@@ -170,6 +170,7 @@ def test_power_that_goes_takes_nothing_that_was_kept(
     photographer.open()
     hands.tap("Keep the new photo")
     tablet.until(lambda: tablet.find(ViewSheet).texture is not None)
+    assert tablet.find(ViewSheet).title.startswith("Photo, kept "), "its camera did not say when"
     hands.tap("Draw", "Ring")
     tablet.drag([photographer.at("900", "500"), photographer.at("1000", "500")])
     hands.rest()

@@ -68,8 +68,8 @@ class ViewSheet(Sheet):
         quantity: What | None = None,
     ) -> None:
         time = when(taken_at(photo), ZoneInfo(shell.site.settings.zone))
-        title = _("Photo of {time}").format(time=time)
-        super().__init__(place="full", title=title, note=_("it is being opened"))
+        title = _("Photo of {time}") if photo.body.taken_at else _("Photo, kept {time}")
+        super().__init__(place="full", title=title.format(time=time), note=_("it is being opened"))
         self._shell, self._photo = shell, photo
         self._on_measured, self._quantity = on_measured, quantity
         self._seen: PhotoSeen | None = None

@@ -73,7 +73,11 @@ class Repairing(RepairStep):
         return span_words(every.from_m, every.to_m, units, " – ") if chosen else ""
 
     def _at(self, damage: DamageKnown) -> str:
-        return chainage_words(damage.from_m, self._shell.site.settings.units)
+        """Say where other damage is, and how far from this: the barrier stands about both."""
+        units = self._shell.site.settings.units
+        far_m = abs(damage.from_m - self._line.row.damages[0].from_m)
+        at, far = (chainage_words(it, units) for it in (damage.from_m, far_m))
+        return _("{place}, {far} away").format(place=at, far=far)
 
     def _ask_order(self, further: Chosen) -> None:
         """Ask for the order of work; of what was proposed that stands first, as it was put."""
