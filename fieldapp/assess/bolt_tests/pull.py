@@ -197,7 +197,8 @@ def _hold_doubts(test: BoltTest, rule: BoltTestRule) -> Iterator[str]:
     if judged is None or judged.hold is None or judged.hold.held_s is None:
         yield "nobody said how long it was held"
     elif "held too short" in judged.faults:
-        yield f"held for {text(judged.hold.held_s)} s only"
+        none = not judged.hold.held_s  # a timer tells whole minutes
+        yield "held for less than 1 min" if none else f"held for {text(judged.hold.held_s)} s only"
 
 
 def _slip_mm(pulled: Sequence[PullReading], rule: BoltTestRule) -> Decimal | None:

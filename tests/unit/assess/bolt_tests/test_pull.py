@@ -66,7 +66,7 @@ def test_a_head_that_comes_too_far_fails_and_as_far_as_allowed_passes() -> None:
             pull((85, 0), held_min=1),
             "nothing was read below 85 kN, so nobody knows the slip",
         ),
-        (held(held_min=0), "held for 0 s only"),
+        (held(held_min=0), "held for less than 1 min"),
         (held(rig_checked_at=None), "the rig was never calibrated, as far as anybody said"),
         (
             pull((0, 0, 0), (85, 4, 10), (70, 4, 40), held_min=1),
