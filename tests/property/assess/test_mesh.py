@@ -27,7 +27,7 @@ def _sheet(corners: tuple[int, int, int, int]) -> SheetSeen:
 
 
 on_the_grid = st.tuples(tenths, tenths, across, across).map(
-    lambda it: _sheet((min(it[:2]), max(it[:2]) + 5, min(it[2:]), max(it[2:]) + 12))
+    lambda it: _sheet((min(it[:2]), max(it[:2]) + 9, min(it[2:]), max(it[2:]) + 12))
 )
 """Edges at full tenths of a metre; large enough that a plate bears on each."""
 
