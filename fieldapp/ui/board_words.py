@@ -146,7 +146,7 @@ def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
     """
     said = (" was sent back", " was barricaded", " is not signed")
     news = [in_units(it, units) for it in row.entry.because if not it.endswith(said)]
-    news = [_(it) for it in dict.fromkeys(said for it in news for said in (it, *_shorter(it)))]
+    news = list(dict.fromkeys(said for it in news for said in (_(it), *_shorter(it))))
     beside = _beside(row)
     if not beside:
         yield from _news(row, news)
@@ -173,11 +173,26 @@ def _shorter(reason: str) -> Iterator[str]:
     A milder reason is no shorter way to say it: whoever reads the board takes the first.
     """
     if reason.startswith("the permission for ") and reason.endswith(" has ended"):
-        yield "permission has ended"
+        yield _("permission has ended")
         return
-    if reason.startswith("barricaded: repair "):
-        yield reason.partition(" by ")[0].removeprefix("barricaded: ")
-    yield reason.partition(": ")[0].partition(" until ")[0]
+    short = reason.partition(": ")[0].partition(" until ")[0]
+    yield from _repairing(reason)
+    if short.startswith("fired "):
+        short = _("fired {length}").format(length=short.removeprefix("fired "))
+    yield _(short)
+
+
+def _repairing(reason: str) -> Iterator[str]:
+    """Yield how far a repair is behind its barrier, and where: who does it stands on Entry."""
+    how_far = {
+        "barricaded: repair in hand": _("repair in hand"),
+        "barricaded: repair done, not yet verified": _("repair done, not yet verified"),
+        "barricaded: repair refused": _("repair refused"),
+    }
+    for begins, said in how_far.items():
+        if reason.startswith(f"{begins}, "):
+            where = reason.removeprefix(f"{begins}, ").partition(" by ")[0]
+            yield _("{what}, {where}").format(what=said, where=where)
 
 
 def _beside(row: BoardRow) -> list[tuple[str, str, str, str]]:
