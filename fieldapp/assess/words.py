@@ -197,9 +197,9 @@ def mesh_place(place_m: tuple[Decimal, Decimal], words: str) -> Place:
     ------
     Common practice, no source.
     """
-    at, s = place_m
+    at, s = min(place_m[0], _HIGHEST_CHAINAGE_M), min(place_m[1], _FARTHEST_S_M)
     said = f"{words} at {text(at)} m, {beside_crown(float(s))}"
-    return Place(chainage_m=at, s_m=s, words=said)
+    return Place(chainage_m=at, s_m=max(s, -_FARTHEST_S_M), words=said)
 
 
 def counted(number: int, one: str, several: str | None = None) -> str:

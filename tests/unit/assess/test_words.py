@@ -71,6 +71,13 @@ def test_a_gap_keeps_the_row_inbye_of_it_from_being_complete() -> None:
     assert [GapRows(1, 2).barred, GapRows(3, None).barred, GapRows(2, 2).barred] == [2, 3, 2]
 
 
+def test_bare_rock_beyond_the_last_chainage_that_can_be_written_is_held_there() -> None:
+    """A round whose joint is the last that can be written has its rows beyond it."""
+    place = mesh_place((Decimal("99999.1"), Decimal("-61.0")), "2 m² bare")
+
+    assert (place.chainage_m, place.s_m) == (Decimal(99_999), Decimal(-60))
+
+
 def test_mesh_and_counts() -> None:
     assert mesh_place((Decimal("1387.0"), Decimal(1)), "hole").words == (
         "hole at 1387.0 m, 1.0 m right of the crown"
