@@ -85,7 +85,8 @@ def bolts_in_row(line_m: Decimal, spacing_m: Decimal, tolerance_m: Decimal, on_s
     Raises
     ------
     ValueError
-        A spacing or a line that is not positive.
+        A spacing that is not positive, or a negative line; one of nothing, to the millimetre,
+        demands what the sheet says.
 
     Source
     ------
@@ -93,7 +94,7 @@ def bolts_in_row(line_m: Decimal, spacing_m: Decimal, tolerance_m: Decimal, on_s
     bolt too many.
     """
     widest = Fraction(spacing_m) + Fraction(tolerance_m)
-    if widest <= 0 or line_m <= 0:
+    if widest <= 0 or line_m < 0:
         raise ValueError(f"no row of bolts {widest} m apart on {line_m} m")
     return max(on_sheet, math.ceil(Fraction(line_m) / widest) + 1)
 

@@ -33,7 +33,12 @@ def test_a_binary_float_would_demand_one_too_many() -> None:
     assert bolts_in_row(Decimal("8.4"), Decimal("1.2"), Decimal(0), 2) == 8
 
 
-@pytest.mark.parametrize(("line", "spacing"), [("9.9", "0"), ("9.9", "-1"), ("0", "1.4")])
+def test_a_line_of_less_than_a_millimetre_demands_what_the_sheet_says() -> None:
+    """A row can be surveyed so: it is contradictory, and brings nothing down."""
+    assert bolts_in_row(Decimal(0), Decimal("1.4"), Decimal("0.1"), 9) == 9
+
+
+@pytest.mark.parametrize(("line", "spacing"), [("9.9", "0"), ("9.9", "-1"), ("-1", "1.4")])
 def test_no_row_without_a_spacing_or_a_line(line: str, spacing: str) -> None:
     with pytest.raises(ValueError, match="no row of bolts"):
         bolts_in_row(Decimal(line), Decimal(spacing), Decimal(0), 2)
