@@ -56,7 +56,7 @@ def add(  # noqa: PLR0913 - what an intersection is
 
     with door_of(ctx).site(home) as site:
         from fieldapp.work.headings import heading as heading_of
-        from fieldapp.work.intersections import add_intersection
+        from fieldapp.work.intersection.steps import add_intersection
 
         place = heading_of(site, heading)
         body = stated(
@@ -108,7 +108,7 @@ def plated(
     Example: lastrow intersection plated 7K3Q-9XTR-5 --count 12 --as "Day supervisor"
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.intersections import plate
+        from fieldapp.work.intersection.steps import plate
 
         session, code = signed_in_with(site, who)
         _say(site, plate(site, name, session, code, count, _time(site, at)))
@@ -121,7 +121,7 @@ def intersections(ctx: typer.Context, *, home: Home = None) -> int:
     Example: lastrow intersection list
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.intersections import intersections as known
+        from fieldapp.work.intersection.steps import intersections as known
 
         rows = [_row(site, it) for it in known(site)]
     if not rows:
@@ -140,7 +140,7 @@ def _put_in(
     home: "Path | None",
 ) -> int:
     with door.site(home) as site:
-        from fieldapp.work.intersections import put_in
+        from fieldapp.work.intersection.steps import put_in
 
         count, at = done
         _say(site, put_in(site, name, named(site, who), step, count, _time(site, at)))
@@ -168,14 +168,14 @@ def _say(site: "Site", known: "Known[Intersection]") -> None:
 
 
 def _entry(site: "Site", known: "Known[Intersection]") -> str:
-    from fieldapp.work.intersections import waits_for
+    from fieldapp.work.intersection.steps import waits_for
 
     waits = waits_for(site, known)
     return f"is restricted: cables {waits}" if waits else "is not held by its cables"
 
 
 def _span(body: "Intersection") -> str:
-    from fieldapp.assess.intersection import span_m, why_no_outline
+    from fieldapp.assess.intersections.span import span_m, why_no_outline
 
     return why_no_outline(body.corners) or f"{span_m(body.corners):.2f} m"
 

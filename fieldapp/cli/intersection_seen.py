@@ -41,8 +41,8 @@ def bolts(  # noqa: PLR0913 - what is said of bolts
     Example: lastrow intersection bolts 7K3Q-9XTR-5 --as-standard --plates seated --as Bolter
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.intersection_seen import as_demanded, record_support
-        from fieldapp.work.intersections import heads_of
+        from fieldapp.work.intersection.seen import as_demanded, record_support
+        from fieldapp.work.intersection.steps import heads_of
 
         found = [_bolt(it, by) for it in bolt or ()]
         if as_standard:
@@ -76,7 +76,7 @@ def cables(  # noqa: PLR0913 - what is said of cables
 
     told = {"length_m": length, "tension_kn": tension, "batch": batch}
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.intersection_seen import record_support
+        from fieldapp.work.intersection.seen import record_support
 
         found = [stated(PlanCable, "the cable", **_place(it), method=by, **told) for it in cable]
         known = record_support(site, name, named(site, who), cables=found)
@@ -91,8 +91,8 @@ def opened(ctx: typer.Context, name: Name, *, who: As, home: Home = None) -> int
     Example: lastrow intersection opened 7K3Q-9XTR-5 --as "Day supervisor"
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.intersection_seen import open_up
-        from fieldapp.work.intersections import heads_of
+        from fieldapp.work.intersection.seen import open_up
+        from fieldapp.work.intersection.steps import heads_of
 
         blast = open_up(site, name, named(site, who))
         print(f"The breakaway at {blast.body.chainage_m} m is stated.")
@@ -107,7 +107,7 @@ def show(ctx: typer.Context, name: Name, *, home: Home = None) -> int:
     Example: lastrow intersection show 7K3Q-9XTR-5
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.intersections import heads_of
+        from fieldapp.work.intersection.steps import heads_of
 
         _say(site, heads_of(site, name)[0])
     return 0
@@ -126,7 +126,7 @@ def _place(typed: str) -> dict[str, str]:
 
 
 def _say(site: "Site", known: "Known[Intersection]") -> None:
-    from fieldapp.work.intersection_seen import findings
+    from fieldapp.work.intersection.seen import findings
 
     found = findings(site, known)
     if not found:

@@ -18,7 +18,7 @@ from fieldapp.work.events import events
 from fieldapp.work.face import Face, first_stated, followed, surveyed
 from fieldapp.work.headings import strictest_of
 from fieldapp.work.inspections import inspections
-from fieldapp.work.intersection_record import StatedIntersection, stated_intersections
+from fieldapp.work.intersection.record import StatedIntersection, stated_intersections
 from fieldapp.work.known import Known, current, stated, unreadable
 from fieldapp.work.notices import ENDED
 from fieldapp.work.round_ends import ends_m, torn_at_m

@@ -8,7 +8,7 @@ import pytest
 
 from fieldapp.ui.widgets.plan_plot import PlanPlot
 from fieldapp.work.demo.story import JUNCTION
-from fieldapp.work.intersections import intersections
+from fieldapp.work.intersection.steps import intersections
 from tests.ui.harness import BOUNCE_S, Tablet
 from tests.ui.mine import Hands, at_the_demo
 from tests.ui.uilint import faults_both_ways

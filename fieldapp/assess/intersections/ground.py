@@ -10,7 +10,6 @@ import numpy as np
 from fieldapp.assess.density import density_per_m2
 from fieldapp.assess.gaps.largest import largest_gap
 from fieldapp.assess.gaps.uncertainty import Doubt, Doubts, gap_uncertainty_m
-from fieldapp.assess.intersection import span_m
 from fieldapp.assess.intersections.plan import (
     Crossing,
     area_doubt_m2,
@@ -18,6 +17,7 @@ from fieldapp.assess.intersections.plan import (
     places_m,
     positions_m,
 )
+from fieldapp.assess.intersections.span import span_m
 from fieldapp.assess.judge import Breach, Check, Reading, answered, measured
 from fieldapp.assess.matching import Standing, matched
 from schemas.bodies.intersection import PlanBolt

@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 
 from fieldapp.assess.gaps.area import Area, Points
-from fieldapp.assess.intersection import why_no_outline
+from fieldapp.assess.intersections.span import why_no_outline
 from schemas.bodies.intersection import Corner, Intersection, PlanBolt
 from schemas.bodies.round import Method
 from schemas.findings import Place

@@ -10,7 +10,7 @@ from fieldapp.ui.intersection.page import IntersectionPage
 from fieldapp.ui.panels.letters_panel import LettersPanel
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.intersection_seen import record_support
+from fieldapp.work.intersection.seen import record_support
 from schemas.bodies.intersection import Corner, PlanBolt, PlanCable
 from schemas.numbers import SAID_M, rounded
 

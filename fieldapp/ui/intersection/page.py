@@ -5,16 +5,16 @@ from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry.cables import finding_words
-from fieldapp.assess.intersection import span_circle_m, why_no_outline
 from fieldapp.assess.intersections.plan import places_m
+from fieldapp.assess.intersections.span import span_circle_m, why_no_outline
 from fieldapp.report.intersection_picture import IntersectionPicture
 from fieldapp.report.words.findings import in_signs, limit, measured, places, when
 from fieldapp.report.words.lengths import chainage_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.headings import heading
-from fieldapp.work.intersection_seen import as_demanded, breakaway_at, findings
-from fieldapp.work.intersections import intersections, waits_for
+from fieldapp.work.intersection.seen import as_demanded, breakaway_at, findings
+from fieldapp.work.intersection.steps import intersections, waits_for
 from fieldapp.work.known import Known
 from fieldapp.work.site import Site
 from schemas.bodies.intersection import Intersection, PlanBolt

@@ -11,7 +11,7 @@ from fieldapp.ui.board_words import board_now
 from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.intersections import add_intersection
+from fieldapp.work.intersection.steps import add_intersection
 from fieldapp.work.standard_in_force import in_force
 from schemas.bodies.intersection import Corner, Intersection
 from schemas.bodies.round import Method

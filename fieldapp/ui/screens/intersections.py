@@ -23,8 +23,8 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.plan_plot import PlanPlot
 from fieldapp.ui.widgets.stated_row import StatedRow
-from fieldapp.work.intersection_seen import open_up
-from fieldapp.work.intersections import plate, put_in
+from fieldapp.work.intersection.seen import open_up
+from fieldapp.work.intersection.steps import plate, put_in
 from schemas.bodies.intersection import CableStep
 
 __all__ = [

@@ -5,11 +5,11 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry.cables import finding_words, why_it_waits
-from fieldapp.assess.intersection import span_m, why_no_outline
+from fieldapp.assess.intersections.span import span_m, why_no_outline
 from fieldapp.store.office.ground_lines import IntersectionLine
 from fieldapp.work.called import called
 from fieldapp.work.gathering import HeadingRecord
-from fieldapp.work.intersection_record import cables_facts, opened_at
+from fieldapp.work.intersection.record import cables_facts, opened_at
 from fieldapp.work.office_lines.utc import utc_text
 from fieldapp.work.site import Sight
 

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.spatial.distance import cdist
 
-from fieldapp.assess.intersection import span_m, why_no_outline
 from fieldapp.assess.intersections import Crossing, Done, intersection_findings, positions_m
+from fieldapp.assess.intersections.span import span_m, why_no_outline
 from schemas.bodies.intersection import Corner, Intersection, PlanBolt
 from schemas.findings import Finding, Verdict
 from schemas.intersection_rules import PlanPattern

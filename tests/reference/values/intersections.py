@@ -5,8 +5,8 @@ from math import sqrt
 
 import numpy as np
 
-from fieldapp.assess.intersection import span_m
 from fieldapp.assess.intersections.plan import area_doubt_m2, area_m2, places_m, positions_m
+from fieldapp.assess.intersections.span import span_m
 from schemas.bodies.intersection import Corner
 from schemas.intersection_rules import PlanPattern
 from tests.reference.value import Source, Value

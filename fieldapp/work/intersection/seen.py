@@ -8,13 +8,13 @@ from zoneinfo import ZoneInfo
 from fieldapp.assess.intersections import positions_m
 from fieldapp.work.authority import CABLE_CREWS
 from fieldapp.work.events import drawn_up, events
-from fieldapp.work.intersection_record import (
+from fieldapp.work.intersection.record import (
     StatedIntersection,
     findings_of,
     opened_at,
     stated_intersections,
 )
-from fieldapp.work.intersections import ORDER, heads_of, least_far
+from fieldapp.work.intersection.steps import ORDER, heads_of, least_far
 from fieldapp.work.known import Known, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require

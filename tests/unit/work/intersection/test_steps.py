@@ -6,15 +6,15 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.work.demo.story import JUNCTION
-from fieldapp.work.intersection_seen import findings, open_up, record_support
-from fieldapp.work.intersection_troubles import (
+from fieldapp.work.intersection.seen import findings, open_up, record_support
+from fieldapp.work.intersection.steps import add_intersection, plate, put_in
+from fieldapp.work.intersection.troubles import (
     NoSuchCable,
     NoSuchIntersection,
     OpeningRefused,
     PutInByThem,
     StepRefused,
 )
-from fieldapp.work.intersections import add_intersection, plate, put_in
 from fieldapp.work.known import Known
 from fieldapp.work.notices import inspect
 from fieldapp.work.roles import NotYours

@@ -9,7 +9,7 @@ import pytest
 
 from fieldapp.assess.entry.cables import why_it_waits
 from fieldapp.assess.entry.facts import CablesFact
-from fieldapp.assess.intersection import why_no_outline
+from fieldapp.assess.intersections.span import why_no_outline
 from schemas.bodies.intersection import Corner
 
 AT = datetime(2031, 5, 6, 9, tzinfo=UTC)

@@ -9,12 +9,12 @@ from datetime import datetime
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry.cables import why_it_waits
-from fieldapp.assess.intersection import why_no_outline
+from fieldapp.assess.intersections.span import why_no_outline
 from fieldapp.work.authority import CABLE_CREWS, counting
 from fieldapp.work.called import is_called
 from fieldapp.work.headings import heading
-from fieldapp.work.intersection_record import cables_facts, stated_intersections
-from fieldapp.work.intersection_troubles import (
+from fieldapp.work.intersection.record import cables_facts, stated_intersections
+from fieldapp.work.intersection.troubles import (
     NoSuchCable,
     NoSuchIntersection,
     OpeningRefused,
