@@ -56,7 +56,7 @@ def add(  # noqa: PLR0913 - what an intersection is
 
     with door_of(ctx).site(home) as site:
         from fieldapp.work.headings import heading as heading_of
-        from fieldapp.work.intersection.steps import add_intersection
+        from fieldapp.work.intersection.stating import add_intersection
 
         place = heading_of(site, heading)
         body = stated(

@@ -251,10 +251,13 @@ class Counting:
     def may_say_of_cables(self, entry: Entry) -> bool:
         """Whether an intersection is planned, or a step of its cables done by who may say so.
 
-        Plated is said, and signed, by a shift supervisor or engineer who put in none of them.
+        Plated is said, and signed, by a shift supervisor or engineer who put in none of them; it
+        is they too who put right what was stated.
         """
         step = entry.body.get("step")
         roles = self.roster.roles(entry)
+        if entry.body.get("corrected_because") and not any(it in SIGNERS for it in roles):
+            return False
         if step == "plated":
             signed = any(is_signed_by(entry, key) for key in self.roster.keys(entry.author))
             put_in = self.cable_installers(entry.id)

@@ -1,13 +1,11 @@
 """What a draft is of: its own first bytes say so."""
 
-from typing import Final, Literal
+from typing import Final, Literal, get_args
 
 from fieldapp.store.drafts import Draft
 
-Of = Literal["round", "damage", "bolt_test", "walk", "standard"]
-_BEGINS: Final = {
-    it: f'{{"draft":"{it}"'.encode() for it in ("damage", "bolt_test", "walk", "standard")
-}
+Of = Literal["round", "damage", "bolt_test", "walk", "standard", "intersection"]
+_BEGINS: Final = {it: f'{{"draft":"{it}"'.encode() for it in get_args(Of) if it != "round"}
 
 
 def is_of(draft: Draft, what: Of) -> bool:

@@ -16,7 +16,7 @@ from fieldapp.work.damage_record import damages_holding, judge
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
-from fieldapp.work.intersection.record import cables_facts
+from fieldapp.work.intersection.judged import cables_facts
 from fieldapp.work.revoked import is_revoked
 from fieldapp.work.rounds import OpenRound, open_rounds
 from fieldapp.work.site import Sight, Site

@@ -19,7 +19,9 @@ from schemas.trouble import NotAllowed
 Touch = TypeVar("Touch", bound=SaidTouch)
 Stated = TypeVar("Stated", bound=InHeading)
 
-PLACES: Final = frozenset({"chainage_m", "to_m"})
+PLACES: Final = frozenset({"chainage_m", "from_m", "to_m"})
+BEGINS: Final = frozenset({"chainage_m", "from_m"})
+"""Where something is, or begins; of an intersection its other end follows from that."""
 
 
 @dataclass(eq=False)
@@ -39,7 +41,7 @@ class PlaceInDoubt(NotAllowed):
 
 def touched_there(site: Site, heading_id: str, touch: Touch) -> Touch:
     """Give a touch with the word by which chainages the place is that it gives, if any."""
-    at = chained_now(site, heading_id) if "chainage_m" in touch.says else None
+    at = chained_now(site, heading_id) if BEGINS & touch.says.keys() else None
     if at is None:
         return touch
     return touch.model_copy(update={"says": {**touch.says, "chained_at": at.isoformat()}})
@@ -61,6 +63,6 @@ def by_its_touches(
         return body
     given_at = max((it.at for it in touches if PLACES & it.says.keys()), default=began_at)
     if given_at >= later[0]:
-        at_m = str(getattr(body, "chainage_m", ""))
-        raise PlaceInDoubt(heading(site, heading_id).body.name, at_m)
+        at_m = next(getattr(body, it) for it in ("chainage_m", "from_m") if hasattr(body, it))
+        raise PlaceInDoubt(heading(site, heading_id).body.name, f"{at_m}")
     return body.model_copy(update={"chained_at": own or given_at})

@@ -12,7 +12,7 @@ from pydantic import AwareDatetime, Field
 from schemas.bodies.in_heading import InHeading
 from schemas.bodies.person import Role
 from schemas.bodies.round import Method
-from schemas.identifiers import PublicKey, Signature
+from schemas.identifiers import PublicKey, Sha256, Signature
 from schemas.intersection_rules import CableStep
 from schemas.numbers import Chainage, Kilonewtons, Metres, Offset
 from schemas.part import Part
@@ -78,6 +78,12 @@ class Intersection(InHeading):
     role: Role | None = None
     """Of whoever says that it is plated."""
     note: str = Field(default="", max_length=400)
+    standard: Sha256 | None = None
+    """Revision hash of the standard that was shown to whoever stated it; None: nobody said."""
+    refused_because: str = Field(default="", max_length=400)
+    """Why somebody who looked at the cables did not let them count; the next step clears it."""
+    corrected_because: str | None = Field(default=None, min_length=3, max_length=400)
+    """Why it was put right: what was stated before of its place, outline and number is void."""
     public_key: PublicKey | None = None
     signature: Signature | None = None
     """Of whoever says that it is plated, over the whole line; None in every other step."""

@@ -34,6 +34,8 @@ MAKERS = (
     "fieldapp/work/damage/correcting.py",
     "fieldapp/work/bolt_tests/questions.py",
     "fieldapp/work/bolt_tests/put_right.py",
+    "fieldapp/work/intersection/questions.py",
+    "fieldapp/work/intersection/judged.py",
     "fieldapp/work/walk/questions.py",
     "fieldapp/work/walk/open_damage.py",
     "fieldapp/work/walk/things.py",

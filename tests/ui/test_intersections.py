@@ -45,13 +45,17 @@ def touched(hands: Hands, *place: float) -> None:
 def test_one_is_stated_marked_put_in_and_opened_too_early(hands: Hands) -> None:
     hands.tap("Old support", "Intersections")
     assert "No intersection is stated yet." in hands.tablet.texts()
-    answer(hands, "Choose", "State an intersection", JUNCTION)
+    answer(hands, "Choose", "State an intersection", JUNCTION, "Type it")
     typed(hands, "50")
-    answer(hands, "Turnout to the right")
+    answer(hands, "turnout to the right", "Type it")
     typed(hands, "5")
+    hands.tap("Return")
+    answer(hands, "Choose", f"{JUNCTION}: go on", "Type it")
     typed(hands, "4.5")
-    answer(hands, "By tape", "W3")
+    answer(hands, "by tape", "W3", "Other…")
     typed(hands, "6")
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "State it")
     hands.sees("restricted: cables not drilled yet")
     assert faults_both_ways(hands.tablet) == []
 

@@ -10,6 +10,7 @@ from decimal import Decimal
 
 from fieldapp.assess.entry.caps import Cap, shut
 from fieldapp.assess.entry.facts import CablesFact, HeadingFacts
+from fieldapp.assess.intersections.done import since_corrected
 from fieldapp.assess.times import time_from
 from schemas.bodies.intersection import CableStep, Intersection
 from schemas.findings import Finding, Verdict
@@ -36,28 +37,31 @@ def cables_fact(
     cures_h : Decimal or None
         How long its grout cures; None where no standard says it. [h]
     findings : tuple of Finding
-        What the standard in force says of it. [various]
+        What the standard of its day says of it. [various]
 
     Returns
     -------
     CablesFact
-        From the outermost place to the innermost, with the most cables. [m]
+        From the outermost place to the innermost, with the most cables, of all that was stated
+        since it was put right last. [m]
 
     Source
     ------
-    Common practice, no source: what is stricter stands until it is withdrawn.
+    Common practice, no source: what is stricter stands until it is withdrawn or put right.
     """
     done = {it.step: it for it in revisions}
+    standing = (*since_corrected(revisions), *heads)
     grouted = [it.at for it in revisions if it.step == "grouted"]
     return CablesFact(
         thing=thing,
-        from_m=min(it.from_m for it in revisions),
-        to_m=max(it.to_m for it in revisions),
-        cables=max(it.cables for it in revisions),
+        from_m=min(it.from_m for it in standing),
+        to_m=max(it.to_m for it in standing),
+        cables=max(it.cables for it in standing),
         done={step: said.count for step, said in done.items() if step != "planned"},
         grouted_at=max(grouted, default=None),
         plated_at=done["plated"].at if "plated" in done else None,
         stands_plated=all(it.step == "plated" for it in heads),
+        refused=next((it.refused_because for it in heads if it.refused_because), ""),
         cures_h=cures_h,
         findings=findings,
     )
@@ -158,10 +162,14 @@ def why_it_waits(it: CablesFact, as_at: datetime) -> str:
         done = it.done.get(step, 0)
         if done < it.cables:
             reason = f"not {step} yet"
-            return f"{reason}: {done} of {it.cables} are" if done else reason
+            return (f"{reason}: {done} of {it.cables} are" if done else reason) + _refused(it)
     if not it.stands_plated:
-        return "not plated yet: they were worked on since"
+        return "not plated yet" + (_refused(it) or ": they were worked on since")
     return _not_cured(it, as_at)
+
+
+def _refused(it: CablesFact) -> str:
+    return f"; refused: {it.refused}" if it.refused else ""
 
 
 def _not_cured(it: CablesFact, as_at: datetime) -> str:

@@ -152,10 +152,12 @@ class CablesFact:
     plated_at: datetime | None = None
     stands_plated: bool = False
     """Whether nothing was stated since they were plated."""
+    refused: str = ""
+    """Why somebody who looked at them did not let them count; nothing where nobody refused."""
     cures_h: Decimal | None = None
     """None: no standard here says how long their grout cures."""
     findings: tuple[Finding, ...] = ()
-    """What the standard in force says of its outline, bolts and cables."""
+    """What the standard of its day says of its outline, bolts and cables."""
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 from typing import Final
 
-from fieldapp.assess.intersections.done import Done
+from fieldapp.assess.intersections.done import Done, since_corrected
 from fieldapp.assess.intersections.plan import Crossing
 from fieldapp.assess.judge import Breach, Check, answered
 from fieldapp.assess.times import time_words
@@ -61,7 +61,7 @@ def breakaway_findings(crossing: Crossing, done: Done) -> Iterator[Finding]:
 
 def _step_at(done: Done, at: datetime) -> CableStep:
     """Give how far all of the cables were at a time: the account that says least decides."""
-    most = max((it.cables for it in done.revisions), default=0)
+    most = max((it.cables for it in since_corrected(done.revisions)), default=0)
     before = [it for it in done.revisions if it.at <= at and it.count >= most]
     whole = [it.step for it in before if it.step != "plated" or _had_cured(done, it)]
     return max(whole, key=_STEPS.index, default="planned")

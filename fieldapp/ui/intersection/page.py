@@ -10,10 +10,11 @@ from fieldapp.assess.intersections.span import span_circle_m, why_no_outline
 from fieldapp.report.intersection_picture import IntersectionPicture
 from fieldapp.report.words.findings import in_signs, limit, measured, places, when
 from fieldapp.report.words.lengths import chainage_words
+from fieldapp.ui.intersection.stating import BegunLine, begun_lines
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.headings import heading
-from fieldapp.work.intersection.seen import as_demanded, breakaway_at, findings
+from fieldapp.work.intersection.seen import as_demanded, breakaway_at, findings, today
 from fieldapp.work.intersection.steps import intersections, waits_for
 from fieldapp.work.known import Known
 from fieldapp.work.site import Site
@@ -56,9 +57,19 @@ class IntersectionPage:
         return _("{n} of {m} {step}").format(n=body.count, m=body.cables, step=_(body.step))
 
 
-def intersection_pages(site: Site) -> tuple[IntersectionPage, ...]:
+@dataclass(frozen=True)
+class IntersectionsSeen:
+    """What is stated of intersections, and what was begun on this tablet."""
+
+    pages: tuple[IntersectionPage, ...]
+    begun: tuple[BegunLine, ...]
+
+
+def intersections_seen(site: Site) -> IntersectionsSeen:
     """Look at every intersection, heading by heading, outbye first."""
-    return tuple(_page(site, it) for it in intersections(site))
+    return IntersectionsSeen(
+        tuple(_page(site, it) for it in intersections(site)), begun_lines(site)
+    )
 
 
 def _page(site: Site, known: Known[Intersection]) -> IntersectionPage:
@@ -71,12 +82,23 @@ def _page(site: Site, known: Known[Intersection]) -> IntersectionPage:
         known=known,
         title=_("{heading}, junction at {place}").format(heading=name, place=where),
         subtitle=entry,
-        lines=tuple(_lines(found, waits)),
+        lines=(*_today(site, known), *_lines(found, waits)),
         picture=_picture(body, found),
         demanded=as_demanded(site, known),
         waits=waits,
         opened_words="" if opened is None else when(opened, ZoneInfo(site.settings.zone)),
     )
+
+
+def _today(site: Site, known: Known[Intersection]) -> Iterator[FindingLine]:
+    """Say what the standard in force now makes of it, where that is another thing."""
+    both = today(site, known)
+    if both is not None:
+        own, now = both
+        worst = next(iter(now.breaches), None)
+        verdict = Verdict.ACCEPT if worst is None else worst.verdict
+        title = _("In force now: {words}").format(words=_(now.words))
+        yield FindingLine(str(verdict), title, _("it is judged by {own}").format(own=own.standard))
 
 
 def _entry(found: tuple[Finding, ...]) -> str:

@@ -7,6 +7,7 @@ from fieldapp.ui.screens.condition_walk import ConditionWalkScreen
 from fieldapp.ui.screens.damage import DamageScreen
 from fieldapp.ui.screens.entry import EntryScreen
 from fieldapp.ui.screens.find_label import FindLabelScreen
+from fieldapp.ui.screens.intersection import IntersectionScreen
 from fieldapp.ui.screens.intersections import IntersectionsScreen
 from fieldapp.ui.screens.rehab_list import RehabListScreen
 from fieldapp.ui.screens.review import ReviewScreen
@@ -34,6 +35,7 @@ SCREENS: tuple[type[PairedScreen], ...] = (
     BoltTestsScreen,
     BoltTestScreen,
     IntersectionsScreen,
+    IntersectionScreen,
     StandardScreen,
     StandardEditorScreen,
     ShareFolderScreen,

@@ -8,11 +8,19 @@ from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, Strin
 
 from fieldapp.report.intersection_picture import IntersectionPicture, Place
 from fieldapp.ui import theme
+from fieldapp.ui.board_words import board_now
 from fieldapp.ui.intersection.marking import Marking
-from fieldapp.ui.intersection.page import FindingLine, IntersectionPage, intersection_pages
-from fieldapp.ui.intersection.stating import NewIntersection
+from fieldapp.ui.intersection.page import (
+    FindingLine,
+    IntersectionPage,
+    IntersectionsSeen,
+    intersections_seen,
+)
+from fieldapp.ui.intersection.plating import Plating
+from fieldapp.ui.intersection.stating import BegunLine
 from fieldapp.ui.looking import Looking
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.panels.heading_panel import HeadingPanel
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
@@ -24,8 +32,6 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.plan_plot import PlanPlot
 from fieldapp.ui.widgets.stated_row import StatedRow
 from fieldapp.work.intersection.seen import open_up
-from fieldapp.work.intersection.steps import plate, put_in
-from schemas.bodies.intersection import CableStep
 
 __all__ = [
     "CautionLine",
@@ -64,13 +70,14 @@ class IntersectionsScreen(PairedScreen):
         super().__init__(**kwargs)
         self._looking = Looking(self.shell, self._look, self._show)
         self._pages: tuple[IntersectionPage, ...] = ()
+        self._begun: tuple[BegunLine, ...] = ()
         self._thing = ""
         self.make_row = _row
 
     def opened(self, heading_id: str = "", thing: str = "") -> None:
         """Look at what is stated; show one of them."""
         self.heading_id, self._thing = heading_id, thing
-        self._pages = ()
+        self._pages, self._begun = (), ()
         self._fill()
         self.refreshed()
 
@@ -79,10 +86,13 @@ class IntersectionsScreen(PairedScreen):
         self._looking.again()
 
     def choose(self) -> None:
-        """Ask which, or state another."""
+        """Ask which, go on with one that was begun, put one right, or state another."""
         lines = [Line(it.title, it.subtitle, partial(self._go, it.known.id)) for it in self._pages]
-        state = Line(_("State an intersection"), _("where, its form, its class"), self._state_new)
-        LinesPanel(_("Intersections"), "", [*lines, state]).open()
+        begun = [Line(it.title, it.detail, partial(self._go_on, it)) for it in self._begun]
+        new = Line(_("State an intersection"), _("where, its form, its class"), self._state_new)
+        page = self._page
+        right = [] if page is None else [self._put_right_line(page)]
+        LinesPanel(_("Intersections"), "", [*begun, *lines, *right, new]).open()
 
     def mark(self) -> None:
         """Ask about all bolts or cables at once."""
@@ -97,15 +107,10 @@ class IntersectionsScreen(PairedScreen):
             Marking(self.shell, page, self.refreshed).at(place, mm_per_m)
 
     def ask_step(self) -> None:
-        """Ask which step of the cables was done."""
+        """Ask which step of the cables was done, or why they don't count."""
         page = self._page
-        if page is None:
-            return
-        sheet = KeySheet(_("The cables: what was done?"), page.subtitle)
-        sheet.offer(_("Drilled"), partial(self._ask_count, "drilled"))
-        sheet.offer(_("Grouted"), partial(self._ask_count, "grouted"), _("they cure from then on"))
-        sheet.offer(_("Plated"), partial(self._ask_count, "plated"), _("signed"), role="main")
-        sheet.open()
+        if page is not None:
+            Plating(self.shell, page, self.refreshed).ask()
 
     def ask_breakaway(self) -> None:
         """Ask once more: it withdraws entry at once."""
@@ -132,41 +137,28 @@ class IntersectionsScreen(PairedScreen):
         self._thing = thing
         self._fill()
 
-    def _state_new(self) -> None:
-        NewIntersection(self.shell, self._stated).ask()
+    def _go_on(self, begun: BegunLine) -> None:
+        self.shell.open("intersection", heading_id=begun.heading_id, draft_id=begun.draft_id)
 
-    def _stated(self, known: Any) -> None:
-        self._thing = known.id
-        self.refreshed()
-
-    def _ask_count(self, step: CableStep) -> None:
-        page = self._page
-        if page is not None:
-            self.shell.ask_number(
-                _("How many are {step} in all by now?").format(step=_(step)),
-                partial(self._take_count, page.known.id, step),
-                decimals=0,
-                smallest="1",
-                largest=f"{page.known.body.cables}",
-                limit=_("{n} are planned").format(n=page.known.body.cables),
-            )
-
-    def _take_count(self, thing: str, step: CableStep, typed: str) -> None:
-        shell, count = self.shell, int(typed)
-        if step == "plated":
-            question = _("Sign that {n} cables are plated").format(n=count)
-            shell.ask_code(question, partial(self._sign, thing, count), shell.code_digits)
-            return
-        job = partial(put_in, shell.site, thing, shell.session, step, count, shell.now())
-        shell.do(job, then=lambda _known: self.refreshed())
-
-    def _sign(self, thing: str, count: int, code: str) -> None:
-        shell = self.shell
-        shell.do(
-            partial(plate, shell.site, thing, shell.session, code, count, shell.now()),
-            then=lambda _known: self.refreshed(),
-            on_trouble=lambda it: shell.say_of_code(it, partial(self._ask_count, "plated")),
+    def _put_right_line(self, page: IntersectionPage) -> Line:
+        body = page.known.body
+        right = partial(
+            self.shell.open, "intersection", heading_id=body.heading, corrects=page.known.id
         )
+        title = _("Put right: {title}").format(title=page.title)
+        return Line(title, _("its place, form, class or number of cables"), right)
+
+    def _state_new(self) -> None:
+        shell = self.shell
+        if self.heading_id:
+            shell.open("intersection", heading_id=self.heading_id)
+            return
+        shell.do(partial(board_now, shell.site, shell.now()), then=self._ask_where)
+
+    def _ask_where(self, board: Any) -> None:
+        state = partial(self.shell.open, "intersection")
+        title = _("An intersection: in which heading?")
+        HeadingPanel(title, board.lines, lambda line: state(heading_id=line.heading_id)).open()
 
     def _open_up(self) -> None:
         page, shell = self._page, self.shell
@@ -174,13 +166,16 @@ class IntersectionsScreen(PairedScreen):
             job = partial(open_up, shell.site, page.known.id, shell.session)
             shell.do(job, then=lambda _event: self.refreshed())
 
-    def _look(self) -> Callable[[], tuple[IntersectionPage, ...]]:
-        return partial(intersection_pages, self.shell.site)
+    def _look(self) -> Callable[[], IntersectionsSeen]:
+        return partial(intersections_seen, self.shell.site)
 
-    def _show(self, pages: tuple[IntersectionPage, ...]) -> None:
-        mine = [it for it in pages if self.heading_id in ("", it.known.body.heading)]
-        self._pages = tuple(mine)
-        self.nothing = "" if mine else _("No intersection is stated yet.")
+    def _show(self, seen: IntersectionsSeen) -> None:
+        mine = [it for it in seen.pages if self.heading_id in ("", it.known.body.heading)]
+        begun_here = [it for it in seen.begun if self.heading_id in ("", it.heading_id)]
+        self._pages, self._begun = tuple(mine), tuple(begun_here)
+        nothing = _("No intersection is stated yet.")
+        begun = _("One was begun and not stated yet: Choose leads to it.")
+        self.nothing = "" if mine else begun if self._begun else nothing
         self._fill()
 
     def _fill(self) -> None:
@@ -191,11 +186,15 @@ class IntersectionsScreen(PairedScreen):
         self.drawn = None if page is None else page.picture
         self.steps_done = "" if page is None else page.steps_done
         self.opened_words = "" if page is None else page.opened_words
-        count = len(self._pages)
-        number = self._pages.index(page) + 1 if page is not None else 0
-        self.place = (
-            _("{n} of {count}").format(n=number, count=count) if count else _("or state one")
-        )
+        self.place = self._place_words(page)
+
+    def _place_words(self, page: IntersectionPage | None) -> str:
+        if self._begun:
+            return _("{n} begun").format(n=len(self._begun))
+        if page is None:
+            return _("or state one")
+        number, count = self._pages.index(page) + 1, len(self._pages)
+        return _("{n} of {count}").format(n=number, count=count)
 
 
 def _row(line: FindingLine) -> StatedRow:

@@ -8,18 +8,18 @@ from zoneinfo import ZoneInfo
 from fieldapp.assess.intersections import positions_m
 from fieldapp.work.authority import CABLE_CREWS
 from fieldapp.work.events import drawn_up, events
-from fieldapp.work.intersection.record import (
-    StatedIntersection,
+from fieldapp.work.intersection.judged import (
+    ByRevision,
     findings_of,
-    opened_at,
-    stated_intersections,
+    judged_otherwise,
+    standard_of,
 )
-from fieldapp.work.intersection.steps import ORDER, heads_of, least_far
+from fieldapp.work.intersection.record import opened_at
+from fieldapp.work.intersection.steps import ANEW, before_plates, heads_of, least_far, stated_of
 from fieldapp.work.known import Known, parents_over
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Sight, Site
-from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.writing import state
 from schemas.bodies.event import Event
 from schemas.bodies.intersection import Intersection, PlanBolt, PlanCable
@@ -51,8 +51,7 @@ def record_support(
         **({} if bolts is None else {"bolts": tuple(bolts)}),
         **({} if cables is None else {"cables_at": tuple(cables)}),
     }
-    unsigned = {"role": None, "public_key": None, "signature": None}
-    body = _before_plates(site, least_far(heads)).model_copy(update=seen | unsigned)
+    body = before_plates(site, least_far(heads)).model_copy(update=seen | ANEW)
     author, parents = session.person_id, parents_over(site, heads)
     entry = state(site, "intersection", body, author=author, thing_id=heads[0].id, parents=parents)
     return Known(entry, body)
@@ -77,8 +76,14 @@ def open_up(site: Site, name: str, session: Session | None) -> Known[Event]:
 
 
 def findings(site: Site, known: Known[Intersection]) -> tuple[Finding, ...]:
-    """Say what the standard in force says of an intersection as it stands."""
-    return findings_of(site, _stated(site, known), breakaway_at(site, known), site.now())
+    """Say what the standard of its day says of an intersection as it stands."""
+    return findings_of(site, stated_of(site, known), breakaway_at(site, known), site.now())
+
+
+def today(site: Site, known: Known[Intersection]) -> tuple[ByRevision, ByRevision] | None:
+    """Say what the standard of its day and the one in force say, where they differ."""
+    opened = breakaway_at(site, known)
+    return judged_otherwise(site, stated_of(site, known), opened, site.now())
 
 
 def breakaway_at(site: Sight, known: Known[Intersection]) -> datetime | None:
@@ -92,7 +97,8 @@ def as_demanded(site: Site, known: Known[Intersection]) -> tuple[PlanBolt, ...]:
 
     Nothing where the class states no pattern of intersections.
     """
-    demanded = in_force(site, site.now()).body.support_class(known.body.support_class)
+    shown = standard_of(site, (*stated_of(site, known).revisions, known.body), site.now())
+    demanded = shown.body.support_class(known.body.support_class)
     rule = None if demanded is None else demanded.intersection
     if rule is None or rule.pattern is None:
         return ()
@@ -102,20 +108,3 @@ def as_demanded(site: Site, known: Known[Intersection]) -> tuple[PlanBolt, ...]:
 
 def _metres(value: float) -> Decimal:
     return rounded(value, STEP_M)
-
-
-def _before_plates(site: Site, head: Known[Intersection]) -> Intersection:
-    """Give what stands, as it was before somebody signed that it is plated."""
-    if head.body.step != "plated":
-        return head.body
-    before = [it for it in _stated(site, head).revisions if it.step != "plated"]
-    said = max(before, key=lambda it: ORDER.index(it.step), default=None)
-    if said is None:
-        return head.body.model_copy(update={"step": "planned", "count": 0})
-    step = {"step": said.step, "count": said.count, "at": said.at}
-    return head.body.model_copy(update=step)
-
-
-def _stated(site: Sight, known: Known[Intersection]) -> StatedIntersection:
-    every = stated_intersections(site, known.body.heading)
-    return next(it for it in every if it.id == known.id)

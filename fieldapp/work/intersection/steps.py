@@ -6,18 +6,16 @@ signed that they are plated, and their grout had cured by then.
 
 from collections.abc import Sequence
 from datetime import datetime
+from typing import Final
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry.cables import why_it_waits
-from fieldapp.assess.intersections.span import why_no_outline
 from fieldapp.work.authority import CABLE_CREWS, counting
 from fieldapp.work.called import is_called
-from fieldapp.work.headings import heading
-from fieldapp.work.intersection.record import cables_facts, stated_intersections
+from fieldapp.work.intersection.judged import cables_facts
+from fieldapp.work.intersection.record import StatedIntersection, stated_intersections
 from fieldapp.work.intersection.troubles import (
-    NoSuchCable,
     NoSuchIntersection,
-    OpeningRefused,
     PutInByThem,
     StepRefused,
 )
@@ -26,45 +24,25 @@ from fieldapp.work.own_keys import key_with
 from fieldapp.work.people import name_of, person, still_enrolled
 from fieldapp.work.roles import SIGNERS, require
 from fieldapp.work.site import Session, Sight, Site
-from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.writing import state, written
 from schemas.bodies.intersection import CableStep, Intersection
 from schemas.signatures import sign
 
 ORDER: tuple[CableStep, ...] = ("planned", "drilled", "grouted", "plated")
+ANEW: Final[dict[str, object]] = {
+    "role": None,
+    "public_key": None,
+    "signature": None,
+    "refused_because": "",
+    "corrected_because": None,
+}
+"""What a revision never takes over from the one before: each is said, and signed, for itself."""
 
 
 def intersections(site: Sight) -> tuple[Known[Intersection], ...]:
     """Give the current revisions of every intersection, heading by heading, outbye first."""
     known = current(site, "intersection", Intersection)
     return tuple(sorted(known, key=lambda it: (it.body.heading, it.body.from_m, it.id)))
-
-
-def add_intersection(
-    site: Site, body: Intersection, session: Session | None
-) -> Known[Intersection]:
-    """State an intersection and the cables that it demands. Anyone may: entry gets stricter.
-
-    Raises
-    ------
-    OpeningRefused
-        It has no length, or its corners are no outline.
-    NoSuchCable
-        The standard in force has no such bolt in no such class.
-    NoStandard, NoSuchHeading
-        None is in force; nothing is known of its heading.
-    """
-    place = heading(site, body.heading)
-    why = why_no_outline(body.corners)
-    if body.from_m >= body.to_m:
-        why = "it ends before it begins"
-    if why:
-        raise OpeningRefused(place.body.name, why)
-    demanded = in_force(site, site.now()).body.support_class(body.support_class)
-    if demanded is None or body.cable not in {it.code for it in demanded.bolts}:
-        raise NoSuchCable(body.cable, body.support_class)
-    author = session.person_id if session else None
-    return Known(state(site, "intersection", body, author=author), body)
 
 
 def put_in(
@@ -117,10 +95,33 @@ def plate(
     return Known(entry, Intersection.model_validate(dict(entry.body)))
 
 
+def refuse(site: Site, name: str, session: Session, because: str) -> Known[Intersection]:
+    """State why the cables don't count as they are: entry stays restricted, or is again.
+
+    The next step that somebody states, or signs, ends it.
+
+    Raises
+    ------
+    StepRefused
+        It isn't said why.
+    NoSuchIntersection, NotYours
+        Nothing is known so; a crew, supervisor, technician or engineer states it.
+    """
+    session = still_enrolled(site, session)
+    require(session, *CABLE_CREWS, act="say that cables don't count")
+    if not because.strip():
+        raise StepRefused("refused", "nobody knows what to put right")
+    heads = heads_of(site, name)
+    said = ANEW | {"refused_because": because.strip()}
+    body = before_plates(site, least_far(heads)).model_copy(update=said)
+    author, parents = session.person_id, parents_over(site, heads)
+    entry = state(site, "intersection", body, author=author, thing_id=heads[0].id, parents=parents)
+    return Known(entry, body)
+
+
 def waits_for(site: Site, known: Known[Intersection]) -> str:
     """Say what the cables of an intersection wait for; nothing where they hold entry no longer."""
-    every = stated_intersections(site, known.body.heading)
-    (fact,) = cables_facts(site, [it for it in every if it.id == known.id], (), site.now())
+    (fact,) = cables_facts(site, [stated_of(site, known)], (), site.now())
     return why_it_waits(fact, site.now().astimezone(ZoneInfo(site.settings.zone)))
 
 
@@ -143,6 +144,24 @@ def least_far(heads: Sequence[Known[Intersection]]) -> Known[Intersection]:
     return min(heads, key=lambda it: ORDER.index(it.body.step))
 
 
+def stated_of(site: Sight, known: Known[Intersection]) -> StatedIntersection:
+    """Give everything that counts of what was stated of an intersection."""
+    every = stated_intersections(site, known.body.heading)
+    return next(it for it in every if it.id == known.id)
+
+
+def before_plates(site: Sight, head: Known[Intersection]) -> Intersection:
+    """Give what stands, as it was before somebody signed that it is plated."""
+    if head.body.step != "plated":
+        return head.body
+    before = [it for it in stated_of(site, head).revisions if it.step != "plated"]
+    said = max(before, key=lambda it: ORDER.index(it.step), default=None)
+    if said is None:
+        return head.body.model_copy(update={"step": "planned", "count": 0})
+    step = {"step": said.step, "count": said.count, "at": said.at}
+    return head.body.model_copy(update=step)
+
+
 def _next(
     site: Site, heads: Sequence[Known[Intersection]], step: CableStep, count: int, at: datetime
 ) -> Intersection:
@@ -154,8 +173,7 @@ def _next(
     if why:
         raise StepRefused(step, why)
     said = {"step": step, "count": count, "at": at}
-    unsigned = {"role": None, "public_key": None, "signature": None}
-    return before.model_copy(update=said | unsigned)
+    return before.model_copy(update=said | ANEW)
 
 
 def _why_refused(before: Intersection, step: CableStep, count: int, at: datetime) -> str:

@@ -9,7 +9,8 @@ from fieldapp.assess.intersections.span import span_m, why_no_outline
 from fieldapp.store.office.ground_lines import IntersectionLine
 from fieldapp.work.called import called
 from fieldapp.work.gathering import HeadingRecord
-from fieldapp.work.intersection.record import cables_facts, opened_at
+from fieldapp.work.intersection.judged import cables_facts
+from fieldapp.work.intersection.record import opened_at
 from fieldapp.work.office_lines.utc import utc_text
 from fieldapp.work.site import Sight
 
