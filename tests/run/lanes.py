@@ -1,4 +1,4 @@
-"""Lanes side by side: two that compute, each with a screen where it can, and one at the disk."""
+"""Lanes side by side: one begins with what computes, one with windows, one at the disk."""
 
 import re
 import subprocess
@@ -45,7 +45,7 @@ class Lanes:
     running: list["subprocess.Popen[str]"] = field(default_factory=list)
 
     def run(self, parts: list[Part]) -> list[Outcome]:
-        """Run every part; those that wait for the disk beside those that compute."""
+        """Run every part, on as many lanes as there are."""
         outcomes: list[Outcome] = []
         lanes = [
             threading.Thread(target=self._lane, args=(lane, outcomes), daemon=True)
@@ -100,20 +100,26 @@ class Lanes:
 
 
 def lanes_for(parts: list[Part], screens: list[Variables]) -> list[Lane]:
-    """Give the lanes; with one screen only one of them takes windows.
+    """Give the lanes, each of which begins with another kind of part and then helps out.
 
-    Whoever is done with its own helps out.
+    So there is something to compute for as long as others wait. With one screen only one of
+    them takes windows.
     """
     windows = deque(part for part in parts if part.window)
     waiting = deque(part for part in parts if part.waits)
     plain = deque(part for part in parts if not part.window and not part.waits)
-    beside = [Lane((waiting,))] if waiting else []
     if len(screens) == 1:
-        alone = Lane((plain, waiting), live=True)
-        return [alone, Lane((windows, plain, waiting), screens[0]), *beside]
-    first, second = screens
-    both = (plain, windows, waiting)
-    return [Lane(both, first, live=True), Lane(both, second), *beside]
+        return [
+            Lane((plain, waiting), live=True),
+            Lane((windows, plain, waiting), screens[0]),
+            Lane((waiting, plain)),
+        ]
+    first, second, third = screens
+    return [
+        Lane((plain, windows, waiting), first, live=True),
+        Lane((windows, plain, waiting), second),
+        Lane((waiting, plain, windows), third),
+    ]
 
 
 def _first(queue: Queue) -> Part | None:

@@ -1,7 +1,8 @@
 """What is run in one process, and in which order.
 
 Files of window tests go by length, long ones alone and short ones some to a process, since
-starting a window takes longer than many of them. The rest goes by subject.
+starting a window takes longer than many of them. The rest goes by subject, in parts that are
+short enough for lanes to end together.
 """
 
 from collections.abc import Iterable
@@ -13,19 +14,24 @@ from tests.run.place import ROOT
 WINDOWS = Path("tests/ui")
 TOGETHER_BYTES = 15_000
 """As much is run in one process: about as long as the longest file of its own."""
+UNIT = Path("tests/unit")
+OF_UNIT = (
+    ("unit: work", "work/**/test_*.py"),
+    ("unit: terminal", "cli/**/test_*.py"),
+    ("unit: office, store, share", "[os]*/**/test_*.py"),
+    ("unit", "**/test_*.py"),
+)
 PLAIN = (
-    ("unit", ("tests/unit",)),
     ("property, reference", ("tests/property", "tests/reference")),
     ("house", ("tests/house",)),
 )
-"""Longest first, so that the lanes end together."""
 FAULTS = Path("tests/faults")
 OF_FAULTS = (
-    ("faults: killed", "test_killed*.py"),
-    ("faults: shares", "test_s*.py"),
-    ("faults", "test_*.py"),
+    ("faults: killed", "**/test_killed*.py"),
+    ("faults: shares", "**/test_s*.py"),
+    ("faults", "**/test_*.py"),
 )
-"""In parts, so that who is done first can take one; a file belongs to the first that fits."""
+"""A file belongs to the first that fits."""
 DISK = ("tests/faults", "tests/house")
 """Where tests need a real disk, or run what they install."""
 KILLED_OR_SHARED = ("tests/faults/test_killed", "tests/faults/test_s")
@@ -76,14 +82,19 @@ def everything(root: Path) -> list[Part]:
         for name, paths in PLAIN
         if (there := tuple(path for path in paths if (root / path).is_dir()))
     ]
-    return [*plain, *_faults(root), *windows((root / WINDOWS).glob("**/test_*.py"), root)]
+    return [
+        *plain,
+        *_in_parts(root, UNIT, OF_UNIT),
+        *_in_parts(root, FAULTS, OF_FAULTS),
+        *windows((root / WINDOWS).glob("**/test_*.py"), root),
+    ]
 
 
-def _faults(root: Path) -> list[Part]:
+def _in_parts(root: Path, folder: Path, named: tuple[tuple[str, str], ...]) -> list[Part]:
     parts: list[Part] = []
     taken: set[Path] = set()
-    for name, pattern in OF_FAULTS:
-        files = sorted(set((root / FAULTS).glob(f"**/{pattern}")) - taken)
+    for name, pattern in named:
+        files = sorted(set((root / folder).glob(pattern)) - taken)
         taken.update(files)
         if files:
             paths = tuple(path.relative_to(root).as_posix() for path in files)

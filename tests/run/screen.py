@@ -17,7 +17,7 @@ SIZE = "2048x2048x24"  # holds the tablet upright and lying
 
 @contextmanager
 def screens(
-    missing: list[str], *, wanted: bool = True, most: int = 2
+    missing: list[str], *, wanted: bool = True, most: int = 3
 ) -> Iterator[list[dict[str, str]]]:
     """Give, screen by screen, the variables that bring windows to it, until the tests are over.
 

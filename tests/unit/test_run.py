@@ -19,7 +19,9 @@ PART = Part("house", ("tests/house",), window=False)
 def root(tmp_path: Path) -> Path:
     faults = ("faults/test_killed.py", "faults/test_share.py", "faults/test_torn.py")
     windows = ("ui/test_c.py", "ui/test_d.py")
-    for name in ("unit/test_a.py", "house/test_b.py", *faults, *windows):
+    units = ("test_a.py", "work/rounds/test_e.py", "cli/test_f.py", "assess/test_g.py")
+    unit = tuple(f"unit/{name}" for name in units)
+    for name in ("house/test_b.py", *unit, *faults, *windows):
         path = tmp_path / "tests" / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.touch()
@@ -67,7 +69,10 @@ def test_everything_is_run_once(root: Path) -> None:
         "tests/house",
         "tests/ui/test_c.py",
         "tests/ui/test_d.py",
-        "tests/unit",
+        "tests/unit/assess/test_g.py",
+        "tests/unit/cli/test_f.py",
+        "tests/unit/test_a.py",
+        "tests/unit/work/rounds/test_e.py",
     ]
 
 
@@ -111,17 +116,29 @@ FAULTS = Part("faults", ("tests/faults",), window=False)
 WINDOW = Part("looks", ("tests/ui/test_looks.py",), window=True)
 
 
-def test_with_a_screen_for_each_both_lanes_take_whatever_is_next() -> None:
-    both = ["house", "looks", "faults"]
+def test_with_a_screen_for_each_all_lanes_take_whatever_is_next() -> None:
+    computing, windows, disk = taken([PART, FAULTS, WINDOW], 3)
 
-    assert taken([PART, FAULTS, WINDOW], 2) == [both, both, ["faults"]]
+    assert computing == ["house", "looks", "faults"]
+    assert windows == ["looks", "house", "faults"]
+    assert disk == ["faults", "house", "looks"]
 
 
 def test_with_one_screen_one_window_is_open_at_a_time() -> None:
     plain, windows, disk = taken([PART, FAULTS, WINDOW], 1)
 
     assert (plain, windows) == (["house", "faults"], ["looks", "house", "faults"])
-    assert disk == ["faults"]
+    assert disk == ["faults", "house"]
+
+
+def test_unit_tests_are_in_several_parts_so_that_lanes_end_together(root: Path) -> None:
+    parts, _ = parts_of([], root)
+
+    assert [part.paths for part in parts if part.name.startswith("unit")] == [
+        ("tests/unit/work/rounds/test_e.py",),
+        ("tests/unit/cli/test_f.py",),
+        ("tests/unit/assess/test_g.py", "tests/unit/test_a.py"),
+    ]
 
 
 def test_faults_are_in_several_parts_so_that_who_is_done_first_can_take_one(root: Path) -> None:
