@@ -175,7 +175,7 @@ def month(  # noqa: PLR0913 - what a report is asked for
     share: Share = None,
     home: Home = None,
 ) -> int:
-    """Write a month: coverage, entry, rounds, damage found and repaired, what is overdue.
+    """Write a month: coverage, entry, rounds, damage, what is overdue, and the work.
 
     Example: lastrow report month 2031-05 --out may.pdf
     """

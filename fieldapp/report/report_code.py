@@ -24,7 +24,7 @@ from schemas.check_character import (
 
 PREFIX: Final = "LR1:R/"
 KINDS: Final[dict[str, str]] = {"H": "heading", "M": "month", "R": "rehab"}
-MAKINGS: Final = ("HMR", "JNS")
+MAKINGS: Final = ("HMR", "JNS", "KPT")
 """The letters of the kinds, by every way in which facts were ever put together: a release that
 puts them together otherwise adds its own, since an older page then comes to another hash."""
 NEWEST: Final = len(MAKINGS) - 1

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 from io import BytesIO
-from typing import TYPE_CHECKING, Final, TypeAlias
+from typing import TYPE_CHECKING, Final, TypeAlias, get_args
 from zoneinfo import ZoneInfo
 
 from pydantic import BaseModel
@@ -27,9 +27,8 @@ from fieldapp.work.reporting.facts import (
     RehabLine,
     RoundFacts,
 )
-from fieldapp.work.reporting.told import (
-    RoundTold,
-)
+from fieldapp.work.reporting.told import RoundTold
+from fieldapp.work.reporting.told_of_work import WorkDone
 from sync.outcome import Progress, Watcher, nobody
 
 if TYPE_CHECKING:
@@ -171,6 +170,16 @@ def _of_month(facts: MonthFacts) -> Iterator[Sheet]:
     yield from (Sheet(name, rows) for name, rows in told.items())
     yield Sheet("overdue", [_line(it) for it in facts.overdue])
     yield Sheet("months", [_cells(it) for it in facts.months])
+    yield from _of_work(facts.work)
+
+
+def _of_work(work: WorkDone) -> Iterator[Sheet]:
+    yield Sheet("work", [_cells(work)])
+    yield Sheet("pace and cost", [_cells(it) for it in work.pace])
+    yield Sheet("pace by month", [_cells(it) for it in work.by_month])
+    yield Sheet("beyond the last row", [_cells(it) for it in work.beyond])
+    yield Sheet("delays", [_cells(it) for it in work.delays])
+    yield Sheet("take-off", [_cells(it) for it in work.materials])
 
 
 def _month_line(it: HeadingMonth) -> Cells:
@@ -213,9 +222,15 @@ def _cells(model: BaseModel, before: str = "") -> Cells:
             cells |= _cells(value, f"{before}{name}_")
         elif not isinstance(value, tuple):
             cells[before + name] = value
-        elif not any(isinstance(it, BaseModel) for it in value):
+        elif not _holds_rows(type(model), name):
             cells[before + name] = "; ".join(map(str, value))
     return cells
+
+
+def _holds_rows(model: type[BaseModel], name: str) -> bool:
+    """Tell whether a field is a tuple of models: rows of another sheet, also where it is empty."""
+    items = get_args(model.model_fields[name].annotation)
+    return any(isinstance(it, type) and issubclass(it, BaseModel) for it in items)
 
 
 def _titled(name: str) -> str:

@@ -54,9 +54,13 @@ class Beyond:
 
 def beyond_of(sight: Sight, heading_id: str, seen: Iterable[Known[Round]]) -> tuple[Beyond, ...]:
     """Give those of a heading's recorded rounds that nobody has looked into."""
+    return _not_looked_into(sight, heading_id, all_beyond(sight, heading_id, seen))
+
+
+def all_beyond(sight: Sight, heading_id: str, seen: Iterable[Known[Round]]) -> tuple[Beyond, ...]:
+    """Give every one of a heading's recorded rounds in which it was stated, also once only."""
     now = [it for it in (_stated(one.id, one.body) for one in seen) if it is not None]
-    taken_back = _taken_back(sight, heading_id, {it.round_id for it in now})
-    return _not_looked_into(sight, heading_id, [*now, *taken_back])
+    return (*now, *_taken_back(sight, heading_id, {it.round_id for it in now}))
 
 
 def beyond_in(sight: Sight, round_id: str, seen: Round) -> tuple[Beyond, ...]:

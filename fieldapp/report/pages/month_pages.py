@@ -24,6 +24,7 @@ from fieldapp.report.pages.tables_told import (
     repair_pieces,
     round_table,
 )
+from fieldapp.report.pages.work_pieces import work_pieces
 from fieldapp.report.words.findings import month_words
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
 
@@ -54,6 +55,7 @@ def _pieces(on: Laying, facts: MonthFacts) -> Iterator[Piece]:
         yield from part("Month by month", [*charts, *month_table(on, facts.months)])
     yield from part("Headings", _heading_table(on, facts.headings))
     yield from part("Overdue", line_table(on, facts.overdue))
+    yield from part("Work", list(work_pieces(on, facts)))
     for it in facts.headings:
         yield from _heading(on, it)
 

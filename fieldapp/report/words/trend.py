@@ -7,6 +7,7 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from assets.translate import _
+from fieldapp.assess.statistics.interval import Interval
 from fieldapp.assess.statistics.trend import Period
 from fieldapp.report.words.findings import NO_BREAK, day, month
 from fieldapp.work.trends import Measure, Point, Series
@@ -75,22 +76,30 @@ def at_words(measure: Measure, point: Point, zone: ZoneInfo) -> str:
 
 def course_words(series: Series) -> str:
     """Say which way it goes in a year; nothing where the readings don't tell."""
-    trend, first = series.trend, series.points[0]
-    if trend is None or trend.interval is None:
+    trend = series.trend
+    unit = "" if series.measure.summary == "count" else _(series.measure.unit)
+    slope = None if trend is None or trend.interval is None else (trend.per_year, trend.interval)
+    return course_said(slope, series.newest.at - series.points[0].at, unit)
+
+
+def course_said(slope: tuple[Decimal, Interval] | None, lasted: timedelta, unit: str) -> str:
+    """Say which way something goes in a year by its slope, and over how long it was read."""
+    if slope is None:
         return _("too few to tell a trend")
-    if series.newest.at - first.at < LEAST_TIME:
+    if lasted < LEAST_TIME:
         return _("too short a time to tell a trend")
-    if trend.interval.low == trend.interval.high == 0:
+    per_year, sure = slope
+    if sure.low == sure.high == 0:
         return _("no sure trend")
     facts = {
-        "low": text(trend.interval.low),
-        "high": text(trend.interval.high),
-        "unit": "" if series.measure.summary == "count" else f" {_(series.measure.unit)}",
-        "much": text(abs(trend.per_year)),
+        "low": text(sure.low),
+        "high": text(sure.high),
+        "unit": f" {unit}" if unit else "",
+        "much": text(abs(per_year)),
     }
-    if trend.interval.low <= 0 <= trend.interval.high:
+    if sure.low <= 0 <= sure.high:
         return _("no sure trend ({low} to {high}{unit} a year)").format(**facts)
-    if trend.per_year > 0:
+    if per_year > 0:
         return _("rises by {much}{unit} a year ({low} to {high})").format(**facts)
     return _("falls by {much}{unit} a year ({low} to {high})").format(**facts)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import tzinfo
+from decimal import Decimal
 
 from assets.translate import _
 from fieldapp.assess.take_off import (
@@ -16,7 +17,14 @@ from schemas.bodies.round import Round
 from schemas.bodies.work_seen import WorkSeen
 from schemas.standard import Standard
 
-__all__ = ["difference_words", "kind_words", "plain", "went_beyond", "work_words"]
+__all__ = [
+    "difference_said",
+    "difference_words",
+    "kind_words",
+    "plain",
+    "went_beyond",
+    "work_words",
+]
 
 
 def went_beyond(seen: Round) -> str:
@@ -40,10 +48,15 @@ def kind_words(it: Difference) -> str:
 
 def difference_words(it: Difference) -> str:
     """Say how much more or less went in than the take-off has: "2 more", "as taken off"."""
-    if not it.more:
+    return difference_said(it.more)
+
+
+def difference_said(more: Decimal) -> str:
+    """Say a difference from the take-off; less where it is below nought."""
+    if not more:
         return _("as taken off")
-    template = _("{n} more") if it.more > 0 else _("{n} less")
-    return template.format(n=plain(abs(it.more)))
+    template = _("{n} more") if more > 0 else _("{n} less")
+    return template.format(n=plain(abs(more)))
 
 
 def _how(work: WorkSeen, zone: tzinfo) -> Iterator[str]:

@@ -20,6 +20,7 @@ from fieldapp.work.reporting.told import (
     RepairTold,
     RoundTold,
 )
+from fieldapp.work.reporting.told_of_work import WorkDone
 from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.heading import Rechained, SurveyedPoint
@@ -254,6 +255,7 @@ class MonthFacts(Facts):
     overdue: tuple["RehabLine", ...]
     months: tuple[MonthTold, ...]
     """All those headings together, the oldest first, the month itself the last."""
+    work: WorkDone
 
 
 class RehabLine(Own):

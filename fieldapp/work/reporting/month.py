@@ -6,6 +6,7 @@ from datetime import datetime, tzinfo
 
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.headings import heading, headings
+from fieldapp.work.known import Known
 from fieldapp.work.rehab.rehab_list import RehabRow, in_order, rehab_rows
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
 from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, zone_of
@@ -14,7 +15,12 @@ from fieldapp.work.reporting.months import month_of, months_told, together
 from fieldapp.work.reporting.rehab import rehab_lines
 from fieldapp.work.reporting.rounds import judged_by_both
 from fieldapp.work.reporting.then import Reported
+from fieldapp.work.reporting.told import RoundTold
+from fieldapp.work.reporting.work_done import Done, done_in, work_done
+from fieldapp.work.reporting.worked import materials_told, work_told
 from fieldapp.work.rounds import rounds
+from fieldapp.work.standard_in_force import of_revision
+from schemas.bodies.round import Round
 from sync.outcome import Progress, Watcher, nobody
 
 
@@ -46,6 +52,7 @@ def month_report(
     named = {heading(sight, it).id for it in names}
     wanted = [it.id for it in headings(sight) if not named or it.id in named]
     told, months = [], []
+    done: list[Done] = []
     listed: list[RehabRow] = []
     for number, heading_id in enumerate(wanted):
         elapsed_s = time.monotonic() - began_s
@@ -56,9 +63,11 @@ def month_report(
             told.append(_of_month(on, known, of_it[-1], zone))
             months.append(of_it)
             listed += rehab_rows(sight, heading_id, on.at)
+            done += done_in(on, known.place)
     late = [it for it in listed if it.is_overdue]
     with at_one_state(sight, anew=True):
         overdue = rehab_lines(on, in_order(late))
+        work = work_done(on, done, month)
     return MonthFacts(
         **about(on),
         month=month,
@@ -66,6 +75,7 @@ def month_report(
         headings=tuple(told),
         overdue=overdue,
         months=together(months),
+        work=work,
     )
 
 
@@ -78,7 +88,7 @@ def _of_month(on: Reported, known: Gathered, month: MonthTold, zone: tzinfo) -> 
     return HeadingMonth(
         heading=known.told,
         month=month,
-        rounds=tuple(it for it in known.rounds if within(it.recorded_at)),
+        rounds=tuple(_with_work(on, it, known.rounds) for it in recorded),
         judged_otherwise=tuple(judged_by_both(on, recorded)),
         found=tuple(it for it in known.damages if within(it.first_seen_at)),
         repaired=tuple(it for it in known.repairs if within(it.verified_at)),
@@ -87,3 +97,15 @@ def _of_month(on: Reported, known: Gathered, month: MonthTold, zone: tzinfo) -> 
         tests=tuple(it for it in tests if within(it.tested_at)),
         tests_due=due,
     )
+
+
+def _with_work(on: Reported, seen: Known[Round], several: Sequence[RoundTold]) -> RoundTold:
+    """Give what is told of a round, with its work and its take-off by the standard of its day."""
+    told, shown = (
+        next(it for it in several if it.id == seen.id),
+        of_revision(on.sight, seen.body.standard),
+    )
+    if shown is None:
+        return told
+    work, materials = work_told(seen.body, shown.body), materials_told(seen.body, shown.body)
+    return told.model_copy(update={"work": work, "materials": tuple(materials)})

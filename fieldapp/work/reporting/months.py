@@ -60,6 +60,11 @@ def months_between(first: str, last: str) -> tuple[str, ...]:
     return tuple(map(_named, numbers))
 
 
+def months_to(last: str, many: int) -> tuple[str, ...]:
+    """Name so many months, the last of them the one that is given."""
+    return tuple(map(_named, range(_count(last) + 1)[-many:]))
+
+
 def _count(month: str) -> int:
     year, _, number = month.partition("-")
     return int(year) * MONTHS_A_YEAR + int(number) - 1

@@ -82,8 +82,8 @@ def with_findings(on: Reported, told: RoundTold, seen: Known[Round]) -> RoundTol
             "bolts": tuple(_bolts(seen_there, seen)),
             "laps": tuple(_laps(seen_there, seen)),
             "sheets": tuple(_sheets(seen_there, seen)),
-            "materials": tuple(materials_told(bundle)),
-            "work": work_told(bundle),
+            "materials": tuple(materials_told(bundle.round, bundle.standard)),
+            "work": work_told(bundle.round, bundle.standard),
         }
     )
 

@@ -16,15 +16,16 @@ from fieldapp.assess.take_off import (
     take_off_of_round,
 )
 from fieldapp.work.reporting.told import MaterialTold, WorkTold
-from schemas.bundle import Bundle
+from schemas.bodies.round import Round
 from schemas.numbers import STEP_M2, STEP_MONEY, rounded
+from schemas.standard import Standard
 
 _MINUTES_AN_HOUR: Final = 60
 
 
-def materials_told(bundle: Bundle) -> Iterator[MaterialTold]:
+def materials_told(seen: Round, standard: Standard) -> Iterator[MaterialTold]:
     """Tell what a round takes by its standard, and what somebody counted that went in."""
-    found, work = take_off_of_round(bundle.standard, bundle.round), bundle.round.work
+    found, work = take_off_of_round(standard, seen), seen.work
     if found is None:
         return
     used = compared(found, work.used) if work else ()
@@ -47,11 +48,11 @@ def _material(thing: Kind, of: str, by_standard: Decimal, used: Decimal | None) 
     )
 
 
-def work_told(bundle: Bundle) -> WorkTold | None:
+def work_told(seen: Round, standard: Standard) -> WorkTold | None:
     """Tell how a round was done, and what it cost; None where nothing of it is stated."""
-    seen, work, prices = bundle.round, bundle.round.work, bundle.standard.prices
-    demanded = bundle.standard.support_class(seen.support_class)
-    found = take_off_of_round(bundle.standard, seen)
+    work, prices = seen.work, standard.prices
+    demanded = standard.support_class(seen.support_class)
+    found = take_off_of_round(standard, seen)
     if work is None or demanded is None or found is None:
         return None
     minutes, mesh = minutes_of(work), meshed_m2(demanded.mesh, work.used)

@@ -3,7 +3,7 @@
 By crew and method, never by name. A crew that is faster may be a crew in a hurry.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from decimal import Decimal
 from typing import Final
@@ -12,7 +12,7 @@ from fieldapp.work.known import Known
 from fieldapp.work.site import Site
 from fieldapp.work.trends.of_rounds import round_sample
 from fieldapp.work.trends.points import Measure, Sample
-from fieldapp.work.trends.round_figures import round_figures
+from fieldapp.work.trends.round_figures import RoundFigures, round_figures
 from schemas.bodies.heading import Heading
 
 _TENTH: Final = Decimal("0.1")
@@ -53,33 +53,37 @@ BEYOND: Final = Measure(
 )
 
 
+PACE: Final = (MINUTES, MESHED, COST)
+"""What tells one heading and method from another."""
+
+
 def minutes(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     """Yield how long each round took, delays and all."""
-    for it in round_figures(site, place.id):
-        if it.minutes is not None:
-            yield round_sample(place, it, Decimal(it.minutes))
+    return pace(MINUTES, place, round_figures(site, place.id))
 
 
 def meshed(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     """Yield how many square metres of mesh went up in an hour."""
-    for it in round_figures(site, place.id):
-        if it.minutes is not None and it.meshed_m2:
-            yield round_sample(place, it, it.meshed_m2 * _MINUTES_AN_HOUR / it.minutes)
+    return pace(MESHED, place, round_figures(site, place.id))
 
 
 def costs(site: Site, place: Known[Heading]) -> Iterator[Sample]:
-    """Yield what a metre cost, of rounds of which everything is stated that has a price.
+    """Yield what a metre cost, of rounds of which everything is stated that has a price."""
+    return pace(COST, place, round_figures(site, place.id))
+
+
+def pace(
+    what: Measure, place: Known[Heading], several: Iterable[RoundFigures]
+) -> Iterator[Sample]:
+    """Yield one of the three of each round of a heading that states enough for it.
 
     Sums in different currencies are groups of their own.
     """
-    for it in round_figures(site, place.id):
-        if it.cost_per_m is not None:
-            sample = round_sample(place, it, it.cost_per_m)
-            groups = {
-                by: ", ".join(filter(None, (name, it.currency)))
-                for by, name in sample.groups.items()
-            }
-            yield replace(sample, groups=groups)
+    for it in several:
+        value = _OF_ROUND[what.key](it)
+        if value is not None:
+            sample = round_sample(place, it, value)
+            yield _by_currency(sample, it.currency) if what is COST else sample
 
 
 def beyond(site: Site, place: Known[Heading]) -> Iterator[Sample]:
@@ -87,3 +91,25 @@ def beyond(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     for it in round_figures(site, place.id):
         if it.beyond_last_row is not None:
             yield round_sample(place, it, Decimal(it.beyond_last_row))
+
+
+def _minutes(it: RoundFigures) -> Decimal | None:
+    return None if it.minutes is None else Decimal(it.minutes)
+
+
+def _meshed(it: RoundFigures) -> Decimal | None:
+    if it.minutes is None or not it.meshed_m2:
+        return None
+    return it.meshed_m2 * _MINUTES_AN_HOUR / it.minutes
+
+
+def _by_currency(sample: Sample, currency: str | None) -> Sample:
+    groups = {by: ", ".join(filter(None, (it, currency))) for by, it in sample.groups.items()}
+    return replace(sample, groups=groups)
+
+
+_OF_ROUND: Final[Mapping[str, Callable[[RoundFigures], Decimal | None]]] = {
+    MINUTES.key: _minutes,
+    MESHED.key: _meshed,
+    COST.key: lambda it: it.cost_per_m,
+}

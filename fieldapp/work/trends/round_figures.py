@@ -90,12 +90,19 @@ def _form() -> TypeAdapter[tuple[RoundFigures, ...]]:
     return TypeAdapter(tuple[RoundFigures, ...])
 
 
-def _figures(sight: Sight, heading_id: str) -> Iterator[RoundFigures]:
+def unjudged_figures(sight: Sight, heading_id: str) -> tuple[RoundFigures, ...]:
+    """Give the same without what takes judging each round: of its work nothing does."""
+    return tuple(_figures(sight, heading_id, judged=False))
+
+
+def _figures(sight: Sight, heading_id: str, *, judged: bool = True) -> Iterator[RoundFigures]:
     first = _first_signed(sight, heading_id)
     for it in rounds(sight, heading_id):
         signed = first.get(it.id)
         shown = of_revision(sight, it.body.standard)
-        yield _of_round(sight, it, signed, shown)
+        figures = _of_round(it, signed, shown)
+        found = _assessment(sight, it, shown, figures.at) if judged and shown else None
+        yield figures.model_copy(update=_judged(it.body, found))
 
 
 def _first_signed(sight: Sight, heading_id: str) -> Mapping[str, Known[SignOff]]:
@@ -110,10 +117,7 @@ def _first_signed(sight: Sight, heading_id: str) -> Mapping[str, Known[SignOff]]
 
 
 def _of_round(
-    sight: Sight,
-    it: Known[Round],
-    signed: Known[SignOff] | None,
-    shown: Known[Standard] | None,
+    it: Known[Round], signed: Known[SignOff] | None, shown: Known[Standard] | None
 ) -> RoundFigures:
     body, at = it.body, signed.body.judged_at if signed else it.entry.made_at
     return RoundFigures(
@@ -125,7 +129,6 @@ def _of_round(
         decision=signed.body.decision if signed else None,
         in_haste=any(said.answer != LOOK_AGAIN for said in body.hasty),
         least_lap_mm=_least_lap_mm(body, shown.body if shown else None),
-        **_judged(body, _assessment(sight, it, shown, at) if shown else None),
         **_worked(body, shown.body if shown else None),
     )
 

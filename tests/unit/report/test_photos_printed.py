@@ -11,10 +11,10 @@ from fieldapp.report.pages.flow import pages_pdf
 from fieldapp.report.pages.laying import Laying, photo_pieces
 from fieldapp.report.pages.month_pages import month_pages
 from fieldapp.report.reported import code_of
-from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts
+from fieldapp.work.reporting.facts import MonthFacts
 from fieldapp.work.reporting.told import PhotoTold
 from tests.unit.report.pages import reader_of
-from tests.unit.report.told import damage_told, heading_facts
+from tests.unit.report.told import damage_told, heading_facts, month_facts
 
 MOST_BYTES = 70_000
 """200 of them, in a month of 60 pages, are below 15 MB with everything else on the pages."""
@@ -50,28 +50,7 @@ def test_a_grainy_photo_takes_a_few_tens_of_kilobytes_on_paper(tmp_path: Path) -
 
 def month_of(*photos: PhotoTold) -> MonthFacts:
     """Give a month in which one damage was found, with so many photos."""
-    told = heading_facts(damages=(damage_told().model_copy(update={"photos": photos}),))
-    about = {it: getattr(told, it) for it in ("mine", "demo", "zone", "as_at", "method_version")}
-    found = HeadingMonth(
-        heading=told.heading,
-        month=told.months[0],
-        rounds=(),
-        judged_otherwise=(),
-        found=told.damages,
-        repaired=(),
-        walks=(),
-        walk_due=None,
-        tests=(),
-        tests_due=(),
-    )
-    return MonthFacts(
-        **about,
-        month="2031-05",
-        every_heading=True,
-        headings=(found,),
-        overdue=(),
-        months=told.months,
-    )
+    return month_facts(damage_told().model_copy(update={"photos": photos}))
 
 
 def test_a_month_shows_the_newest_photo_of_each_damage_that_was_found() -> None:

@@ -9,9 +9,18 @@ from zipfile import ZipFile
 
 from fieldapp.report.reported import code_of
 from fieldapp.report.spreadsheet import spreadsheet
-from fieldapp.work.reporting.facts import HeadingFacts
+from fieldapp.work.reporting.facts import HeadingFacts, MonthFacts
 from fieldapp.work.reporting.told import MaterialTold
-from tests.unit.report.told import AT, bolt, damage_told, heading_facts, round_told
+from tests.unit.report.told import (
+    AT,
+    bolt,
+    damage_told,
+    heading_facts,
+    month_facts,
+    pace_told,
+    round_told,
+    work_told,
+)
 
 MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
 FIRST_DAY = datetime(1899, 12, 30, tzinfo=UTC)
@@ -20,7 +29,7 @@ FIRST_DAY = datetime(1899, 12, 30, tzinfo=UTC)
 Sheets = dict[str, list[dict[str, str | float]]]
 
 
-def read(facts: HeadingFacts) -> Sheets:
+def read(facts: HeadingFacts | MonthFacts) -> Sheets:
     """Give each sheet's rows by the heads of its columns; what is no text is a number."""
     with ZipFile(BytesIO(spreadsheet(facts, code_of(facts).readable))) as book:
         shared = [
@@ -124,3 +133,22 @@ def test_it_bears_the_code_of_its_facts_and_the_cautions() -> None:
 
     assert sheets["about"][0]["report code"] == code_of(facts).readable
     assert any("does not make ground safe" in str(it["caution"]) for it in sheets["cautions"])
+
+
+def test_a_month_s_work_stands_on_sheets_of_its_own_numbers_as_numbers() -> None:
+    sheets = read(month_facts(work=work_told(rounds=4, stated=4, pace=[pace_told()])))
+    (told,), (counted,) = sheets["pace and cost"], sheets["work"]
+
+    assert (told["heading"], told["title"], told["median"]) == (
+        "4180 Main",
+        "Minutes per round",
+        92,
+    )
+    assert counted["rounds"] == 4
+    assert {"beyond the last row", "delays", "take-off", "pace by month"} <= set(sheets)
+
+
+def test_rows_of_another_sheet_make_no_empty_column() -> None:
+    (told,) = read(heading_facts(round_told()))["rounds"]
+
+    assert not {"bolts", "findings", "materials"} & set(told)

@@ -6,7 +6,9 @@ from decimal import Decimal
 from fieldapp.work.reporting.facts import (
     EntryTold,
     HeadingFacts,
+    HeadingMonth,
     HeadingTold,
+    MonthFacts,
     MonthTold,
 )
 from fieldapp.work.reporting.told import (
@@ -17,6 +19,7 @@ from fieldapp.work.reporting.told import (
     RoundTold,
     SheetTold,
 )
+from fieldapp.work.reporting.told_of_work import PaceTold, WorkDone
 from schemas.bodies.damage import DamageExtent
 from schemas.bodies.heading import SurveyedPoint
 from tests.unit.report.examples import STANDARD
@@ -173,4 +176,65 @@ def heading_facts(
         tests=(),
         tests_due=(),
         months=(months,),
+    )
+
+
+def pace_told(**other: object) -> PaceTold:
+    """Tell of the minutes of four rounds."""
+    return PaceTold.model_validate(
+        {
+            "measure": "minutes-per-round",
+            "title": "Minutes per round",
+            "unit": "min",
+            "currency": None,
+            "heading": "4180 Main",
+            "method": "hand-held",
+            "month": "2031-05",
+            "rounds": 4,
+            "median": "92",
+            "low": None,
+            "high": None,
+            "days": 20,
+            "per_year": None,
+            "per_year_low": None,
+            "per_year_high": None,
+            **other,
+        }
+    )
+
+
+def work_told(**other: object) -> WorkDone:
+    """Tell of a month of whose work nothing is stated, but for what is named."""
+    nothing: dict[str, object] = dict.fromkeys(
+        ("pace", "by_month", "beyond", "delays", "materials"), ()
+    )
+    counts = ("rounds", "stated", "beyond_said", "beyond_stated", "delays_said")
+    sure = dict.fromkeys(("beyond_low_percent", "beyond_high_percent"))
+    return WorkDone.model_validate({**nothing, **dict.fromkeys(counts, 0), **sure, **other})
+
+
+def month_facts(*damages: DamageTold, work: WorkDone | None = None) -> MonthFacts:
+    """Tell of a month of one heading in which this damage was found."""
+    told = heading_facts(damages=damages)
+    about = {it: getattr(told, it) for it in ("mine", "demo", "zone", "as_at", "method_version")}
+    found = HeadingMonth(
+        heading=told.heading,
+        month=told.months[0],
+        rounds=(),
+        judged_otherwise=(),
+        found=told.damages,
+        repaired=(),
+        walks=(),
+        walk_due=None,
+        tests=(),
+        tests_due=(),
+    )
+    return MonthFacts(
+        **about,
+        month="2031-05",
+        every_heading=True,
+        headings=(found,),
+        overdue=(),
+        months=told.months,
+        work=work or work_told(),
     )

@@ -11,7 +11,8 @@ from tests.unit.assess.conforming import LOOKED, conforming
 
 def told(used: Used | None) -> dict[tuple[str, str], MaterialTold]:
     work = None if used is None else WorkSeen(used=used)
-    found = list(materials_told(conforming("D1", work=work)))
+    bundle = conforming("D1", work=work)
+    found = list(materials_told(bundle.round, bundle.standard))
     assert len({(it.thing, it.of) for it in found}) == len(found), "each thing once"
     return {(it.thing, it.of): it for it in found}
 
@@ -54,9 +55,10 @@ def test_how_a_round_was_done_is_told_with_its_pace_and_never_by_name() -> None:
         delays=(Delay(minutes=20, cause="power"),),
         used=Used(mesh_pieces=10),
     )
-    told = work_told(conforming("D1", work=work))
+    bundle, silent = conforming("D1", work=work), conforming("D1")
+    told = work_told(bundle.round, bundle.standard)
 
     assert told is not None
     assert (told.took_min, told.held_up_min, told.held_up_by) == (90, 20, "power")
     assert [told.meshed_m2, told.meshed_per_hour_m2] == [72, 48]
-    assert work_told(conforming("D1")) is None
+    assert work_told(silent.round, silent.standard) is None
