@@ -125,8 +125,9 @@ def _together(one: Together) -> TestLine:
 
 
 def _in_order(lines: list[TestLine]) -> list[TestLine]:
-    """Put first what a failed test opened, then what is due, then what will be."""
-    order = [str(Verdict.REWORK), str(Verdict.NOT_LOOKED_AT), ""]
+    """Put first what a test left open, failed ones ahead, then what is due, then what will be."""
+    first = [str(Verdict.REWORK), str(Verdict.MEASURE_AGAIN), str(Verdict.ACCEPT)]
+    order = [*first, str(Verdict.NOT_LOOKED_AT), ""]
     return sorted(lines, key=lambda it: order.index(it.verdict))
 
 

@@ -129,8 +129,9 @@ def _failures(test: BoltTest, rule: BoltTestRule, peak_kn: Decimal) -> Iterator[
     if gave is not None and (rule.kind == "proof" or peak_kn < rule.proof_kn):
         yield f"{gave} at {text(peak_kn)} kN"
     slip = _slip_mm(test.pulled, rule)
-    if slip is not None and slip > rule.slip_at_most_mm:
-        at_kn = peak_kn if rule.kind == "proof" else rule.proof_kn
+    if slip > rule.slip_at_most_mm:
+        reached = rule.kind == "destructive" and peak_kn >= rule.proof_kn
+        at_kn = rule.proof_kn if reached else peak_kn
         yield f"the head came {text(rounded(slip, STEP_SLIP_MM))} mm by {text(at_kn)} kN"
 
 
@@ -201,16 +202,17 @@ def _hold_doubts(test: BoltTest, rule: BoltTestRule) -> Iterator[str]:
         yield "held for less than 1 min" if none else f"held for {text(judged.hold.held_s)} s only"
 
 
-def _slip_mm(pulled: Sequence[PullReading], rule: BoltTestRule) -> Decimal | None:
-    """Give how far the head came: in a proof test at all, else when the load was reached."""
-    if rule.kind == "proof":
-        return max(it.displacement_mm for it in pulled)
+def _slip_mm(pulled: Sequence[PullReading], rule: BoltTestRule) -> Decimal:
+    """Give how far the head came: pulled to the end, until the load was reached; else at all.
+
+    A head that came too far before the load was reached would not have gone back at it.
+    """
     before: PullReading | None = None
-    for it in pulled:
+    for it in pulled if rule.kind == "destructive" else ():
         if it.load_kn >= rule.proof_kn:
             return _at_load(before, it, rule.proof_kn)
         before = it
-    return None
+    return max(it.displacement_mm for it in pulled)
 
 
 def _at_load(before: PullReading | None, after: PullReading, load_kn: Decimal) -> Decimal:
@@ -222,11 +224,11 @@ def _at_load(before: PullReading | None, after: PullReading, load_kn: Decimal) -
 
 
 def _passed(test: BoltTest, rule: BoltTestRule, peak_kn: Decimal) -> str:
-    slip = _slip_mm(test.pulled, rule)
-    came = "" if slip is None else f", the head came {text(rounded(slip, STEP_SLIP_MM))} mm"
+    slip = rounded(_slip_mm(test.pulled, rule), STEP_SLIP_MM)
+    came = f", the head came {text(slip)} mm"
     if rule.kind == "destructive":
         gave = GAVE.get(test.broke or "")
-        by = f"{came} by {text(rule.proof_kn)} kN" if came else ""
+        by = f"{came} by {text(rule.proof_kn)} kN"
         return f"{text(peak_kn)} kN reached{by}{f', then {gave}' if gave else ''}"
     minutes = f" for {test.held_min} min" if test.held_min else ""
     return f"{text(peak_kn)} kN held{minutes}{came}"

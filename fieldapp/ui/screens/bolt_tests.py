@@ -67,6 +67,7 @@ class BoltTestsScreen(PairedScreen):
         """Look at the list anew; where a test was just kept, show what it came to."""
         self.heading_id, self._wanted = heading_id, test_id
         self.page, self.lines, self.subtitle, self.nothing = None, [], "", ""
+        self.begun_words = ""
         self.shows = VIEWS[0]
         self.refreshed()
 

@@ -128,6 +128,13 @@ def test_the_slip_of_a_destructive_test_is_read_where_the_load_was_reached() -> 
     assert (between.outcome, between.because) == ("failed", "the head came 16.0 mm by 100 kN")
 
 
+def test_a_head_that_came_too_far_before_the_load_was_reached_fails_though_nothing_gave() -> None:
+    """At 90 kN it had come 16 mm of 15: it would not have gone back on the way to 100 kN."""
+    short = result(destructive((0, 0), (60, 4), (90, 16), broke="nothing"))
+
+    assert (short.outcome, short.because) == ("failed", "the head came 16.0 mm by 90.0 kN")
+
+
 def test_a_bolt_that_gives_too_early_fails_and_one_let_go_too_early_cant_be_judged() -> None:
     gave = destructive((0, 0), (80, 9), broke="anchor slipped")
     let_go = destructive((0, 0), (80, 9))
