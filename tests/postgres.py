@@ -83,6 +83,13 @@ class Postgres:
         self._do(made.format(sql.Identifier(name), sql.Literal(encoding)))
         return self.address(name)
 
+    def copied(self, address: str) -> str:
+        """Make a database like one that nobody has open, and give its address."""
+        name = f"office_{secrets.token_hex(4)}"
+        made = sql.SQL("CREATE DATABASE {} TEMPLATE {}")
+        self._do(made.format(sql.Identifier(name), sql.Identifier(name_in(address))))
+        return self.address(name)
+
     def drop(self, address: str) -> None:
         """Drop a database, whoever has it open."""
         dropped = sql.SQL("DROP DATABASE IF EXISTS {} WITH (FORCE)")

@@ -1,15 +1,31 @@
 """Every test of an office is tried on both databases."""
 
+import shutil
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
 
-from tests.office import Share, demo_share, fill
+from tests.office import Filled, Share, demo_share, fill
 from tests.postgres import Postgres, postgres
 
-BOTH = ("SQLite", "PostgreSQL")
+SQLITE = "SQLite"
+BOTH = (SQLITE, "PostgreSQL")
 MakeAddress = Callable[[], str]
+
+
+@dataclass(frozen=True)
+class DemoOffice:
+    """A database that was filled from the demo mine's share, and that share."""
+
+    address: str
+    share: Share
+    filled: Filled
+
+
+FilledOnce = Callable[[str], DemoOffice]
 
 
 @pytest.fixture(scope="session")
@@ -51,13 +67,48 @@ def share(tmp_path: Path) -> Share:
     return Share(tmp_path / "share")
 
 
-@pytest.fixture(scope="session", params=BOTH)
-def filled(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> str:
-    """Give a database that was filled from the demo mine's share, to be asked only."""
-    folder = tmp_path_factory.mktemp("filled")
-    address = f"sqlite:///{folder}/office.db"
-    if request.param != "SQLite":
-        started: Postgres = request.getfixturevalue("server")
-        address = started.new_database()
-    fill(address, demo_share(folder / "share").place)
-    return address
+@pytest.fixture(scope="session")
+def filled_once(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> FilledOnce:
+    """Fill a database of a kind from the demo mine's share, when first it is asked for."""
+
+    @cache
+    def made(kind: str) -> DemoOffice:
+        folder = tmp_path_factory.mktemp("filled")
+        address = f"sqlite:///{folder}/office.db"
+        if kind != SQLITE:
+            started: Postgres = request.getfixturevalue("server")
+            address = started.new_database()
+        share = demo_share(folder / "share")
+        return DemoOffice(address, share, fill(address, share.place))
+
+    return made
+
+
+@pytest.fixture(params=BOTH)
+def demo_office(request: pytest.FixtureRequest, filled_once: FilledOnce) -> DemoOffice:
+    """Give one to be asked only."""
+    return filled_once(request.param)
+
+
+@pytest.fixture
+def filled(demo_office: DemoOffice) -> str:
+    """Give the address of one to be asked only."""
+    return demo_office.address
+
+
+@pytest.fixture
+def going_on(
+    demo_office: DemoOffice, request: pytest.FixtureRequest, tmp_path: Path
+) -> Iterator[DemoOffice]:
+    """Give one of a test's own, to go on from there; its share is made of the same bytes."""
+    share = demo_share(tmp_path / "share")
+    if demo_office.address.startswith("sqlite"):
+        file = shutil.copy(demo_office.address.removeprefix("sqlite:///"), tmp_path / "own.db")
+        yield DemoOffice(f"sqlite:///{file}", share, demo_office.filled)
+        return
+    started: Postgres = request.getfixturevalue("server")
+    address = started.copied(demo_office.address)
+    yield DemoOffice(address, share, demo_office.filled)
+    started.drop(address)

@@ -22,6 +22,7 @@ from tests.office import (
     same,
 )
 from tests.share.strangers import Stranger, receipt
+from tests.unit.office.conftest import BOTH, DemoOffice, FilledOnce
 
 ENTRIES = "SELECT revision, kind, thing_id, made_at, round_id, tablet_id, verified FROM entries"
 
@@ -30,37 +31,31 @@ def verified(address: str) -> set[str]:
     return set(column(address, "SELECT revision FROM entries WHERE verified"))
 
 
-def test_everything_that_was_sealed_comes_in_byte_for_byte(address: str, tmp_path: Path) -> None:
-    share, records = demo_share(tmp_path / "share"), demo_records()
+def test_everything_that_was_sealed_comes_in_byte_for_byte(demo_office: DemoOffice) -> None:
+    records, address = demo_records(), demo_office.address
 
-    filled = fill(address, share.place)
-
-    assert filled.collated.outcome.entries_received == len(records.entries)
-    with open_office(address) as office:
+    assert demo_office.filled.collated.outcome.entries_received == len(records.entries)
+    with open_office(address, filled=True) as office:
         kept = {it.revision: it.line for it in office.ledger.all()}
     assert kept == {it.revision: it.line for it in (*records.entries, *records.people)}
     assert verified(address) == kept.keys()
 
 
-def test_collated_again_nothing_changes(address: str, tmp_path: Path) -> None:
-    share = demo_share(tmp_path / "share")
-    fill(address, share.place)
-    before = everything(address)
+def test_collated_again_nothing_changes(going_on: DemoOffice) -> None:
+    before = everything(going_on.address)
 
-    again = fill(address, share.place)
+    again = fill(going_on.address, going_on.share.place)
 
     assert not again.collated.outcome.received
     assert again.worked.judged == 0
-    assert everything(address) == before
+    assert everything(going_on.address) == before
 
 
-def test_both_databases_say_the_same(address: str, tmp_path: Path) -> None:
-    share, file = demo_share(tmp_path / "share"), f"sqlite:///{tmp_path}/beside.db"
-    fill(address, share.place)
-    fill(file, share.place)
+def test_both_databases_say_the_same(filled_once: FilledOnce) -> None:
+    file, server = (filled_once(kind).address for kind in BOTH)
 
     for name, rows in everything(file).items():
-        found = all_of(address, name)
+        found = all_of(server, name)
         assert found.columns == all_of(file, name).columns
         assert same(found.rows) == rows, name
 

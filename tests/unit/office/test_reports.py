@@ -13,13 +13,8 @@ from fieldapp.work.headings import headings
 from schemas.entry import Entry, corrected, new_entry
 from tests.demo_mine import PRESENT, SetClock, open_demo
 from tests.made import thing_id
-from tests.office import (
-    ask,
-    column,
-    demo_records,
-    demo_share,
-    fill,
-)
+from tests.office import ask, column, demo_records, fill
+from tests.unit.office.conftest import DemoOffice
 from tests.unit.office.stating import person_id, said, stated, stricter_standard, two_corrections
 
 
@@ -160,10 +155,9 @@ def test_a_finding_says_by_which_method_and_as_at_when(filled: str) -> None:
 
 
 def test_a_standard_in_force_that_the_tablet_did_not_have_yet_judges_beside_the_one_shown(
-    address: str, tmp_path: Path
+    going_on: DemoOffice,
 ) -> None:
-    share = demo_share(tmp_path / "share")
-    fill(address, share.place)
+    address, share = going_on.address, going_on.share
     share.seal(share.tablets[2], stricter_standard(PRESENT - timedelta(hours=6)))
 
     worked = fill(address, share.place).worked
@@ -177,10 +171,8 @@ def test_a_standard_in_force_that_the_tablet_did_not_have_yet_judges_beside_the_
     assert 0 < worked.judged < 9
 
 
-def test_a_standard_of_somebody_who_is_no_engineer_judges_nothing(
-    address: str, tmp_path: Path
-) -> None:
-    share = demo_share(tmp_path / "share")
+def test_a_standard_of_somebody_who_is_no_engineer_judges_nothing(going_on: DemoOffice) -> None:
+    address, share = going_on.address, going_on.share
     made = stricter_standard(PRESENT - timedelta(hours=6))
     by_a_bolter = new_entry(
         "standard", 1, thing_id(8), made.body, said(person_id("Bolter, crew A"), PRESENT)
@@ -220,12 +212,11 @@ def test_coverage_is_metres_signed_over_metres_fired(filled: str) -> None:
     assert ask(filled, query).rows == [(3.62, 3.62, 1.0, 1)]
 
 
-def test_entry_is_as_at_the_time_of_collating(address: str, tmp_path: Path) -> None:
-    share, later = demo_share(tmp_path / "share"), PRESENT + timedelta(days=1)
-    fill(address, share.place)
-    fill(address, share.place, at=later)
+def test_entry_is_as_at_the_time_of_collating(going_on: DemoOffice) -> None:
+    later = PRESENT + timedelta(days=1)
+    fill(going_on.address, going_on.share.place, at=later)
 
-    assert set(column(address, "SELECT as_at FROM entry")) == {
+    assert set(column(going_on.address, "SELECT as_at FROM entry")) == {
         later.isoformat("T", "microseconds")
     }
 
@@ -234,9 +225,9 @@ def test_entry_is_as_at_the_time_of_collating(address: str, tmp_path: Path) -> N
 
 
 def test_two_corrections_of_one_thing_stand_side_by_side_until_somebody_settles_them(
-    address: str, tmp_path: Path
+    going_on: DemoOffice,
 ) -> None:
-    share = demo_share(tmp_path / "share")
+    address, share = going_on.address, going_on.share
     first, second, _ = share.tablets
     one, other = two_corrections()
     share.seal(first, one)
@@ -257,10 +248,8 @@ def test_two_corrections_of_one_thing_stand_side_by_side_until_somebody_settles_
     assert column(address, f"SELECT level FROM rounds WHERE heading = '{MAIN}'") == ["4181"]  # noqa: S608
 
 
-def test_a_text_that_postgresql_could_not_keep_is_told_all_the_same(
-    address: str, tmp_path: Path
-) -> None:
-    share = demo_share(tmp_path / "share")
+def test_a_text_that_postgresql_could_not_keep_is_told_all_the_same(going_on: DemoOffice) -> None:
+    address, share = going_on.address, going_on.share
     event = stated("event")[0]
     odd = replace(event)
     body = {**odd.body, "note": "water\0everywhere"}
