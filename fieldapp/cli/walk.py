@@ -107,6 +107,7 @@ def _print_mine(site: "Site", plans: "dict[str, WalkPlan]") -> None:
 
 def _print_plan(site: "Site", name: str, found: "WalkPlan") -> None:
     from fieldapp.report.words.section import (
+        closed_words,
         due_words,
         much_words,
         order_words,
@@ -115,10 +116,15 @@ def _print_plan(site: "Site", name: str, found: "WalkPlan") -> None:
         span_of,
         why_words,
     )
+    from fieldapp.work.entry import entry
 
     zone, units = ZoneInfo(site.settings.zone), site.settings.units
     said = f"{name}, {found.month}: {plan_words(found)}"
     print("; ".join(filter(None, (said, order_words(found)))))
+    state = entry(site, found.heading_id, site.now())
+    closed = closed_words((it.section for it in found.sections), state, units)
+    if closed:
+        print(closed.replace(NO_BREAK, " "))
     rows = [
         (span_of(it.section, units), due_words(it, zone), much_words(it), why_words(it, units))
         for it in found.sections

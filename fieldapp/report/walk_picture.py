@@ -71,6 +71,8 @@ def _across(thing: dict[str, Any], zones: Sequence[ZoneBand]) -> float | None:
 
 
 def _words(thing: dict[str, Any]) -> str:
+    if thing.get("station") or thing.get("steel"):
+        return _read_words(thing)
     grade = thing.get("corrosion_grade")
     said = (
         _(thing.get("part") or thing.get("about") or ""),
@@ -78,3 +80,11 @@ def _words(thing: dict[str, Any]) -> str:
         "" if grade is None else _("rust {n}").format(n=grade),
     )
     return " ".join(filter(None, said))
+
+
+def _read_words(thing: dict[str, Any]) -> str:
+    """Say what was read: "bar 17.5", or the station's name as it is painted there."""
+    steel, read_mm = thing.get("steel"), thing.get("read_mm")
+    if steel is None:
+        return str(thing["station"])
+    return " ".join(filter(None, (_(steel), "" if read_mm is None else f"{Decimal(read_mm):f}")))

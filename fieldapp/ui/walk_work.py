@@ -13,6 +13,7 @@ from fieldapp.report.walk_picture import section_picture, with_marks
 from fieldapp.report.words.findings import day
 from fieldapp.report.words.lengths import Units
 from fieldapp.report.words.section import (
+    closed_words,
     corrosion_lines,
     due_words,
     much_words,
@@ -25,6 +26,7 @@ from fieldapp.ui.translate import _, counted
 from fieldapp.work.asked import Asked
 from fieldapp.work.damage.stating import damages
 from fieldapp.work.damage_record import judge
+from fieldapp.work.entry import entry
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.headings import heading
 from fieldapp.work.people import name_of
@@ -101,6 +103,10 @@ class WalkPage:
     this: SeenWords = SeenWords("")
     drawing: Drawing | None = None
     support_class: SupportClass | None = None
+    closed: str = ""
+    """That nobody goes to the section at hand, and why; nothing where people may."""
+    plan_closed: str = ""
+    """The same of any section of the plan."""
 
     @property
     def work(self) -> WalkWork | None:
@@ -151,7 +157,8 @@ def opened_walk(site: Site, heading_id: str) -> WalkPage:
     month = work.about.month if work else this_month(site)
     plan = plan_of_month(site, place.id, month)
     if work is None:
-        return WalkPage(place.id, short(place.body.name), plan, None)
+        name, closed = short(place.body.name), _closed_in(site, plan)
+        return WalkPage(place.id, name, plan, None, plan_closed=closed)
     return walk_page(site, work, plan)
 
 
@@ -170,8 +177,9 @@ def walk_page(site: Site, work: WalkWork, plan: WalkPlan) -> WalkPage:
     place = heading(site, work.about.heading_id)
     now = walk_now(site, work, plan)
     name, units = short(place.body.name), site.settings.units
+    plan_closed = _closed_in(site, plan)
     if now.at is None:
-        return WalkPage(place.id, name, plan, now)
+        return WalkPage(place.id, name, plan, now, plan_closed=plan_closed)
     section = now.at.section
     demanded = judge(site, place.body.support_class, site.now()).demanded
     return WalkPage(
@@ -184,6 +192,8 @@ def walk_page(site: Site, work: WalkWork, plan: WalkPlan) -> WalkPage:
         this=_this(site, now),
         drawing=_drawing(site, now, demanded) if demanded else None,
         support_class=demanded,
+        closed=closed_words((section,), entry(site, place.id, site.now()), units),
+        plan_closed=plan_closed,
     )
 
 
@@ -222,6 +232,12 @@ def _end_words(site: Site, page: WalkPage, by: str | None) -> Iterator[str]:
     for other in on_the_same_day(site, walk, by):
         told = _("{who} looked at {n} of these sections today too: both are kept.")
         yield told.format(who=name_of(site, other.author), n=other.sections)
+
+
+def _closed_in(site: Site, plan: WalkPlan) -> str:
+    sections = (it.section for it in plan.sections)
+    state = entry(site, plan.heading_id, site.now())
+    return closed_words(sections, state, site.settings.units)
 
 
 def _begun_words(site: Site, begun: Sequence[Begun]) -> Iterator[str]:
@@ -277,9 +293,11 @@ def _drawing(site: Site, now: WalkNow, demanded: SupportClass) -> Drawing:
 
 
 def _today(look: Look) -> Iterator[dict[str, Any]]:
-    """Yield what was seen of parts that were not told with their zone, where it lies today."""
+    """Yield what was read, and seen of parts not told with their zone, where it lies today."""
     for part in look.seen.parts:
         if part.zone not in look.seen.in_full:
             at_m = part.chainage_m
             today_m = None if at_m is None else look.chaining.today_m(at_m)
             yield {**part.model_dump(), "chainage_m": today_m}
+    for read in look.seen.steel:
+        yield {**read.model_dump(), "chainage_m": look.chaining.today_m(read.chainage_m)}

@@ -96,9 +96,10 @@ def due(
     if first is None:
         return by_interval
     since = first.at.astimezone(as_at.tzinfo).date()
+    happened = f"{first.words}, not looked at since"
     if by_interval.on < since:
-        return replace(by_interval, at_once=True)
-    return Due(since, f"{first.words}, not looked at since", at_once=True)
+        return replace(by_interval, why=f"{happened}; {by_interval.why}", at_once=True)
+    return Due(since, happened, at_once=True)
 
 
 def _by_interval(

@@ -1,12 +1,14 @@
 """What is due on a walk and what is known of a section, in words: on every screen and list."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime, time, tzinfo
 from zoneinfo import ZoneInfo
 
 from assets.translate import _
 from fieldapp.assess.corrosion import SteelJudged
+from fieldapp.assess.entry.state import EntryState
 from fieldapp.assess.walk import Section, ToLookAt
+from fieldapp.report.words.entry import entry_said
 from fieldapp.report.words.findings import day, sentence
 from fieldapp.report.words.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words.walk import seen_lines
@@ -52,6 +54,15 @@ def due_words(planned: PlannedSection, zone: tzinfo) -> str:
     if planned.at_once:
         return _("at once")
     return _("due {day}").format(day=day(datetime.combine(planned.due_on, time(12), zone), zone))
+
+
+def closed_words(sections: Iterable[Section], entry: EntryState, units: Units) -> str:
+    """Say that some sections reach beyond the entry line, and why; nothing where none does."""
+    if not any(it.to_m > entry.line_m for it in sections):
+        return ""
+    said = entry_said(entry, units)
+    told = _("Nobody beyond {at}: {why}")
+    return sentence(told.format(at=said.at, why=_(said.why or said.beyond)))
 
 
 def why_words(planned: PlannedSection, units: Units) -> str:

@@ -77,6 +77,8 @@ class ConditionWalkScreen(PairedScreen):
     last_told = ListProperty()
     this_title = StringProperty()
     this_told = ListProperty()
+    closed = StringProperty()
+    """That nobody goes there, and why."""
     wide = BooleanProperty(True)
     busy = BooleanProperty(False)
     can_undo = BooleanProperty(False)
@@ -93,6 +95,7 @@ class ConditionWalkScreen(PairedScreen):
     def opened(self, heading_id: str) -> None:
         """Go on with the walk that was begun here, or show the plan of the month."""
         self.heading_id, self.title, self.subtitle, self.page = heading_id, "", "", None
+        self.closed = ""
         self.busy, self.can_undo, self.can_end, self.takes_photo = False, False, False, False
         self.can_note = False
         self.ids.map.drawing, self.ids.map.selected = None, None
@@ -247,6 +250,7 @@ class ConditionWalkScreen(PairedScreen):
         order = order_words(page.plan)
         if order:
             note = f"{_('{n} sections are due')}; {order}."
+        note = " ".join(filter(None, (note, page.plan_closed)))
         go = _("Begin the walk") if begins else _("Go on")
         then = self._begin if begins else self._go_to
         left = self.shell.go_back if begins else _stay
@@ -283,7 +287,7 @@ class ConditionWalkScreen(PairedScreen):
         if page.heading_id != self.heading_id:
             return
         self.busy, self.page = False, page
-        self.title = page.name
+        self.title, self.closed = page.name, page.closed
         self.subtitle = BETWEEN.join(filter(None, (page.where, page.progress)))
         self.last_title, self.last_told = page.last.title, page.last.fitting
         self.this_title, self.this_told = page.this.title, page.this.fitting

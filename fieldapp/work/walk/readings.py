@@ -16,6 +16,9 @@ CRACK_MM: Final = "0.5"
 LEAST_ACROSS_MM: Final = "500"
 """Nearer are no walls and no back and floor: below it metres were typed. Common practice, no
 source."""
+WIDEST_CRACK_MM: Final = "500"
+"""Pins beside a crack stand no farther apart. Common practice, no source."""
+ACROSS_AT_MOST_MM: Final = "20000"
 LONGEST_NAME: Final = 40
 
 
@@ -61,13 +64,14 @@ def distance_questions(
     last = thing.get("last")
     hint = f"Last: {last}." if last else "Read here for the first time."
     limit = f"last {last}" if last else "as it is read"
+    crack = thing.get("between") == "crack"
     digits = Digits(
         "mm",
         limit,
-        "20000",
+        WIDEST_CRACK_MM if crack else ACROSS_AT_MOST_MM,
         lambda typed: _more(read_mm=text(typed)),
         words="Type the reading",
-        smallest="" if thing.get("between") == "crack" else LEAST_ACROSS_MM,
+        smallest="" if crack else LEAST_ACROSS_MM,
     )
     yield Asked("read_mm", ask="What is read?", hint=hint, choices=(), digits=digits)
 

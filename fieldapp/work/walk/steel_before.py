@@ -11,7 +11,9 @@ from fieldapp.assess.walk import Section
 from fieldapp.work.walk.section_condition import is_replaced
 from fieldapp.work.walk.section_history import Look
 from fieldapp.work.walk.section_steel import SAME_PLACE_M
+from fieldapp.work.walk.section_work import Place
 from fieldapp.work.walk.supported_ground import Restored
+from schemas.bodies.damage import DamageZone
 from schemas.bodies.walk import SteelRead
 from schemas.numbers import text
 from schemas.standard import Standard
@@ -52,6 +54,18 @@ def steel_before(
 def last_there(read: SteelRead, before: Iterable[SteelBefore]) -> SteelBefore | None:
     """Give the newest of the readings that are of the same piece as one."""
     return next((it for it in before if _is_there(it.read, read)), None)
+
+
+def pieces(
+    before: Iterable[SteelBefore], zone: DamageZone | None, within: Place
+) -> tuple[SteelBefore, ...]:
+    """Give the newest reading of each piece that was read in a zone of a section."""
+    found: list[SteelBefore] = []
+    for it in before:
+        there = it.read.zone == zone and within[0] <= it.read.chainage_m <= within[1]
+        if there and last_there(it.read, found) is None:
+            found.append(it)
+    return tuple(found)
 
 
 def doubt(

@@ -8,10 +8,10 @@ from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits
 from fieldapp.work.walk.grave import leaves
 from fieldapp.work.walk.readings import chainage_question
 from fieldapp.work.walk.section_work import NEEDED, Place
-from fieldapp.work.walk.steel_before import SteelBefore, doubt, last_there
+from fieldapp.work.walk.steel_before import SteelBefore, doubt, last_there, pieces
 from schemas.bodies.walk import SteelRead, SupportPart
 from schemas.corrosion_rules import Steel
-from schemas.numbers import text
+from schemas.numbers import SAID_M, rounded, text
 from schemas.standard import Standard, SupportClass
 
 COVERAGE: Final = 2
@@ -36,8 +36,10 @@ def steel_questions(
     within: Place,
 ) -> Iterator[Asked]:
     """Yield what is asked of a thickness of steel, in order."""
+    again = tuple(_again(it) for it in pieces(before, thing.get("zone"), within))
     kinds = tuple(_steel(it, part, demanded) for it, part in STEELS)
-    yield Asked("steel", ask="Which steel is read?", hint="", choices=kinds)
+    hint = "The same piece read again shows how fast it goes." if again else ""
+    yield Asked("steel", ask="Which steel is read?", hint=hint, choices=(*again, *kinds))
     yield chainage_question(within)
     yield _original(thing, demanded)
     ways = (
@@ -75,6 +77,20 @@ def steel_questions(
         Choice(UNKNOWN, _more(zinc_seen=None), "can't be told"),
     )
     yield Asked("zinc_seen", ask="Is zinc still on it?", hint="", choices=zinc)
+
+
+def _again(before: SteelBefore) -> Choice:
+    """Give the choice of a piece that was read before: the place that was touched becomes its."""
+    read = before.read
+    says = _more(
+        steel=read.steel,
+        part=read.part,
+        original_mm=text(read.original_mm),
+        chainage_m=text(read.chainage_m),
+        s_m=None if read.s_m is None else text(read.s_m),
+    )
+    at_m, read_mm = text(rounded(read.chainage_m, SAID_M)), text(read.read_mm)
+    return Choice(f"{read.steel} again", says, f"{at_m} m, {read_mm} mm")
 
 
 def _steel(steel: Steel, part: SupportPart, demanded: SupportClass | None) -> Choice:

@@ -15,6 +15,7 @@ from fieldapp.ui.walk_work import (
     walk_page,
 )
 from fieldapp.work.demo.story import MAIN, READY
+from fieldapp.work.events import report_event
 from fieldapp.work.walk.draft import WalkTouch, keep_walk_touch, touch_of
 from fieldapp.work.walk.section_work import ANEW
 from fieldapp.work.walk.walks import record_walk
@@ -43,6 +44,7 @@ NEW = {
     "zones": [{"zone": "back", "water": "dripping", "scats": "a few"}],
 }
 
+AT_20 = Decimal(20), Decimal(30)
 AT_130 = Decimal(130), Decimal(140)
 
 
@@ -207,3 +209,41 @@ def test_what_is_found_at_a_first_look_is_there_and_not_new() -> None:
     first = SectionSeen.model_validate(section(answer="something new", first_look=True))
 
     assert seen_lines(first, "metres")[0] == "something seen"
+
+
+def test_a_walk_says_where_nobody_goes_and_why(shift: Shift) -> None:
+    """An event makes ground due at once, and closes it at once too: the plan leads nobody in."""
+    site, place, technician = shift.site, shift.place(MAIN), shift.who(TECHNICIAN)
+    before = opened_walk(site, place.id)
+    report_event(site, place.id, "seismic", Decimal(95), None)
+    page = opened_walk(site, place.id)
+    outbye = begun_walk(site, page.plan, FIRST, technician)
+    assert outbye.work is not None
+    inbye = walk_page(
+        site,
+        replace(outbye.work, touches=(touch_of(site, technician, AT_20, {}),)),
+        outbye.plan,
+    )
+
+    assert before.plan_closed == ""
+    closed = "Nobody beyond 15.0 m: seismic at 95.0 m: until 21:30 UTC and an inspection."
+    assert page.plan_closed == closed
+    assert (outbye.closed, inbye.closed) == ("", closed)
+
+
+def test_a_reading_is_marked_on_the_drive_with_what_was_read(shift: Shift) -> None:
+    site, technician = shift.site, shift.who(TECHNICIAN)
+    steel = {"steel": [{**wire("5.2"), "chainage_m": "3.4"}]}
+    record_walk(site, walk(section(from_m="0", to_m="10", **steel)), technician)
+    shift.wait(days=40)
+    page = begun_walk(site, opened_walk(site, shift.place(MAIN).id).plan, FIRST, technician)
+    assert page.work is not None
+    things = (
+        {"zone": "left wall", "of": "distance", "station": "CV-7"},
+        {"zone": "back", "of": "steel", "steel": "wire", "part": "mesh", "read_mm": "5.1"},
+    )
+    touches = tuple(touch_of(site, technician, FIRST, {"thing": it}) for it in things)
+    told = walk_page(site, replace(page.work, touches=touches), page.plan)
+
+    assert told.drawing is not None
+    assert [it.text for it in told.drawing.tags] == ["wire 5.1", "CV-7", "wire 5.2"]

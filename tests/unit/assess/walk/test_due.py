@@ -74,6 +74,7 @@ def test_an_event_never_makes_what_was_late_before_it_less_late() -> None:
     found = asked(looked(50), events=(shaken(3),))
 
     assert (found.on, found.at_once) == (ago(20), True)
+    assert found.why.startswith("seismic 3, not looked at since; last looked at on ")
 
 
 def test_a_look_after_the_event_settles_it() -> None:

@@ -76,3 +76,29 @@ def test_a_reading_within_its_doubt_of_what_must_be_left_is_asked_for_again(shif
     assert asked.ask == "4.72 mm of 5.6: read it again?"
     assert sure is not None
     assert sure.key == "zinc_seen"
+
+
+def test_a_piece_that_was_read_before_is_offered_again_where_it_lies(shift: Shift) -> None:
+    """A finger misses it on the drive: read half a metre away it would be another piece."""
+    wire = {"steel": "wire", "part": "mesh", "zone": "back", "chainage_m": "3", "s_m": "0.2"}
+    size = {"original_mm": "5.6", "read_mm": "5.31", "u_mm": "0.05", "how": "calliper"}
+    newest, older, elsewhere, beyond = (
+        SteelBefore(SteelRead.model_validate(wire | size | it), shift.clock())
+        for it in ({}, {"read_mm": "5.4"}, {"zone": "left wall"}, {"chainage_m": "12"})
+    )
+    known = replace(here(shift), steel=(newest, older, elsewhere, beyond))
+    touched = {"zone": "back", "chainage_m": "4.2", "s_m": "0.9", "of": "steel"}
+    asked = section_question(alone({"thing": touched}), known)
+    section, pad = answered(alone({"thing": touched}), known, "wire again", "calliper")
+    section, _ = answered(typed(section, known, "5.28"), known, "no")
+
+    assert asked is not None
+    assert [(it.label, it.note) for it in asked.choices][:2] == [
+        ("wire again", "3.0 m, 5.31 mm"),
+        ("wire", "mesh"),
+    ]
+    assert pad is not None
+    assert pad.hint == "Last time: 5.31 mm, 6 May 2031. New: 5.6 mm."
+    assert section.seen is not None
+    (read,) = section.seen.steel
+    assert (read.chainage_m, read.s_m) == (newest.read.chainage_m, newest.read.s_m)

@@ -45,15 +45,16 @@ def test_a_place_is_typed_inside_its_section_or_the_walk_could_never_be_ended(
 
 
 @pytest.mark.parametrize(
-    ("between", "least"), [("walls", "500"), ("back and floor", "500"), ("crack", "")]
+    ("between", "least", "most"),
+    [("walls", "500", "20000"), ("back and floor", "500", "20000"), ("crack", "", "500")],
 )
-def test_a_distance_across_the_drive_typed_in_metres_is_no_reading_in_millimetres(
-    shift: Shift, between: str, least: str
+def test_a_distance_across_the_drive_in_metres_or_as_of_a_crack_is_no_reading(
+    shift: Shift, between: str, least: str, most: str
 ) -> None:
     key, digits = pad(shift, DISTANCE | {"between": between, "chainage_m": "463", "u_mm": "5"})
 
     assert key == "read_mm"
-    assert (digits.unit, digits.smallest) == ("mm", least)
+    assert (digits.unit, digits.smallest, digits.largest) == ("mm", least, most)
 
 
 def test_a_station_is_offered_in_the_section_where_it_lies_alone(shift: Shift) -> None:
