@@ -16,9 +16,9 @@ from tests.share.simulated_folder import NONE_AT_ALL, SimulatedShare
 from tests.share.simulator import Setting, Simulation, bad
 from tests.share.switches import SWITCHES, WITH_PHOTOS
 
-SEEDS = 300
+SEEDS = 100
 """Without any one of its rules what is lost shows within 60; ten thousand run after the tests."""
-IN_ONE_TEST = 100
+IN_ONE_TEST = 50
 """A machine that is slow tells sooner where it stands."""
 VANISHING_SEEDS = 20
 PHOTO_SEEDS = 10
