@@ -5,7 +5,7 @@ across the split counts for both, so that the stricter of both classes governs t
 of a row, such as the mesh, is judged by both.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from decimal import Decimal
 from typing import Final
@@ -32,13 +32,15 @@ _AT_THE_JOINT: Final = frozenset({"old_rows"})
 _AT_THE_FACE: Final = frozenset({"last_row_to_face", "last_row_marked", "face_made_safe"})
 
 
-def findings_of(seen: Seen) -> list[Finding]:
+def findings_of(seen: Seen, only: Collection[str] | None = None) -> list[Finding]:
     """Judge a round by every check of its class, or of both its classes.
 
     Parameters
     ----------
     seen : Seen
         What was seen, each row by its own domain. [various]
+    only : collection of str or None
+        By these checks alone, where they are named. [-]
 
     Returns
     -------
@@ -49,9 +51,9 @@ def findings_of(seen: Seen) -> list[Finding]:
     ------
     Common practice, no source: whichever class is stricter governs where two meet.
     """
-    if not has_two(seen):
-        return [it for check in checks_of(seen.round) for it in _judged(check, seen)]
-    return [it for check in checks_of(seen.round) for it in _by_both(check, seen)]
+    checks = [it for it in checks_of(seen.round) if only is None or it.__name__ in only]
+    judge = _by_both if has_two(seen) else _judged
+    return [it for check in checks for it in judge(check, seen)]
 
 
 def has_two(seen: Seen) -> bool:

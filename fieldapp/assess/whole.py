@@ -1,7 +1,7 @@
 """All findings of a round together: order, headline, jobs, and how far it is complete."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from decimal import Decimal
 from typing import Final
 
@@ -52,7 +52,7 @@ def assessed(bundle: Bundle) -> Assessment:
     contradicted = contradictions(bundle, seen)
     by_standard = covered(findings_of(seen), standing, bundle.as_at)
     findings = (*not_inspected(seen), *by_standard, *contradicted)
-    ordered = sorted(findings, key=lambda finding: -finding.verdict.gravity)
+    ordered = _ordered(findings)
     return Assessment(
         method_version=METHOD_VERSION,
         as_at=bundle.as_at,
@@ -60,7 +60,7 @@ def assessed(bundle: Bundle) -> Assessment:
         round=bundle.round.name,
         standard=bundle.round.standard,
         support_class=bundle.round.class_said,
-        findings=tuple(ordered),
+        findings=ordered,
         headline=headline([finding.verdict for finding in ordered]),
         rows_complete_to_m=None
         if any(place.row is None for it in contradicted for place in it.places)
@@ -69,6 +69,38 @@ def assessed(bundle: Bundle) -> Assessment:
         fix_list=tuple(dict.fromkeys(job for finding in ordered for job in finding.fix)),
         not_seen=NOT_SEEN,
     )
+
+
+def worst_first(bundle: Bundle, checks: Collection[str]) -> tuple[Finding, ...]:
+    """Judge a round by some checks of its class alone.
+
+    Parameters
+    ----------
+    bundle : Bundle
+        Round, standard, the round before, deviations, and the time. [various]
+    checks : collection of str
+        By their names. [-]
+
+    Returns
+    -------
+    tuple of Finding
+        As in the whole assessment, the worst first. [various]
+
+    Raises
+    ------
+    UnknownSupportClass
+        The round's class is not in the standard.
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    found = findings_of(seen_in(bundle), checks)
+    return _ordered(covered(found, deviations_standing(bundle), bundle.as_at))
+
+
+def _ordered(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    return tuple(sorted(findings, key=lambda finding: -finding.verdict.gravity))
 
 
 def headline(verdicts: Sequence[Verdict]) -> str:

@@ -27,7 +27,7 @@ def trends(
     by: Annotated[
         str,
         typer.Option(
-            help="mine, heading, support class, crew, method, heading and method, section."
+            help="mine, heading, support class, crew, method, heading and method, batch, section."
         ),
     ] = "mine",
     heading: Annotated[
@@ -60,6 +60,7 @@ def _courses(found: "tuple[Series, ...]") -> "Iterator[str]":
     from fieldapp.report.words.trend import (
         compared_words,
         course_words,
+        in_all_words,
         limits_words,
         middle_words,
         stands_words,
@@ -70,6 +71,7 @@ def _courses(found: "tuple[Series, ...]") -> "Iterator[str]":
     for series in found:
         said = (
             stands_words(series),
+            in_all_words(series),
             middle_words(series),
             course_words(series),
             compared_words(series),

@@ -28,6 +28,7 @@ from fieldapp.work.reporting.facts import (
     RoundFacts,
 )
 from fieldapp.work.reporting.told import RoundTold
+from fieldapp.work.reporting.told_of_trends import TrendTold
 from fieldapp.work.reporting.told_of_work import WorkDone
 from sync.outcome import Progress, Watcher, nobody
 
@@ -126,6 +127,7 @@ def _of_heading(facts: HeadingFacts) -> Iterator[Sheet]:
     yield Sheet("tests due", [_cells(it) for it in facts.tests_due])
     yield Sheet("events", [_cells(it) for it in facts.events])
     yield Sheet("months", [_cells(it) for it in facts.months])
+    yield from _of_trends(facts.trends)
     yield Sheet("surveyed line", [_cells(it) for it in facts.surveyed])
 
 
@@ -171,6 +173,7 @@ def _of_month(facts: MonthFacts) -> Iterator[Sheet]:
     yield Sheet("overdue", [_line(it) for it in facts.overdue])
     yield Sheet("months", [_cells(it) for it in facts.months])
     yield from _of_work(facts.work)
+    yield from _of_trends(facts.trends)
 
 
 def _of_work(work: WorkDone) -> Iterator[Sheet]:
@@ -180,6 +183,18 @@ def _of_work(work: WorkDone) -> Iterator[Sheet]:
     yield Sheet("beyond the last row", [_cells(it) for it in work.beyond])
     yield Sheet("delays", [_cells(it) for it in work.delays])
     yield Sheet("take-off", [_cells(it) for it in work.materials])
+
+
+def _of_trends(trends: Sequence[TrendTold]) -> Iterator[Sheet]:
+    yield Sheet("trends", [_cells(it) for it in trends])
+    yield Sheet(
+        "trend points",
+        [
+            {"title": it.title, "unit": it.unit, "group": it.group, **_cells(one)}
+            for it in trends
+            for one in it.drawn
+        ],
+    )
 
 
 def _month_line(it: HeadingMonth) -> Cells:

@@ -40,6 +40,7 @@ BY: Final[dict[Grouping, str]] = {
     "crew": _("by crew"),
     "method": _("by method"),
     "heading and method": _("by heading and method"),
+    "batch": _("by batch"),
     "section": _("by section"),
 }
 """How a measure is told apart: never by name."""

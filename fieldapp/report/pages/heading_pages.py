@@ -24,6 +24,7 @@ from fieldapp.report.pages.tables_told import (
     repair_pieces,
     round_table,
 )
+from fieldapp.report.pages.trend_pieces import trend_pieces
 from fieldapp.report.paint.frame import Margins
 from fieldapp.report.paint.panel import drive_panel
 from fieldapp.report.pens.pdf import PdfPen
@@ -63,6 +64,7 @@ def _pieces(on: Laying, facts: HeadingFacts) -> Iterator[Piece]:
     last = facts.rounds[-ROUNDS_CHARTED:]
     charts = [*month_charts(facts.months), last_row_chart(last, limit)]
     yield from part("By month", [*chart_pieces(on, charts), *month_table(on, facts.months)])
+    yield from part("Trends", list(trend_pieces(on, facts.trends)))
     yield from part("Rounds", round_table(on, facts.rounds))
     yield from part("Findings", finding_table(on, facts.rounds))
     nothing = _("No damage was recorded.")

@@ -24,6 +24,7 @@ from fieldapp.report.pages.tables_told import (
     repair_pieces,
     round_table,
 )
+from fieldapp.report.pages.trend_pieces import trend_pieces, worse_words
 from fieldapp.report.pages.work_pieces import work_pieces
 from fieldapp.report.words.findings import month_words
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
@@ -49,12 +50,14 @@ def _pieces(on: Laying, facts: MonthFacts) -> Iterator[Piece]:
     at = _("as at {at}").format(at=on.when(facts.as_at))
     yield from head_pieces(on, _("Month report"), month_words(facts.month), (which, at))
     if facts.months:
-        facts_of_it = list(fact_pieces(on, month_facts(on, facts.months[-1])))
+        worse = ("Surely worse than the rest", worse_words(facts.trends) or NOT_SAID)
+        facts_of_it = list(fact_pieces(on, [*month_facts(on, facts.months[-1]), worse]))
         yield from part("The month", facts_of_it)
         charts = list(chart_pieces(on, list(month_charts(facts.months))))
         yield from part("Month by month", [*charts, *month_table(on, facts.months)])
     yield from part("Headings", _heading_table(on, facts.headings))
     yield from part("Overdue", line_table(on, facts.overdue))
+    yield from part("Trends", list(trend_pieces(on, facts.trends)))
     yield from part("Work", list(work_pieces(on, facts)))
     for it in facts.headings:
         yield from _heading(on, it)

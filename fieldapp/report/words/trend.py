@@ -8,6 +8,7 @@ from zoneinfo import ZoneInfo
 
 from assets.translate import _
 from fieldapp.assess.statistics.interval import Interval
+from fieldapp.assess.statistics.median_interval import Middle
 from fieldapp.assess.statistics.trend import Period
 from fieldapp.report.words.findings import NO_BREAK, day, month
 from fieldapp.work.trends import Measure, Point, Series
@@ -50,15 +51,32 @@ def sure_words(point: Point) -> str:
 def middle_words(series: Series) -> str:
     """Say the middle, of how many readings, and how sure it is; nothing where none is said."""
     found = series.middle
-    if found is None:
-        return ""
+    return middle_said(series.measure, found) if found else ""
+
+
+def middle_said(measure: Measure, found: Middle) -> str:
+    """Say a middle, of how many readings, and how sure it is."""
     said = _("median {value}, n = {n}").format(
-        value=_with_unit(series.measure, text(found.median)), n=len(series.points)
+        value=_with_unit(measure, text(found.median)), n=found.figures
     )
     if found.interval is None:
         return _("{said} (too few for an interval)").format(said=said)
     low, high = text(found.interval.low), text(found.interval.high)
     return _("{said} ({low} to {high}, 95 % sure)").format(said=said, low=low, high=high)
+
+
+def in_all_words(series: Series) -> str:
+    """Say a share of all months together; nothing where none is told."""
+    point = series.in_all
+    return share_said(series.measure, point) if point else ""
+
+
+def share_said(measure: Measure, point: Point) -> str:
+    """Say a share with how much it is of: "64.2 % of 81 in all"; and how sure it is."""
+    value, of = figure_words(measure, point), text(point.of)
+    sure = sure_words(point)
+    said = _("{value} of {n} in all").format(value=value, n=of)
+    return f"{said} ({sure})" if sure else said
 
 
 def stands_words(series: Series) -> str:

@@ -20,6 +20,7 @@ from fieldapp.work.reporting.told import (
     RepairTold,
     RoundTold,
 )
+from fieldapp.work.reporting.told_of_trends import TrendTold
 from fieldapp.work.reporting.told_of_work import WorkDone
 from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bodies.damage import DamageZone
@@ -222,6 +223,7 @@ class HeadingFacts(PlacedFacts):
     tests_due: tuple[TestsDue, ...]
     months: tuple[MonthTold, ...]
     """The oldest first, none left out between."""
+    trends: tuple[TrendTold, ...]
 
 
 class HeadingMonth(Own):
@@ -256,6 +258,8 @@ class MonthFacts(Facts):
     months: tuple[MonthTold, ...]
     """All those headings together, the oldest first, the month itself the last."""
     work: WorkDone
+    trends: tuple[TrendTold, ...]
+    """Of all those headings together, and by group."""
 
 
 class RehabLine(Own):

@@ -35,7 +35,9 @@ from fieldapp.work.reporting.told import (
     RepairTold,
     RoundTold,
 )
+from fieldapp.work.reporting.trended import OF_ONE, Sampled, take_in, trends_told
 from fieldapp.work.rounds import find_round, rounds
+from fieldapp.work.trends.summing import Months
 from schemas.bodies.heading import Heading, Rechained, SurveyedPoint
 from schemas.bodies.rehab import Rehab
 from schemas.standard import SupportClass
@@ -128,6 +130,8 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
         happened = events(sight, all_of.place.id)
         tests, due = tests_told(on, all_of.place.id)
         record = heading_record(sight, all_of.place.id)
+        samples: Sampled = {}
+        take_in(samples, sight, all_of.place)
         return HeadingFacts(
             **about(on),
             **_placed(on, all_of),
@@ -141,6 +145,7 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
             tests=tests,
             tests_due=due,
             months=months_told(all_of.for_months, on.at, zone_of(on)),
+            trends=trends_told(samples, OF_ONE, months_of(on)),
         )
 
 
@@ -189,6 +194,11 @@ def about(on: Reported) -> About:
 def zone_of(on: Reported) -> tzinfo:
     """Give the mine's own clock."""
     return ZoneInfo(on.sight.settings.zone)
+
+
+def months_of(on: Reported) -> Months:
+    """Give the months up to that of the report, by the mine's own clock."""
+    return Months(ZoneInfo(on.sight.settings.zone), on.at)
 
 
 def _repairs(on: Reported, heading_id: str) -> tuple[RepairTold, ...]:

@@ -9,13 +9,14 @@ from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known
 from fieldapp.work.rehab.rehab_list import RehabRow, in_order, rehab_rows
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
-from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, zone_of
+from fieldapp.work.reporting.heading import Gathered, about, gathered_heading, months_of, zone_of
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
 from fieldapp.work.reporting.months import month_of, months_told, together
 from fieldapp.work.reporting.rehab import rehab_lines
 from fieldapp.work.reporting.rounds import judged_by_both
 from fieldapp.work.reporting.then import Reported
 from fieldapp.work.reporting.told import RoundTold
+from fieldapp.work.reporting.trended import OF_SEVERAL, Sampled, take_in, trends_told
 from fieldapp.work.reporting.work_done import Done, done_in, work_done
 from fieldapp.work.reporting.worked import materials_told, work_told
 from fieldapp.work.rounds import rounds
@@ -54,6 +55,7 @@ def month_report(
     told, months = [], []
     done: list[Done] = []
     listed: list[RehabRow] = []
+    samples: Sampled = {}
     for number, heading_id in enumerate(wanted):
         elapsed_s = time.monotonic() - began_s
         watch(Progress("gathering headings", number, len(wanted), 0, elapsed_s))
@@ -64,6 +66,7 @@ def month_report(
             months.append(of_it)
             listed += rehab_rows(sight, heading_id, on.at)
             done += done_in(on, known.place)
+            take_in(samples, sight, known.place)
     late = [it for it in listed if it.is_overdue]
     with at_one_state(sight, anew=True):
         overdue = rehab_lines(on, in_order(late))
@@ -76,6 +79,7 @@ def month_report(
         overdue=overdue,
         months=together(months),
         work=work,
+        trends=trends_told(samples, OF_SEVERAL, months_of(on)),
     )
 
 

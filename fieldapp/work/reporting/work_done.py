@@ -30,7 +30,7 @@ from fieldapp.work.rounds import rounds
 from fieldapp.work.standard_in_force import of_revision
 from fieldapp.work.trends.of_work import PACE, pace
 from fieldapp.work.trends.points import Series
-from fieldapp.work.trends.round_figures import RoundFigures, unjudged_figures
+from fieldapp.work.trends.round_figures import RoundFigures, round_figures
 from fieldapp.work.trends.summing import CONFIDENCE, Months, series_of
 from schemas.bodies.heading import Heading
 from schemas.bodies.looked_into import LookedInto
@@ -57,7 +57,7 @@ class Done:
 
 def done_in(on: Reported, place: Known[Heading]) -> tuple[Done, ...]:
     """Gather the rounds of a heading, with the figures of their work."""
-    figures = {it.round_id: it for it in unjudged_figures(on.sight, place.id)}
+    figures = {it.round_id: it for it in round_figures(on.sight, place.id)}
     return tuple(Done(place, it, figures[it.id]) for it in rounds(on.sight, place.id))
 
 

@@ -12,7 +12,7 @@ from zoneinfo import ZoneInfo
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.headings import heading, headings
 from fieldapp.work.known import Known
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.trends import of_damage, of_rounds, of_tests, of_walks, of_work
 from fieldapp.work.trends.points import (
     GROUPINGS,
@@ -30,19 +30,22 @@ from schemas.trouble import BadInput
 __all__ = [
     "GROUPINGS",
     "MEASURES",
+    "OF_SUPPORT",
     "Evidence",
     "Followed",
     "Grouping",
     "Measure",
     "NoSuchTrend",
     "Point",
+    "Sample",
     "Series",
     "followed",
     "measure",
+    "samples_of",
     "trends",
 ]
 
-Gather = Callable[[Site, Known[Heading]], Iterator[Sample]]
+Gather = Callable[[Timed, Known[Heading]], Iterator[Sample]]
 
 _GATHERED: Final[tuple[tuple[Measure, Gather], ...]] = (
     (of_rounds.COVERAGE, of_rounds.covered),
@@ -67,6 +70,12 @@ _GATHERED: Final[tuple[tuple[Measure, Gather], ...]] = (
     (of_walks.REACHED, of_walks.reached),
 )
 MEASURES: Final = tuple(it for it, _ in _GATHERED)
+OF_SUPPORT: Final = tuple(
+    it
+    for it, _ in _GATHERED
+    if it not in (of_work.MINUTES, of_work.MESHED, of_work.COST, of_work.BEYOND)
+)
+"""What is followed of the support itself; how it was put up is told apart from it."""
 
 
 @dataclass(eq=False)
@@ -97,13 +106,13 @@ def measure(name: str) -> Measure:
 
 
 def trends(
-    site: Site, what: Measure, by: Grouping, heading_id: str | None = None
+    site: Timed, what: Measure, by: Grouping, heading_id: str | None = None
 ) -> tuple[Series, ...]:
     """Give how a measure went, a series for each group; of one heading, where it is named.
 
     Parameters
     ----------
-    site : Site
+    site : Timed
         The records.
     what : Measure
         What is followed.
@@ -128,13 +137,18 @@ class Followed:
     groupings: tuple[Grouping, ...]
 
 
-def followed(site: Site, what: Measure, by: Grouping, heading_id: str | None = None) -> Followed:
+def followed(site: Timed, what: Measure, by: Grouping, heading_id: str | None = None) -> Followed:
     """Give how a measure went as `trends` does, and how else it can be told apart."""
-    gather = next(gather for it, gather in _GATHERED if it is what)
     with at_one_state(site):
         places = [heading(site, heading_id)] if heading_id else headings(site)
-        samples = [sample for place in places for sample in gather(site, place)]
+        samples = [sample for place in places for sample in samples_of(site, what, place)]
     months = Months(ZoneInfo(site.settings.zone), site.now())
     known = {named for sample in samples for named in sample.groups}
     series = series_of(what, samples, by, months)
     return Followed(series, tuple(it for it in GROUPINGS if it in known))
+
+
+def samples_of(site: Timed, what: Measure, place: Known[Heading]) -> Iterator[Sample]:
+    """Yield everything of one heading from which a measure's points are made."""
+    gather = next(gather for it, gather in _GATHERED if it is what)
+    return gather(site, place)

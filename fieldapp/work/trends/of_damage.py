@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from fieldapp.work.damage.stating import DamageKnown, damages
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
 from fieldapp.work.trends.summing import Months
 from schemas.bodies.heading import Heading
@@ -23,13 +23,13 @@ REPAIRED: Final = Measure(
 OVERDUE: Final = Measure("overdue", "Repairs overdue", "at month's end", "count", _WHOLE, "less")
 
 
-def found(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def found(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield each damage when it was seen first."""
     for it in damages(site, site.now(), place.id):
         yield _sample(place, it, min(seen.damage.seen_at for seen in it.damage.seen))
 
 
-def repaired(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def repaired(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield each damage when the repair of it that was verified was finished."""
     for it in damages(site, site.now(), place.id):
         at = _repaired_at(site, it)
@@ -37,7 +37,7 @@ def repaired(site: Site, place: Known[Heading]) -> Iterator[Sample]:
             yield _sample(place, it, at)
 
 
-def overdue(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def overdue(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield each damage at the end of each month in which it was due and not repaired.
 
     By the due date as the standard gives it today; of the running month: as it is now.
@@ -52,7 +52,7 @@ def overdue(site: Site, place: Known[Heading]) -> Iterator[Sample]:
                     yield _sample(place, it, month)
 
 
-def _repaired_at(site: Site, it: DamageKnown) -> datetime | None:
+def _repaired_at(site: Timed, it: DamageKnown) -> datetime | None:
     """Give when a damage that stands as repaired was repaired; None while it is not."""
     if it.outcome is None:
         return None

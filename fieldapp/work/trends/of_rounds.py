@@ -9,7 +9,7 @@ from fieldapp.assess.entry.coverage import signed_stretches
 from fieldapp.work.damage_record import judge
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import Known
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
 from fieldapp.work.trends.round_figures import RoundFigures, round_figures
 from schemas.bodies.heading import Heading
@@ -18,10 +18,21 @@ from schemas.numbers import STEP_M, STEP_MM, said_m
 _TENTH: Final = Decimal("0.1")
 
 TO_FACE: Final = Measure(
-    "last-row-to-face", "Last row to face", "m", "each", STEP_M, "less", charted=True
+    "last-row-to-face",
+    "Last row to face",
+    "m",
+    "each",
+    STEP_M,
+    "less",
+    charted=True,
+    has_middle=True,
 )
-GAP: Final = Measure("largest-gap", "Largest gap", "m", "each", STEP_M, "less", charted=True)
-LAP: Final = Measure("least-lap", "Least lap", "mm", "each", STEP_MM, "more", charted=True)
+GAP: Final = Measure(
+    "largest-gap", "Largest gap", "m", "each", STEP_M, "less", charted=True, has_middle=True
+)
+LAP: Final = Measure(
+    "least-lap", "Least lap", "mm", "each", STEP_MM, "more", charted=True, has_middle=True
+)
 FIRST_PASS: Final = Measure(
     "first-pass", "Rounds accepted at the first look", "%", "share", _TENTH, "more"
 )
@@ -31,41 +42,41 @@ COVERAGE: Final = Measure(
 )
 
 
-def to_face(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def to_face(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield how far the face was from the last row, in metres."""
     for it in round_figures(site, place.id):
         if it.last_row_to_face_m is not None:
             yield round_sample(place, it, it.last_row_to_face_m)
 
 
-def gaps(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def gaps(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the widest circle without a bolt, in metres."""
     for it in round_figures(site, place.id):
         if it.largest_gap_m is not None:
             yield round_sample(place, it, it.largest_gap_m)
 
 
-def laps(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def laps(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the least lap of each round, in millimetres."""
     for it in round_figures(site, place.id):
         if it.least_lap_mm is not None:
             yield round_sample(place, it, it.least_lap_mm)
 
 
-def first_pass(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def first_pass(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a round whose first decision was *accepted*; one nobody decided is left out."""
     for it in round_figures(site, place.id):
         if it.decision is not None:
             yield round_sample(place, it, Decimal(it.decision == "accepted"))
 
 
-def in_haste(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def in_haste(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a round of which three rows took under six seconds. By crew, never by name."""
     for it in round_figures(site, place.id):
         yield round_sample(place, it, Decimal(it.in_haste))
 
 
-def covered(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def covered(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the metres of each firing, and how many of them lie under accepted rounds by now.
 
     A firing that nobody ever stated a round for counts like one that was sent back.
@@ -82,7 +93,7 @@ def covered(site: Site, place: Known[Heading]) -> Iterator[Sample]:
             yield Sample(it.event.at, found.signed_m, evidence, groups, found.fired_m)
 
 
-def _face_allowance_m(site: Site, place: Heading) -> Decimal:
+def _face_allowance_m(site: Timed, place: Heading) -> Decimal:
     """Give how far from the last row a face is signed with it, by the standard in force."""
     demanded = judge(site, place.support_class, site.now()).demanded
     return demanded.limits.last_row_to_face.at_most_m if demanded else Decimal(0)

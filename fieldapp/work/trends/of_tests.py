@@ -9,7 +9,7 @@ from typing import Final
 
 from fieldapp.work.bolt_tests.recording import BoltTestKnown, bolt_tests
 from fieldapp.work.known import Known
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.trends.points import Evidence, Grouping, Measure, Sample, groups_of
 from schemas.bodies.bolt_test import Why
 from schemas.bodies.heading import Heading
@@ -24,14 +24,14 @@ LOAD: Final = Measure(
 )
 
 
-def passed(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def passed(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a test that passed, 0 for one that failed; one not judged is left out."""
     for it in bolt_tests(site, place.id):
         if it.result.judged and it.test.why not in _SUSPECTS:
             yield _sample(place, it, Decimal(not it.result.failed), _groups(place, it))
 
 
-def loads(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def loads(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the load of each destructive pull, in kN; each type of bolt is a group of its own.
 
     A proof pull stops at its load, however much more the bolt would have carried.
@@ -45,7 +45,7 @@ def loads(site: Site, place: Known[Heading]) -> Iterator[Sample]:
 
 
 def _groups(place: Known[Heading], it: BoltTestKnown) -> Mapping[Grouping, str]:
-    return groups_of(place.body, crew=it.test.crew)
+    return groups_of(place.body, crew=it.test.crew, batch=it.test.batch)
 
 
 def _sample(

@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.walk import PartStated, worst_grade
 from fieldapp.work.known import Known
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from fieldapp.work.trends.points import Evidence, Measure, Sample, groups_of
 from fieldapp.work.walk.section_condition import parts_stated
@@ -44,7 +44,7 @@ REACHED: Final = Measure(
 )
 
 
-def rusted(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def rusted(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a section looked at whose rust shortens its interval by the standard.
 
     Where nothing was new, the grades stand that were said before.
@@ -57,7 +57,7 @@ def rusted(site: Site, place: Known[Heading]) -> Iterator[Sample]:
                 yield _sample(place, known, look, Decimal((grade or 0) >= grave))
 
 
-def worn(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def worn(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a section looked at where any part is graver than the mildest severity."""
     mildest = _mildest(site)
 
@@ -68,12 +68,12 @@ def worn(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     yield from _of_looks(site, place, is_worn)
 
 
-def grades(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def grades(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the worst grade of rust of each look that says one."""
     yield from _of_looks(site, place, lambda look: _decimal(_worst_rust(look)))
 
 
-def steel(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def steel(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the thinnest reading of each look, as a share of what was there when it was new."""
 
     def thinnest(look: Look) -> Decimal | None:
@@ -83,7 +83,7 @@ def steel(site: Site, place: Known[Heading]) -> Iterator[Sample]:
     yield from _of_looks(site, place, thinnest)
 
 
-def reached(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def reached(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a section that was reached, 0 for one that could not be."""
     for known in sections_known(site, place.id):
         for look in known.looks:
@@ -91,7 +91,7 @@ def reached(site: Site, place: Known[Heading]) -> Iterator[Sample]:
 
 
 def _stated_by(
-    site: Site, known: SectionKnown, look: Look, renewed: Sequence[Restored]
+    site: Timed, known: SectionKnown, look: Look, renewed: Sequence[Restored]
 ) -> Iterator[PartStated]:
     """Yield what was said of the parts of a section up to one look at it."""
     until = look.seen.at
@@ -101,7 +101,7 @@ def _stated_by(
 
 
 def _of_looks(
-    site: Site, place: Known[Heading], value: Callable[[Look], Decimal | None]
+    site: Timed, place: Known[Heading], value: Callable[[Look], Decimal | None]
 ) -> Iterator[Sample]:
     for known in sections_known(site, place.id):
         for look in known.looks:
@@ -115,13 +115,13 @@ def _worst_rust(look: Look) -> int | None:
     return max(grades, default=None)
 
 
-def _grave_rust(site: Site) -> int:
+def _grave_rust(site: Timed) -> int:
     rule = walk_rule(site)
     said = [it.corrosion_from for it in rule.intervals if it.corrosion_from] if rule else []
     return min(said, default=_GRAVE_RUST)
 
 
-def _mildest(site: Site) -> str | None:
+def _mildest(site: Timed) -> str | None:
     try:
         severities = in_force(site, site.now()).body.severities
     except NoStandard:

@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import Final
 
 from fieldapp.work.known import Known
-from fieldapp.work.site import Site
+from fieldapp.work.site import Timed
 from fieldapp.work.trends.of_rounds import round_sample
 from fieldapp.work.trends.points import Measure, Sample
 from fieldapp.work.trends.round_figures import RoundFigures, round_figures
@@ -57,17 +57,17 @@ PACE: Final = (MINUTES, MESHED, COST)
 """What tells one heading and method from another."""
 
 
-def minutes(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def minutes(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield how long each round took, delays and all."""
     return pace(MINUTES, place, round_figures(site, place.id))
 
 
-def meshed(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def meshed(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield how many square metres of mesh went up in an hour."""
     return pace(MESHED, place, round_figures(site, place.id))
 
 
-def costs(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def costs(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield what a metre cost, of rounds of which everything is stated that has a price."""
     return pace(COST, place, round_figures(site, place.id))
 
@@ -86,7 +86,7 @@ def pace(
             yield _by_currency(sample, it.currency) if what is COST else sample
 
 
-def beyond(site: Site, place: Known[Heading]) -> Iterator[Sample]:
+def beyond(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a round in which somebody went beyond the last row; 0 where nobody did."""
     for it in round_figures(site, place.id):
         if it.beyond_last_row is not None:

@@ -13,7 +13,14 @@ from fieldapp.assess.statistics.trend import Trend
 from schemas.bodies.heading import Heading
 
 Grouping = Literal[
-    "mine", "heading", "support class", "crew", "method", "heading and method", "section"
+    "mine",
+    "heading",
+    "support class",
+    "crew",
+    "method",
+    "heading and method",
+    "batch",
+    "section",
 ]
 GROUPINGS: tuple[Grouping, ...] = (
     "mine",
@@ -22,6 +29,7 @@ GROUPINGS: tuple[Grouping, ...] = (
     "crew",
     "method",
     "heading and method",
+    "batch",
     "section",
 )
 Summary = Literal["each", "share", "count"]
@@ -105,6 +113,8 @@ class Series:
     """Of a measure that has one."""
     outside: frozenset[int] = field(default_factory=frozenset)
     """Points that ask for their reason: outside the limits, a jump, or a run."""
+    in_all: Point | None = None
+    """All months of a share together, where each sample is counted once."""
 
     @property
     def newest(self) -> Point:
@@ -128,6 +138,7 @@ def groups_of(
     support_class: str | None = None,
     crew: str | None = None,
     method: str | None = None,
+    batch: str | None = None,
     section: str | None = None,
 ) -> Mapping[Grouping, str]:
     """Give the groups of a sample of a heading; what is not known of it doesn't count there."""
@@ -141,6 +152,8 @@ def groups_of(
     if method is not None:
         groups["method"] = method
         groups["heading and method"] = f"{place.name}, {method}"
+    if batch is not None:
+        groups["batch"] = batch
     if section is not None:
         groups["section"] = section
     return groups

@@ -12,7 +12,7 @@ from typing import Final, TypedDict
 
 from pydantic import AwareDatetime, TypeAdapter
 
-from fieldapp.assess import assess
+from fieldapp.assess import judged_by
 from fieldapp.assess.laps import lap_mm
 from fieldapp.assess.seen import UnknownSupportClass
 from fieldapp.assess.take_off import (
@@ -22,6 +22,7 @@ from fieldapp.assess.take_off import (
     take_off_of_round,
 )
 from fieldapp.assess.whole import METHOD_VERSION
+from fieldapp.work.authority import counting
 from fieldapp.work.heading_record import heading_state
 from fieldapp.work.judging import bundle_of
 from fieldapp.work.known import Known, stated
@@ -34,13 +35,15 @@ from fieldapp.work.standard_in_force import of_revision
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
 from schemas.bodies.work_seen import WorkMethod
-from schemas.findings import Assessment
+from schemas.findings import Finding
 from schemas.numbers import STEP_MONEY, Metres, Millimetres, Money, SquareMetres, rounded
 from schemas.part import Own
 from schemas.standard import Standard
 
 _FORM: Final = "3"
 """Of what is remembered: raise it when it changes."""
+_FOLLOWED: Final = frozenset({"largest_gap", "last_row_to_face"})
+"""Checks whose measured values are followed."""
 
 
 class RoundFigures(Own):
@@ -73,14 +76,20 @@ class RoundFigures(Own):
 
 def round_figures(sight: Sight, heading_id: str) -> tuple[RoundFigures, ...]:
     """Give every round of a heading in figures, from the joint inbye."""
-    if not isinstance(sight, Site):
-        return tuple(_figures(sight, heading_id))
+
+    def found() -> tuple[RoundFigures, ...]:
+        return _kept(sight, heading_id) if isinstance(sight, Site) else _anew(sight, heading_id)
+
+    return counting(sight).remembered(("round figures", heading_id), found)
+
+
+def _kept(sight: Site, heading_id: str) -> tuple[RoundFigures, ...]:
     kept_as = f"round figures {heading_id}"
     state = f"{_FORM} {METHOD_VERSION} {heading_state(sight, heading_id)}"
     kept = recalled(sight, kept_as, state, _form())
     if kept is not None:
         return kept
-    found = tuple(_figures(sight, heading_id))
+    found = _anew(sight, heading_id)
     remember(sight, kept_as, state, _form(), found)
     return found
 
@@ -90,18 +99,17 @@ def _form() -> TypeAdapter[tuple[RoundFigures, ...]]:
     return TypeAdapter(tuple[RoundFigures, ...])
 
 
-def unjudged_figures(sight: Sight, heading_id: str) -> tuple[RoundFigures, ...]:
-    """Give the same without what takes judging each round: of its work nothing does."""
-    return tuple(_figures(sight, heading_id, judged=False))
+def _anew(sight: Sight, heading_id: str) -> tuple[RoundFigures, ...]:
+    return tuple(_figures(sight, heading_id))
 
 
-def _figures(sight: Sight, heading_id: str, *, judged: bool = True) -> Iterator[RoundFigures]:
+def _figures(sight: Sight, heading_id: str) -> Iterator[RoundFigures]:
     first = _first_signed(sight, heading_id)
     for it in rounds(sight, heading_id):
         signed = first.get(it.id)
         shown = of_revision(sight, it.body.standard)
         figures = _of_round(it, signed, shown)
-        found = _assessment(sight, it, shown, figures.at) if judged and shown else None
+        found = _measured(sight, it, shown, figures.at) if shown else ()
         yield figures.model_copy(update=_judged(it.body, found))
 
 
@@ -133,18 +141,17 @@ def _of_round(
     )
 
 
-def _assessment(
+def _measured(
     sight: Sight, it: Known[Round], shown: Known[Standard], at: AwareDatetime
-) -> Assessment | None:
+) -> tuple[Finding, ...]:
     try:
-        return assess(bundle_of(sight, it, shown, at))
+        return judged_by(bundle_of(sight, it, shown, at), _FOLLOWED)
     except UnknownSupportClass:
-        return None
+        return ()
 
 
-def _judged(seen: Round, found: Assessment | None) -> dict[str, Decimal | None]:
+def _judged(seen: Round, findings: Sequence[Finding]) -> dict[str, Decimal | None]:
     """Give what was measured; new support over old has no face."""
-    findings = found.findings if found else ()
     measured = {it.check: it.measured for it in reversed(findings) if it.measured}
     return {
         "largest_gap_m": _number(measured.get("largest_gap")),

@@ -64,7 +64,15 @@ def _series(measure: Measure, group: str, samples: Sequence[Sample], months: Mon
     chart = _chart(measure, points)
     outside = frozenset((*chart.outside, *chart.jumps, *chart.runs) if chart else ())
     course, level = _trend(measure, points), _middle(measure, points)
-    return Series(measure, group, points, chart, course, level, outside)
+    whole = _in_all(measure, in_time)
+    return Series(measure, group, points, chart, course, level, outside, in_all=whole)
+
+
+def _in_all(measure: Measure, in_time: Sequence[Sample]) -> Point | None:
+    """Sum up everything as one month: a month has too few to tell one group from another."""
+    if measure.summary != "share" or measure.of_places:
+        return None
+    return _month(measure, in_time[0].at, in_time)
 
 
 def _each(measure: Measure, sample: Sample) -> Point:

@@ -52,8 +52,8 @@ def flat(text: str) -> str:
     return "".join(text.split())
 
 
-def runs_of(pdf: bytes, *, watermark: bool = False) -> list[Run]:
-    """Every run of upright letters on the first page; with the watermark if asked for."""
+def runs_of(pdf: bytes, *, watermark: bool = False, page: int = 1) -> list[Run]:
+    """Every run of upright letters on a page; with the watermark if asked for."""
     found: list[Run] = []
 
     def visit(text: str, _cm: Any, matrix: list[float], font: Any, size: float) -> None:
@@ -63,7 +63,7 @@ def runs_of(pdf: bytes, *, watermark: bool = False) -> list[Run]:
             x, y = matrix[4] * MM_PER_POINT, matrix[5] * MM_PER_POINT
             found.append(Run(text.strip("\n "), x, y, size, bold))
 
-    reader_of(pdf).pages[0].extract_text(visitor_text=visit)
+    reader_of(pdf).pages[page - 1].extract_text(visitor_text=visit)
     return found
 
 

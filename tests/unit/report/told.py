@@ -19,6 +19,7 @@ from fieldapp.work.reporting.told import (
     RoundTold,
     SheetTold,
 )
+from fieldapp.work.reporting.told_of_trends import TrendTold
 from fieldapp.work.reporting.told_of_work import PaceTold, WorkDone
 from schemas.bodies.damage import DamageExtent
 from schemas.bodies.heading import SurveyedPoint
@@ -176,6 +177,7 @@ def heading_facts(
         tests=(),
         tests_due=(),
         months=(months,),
+        trends=(),
     )
 
 
@@ -213,7 +215,9 @@ def work_told(**other: object) -> WorkDone:
     return WorkDone.model_validate({**nothing, **dict.fromkeys(counts, 0), **sure, **other})
 
 
-def month_facts(*damages: DamageTold, work: WorkDone | None = None) -> MonthFacts:
+def month_facts(
+    *damages: DamageTold, work: WorkDone | None = None, trends: tuple[TrendTold, ...] = ()
+) -> MonthFacts:
     """Tell of a month of one heading in which this damage was found."""
     told = heading_facts(damages=damages)
     about = {it: getattr(told, it) for it in ("mine", "demo", "zone", "as_at", "method_version")}
@@ -236,5 +240,6 @@ def month_facts(*damages: DamageTold, work: WorkDone | None = None) -> MonthFact
         headings=(found,),
         overdue=(),
         months=told.months,
+        trends=trends,
         work=work or work_told(),
     )

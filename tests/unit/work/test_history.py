@@ -13,7 +13,7 @@ from statistics import fmean
 
 import pytest
 
-from fieldapp.assess import assess
+from fieldapp.assess import assess, judged_by
 from fieldapp.start import open_site
 from fieldapp.work.demo import make_demo
 from fieldapp.work.demo.history import History
@@ -69,6 +69,16 @@ def test_a_round_that_is_judged_again_comes_to_what_was_signed(past: Past) -> No
 
         assert assessment_hash(assessment) == signed.body.assessment
         assert assessment.may_be_accepted
+
+
+def test_some_checks_alone_find_what_the_whole_assessment_says_of_them(past: Past) -> None:
+    """As trends judge rounds: what is followed of them is what was signed."""
+    followed = ("largest_gap", "last_row_to_face", "mesh_lap")
+    for known in past.rounds[::20]:
+        bundle = judged_bundle(past.site, known, sign_offs(past.site, known.id)[0], past.now)
+        whole = assess(bundle).findings
+
+        assert judged_by(bundle, followed) == tuple(it for it in whole if it.check in followed)
 
 
 def test_the_same_seed_tells_the_same_past_entry_for_entry(tmp_path: Path) -> None:

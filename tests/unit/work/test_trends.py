@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
+from fieldapp.assess.statistics.interval import Interval
 from fieldapp.work.bolt_tests.recording import record_bolt_test
 from fieldapp.work.damage.stating import record_damage
 from fieldapp.work.demo import DEMO_PEOPLE, READY
@@ -262,3 +263,23 @@ def test_every_sample_counts_once_in_each_grouping() -> None:
 
     assert [it.group for it in by_crew] == ["a", "b", "c"]
     assert sum(point.value for it in by_crew for point in it.points) == 30
+
+
+def test_a_share_of_all_months_counts_each_round_once_and_says_how_sure_it_is() -> None:
+    """3 of 4; Clopper and Pearson: 19.4 to 99.4 %, as SciPy's `binomtest` gives it."""
+    at = datetime(2031, 4, 29, tzinfo=UTC)
+    said = [sample(at + timedelta(days=n), it) for n, it in enumerate((1, 0, 1, 1))]
+    (found,) = series_of(SHARE, said, "mine", MONTHS)
+
+    assert len(found.points) == 2
+    assert found.in_all is not None
+    assert (found.in_all.value, found.in_all.of) == (Decimal("75.0"), Decimal(4))
+    assert found.in_all.interval == Interval(Decimal("19.4"), Decimal("99.4"))
+
+
+def test_tests_of_support_are_told_apart_by_the_batch_that_was_tested(shift: Shift) -> None:
+    for label in ("RES-1", "RES-2"):
+        pull(shift, "85", batch=label)
+    found = trends(shift.site, measure("tests-passed"), "batch")
+
+    assert [it.group for it in found] == ["RES-1", "RES-2"]
