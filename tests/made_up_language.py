@@ -46,12 +46,11 @@ def in_brackets(folder: Path) -> Path:
 
 
 def outside_brackets(text: str) -> str:
-    """Give what of a text was not translated."""
-    while "[" in text:
-        shorter = re.sub(r"\[[^\[\]]*\]", "", text)
-        if shorter == text:
-            break
-        text = shorter
+    """Give what of a text was not translated; what was cut short has lost its closing brackets."""
+    for inside in (r"\[[^\[\]]*\]", r"\[[^\[\]…]*(?=…)"):
+        shorter = re.sub(inside, "", text)
+        while shorter != text:
+            text, shorter = shorter, re.sub(inside, "", shorter)
     return text
 
 

@@ -27,7 +27,9 @@ _OF_ROWS: Final = frozenset(
         "torque",
     }
 )
-_ACROSS: Final = frozenset({"neighbouring_bolts", "largest_gap", "row_spacing", "load"})
+_ACROSS: Final = frozenset(
+    {"neighbouring_bolts", "largest_gap", "row_spacing", "load", "mesh_panel"}
+)
 _AT_THE_JOINT: Final = frozenset({"old_rows"})
 _AT_THE_FACE: Final = frozenset({"last_row_to_face", "last_row_marked", "face_made_safe"})
 

@@ -39,13 +39,32 @@ def neighbours_without_bolt(rows: Sequence[RowOfPositions]) -> tuple[tuple[Posit
     ------
     Common practice, no source.
     """
+    return tuple(group for group in groups_without_bolt(rows) if len(group) > 1)
+
+
+def groups_without_bolt(rows: Sequence[RowOfPositions]) -> tuple[tuple[Position, ...], ...]:
+    """Find every position without a bolt that counts, neighbours together.
+
+    Parameters
+    ----------
+    rows : sequence of RowOfPositions
+        In order along the drive. [m]
+
+    Returns
+    -------
+    tuple of groups
+        As `neighbours_without_bolt`, and those of one position. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
     left = {(r, p) for r, row in enumerate(rows) for p, ok in enumerate(row.counts) if not ok}
     groups = []
     while left:
         group = _grown_from(min(left), left, rows)
         left -= group
-        if len(group) > 1:
-            groups.append(tuple(sorted(group)))
+        groups.append(tuple(sorted(group)))
     return tuple(groups)
 
 

@@ -3,12 +3,13 @@
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 
+from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.judge import Check, Reading, answered, measured
-from fieldapp.assess.mesh.bays import G_KN_PER_T, Bay, bay_load_kn, bays
-from fieldapp.assess.rows_judged import not_known
+from fieldapp.assess.mesh.bays import Bay, bays
+from fieldapp.assess.mesh.panel import G_KN_PER_T, bay_load_kn
+from fieldapp.assess.rows_judged import mended, not_known
 from fieldapp.assess.seen import Seen
-from fieldapp.assess.uncertainty import combined_uncertainty
-from fieldapp.assess.words import mesh_place, spot
+from fieldapp.assess.words import beside_crown, mesh_place, spot
 from schemas.bodies.round import BagSeen
 from schemas.findings import Finding, Place
 from schemas.limits import AtMostKilonewtons, PanelLimit
@@ -62,30 +63,34 @@ def mesh_panel(seen: Seen, demanded: PanelLimit) -> tuple[Finding, ...]:
 def _how(mesh: Mesh, demanded: PanelLimit) -> str:
     rock = f"{text(demanded.loosened_m)} m of rock at {text(demanded.rock_kn_per_m3)} kN/m³"
     panel = f"panel as tested {mesh.panel_rig} ({mesh.panel_because or 'common practice'})"
-    return f"spacing × row spacing × {rock}; {panel}"
+    return f"bay between the plates that are there × {rock}; {panel}"
 
 
 def _of_bay(bay: Bay, demanded: PanelLimit) -> Reading:
-    def place() -> Place:
-        at = (bay.left.chainage_m, (bay.left.s_m + bay.right.s_m) / 2)
-        found = spot(bay.inbye.number, at, bay.left.zone, None)
-        size = f"{bay.across_m:.2f} × {bay.along_m:.2f} m"
-        words = f"bay of {size} between {bay.outbye.name} and {found.words}"
-        return found.model_copy(update={"words": words})
-
-    each = [
-        (bay.along_m, bay.u_across_m),
-        (bay.across_m, bay.u_along_m),
-    ]
-    u_m2 = Decimal(repr(combined_uncertainty(each)))
-    per_m2 = demanded.loosened_m, demanded.rock_kn_per_m3
+    per_m2, missing = (demanded.loosened_m, demanded.rock_kn_per_m3), _one_missing(bay)
     return Reading(
-        value=bay_load_kn(Decimal(repr(max(bay.area_m2, 0.0))), *per_m2),
-        u=bay_load_kn(u_m2, *per_m2),
-        place=place,
-        fix=lambda: f"add a plated bolt in the {place().words}",
-        zone=bay.left.zone,
+        value=bay_load_kn(Decimal(repr(bay.area_m2)), *per_m2),
+        u=bay_load_kn(Decimal(repr(bay.u_m2)), *per_m2),
+        place=lambda: _place(bay),
+        fix=lambda: (
+            mended(missing) if missing else f"add a plated bolt in the {_place(bay).words}"
+        ),
+        zone=bay.beside.zone,
     )
+
+
+def _place(bay: Bay) -> Place:
+    """Say where a bay is; it bars the first row that lacks a plate of it, else the row inbye."""
+    row = bay.without[0].row if bay.without else bay.inbye.number
+    found = spot(row, (bay.beside.chainage_m, bay.s_m), bay.beside.zone, None)
+    across, along = f"{bay.across_m:.2f}", f"{bay.along_m:.2f}"
+    first, last, aside = bay.outbye.name, bay.inbye.name, beside_crown(bay.s_m)
+    words = f"bay of {across} m by {along} m, {first} to {last}, {aside}"
+    return found.model_copy(update={"words": words})
+
+
+def _one_missing(bay: Bay) -> Bolt | None:
+    return bay.without[0] if len(bay.without) == 1 and not bay.without[0].plated else None
 
 
 def _of_bags(seen: Seen) -> Iterator[Reading]:

@@ -131,7 +131,7 @@ def gap_ground(seen: Seen) -> GapGround | None:
     Common practice, no source. A face that was not read is taken to stand at the last row, so
     that a gap is never made wider than it is.
     """
-    rows = tuple(_along_the_rock(seen))
+    rows = tuple(along_the_rock(seen))
     last, at_last = rows[-1]
     read = face_readings(seen.round) if seen.has_face else {}
     places = (
@@ -148,8 +148,23 @@ def gap_ground(seen: Seen) -> GapGround | None:
     return GapGround(seen, rows, supported_area(left, right, face), face)
 
 
-def _along_the_rock(seen: Seen) -> Iterator[tuple[Row, float]]:
-    """Yield each row with where it is along the rock, counted from the joint."""
+def along_the_rock(seen: Seen) -> Iterator[tuple[Row, float]]:
+    """Yield each row with where it is along the rock.
+
+    Parameters
+    ----------
+    seen : Seen
+        The round. [m]
+
+    Returns
+    -------
+    iterator of (Row, float)
+        Counted from the joint; where the profile changes, the rock's own length. [m]
+
+    Source
+    ------
+    Geometry, see `fieldapp.assess.profile.profile.across_step_m`.
+    """
     longer_m, before_m = 0.0, seen.round.joint_m
     for row in seen.all_rows:
         ahead = float(row.chainage_m - seen.round.joint_m)

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Final
 
 from fieldapp.assess.laps import Sheet, lap_mm, laps_met_by_rows
-from fieldapp.assess.mesh.bays import bay_load_kn
+from fieldapp.assess.mesh.panel import bay_load_kn
 from fieldapp.assess.standard_check.faults import (
     Caution,
     ClassRule,

@@ -49,7 +49,7 @@ def _cover(limit: CoverLimit) -> Line:
 
 def _panel(limit: PanelLimit) -> Line:
     rock = f"{metres(limit.loosened_m)} of rock at {plain(limit.rock_kn_per_m3)} kN/m³"
-    told = f"No bay between plates may hold more than that: spacing × row spacing × {rock}."
+    told = f"No bay between the plates that are there may hold more than that, of {rock}."
     return limit_line(told, limit)
 
 

@@ -1,12 +1,14 @@
 """Sheets of mesh: unions, what a sheet really covers, what a bay may hold and a wire carries."""
 
+from collections.abc import Iterator
 from decimal import Decimal
 from math import pi
 
 from fieldapp.assess.capacity import steel_kn
 from fieldapp.assess.checks.mesh_panel import mesh_panel
 from fieldapp.assess.laps import Sheet
-from fieldapp.assess.mesh.bays import bay_load_kn
+from fieldapp.assess.mesh.bays import Bay, bays
+from fieldapp.assess.mesh.panel import bay_load_kn
 from fieldapp.assess.mesh.placed import Box, union_of
 from fieldapp.assess.seen import Seen, seen_in
 from schemas.findings import Finding
@@ -21,6 +23,7 @@ EXCLUSION = Source("Inclusion and exclusion of three rectangles", "own")
 BESIDE = Source("n sheets side by side cover n·w − (n − 1)·lap", "own")
 EFFECTIVE = Source("A sheet covers its sides less the lap, both ways", "own")
 BAY = Source("Weight is unit weight times spacing, row spacing and thickness", "own")
+HOLE = Source("Lattice cells that share a missing plate", "own")
 PANEL = Source("Panels pulled by a plate of 300 × 300 mm, all by one rig", "common practice")
 WIRE = Source("F = A·f, A = π·d²/4", "own")
 
@@ -40,6 +43,27 @@ def area(shape: object) -> float:
     return float(shape.area)  # type: ignore[attr-defined]
 
 
+def largest_m2(found: Iterator[Bay]) -> float:
+    return max(bay.area_m2 for bay in found)
+
+
+def lacking(code: str, *places: tuple[int, int]) -> Seen:
+    bundle = conforming(code, 4)
+    for row, position in places:
+        bundle = with_bolts(bundle, row, missing(position))
+    return seen_in(bundle)
+
+
+S_M, B_M = 9.916 / 8, 0.9
+"""Spacing in a row of the demo's 9.916 m, which 9 bolts share, and between rows."""
+HOLES = (
+    ("square, none missing", "D1", (), S_M * B_M),
+    ("square, one missing", "D1", ((2, 4),), 2 * S_M * 2 * B_M),
+    ("square, two side by side", "D1", ((2, 4), (2, 5)), 3 * S_M * 2 * B_M),
+    ("square, two along the drive", "D1", ((2, 4), (3, 4)), 2 * S_M * 3 * B_M),
+    ("square, two diagonally", "D1", ((2, 4), (3, 5)), 7 * S_M * B_M),
+)
+
 PANELS = (
     ("mild-steel chain link", "20", "rework"),
     ("welded mesh of 5.6 mm", "40", "accept"),
@@ -50,9 +74,9 @@ PANELS = (
 
 
 def one_missing(panel_kn: str) -> tuple[Seen, PanelLimit]:
-    """One bolt missing beneath such mesh: 2.48 × 0.90 m of 0.4 m at 27 kN/m³ may hang in a bay."""
+    """One bolt of the last row missing: 2.48 × 0.90 m of 0.4 m at 27 kN/m³ may hang in a bay."""
     standard = changed(put(D1, "mesh", panel_kn=panel_kn))
-    bundle = with_bolts(conforming(), 2, missing(4)).model_copy(update={"standard": standard})
+    bundle = with_bolts(conforming(), 3, missing(4)).model_copy(update={"standard": standard})
     limit = standard.classes[D1].limits.mesh_panel
     assert limit is not None
     return seen_in(bundle), limit
@@ -110,6 +134,11 @@ VALUES: tuple[Value, ...] = (
             take=lambda found: str(found[0].verdict),
         )
         for mesh, kn, verdict in PANELS
+    ),
+    *(
+        HOLE.says(f"bay of a pattern: {which}", m2, "m²", bays, lacking(code, *gone),
+                  within=0.002, take=largest_m2)
+        for which, code, gone, m2 in HOLES
     ),
     BAY.says(
         "0.5 m of rock at 27 kN/m³ over 1.4 × 1.2 m", 22.68, "kN", bay_load_kn, Decimal("1.68"),

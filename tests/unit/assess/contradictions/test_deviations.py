@@ -20,7 +20,7 @@ def deviating(
             reason="fault, extra bolts beside it",
             ends_at=LOOKED + timedelta(hours=hours),
         )
-        for check in ("bolts_present", "largest_gap", "load")
+        for check in ("bolts_present", "largest_gap", "load", "mesh_panel")
     )
     return bundle.model_copy(update={"deviations": deviations, "round_id": round_id})
 
