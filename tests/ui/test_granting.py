@@ -43,7 +43,8 @@ def granted(recorder: Recorder) -> list[Deviation]:
 def test_an_engineer_grants_a_deviation_for_one_place(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_round(tablet, tmp_path, "", A_BOLT_MISSING) as recorder:
         hands = as_engineer(recorder)
-        for title in ("Bolts present", "Largest gap", "Load in the back"):
+        holes = ("Largest gap", "Broken rock in a bay of mesh")
+        for title in ("Bolts present", *holes, "Load in the back"):
             asked_to_grant(hands, title)
             hands.hold("Grant it")
             hands.type(CODES[ENGINEER])
@@ -54,6 +55,7 @@ def test_an_engineer_grants_a_deviation_for_one_place(tablet: Tablet, tmp_path: 
             ("bolts_present", 3),
             ("largest_gap", 3),
             ("load", 3),
+            ("mesh_panel", 3),
         }
         assert all(it.ends_at <= hands.clock.at + timedelta(hours=24) for it in granted(recorder))
         assert said["Bolts present"] == "rework, under a deviation"

@@ -64,7 +64,7 @@ BOLT_MISSING: Final = Scenario(
     "bolt missing in row 2",
     MAIN,
     Verdict.REWORK,
-    ("bolts_present", "largest_gap", "load"),
+    ("bolts_present", "largest_gap", "load", "mesh_panel"),
     Look(marked={2: (_missing(7),)}),
 )
 TWO_MISSING: Final = Scenario(
@@ -85,7 +85,7 @@ LOOSE_PLATE: Final = Scenario(
     "loose plate",
     DECLINE,
     Verdict.REWORK,
-    ("plates_seated", "largest_gap"),
+    ("plates_seated", "largest_gap", "mesh_panel"),
     Look(marked={3: (_LOOSE,)}),
 )
 RAGGED_FACE: Final = Scenario(
