@@ -27,8 +27,8 @@ from schemas.part import Own
 
 NEEDED: Final = ("kind", "chainage_m", "zone")
 """Without these nobody could find it: it can't be kept yet."""
-NOT_OF_THE_BODY: Final = ("how",)
-"""Said on the way, and written into each reading."""
+NOT_OF_THE_BODY: Final = ("how", "near_m")
+"""Said on the way: how it is read, written into each reading; and where to look for it."""
 ANEW: Final = "anew"
 """A touch that says this takes back one thing that was stated: it is asked once more."""
 

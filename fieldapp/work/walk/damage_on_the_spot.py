@@ -8,7 +8,7 @@ from fieldapp.work.walk.draft import keep_walk_touch, touch_of
 from fieldapp.work.walk.grave import thin_words
 from fieldapp.work.walk.now import WalkNow
 from fieldapp.work.walk.section_work import OF, SectionWork
-from fieldapp.work.walk.things import Wanted, damage_wanted, place_of
+from fieldapp.work.walk.things import Here, Wanted, damage_wanted
 from schemas.bodies.walk import SteelRead
 from schemas.numbers import text
 
@@ -29,7 +29,7 @@ def begin_damage_of_walk(site: Site, now: WalkNow, session: Session | None) -> s
         return str(known)
     again = section.things[wanted.nth].get("again") if wanted.nth is not None else None
     heading_id = now.work.about.heading_id
-    began = where_of(site, heading_id, again) if again else _began_by(section, wanted)
+    began = where_of(site, heading_id, again) if again else _began_by(section, wanted, now.here)
     draft_id = begin_damage_at(site, heading_id, began).damage_id
     says = _says(wanted, draft_id)
     keep_walk_touch(site, now.work, touch_of(site, session, section.place, says))
@@ -42,14 +42,29 @@ def _says(wanted: Wanted, draft_id: str) -> dict[str, Any]:
     return {"thing": {OF: "damage", "zone": wanted.zone, "damage": draft_id}}
 
 
-def _began_by(section: SectionWork, wanted: Wanted) -> dict[str, Any]:
+def _began_by(section: SectionWork, wanted: Wanted, here: Here) -> dict[str, Any]:
     """Give what is known of the damage by what was just said of the place."""
     if wanted.thin is not None:
         return _began_by_thin(wanted.thin)
-    there = [it for it in section.things if it.get("zone") == wanted.zone]
-    first = section.things[wanted.nth] if wanted.nth is not None else next(iter(there), {})
-    began = {"zone": wanted.zone, "chainage_m": text(place_of(first, section))}
-    return began | {name: first[name] for name in ("s_m", "severity") if first.get(name)}
+    if wanted.nth is not None:
+        return _began(section.things[wanted.nth], section)
+    seen = section.seen
+    grave = here.gravest_in(wanted.zone, seen) if seen is not None else None
+    assert grave is not None  # noqa: S101 - damage is wanted because of it
+    part = grave.part.model_dump(mode="json")
+    began = _began(part, section)
+    if grave.kind is None:
+        return began
+    depth = {"value_mm": part["bag_depth_mm"], "how": "eye"}
+    return {**began, "kind": grave.kind, "extent": {"bag_depth": depth}, "how": "eye"}
+
+
+def _began(thing: dict[str, Any], section: SectionWork) -> dict[str, Any]:
+    """Give what is said of a thing; where it is exactly is asked, if nobody said so."""
+    known = ("zone", "chainage_m", "s_m", "severity")
+    began = {name: thing[name] for name in known if thing.get(name)}
+    middle_m = (section.from_m + section.to_m) / 2
+    return began if "chainage_m" in began else {**began, "near_m": text(middle_m)}
 
 
 def _began_by_thin(read: SteelRead) -> dict[str, Any]:

@@ -6,6 +6,7 @@ something that the entry state does not. So with steel of which too little is su
 
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
+from typing import NamedTuple
 
 from fieldapp.assess.corrosion import Enough, enough_left
 from fieldapp.assess.damage import Observation, priority
@@ -24,15 +25,37 @@ def grave_zones(
 ) -> Mapping[DamageZone, Holds]:
     """Give the zones of a section in which a part of the support holds entry."""
     found: dict[DamageZone, Holds] = {}
-    for part, damage in _as_damage(seen, exposure):
-        ranked = priority([Observation("seen", damage)], standard, demanded, seen.at)
-        # What nobody judged is not the engineer's to decide from a walk: its limits count alone.
-        judged = [ranked.holds] if part.severity is not None else []
-        holds = [*judged, *(it.holds for it in ranked.beneath)]
-        for it in holds:
-            if it != "open" and found.get(part.zone) != "no entry":
-                found[part.zone] = it
+    for it in _grave(seen, standard, demanded, exposure):
+        if found.get(it.part.zone) != "no entry":
+            found[it.part.zone] = it.holds
     return found
+
+
+class Grave(NamedTuple):
+    """A part that holds entry."""
+
+    part: PartSeen
+    kind: DamageKind | None
+    """What damage it is; None where only the person who sees it can say so."""
+    holds: Holds
+
+
+def gravest_in(
+    zone: DamageZone,
+    seen: SectionSeen,
+    standard: Standard | None,
+    demanded: SupportClass | None,
+    exposure: str | None,
+) -> Grave | None:
+    """Give what holds entry most in a zone of a section: of several the gravest."""
+    steps = [it.code for it in standard.severities] if standard else []
+
+    def how_grave(grave: Grave) -> tuple[bool, int]:
+        code = grave.part.severity
+        return grave.holds == "no entry", steps.index(code) if code in steps else -1
+
+    there = [it for it in _grave(seen, standard, demanded, exposure) if it.part.zone == zone]
+    return max(there, key=how_grave) if there else None
 
 
 def thin_zones(seen: SectionSeen, standard: Standard | None) -> Mapping[DamageZone, SteelRead]:
@@ -54,6 +77,23 @@ def thin_words(read: SteelRead) -> str:
     """Say what was read: "bar of 20 mm read 1.8 mm, less than must be left"."""
     size = f"{read.steel} of {text(read.original_mm)} mm"
     return f"{size} read {text(read.read_mm)} mm, less than must be left"
+
+
+def _grave(
+    seen: SectionSeen,
+    standard: Standard | None,
+    demanded: SupportClass | None,
+    exposure: str | None,
+) -> Iterator[Grave]:
+    for part, damage in _as_damage(seen, exposure):
+        ranked = priority([Observation("seen", damage)], standard, demanded, seen.at)
+        # What nobody judged is not the engineer's to decide from a walk: its limits count alone.
+        judged = [ranked.holds] if part.severity is not None else []
+        limits = [it.holds for it in ranked.beneath if it.holds != "open"]
+        held = [it for it in (*judged, *limits) if it != "open"]
+        if held:
+            kind = damage.kind if limits else None
+            yield Grave(part, kind, "no entry" if "no entry" in held else "restricted")
 
 
 def _as_damage(seen: SectionSeen, exposure: str | None) -> Iterator[tuple[PartSeen, Damage]]:

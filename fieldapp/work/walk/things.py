@@ -5,11 +5,10 @@ What is too grave by the standard is recorded as damage on the spot, or the sect
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from decimal import Decimal
 from typing import Any, Final, get_args
 
 from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture, whole_number
-from fieldapp.work.walk.grave import grave_zones, thin_words, thin_zones
+from fieldapp.work.walk.grave import Grave, grave_zones, gravest_in, thin_words, thin_zones
 from fieldapp.work.walk.open_damage import OpenDamage
 from fieldapp.work.walk.readings import Station, distance_questions
 from fieldapp.work.walk.section_work import OF, SectionWork
@@ -69,6 +68,10 @@ class Here:
     def holds(self, seen: SectionSeen) -> Mapping[DamageZone, Holds]:
         """Give the zones in which something holds entry by the standard."""
         return grave_zones(seen, self.standard, self.demanded, self.exposure)
+
+    def gravest_in(self, zone: DamageZone, seen: SectionSeen) -> Grave | None:
+        """Give what holds entry most in a zone."""
+        return gravest_in(zone, seen, self.standard, self.demanded, self.exposure)
 
 
 def thing_question(section: SectionWork, here: Here) -> Asked | None:
@@ -248,9 +251,3 @@ def _of_zone(about: str) -> Iterator[Asked]:
 
 def _more(**says: Any) -> dict[str, Any]:
     return {"more": says}
-
-
-def place_of(thing: dict[str, Any], section: SectionWork) -> Decimal:
-    """Give the chainage of a thing; the middle of the section where nobody said more."""
-    said = thing.get("chainage_m")
-    return Decimal(str(said)) if said else (section.from_m + section.to_m) / 2

@@ -1,6 +1,7 @@
 """A walk half done is on the disk, counts as nothing, and comes back at the same section."""
 
 from decimal import Decimal
+from typing import Any
 
 import pytest
 
@@ -22,6 +23,8 @@ from fieldapp.work.walk.walks import GraveNotRecorded, walks
 from schemas.bodies.damage import Damage
 from tests.unit.work.conftest import Shift
 from tests.unit.work.walking import FIRST, SECOND, TECHNICIAN, begun, now, plan_of, told, touched
+
+BROKEN = {"of": "part", "part": "bolts", "zone": "back", "chainage_m": "12.5"}
 
 
 def test_what_was_touched_before_the_power_was_cut_is_there_at_the_same_section(
@@ -179,6 +182,49 @@ def test_a_hole_is_recorded_as_damage_on_the_spot_and_its_id_goes_into_the_secti
     kept = end_walk(shift.site, begun(shift), plan_of(shift), shift.who(TECHNICIAN))
     assert kept.body.sections[0].damages == (damage_id,)
     assert [it.id for it in damages(shift.site, shift.clock(), MAIN)] == [damage_id]
+
+
+@pytest.mark.parametrize(
+    ("says", "known"),
+    [
+        pytest.param(
+            ({"answer": "nothing new"}, {"zone": "floor", "full": {"severity": {"rock": "S3"}}}),
+            {"zone": "floor", "near_m": "15", "severity": "S3"},
+            id="of a zone in full: where it is exactly is asked",
+        ),
+        pytest.param(
+            (
+                {"thing": {"of": "part", "part": "mesh", "zone": "back", "severity": "S1"}},
+                {"thing": {**BROKEN, "severity": "S3"}},
+                {"done": True},
+            ),
+            {"zone": "back", "chainage_m": "12.5", "severity": "S3"},
+            id="of two things in a zone: the graver, at its place",
+        ),
+        pytest.param(
+            (
+                {"thing": {"of": "part", "part": "mesh", "zone": "back", "bag_depth_mm": "400"}},
+                {"done": True},
+            ),
+            {
+                "zone": "back",
+                "near_m": "15",
+                "kind": "bagged mesh",
+                "extent": {"bag_depth": {"value_mm": "400", "how": "eye"}},
+                "how": "eye",
+            },
+            id="of mesh that hangs too far: how far",
+        ),
+    ],
+)
+def test_what_was_said_on_the_walk_is_carried_over_into_the_damage_that_it_demands(
+    shift: Shift, says: tuple[dict[str, Any], ...], known: dict[str, Any]
+) -> None:
+    """Nobody judges a place twice, and the entry state must not know less than the walk."""
+    work = told(shift, begun(shift), SECOND, *says)
+    damage_id = begin_damage_of_walk(shift.site, now(shift, work), shift.who(TECHNICIAN))
+
+    assert begun_damage(shift.site, damage_id).said == known
 
 
 def test_steel_that_was_read_too_thin_is_begun_as_rust_with_its_reading(shift: Shift) -> None:
