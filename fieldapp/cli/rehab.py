@@ -154,6 +154,9 @@ def done(  # noqa: PLR0913 - what a crew says of its work
         list[Path] | None, typer.Option(metavar="FILE", help="A photo of what was done.")
     ] = None,
     no_photo: Annotated[str, typer.Option(metavar="WHY", help="Why there is none.")] = "",
+    older_photo: Annotated[
+        str, typer.Option(metavar="WHY", help="Why one dated before the work shows it.")
+    ] = "",
     installer: Annotated[
         list[str] | None, typer.Option(metavar="PERSON", help="Who else did it.")
     ] = None,
@@ -183,6 +186,7 @@ def done(  # noqa: PLR0913 - what a crew says of its work
             part=ends,
             after=tuple(it.id for it in kept),
             no_photo_because=no_photo,
+            older_photo_because=older_photo,
             installers=tuple(person(site, it).id for it in installer or ()),
         )
         _say(finish(site, before.id, session, work), "is done, and barricaded still")

@@ -27,5 +27,9 @@ class Photo(Part):
     month: Month
     """Year and month under which its file lies in a share."""
     taken_at: AwareDatetime | None = None
+    """As its camera says."""
+    written_at: AwareDatetime | None = None
+    """When its file was written, where its camera does not say when it was taken: it was there
+    by then. None: nobody looked, or that time can't be."""
     of: str | None = None
     """Id of the thing that it shows: a round, a notice, damage."""

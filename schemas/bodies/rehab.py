@@ -51,6 +51,7 @@ class Rehab(InHeading):
     installers: tuple[str, ...] = Field(default=(), max_length=50)
     """Ids of those who did the work: they can't verify it."""
     started_at: AwareDatetime | None = None
+    """When the work was begun last: again, where it was refused or reopened."""
     finished_at: AwareDatetime | None = None
     outcome: Outcome | None = None
     """Patched: the hole is closed. Restored: it counts as support again."""
@@ -66,6 +67,9 @@ class Rehab(InHeading):
     after: tuple[str, ...] = Field(default=(), max_length=MOST_PHOTOS)
     no_photo_because: str | None = Field(default=None, max_length=200)
     """Said by whoever did the work; somebody takes one before it is verified."""
+    older_photo_because: str | None = Field(default=None, max_length=200)
+    """Why photos that say they are from before the work was begun show it all the same, as
+    whoever did the work said; None: nobody said so."""
     standard: Sha256 | None = None
     """Revision of the standard by which it was done."""
     covers: tuple[str, ...] = Field(default=(), max_length=2_000)

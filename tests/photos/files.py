@@ -1,6 +1,7 @@
 """Photo files for tests, and taps on them."""
 
 import json
+import os
 from pathlib import Path
 from typing import Any, Final
 
@@ -10,6 +11,7 @@ METRE_PX: Final = (("592.114", "259.4498"), ("1287.8974", "202.0853"),
                    ("1223.9068", "741.2555"), ("670.7918", "838.0436"))  # fmt: skip
 """Ten openings of 100 mm each way, by a pinhole of 1400 px, turned by 30° and −15°."""
 FOUR_HUNDRED_PX: Final = (("760.4243", "447.4483"), ("1023.715", "417.2132"))
+IN_2100_S: Final = 4_102_444_800
 EQUIVALENT_MM: Final = 26
 """1400 px across 1920 px, to a whole number as cameras write it."""
 
@@ -23,6 +25,12 @@ def photo(path: Path, size: tuple[int, int] = (1920, 1080), **exif: int) -> Path
             "equivalent_mm"
         ]
     Image.new("RGB", size, "#443322").save(path, exif=told)
+    return undated(path)
+
+
+def undated(path: Path) -> Path:
+    """Give a file a time that can't be: the tests' clocks are not those by which it is written."""
+    os.utime(path, (IN_2100_S, IN_2100_S))
     return path
 
 

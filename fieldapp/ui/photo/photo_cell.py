@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.report.words.findings import day
+from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.touchable import Touchable
 from fieldapp.ui.widgets.words import Words
 from fieldapp.work.known import Known
@@ -16,9 +17,10 @@ __all__ = ["PhotoCell", "Words"]
 
 
 def taken_words(shell: Any, photo: Known[Photo]) -> str:
-    """Say when a photo was taken: "6 May 2031 09:35"."""
+    """Say when a photo was taken: "6 May 2031 09:35"; when it was kept, if nobody knows."""
     at = taken_at(photo)
-    return f"{day(at, ZoneInfo(shell.site.settings.zone))} {shell.clock_words(at)}"
+    time = f"{day(at, ZoneInfo(shell.site.settings.zone))} {shell.clock_words(at)}"
+    return time if photo.body.taken_at else _("kept {time}").format(time=time)
 
 
 class PhotoCell(Touchable):

@@ -3,14 +3,18 @@
 from dataclasses import replace
 from decimal import Decimal
 from functools import partial
+from zoneinfo import ZoneInfo
 
+from fieldapp.report.words.findings import when, when_from
 from fieldapp.ui.repair.repair_step import RepairStep
 from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.work.photo.before import there_by
+from fieldapp.work.rehab.proof import Proof, proof_of
 from fieldapp.work.rehab.revisions import rehab_known
-from fieldapp.work.rehab.steps import Done, finish, since_begun
+from fieldapp.work.rehab.steps import Done, finish
 from fieldapp.work.rehab.verified import OF_MESH
-from fieldapp.work.rehab.words import MATERIALS, NO_PHOTO
+from fieldapp.work.rehab.words import CLOCK_WRONG, MATERIALS, NO_PHOTO
 from fieldapp.work.site import Site
 from schemas.bodies.rehab import Outcome
 
@@ -89,30 +93,46 @@ class Finishing(RepairStep):
         )
 
     def _look_for_photos(self, done: Done) -> None:
-        look = partial(_photos_of_it, self._shell.site, self._rehab_id)
+        look = partial(_proof, self._shell.site, self._rehab_id)
         self._shell.do(look, then=partial(self._ask_photo, done))
 
-    def _ask_photo(self, done: Done, count: int) -> None:
+    def _ask_photo(self, done: Done, proof: Proof) -> None:
         """Ask for a photo of what was done; go on with what there is, or say why there is none."""
-        sheet = KeySheet(
-            _("A photo of what was done?"), _("Nobody verifies a repair without one.")
-        )
+        note = _("Nobody verifies a repair without one.")
+        sheet = KeySheet(_("A photo of what was done?"), self._told_of(proof) or note)
         again = partial(self._photos, partial(self._look_for_photos, done))
-        if count:
-            kept = counted("{} photo is kept", "{} photos are kept", count)
+        if proof.shows:
+            kept = counted("{} photo is kept", "{} photos are kept", len(proof.shows))
             sheet.offer(_("Go on"), partial(self._finished, done), kept, role="main")
             sheet.offer(_("More photos"), again)
         else:
             sheet.offer(_("Take a photo"), again, _("or choose a file"), role="main")
+            for because in CLOCK_WRONG if proof.older else ():
+                shows = partial(self._finished, replace(done, older_photo_because=because))
+                sheet.offer(_("It shows the work"), shows, _(because))
             for because in NO_PHOTO:
                 why = partial(self._finished, replace(done, no_photo_because=because))
                 sheet.offer(_("None"), why, _(because))
         sheet.open()
+
+    def _told_of(self, proof: Proof) -> str:
+        """Say that a photo is from before the work was begun; nothing where none is."""
+        begun = self._line.row.rehab.started_at if self._line.row.rehab else None
+        if not proof.older or begun is None:
+            return ""
+        zone = ZoneInfo(self._shell.site.settings.zone)
+        words = _(
+            "A photo of {taken} is older than the work, begun {begun}: it is no proof of it."
+        )
+        return words.format(
+            taken=when_from(there_by(proof.older[-1]), begun.astimezone(zone)),
+            begun=when(begun, zone),
+        )
 
     def _finished(self, done: Done) -> None:
         shell, rehab_id = self._shell, self._rehab_id
         self._do(lambda: finish(shell.site, rehab_id, shell.session, done))
 
 
-def _photos_of_it(site: Site, rehab_id: str) -> int:
-    return len(since_begun(site, rehab_known(site, rehab_id)))
+def _proof(site: Site, rehab_id: str) -> Proof:
+    return proof_of(site, rehab_id, rehab_known(site, rehab_id).body)

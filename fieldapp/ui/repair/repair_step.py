@@ -45,4 +45,4 @@ class RepairStep:
         PhotoSheet(self._shell, self._rehab_id, title=title, then=then, shown_before=before).open()
 
     def _do(self, step: Callable[[], object]) -> None:
-        self._shell.do(step, then=lambda _done: self._shell.refresh())
+        self._shell.state(step)

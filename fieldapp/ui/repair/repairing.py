@@ -10,7 +10,7 @@ from fieldapp.ui.rehab_work import PLAN, may
 from fieldapp.ui.repair.finishing import Finishing
 from fieldapp.ui.repair.repair_step import RepairStep
 from fieldapp.ui.repair.verifying import Verifying
-from fieldapp.ui.translate import _
+from fieldapp.ui.translate import _, counted
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.damage.stating import DamageKnown, decide_priority
 from fieldapp.work.rehab.rehab_list import not_planned
@@ -106,7 +106,9 @@ class Repairing(RepairStep):
         sheet = KeySheet(_("Decide: how soon is it repaired?"), note)
         for step in self._line.priorities:
             beneath = _(HOLDS[step.holds or "restricted"])
-            sheet.offer(step.code, partial(self._ask_why, step.code), beneath)
+            days = counted("in {} day", "in {} days", step.due_days)
+            soon = days if step.due_days else _("at once")
+            sheet.offer(step.code, partial(self._ask_why, step.code), f"{soon}, {beneath}")
         sheet.open()
 
     def _ask_why(self, code: str) -> None:

@@ -39,11 +39,12 @@ class Verifying(RepairStep):
         elif evidence.reason:
             self._offer_to_refuse(evidence)
         else:
-            self._ask_whether_good(laps)
+            self._ask_whether_good(laps, evidence)
 
     def _ask_photo(self, laps: int | None, evidence: Evidence) -> None:
         because = evidence.no_photo_because
         told = _("Whoever did it said: {because}.").format(because=_(because)) if because else ""
+        told = _("What is kept is from before the work was begun.") if evidence.has_older else told
         sheet = KeySheet(_("No photo shows what was done: take one before you verify it"), told)
         again = partial(self._photos, partial(self._look, laps))
         sheet.offer(_("Take a photo"), again, _("or choose a file"), role="main")
@@ -61,11 +62,15 @@ class Verifying(RepairStep):
         sheet.offer(_("Refuse"), partial(self._do, step), _(TOO_SHORT), role="main")
         sheet.open()
 
-    def _ask_whether_good(self, laps: int | None) -> None:
-        sheet = KeySheet(
-            _("Verify it: you looked at all of it, from supported ground"),
+    def _ask_whether_good(self, laps: int | None, evidence: Evidence) -> None:
+        note, because = (
             _("Nobody verifies what they did themselves."),
+            evidence.older_photo_because,
         )
+        if because:
+            words = _("Its photo is dated before the work. Whoever did it said: {because}.")
+            note = words.format(because=_(because))
+        sheet = KeySheet(_("Verify it: you looked at all of it, from supported ground"), note)
         sheet.offer(_("Good, and the barrier is down"), partial(self._ask_code, laps))
         sheet.open()
 
@@ -76,9 +81,8 @@ class Verifying(RepairStep):
     def _verified(self, laps: int | None, code: str) -> None:
         shell, by = self._shell, self._shell.session
         step = partial(verify, shell.site, self._rehab_id, by, code, barrier_down=True)
-        shell.do(
+        shell.state(
             partial(step, lap_openings=laps),
-            then=lambda _known: shell.refresh(),
             on_trouble=lambda it: shell.say_of_code(it, partial(self._ask_code, laps)),
         )
 

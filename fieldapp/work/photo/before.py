@@ -43,6 +43,12 @@ def taken_at(photo: Known[Photo]) -> datetime:
     return photo.body.taken_at or photo.entry.made_at
 
 
+def there_by(photo: Known[Photo]) -> datetime:
+    """Give when a photo was there at the latest: taken, written or kept, whichever came first."""
+    told = (photo.body.taken_at, photo.body.written_at, photo.entry.made_at)
+    return min(it for it in told if it is not None)
+
+
 def _newest(site: Site, photos: Iterable[Known[Photo]]) -> PhotoBefore | None:
     for photo in sorted(photos, key=taken_at, reverse=True):
         try:

@@ -62,6 +62,7 @@ def keep_photo(site: Site, file: Path, session: Session | None, of: str) -> Know
         media_type=read.media_type,
         month=name.month,
         taken_at=taken_at,
+        written_at=None if taken_at else _written_at(site, file),
         of=of,
     )
     author = session.person_id if session else None
@@ -115,6 +116,12 @@ def _taken_at(site: Site, at: datetime | None) -> datetime | None:
     if at.tzinfo is None:
         at = at.replace(tzinfo=ZoneInfo(site.settings.zone))
     return at if FIRST_CAMERAS <= at <= site.now() + MAY_RUN_AHEAD else None
+
+
+def _written_at(site: Site, file: Path) -> datetime | None:
+    """Give when a file was written, where that can be believed at all."""
+    at = datetime.fromtimestamp(file.stat().st_mtime, UTC).replace(microsecond=0)
+    return at if FIRST_CAMERAS <= at <= site.now() else None
 
 
 def _name(site: Site, sha256: str, ending: str, at: datetime) -> PhotoName:

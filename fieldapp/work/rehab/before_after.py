@@ -13,6 +13,7 @@ from fieldapp.work.photo.file import PhotoSeen, photo_seen
 from fieldapp.work.photo.measured import measured_on
 from fieldapp.work.photo.measuring import NotMeasured, frame_of
 from fieldapp.work.photo.photographs import photo_path, photos_of
+from fieldapp.work.rehab.proof import proof_of
 from fieldapp.work.site import Sight, Site
 from schemas.bodies.photo import Photo
 from schemas.bodies.rehab import Rehab
@@ -53,7 +54,7 @@ def sides_told(site: Sight, rehab_id: str, rehab: Rehab) -> Sides:
     """Give the photos from before a repair and from after it; none before it was begun.
 
     Before are those that it names, and those of its damage that others kept before the work
-    began and that arrived later. After are its own that were kept since.
+    began and that arrived later. After are its own that were kept since, if they were taken then.
     """
     begun = rehab.started_at
     if begun is None:
@@ -61,9 +62,12 @@ def sides_told(site: Sight, rehab_id: str, rehab: Rehab) -> Sides:
     own = photos_of(site, rehab_id)
     of_damage = photos_of(site, *observations_of(site, rehab))
     named = set(rehab.before)
-    before = [it for it in own if it.id in named]
+    older = {
+        it.id for it in proof_of(site, rehab_id, rehab).older if not rehab.older_photo_because
+    }
+    before = [it for it in own if it.id in named | older]
     before += [it for it in of_damage if it.id in named or it.entry.made_at < begun]
-    after = [it for it in own if it.id not in named]
+    after = [it for it in own if it.id not in named | older]
     return Sides(tuple(before), tuple(after))
 
 

@@ -7,15 +7,25 @@ barricaded. Whoever did the work never verifies it.
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from zoneinfo import ZoneInfo
 
+from fieldapp.assess.damage import done_of
+from fieldapp.assess.times import time_words
 from fieldapp.work.authority import ENGINEER, INSPECTORS
 from fieldapp.work.damage.stating import DamageKnown, NoSuchDamage, damages
 from fieldapp.work.damage_record import observations_of
 from fieldapp.work.known import Known, current
 from fieldapp.work.people import still_enrolled
+from fieldapp.work.photo.before import there_by
 from fieldapp.work.photo.photographs import photos_of
+from fieldapp.work.rehab.proof import proof_of
 from fieldapp.work.rehab.revisions import anew, entry_of, kept, standing
-from fieldapp.work.rehab.troubles import BarrierFirst, DoneElsewhere, PhotoOrWhy
+from fieldapp.work.rehab.troubles import (
+    BarrierFirst,
+    DoneElsewhere,
+    PhotoFromBefore,
+    PhotoOrWhy,
+)
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import revision_in_force
@@ -23,6 +33,19 @@ from fieldapp.work.writing import written
 from schemas.bodies.person import Role
 from schemas.bodies.rehab import MOST_PHOTOS, Barricade, Outcome, Rehab, RehabState
 
+OF_WORK_DONE = (
+    "finished_at",
+    "outcome",
+    "bolts_added",
+    "materials",
+    "lap_openings",
+    "done_from_m",
+    "done_to_m",
+    "after",
+    "no_photo_because",
+    "older_photo_because",
+    "refused_because",
+)
 WORKERS: tuple[Role, ...] = ("rehab crew", "bolter", *INSPECTORS)
 """Who repairs."""
 
@@ -41,6 +64,8 @@ class Done:
     """Ids of photos; those that were kept since the work was begun, where none is named."""
     no_photo_because: str = ""
     """Why there is none."""
+    older_photo_because: str = ""
+    """Why photos from before the work was begun show it all the same."""
     installers: tuple[str, ...] = ()
     """Ids of those who did the work beside whoever says so."""
 
@@ -127,10 +152,20 @@ def start(
         "barricade": barricade,
         "crew": crew or before.body.crew,
         "installers": _with(before.body.installers, session.person_id),
-        "started_at": before.body.started_at or site.now(),
-        "before": before.body.before or _photos(site, before),
+        "started_at": site.now(),
+        "before": _newest(dict.fromkeys((*before.body.before, *_photos(site, before)))),
     }
-    return kept(site, anew(before.body, said), session, before)
+    return kept(site, anew(before.body, _as_begun(before.body) | said), session, before)
+
+
+def _as_begun(rehab: Rehab) -> dict[str, object]:
+    """Give what is known of work that is begun: of what was done before nothing counts.
+
+    What was left of it when a part was done has become a repair of its own.
+    """
+    from_m, to_m = done_of(rehab)
+    blank = {name: Rehab.model_fields[name].get_default() for name in OF_WORK_DONE}
+    return {**blank, "from_m": from_m, "to_m": to_m}
 
 
 def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Rehab]:
@@ -140,7 +175,7 @@ def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Reh
     ------
     DoneElsewhere
         The part done lies outside of the repair.
-    PhotoOrWhy
+    PhotoOrWhy, PhotoFromBefore
         No photo shows what was done, and nobody said why there is none.
     NotInThatState, NotYours
         It is not in hand; a crew, supervisor, technician or engineer states it.
@@ -151,7 +186,7 @@ def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Reh
     from_m, to_m = done.part or (before.body.from_m, before.body.to_m)
     if not before.body.from_m <= from_m <= to_m <= before.body.to_m:
         raise DoneElsewhere(f"{from_m} to {to_m}", f"{before.body.from_m} to {before.body.to_m}")
-    after = done.after or since_begun(site, before)
+    after = _after(site, before, done)
     if not (after or done.no_photo_because):
         raise PhotoOrWhy(f"{from_m}", f"{to_m}")
     said = {
@@ -164,6 +199,7 @@ def finish(site: Site, rehab_id: str, session: Session, done: Done) -> Known[Reh
         "done_to_m": to_m if done.part else None,
         "after": after,
         "no_photo_because": None if after else done.no_photo_because,
+        "older_photo_because": (after and done.older_photo_because) or None,
         "installers": _with(before.body.installers, session.person_id, *done.installers),
         "finished_at": site.now(),
     }
@@ -204,10 +240,17 @@ def _photos(site: Site, known: Known[Rehab]) -> tuple[str, ...]:
     return _newest(it.id for it in photos_of(site, *things))
 
 
-def since_begun(site: Site, known: Known[Rehab]) -> tuple[str, ...]:
-    """Give the ids of the photos of a repair that were kept since the work was begun."""
-    own = (it.id for it in photos_of(site, known.id))
-    return _newest(it for it in own if it not in known.body.before)
+def _after(site: Site, before: Known[Rehab], done: Done) -> tuple[str, ...]:
+    """Give the ids of the photos that show what was done; none where nobody took any."""
+    proof = proof_of(site, before.id, before.body, done.after)
+    after = proof.every if done.older_photo_because else proof.shows
+    if proof.older and not (after or done.no_photo_because):
+        zone, begun = ZoneInfo(site.settings.zone), before.body.started_at
+        assert begun is not None  # noqa: S101 - older than that is what they are
+        raise PhotoFromBefore(
+            *(time_words(it.astimezone(zone)) for it in (there_by(proof.older[-1]), begun))
+        )
+    return _newest(after)
 
 
 def _newest(photos: Iterable[str]) -> tuple[str, ...]:

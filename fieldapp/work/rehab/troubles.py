@@ -42,6 +42,20 @@ was done, and nobody said why."
 
 
 @dataclass(eq=False)
+class PhotoFromBefore(NotAllowed):
+    """A repair is to be done, and its only photos were there before the work was begun."""
+
+    taken: str
+    begun: str
+
+    happened = "The repair was not said to be done: its photo is of {taken}, and the work was \
+begun {begun}, so it doesn't show what was done."
+    kept = "The photo is kept; the repair is in hand and barricaded, as it was."
+    do_next = "Take another photo, or say why there is none, or which clock was wrong, then say \
+once more that it is done."
+
+
+@dataclass(eq=False)
 class NotInThatState(NotAllowed):
     """A repair can't be taken from where it is to where it was to go."""
 

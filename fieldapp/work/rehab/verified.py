@@ -8,7 +8,7 @@ from fieldapp.work.damage.stating import damages
 from fieldapp.work.known import Known
 from fieldapp.work.own_keys import key_with
 from fieldapp.work.people import name_of, person, still_enrolled
-from fieldapp.work.photo.photographs import photos_of
+from fieldapp.work.rehab.proof import proof_of
 from fieldapp.work.rehab.revisions import anew, entry_of, kept, standing
 from fieldapp.work.rehab.troubles import InstallerVerifies, NotToBeVerified
 from fieldapp.work.roles import highest, require
@@ -27,7 +27,11 @@ class Evidence:
 
     has_photo: bool
     """Of what was done."""
+    has_older: bool
+    """Whether photos of it were there before the work was begun."""
     no_photo_because: str | None
+    older_photo_because: str | None
+    """Why those show it all the same, as whoever did the work said."""
     laps: int | None
     """The least lap onto sound old mesh, in openings; None: not known."""
     laps_needed: int | None
@@ -37,8 +41,9 @@ class Evidence:
     def reason(self) -> str:
         """Why nobody can verify it by this; nothing where somebody can."""
         if not self.has_photo:
-            because = f" ({self.no_photo_because})" if self.no_photo_because else ""
-            return f"no photo shows what was done{because}"
+            older = "its photo is from before the work was begun" if self.has_older else ""
+            told = ", ".join(filter(None, (older, self.no_photo_because)))
+            return "no photo shows what was done" + (f" ({told})" if told else "")
         return self.reason_of_laps
 
     @property
@@ -138,11 +143,12 @@ def _seen_before(site: Site, rehab: Rehab) -> Iterator[str]:
 
 def evidence_of(site: Site, known: Known[Rehab], measured: int | None = None) -> Evidence:
     """Look at what there is to verify a repair by; laps `measured` count where none were said."""
-    rehab = known.body
-    taken = {it.id for it in photos_of(site, known.id)} - set(rehab.before)
+    rehab, proof = known.body, proof_of(site, known.id, known.body)
     return Evidence(
-        has_photo=bool(rehab.after or taken),
+        has_photo=bool(proof.shows or (proof.older and rehab.older_photo_because)),
+        has_older=bool(proof.older),
         no_photo_because=rehab.no_photo_because,
+        older_photo_because=rehab.older_photo_because,
         laps=measured if rehab.lap_openings is None else rehab.lap_openings,
         laps_needed=_laps_needed(site, rehab),
     )

@@ -33,6 +33,11 @@ NO_PHOTO: Final = (
     "too much dust or water",
 )
 """Why no photo shows what was done."""
+CLOCK_WRONG: Final = (
+    "the camera's clock is wrong",
+    "this tablet's clock was wrong",
+)
+"""Why a photo that says it is older than the work shows it all the same."""
 TOO_SHORT: Final = "the lap is short"
 REFUSED: Final = (
     "a plate is loose",
@@ -42,5 +47,5 @@ REFUSED: Final = (
     "not where the damage is",
 )
 """Why a repair is not verified, or does not hold."""
-PICKED: Final = (*ORDERS, *DECIDED, *MATERIALS, *NO_PHOTO, *REFUSED)
+PICKED: Final = (*ORDERS, *DECIDED, *MATERIALS, *NO_PHOTO, *CLOCK_WRONG, *REFUSED)
 """All of them, for whoever translates."""

@@ -91,9 +91,10 @@ def test_a_repair_is_planned_begun_done_and_verified_by_somebody_else(
     planned = lastrow("rehab", "plan", rehab, *plan, typed=f"{CODES[ENGINEER]}\n")
     barrier = ("--barrier-by", "Bolter", "--barrier-at", "585 m", "--as", BOLTER, "--home", home)
     begun = lastrow("rehab", "start", damage, *barrier)
-    photo = taken(tmp_path / "after.jpg")
-    said = ("--outcome", "restored", "--lap", "3", "--photo", photo, "--as", BOLTER)
-    done = lastrow("rehab", "done", rehab, *said, "--home", home)
+    older, clock = taken(tmp_path / "older.jpg"), "the camera's clock is wrong"
+    said = ("--outcome", "restored", "--lap", "3", "--as", BOLTER, "--home", home)
+    untold = lastrow("rehab", "done", rehab, *said, "--photo", older)
+    done = lastrow("rehab", "done", rehab, *said, "--photo", older, "--older-photo", clock)
     barred = lastrow("board", "--home", home).out
     by = ("--barrier-down", "--as", TECHNICIAN, "--home", home)
     verified = lastrow("rehab", "verify", rehab, *by, typed=f"{CODES[TECHNICIAN]}\n")
@@ -101,6 +102,7 @@ def test_a_repair_is_planned_begun_done_and_verified_by_somebody_else(
     acts = (planned, begun, done, verified)
     assert [it.code for it in acts] == [0, 0, 0, 0], [it.err for it in acts]
     assert short(planned) == short(begun) == rehab
+    assert "its photo is of 3 May 2031" in untold.sentence, "its camera said so"
     assert "barricaded" in barred
     assert "is verified" in verified.out
     assert lastrow("rehab", "list", "--home", home).out == "Nothing is to be repaired.\n"

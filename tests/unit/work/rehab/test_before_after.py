@@ -1,11 +1,14 @@
 """Photos from before and after a repair: paired, and aligned where both were measured."""
 
+import os
+from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
+from fieldapp.assess.damage import done_of
 from fieldapp.work.damage.stating import damage_known
 from fieldapp.work.known import Known
 from fieldapp.work.photo.file import photo_facts
@@ -14,12 +17,15 @@ from fieldapp.work.photo.measured import keep_measured
 from fieldapp.work.photo.photographs import keep_photo, photo_path
 from fieldapp.work.photo.taps import OnPhoto, Thing
 from fieldapp.work.rehab.before_after import Sides, pair_of, sides_of
-from fieldapp.work.rehab.steps import plan, plan_of, start
+from fieldapp.work.rehab.steps import Done, finish, plan, plan_of, start
+from fieldapp.work.rehab.troubles import NotToBeVerified, PhotoFromBefore, PhotoOrWhy
+from fieldapp.work.rehab.verified import refuse, reopen
 from schemas.bodies.photo import Photo
 from schemas.bodies.rehab import Rehab
+from tests.photos.files import undated
 from tests.unit.work.conftest import Shift
-from tests.unit.work.damage.test_stating import BOLTER, ENGINEER, record
-from tests.unit.work.rehab.test_steps import BARRIER
+from tests.unit.work.damage.test_stating import BOLTER, ENGINEER, TECHNICIAN, record
+from tests.unit.work.rehab.test_steps import BARRIER, begun, verified
 
 BEFORE = ((0.4, 0.2), (0.8, 0.2), (0.8, 0.7), (0.4, 0.7))
 AFTER = ((0.1, 0.2), (0.3, 0.2), (0.3, 0.6), (0.1, 0.6))
@@ -38,7 +44,7 @@ def pictured(path: Path, size: tuple[int, int], at: tuple[tuple[float, float], .
     )
     picture.paste((255, 255, 255), box)
     picture.save(path)
-    return path
+    return undated(path)
 
 
 def measured(shift: Shift, photo: Known[Photo], corners: tuple[tuple[float, float], ...]) -> None:
@@ -138,3 +144,75 @@ def test_measured_photos_come_first_and_then_the_newest(
 
     _before, after = repair.sides(repair.begun)
     assert after == [repair.after.id, *reversed(newer)]
+
+
+def test_a_photo_that_was_there_before_the_work_was_begun_does_not_show_what_was_done(
+    shift: Shift, tmp_path: Path
+) -> None:
+    """Its file was written an hour before, and it was kept as one of the work: common practice."""
+    site, who = shift.site, shift.who(BOLTER)
+    file = pictured(tmp_path / "was.png", (30, 20), BEFORE)
+    os.utime(file, (shift.clock().timestamp(),) * 2)
+    shift.wait(hours=1)
+    found = begun(shift)
+    shift.wait(minutes=5)
+    kept = keep_photo(site, file, who, found.id)
+    work = Done("restored", lap_openings=3)
+    with pytest.raises(PhotoFromBefore):
+        finish(site, found.id, who, work)
+    assert [it.id for it in sides_of(site, found.id, found.body).before] == [kept.id]
+
+    none = finish(site, found.id, who, replace(work, no_photo_because="the camera failed"))
+    assert (none.body.after, none.body.no_photo_because) == ((), "the camera failed")
+    with pytest.raises(NotToBeVerified, match="its photo is from before the work was begun"):
+        verified(shift, none)
+
+
+def test_whoever_did_the_work_may_say_which_clock_was_wrong(shift: Shift, tmp_path: Path) -> None:
+    site, who = shift.site, shift.who(BOLTER)
+    file = pictured(tmp_path / "was.png", (30, 20), BEFORE)
+    os.utime(file, (shift.clock().timestamp(),) * 2)
+    shift.wait(hours=1)
+    found = begun(shift)
+    kept = keep_photo(site, file, who, found.id)
+    done = Done("restored", lap_openings=3, older_photo_because="the camera's clock is wrong")
+    told = finish(site, found.id, who, done)
+
+    assert told.body.after == (kept.id,)
+    assert [it.id for it in sides_of(site, told.id, told.body).after] == [kept.id]
+    assert verified(shift, told).body.state == "verified"
+
+
+def test_work_that_is_begun_again_is_proved_anew(shift: Shift, tmp_path: Path) -> None:
+    """What was reopened is done again: the photo of the first time does not show it."""
+    site, who = shift.site, shift.who(BOLTER)
+    found = begun(shift)
+    first = keep_photo(site, pictured(tmp_path / "1.png", (30, 20), AFTER), who, found.id)
+    done = finish(site, found.id, who, Done("restored", bolts_added=2, lap_openings=3))
+    shift.wait(hours=1)
+    verified(shift, done)
+    reopen(site, found.id, None, because="a plate is loose")
+    shift.wait(hours=1)
+    again = start(site, found.id, who, barricade=BARRIER)
+    with pytest.raises(PhotoOrWhy):
+        finish(site, found.id, who, Done("restored", lap_openings=3))
+    second = keep_photo(site, pictured(tmp_path / "2.png", (30, 21), AFTER), who, found.id)
+    redone = finish(site, found.id, who, Done("restored", lap_openings=3))
+
+    assert (again.body.outcome, again.body.bolts_added) == (None, None), "of work to be done anew"
+    assert (first.id in again.body.before, redone.body.after) == (True, (second.id,))
+
+
+def test_a_part_that_is_done_again_is_that_part_alone(shift: Shift) -> None:
+    """The rest is a repair of its own by then: the part's photo never proves it."""
+    site, who = shift.site, shift.who(BOLTER)
+    found = begun(shift, chainage_m="588", to_m="594")
+    ends = Decimal(588), Decimal(590)
+    part = Done("restored", lap_openings=3, part=ends, after=("photo",))
+    finish(site, found.id, who, part)
+    refuse(site, found.id, shift.who(TECHNICIAN), because="a plate is loose")
+    shift.wait(minutes=1)
+    start(site, found.id, who, barricade=BARRIER)
+    again = finish(site, found.id, who, replace(part, part=None)).body
+
+    assert done_of(again) == ends

@@ -20,6 +20,7 @@ from fieldapp.work.writing import state
 from schemas.bodies.damage import Damage
 from schemas.bodies.heading import Heading
 from schemas.bodies.photo import Photo
+from tests.photos.files import undated
 from tests.share.sites import CODE, sites_in
 from tests.unit.work.bolt_tests.test_recording import fails, keep
 from tests.unit.work.conftest import Shift
@@ -32,7 +33,7 @@ COLOURS = ("red", "green", "blue", "white")
 def shot(site: Site, folder: Path, number: int, of: str) -> Known[Photo]:
     file = folder / f"{number}.png"
     Image.new("RGB", (40, 30), COLOURS[number]).save(file)
-    return keep_photo(site, file, None, of)
+    return keep_photo(site, undated(file), None, of)
 
 
 def test_photos_are_wanted_of_every_observation_and_of_the_work_until_it_is_verified(
