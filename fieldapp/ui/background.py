@@ -1,8 +1,8 @@
 """Slow work off the main thread, and its answer back on it.
 
-Nobody else in the app touches threads. Four lanes, so that a long report never holds up a save,
-nor a backup either of them, nor a camera that hangs any of these; within a lane, jobs run and
-answer in the order in which they were given.
+Nobody else in the app touches threads. Five lanes, so that a long report never holds up a save
+or a look, nor a backup any of them, nor a camera that hangs any of these; within a lane, jobs
+run and answer in the order in which they were given.
 """
 
 from collections.abc import Callable
@@ -14,10 +14,11 @@ from kivy.clock import Clock
 from schemas.trouble import Trouble
 
 Answer = TypeVar("Answer")
-Lane = Literal["save", "long", "backup", "camera"]
+Lane = Literal["save", "look", "long", "backup", "camera"]
 
 _LANES: dict[Lane, ThreadPoolExecutor] = {
     "save": ThreadPoolExecutor(max_workers=1, thread_name_prefix="save"),
+    "look": ThreadPoolExecutor(max_workers=1, thread_name_prefix="look"),
     "long": ThreadPoolExecutor(max_workers=1, thread_name_prefix="long"),
     "backup": ThreadPoolExecutor(max_workers=1, thread_name_prefix="backup"),
     "camera": ThreadPoolExecutor(max_workers=1, thread_name_prefix="camera"),

@@ -38,5 +38,8 @@ class PairedScreen(PairedWidget, Screen):
     def opened(self, *_args: Any, **about: Any) -> None:
         """Told each time somebody comes here, with what it is about."""
 
+    def awaited(self) -> None:
+        """Told when something is being stated that changes what is shown; `refreshed` follows."""
+
     def refreshed(self) -> None:
         """Told when what is shown may have changed beside this screen."""

@@ -223,6 +223,19 @@ class Shell(EventDispatcher):
 
         in_background(job, then=then or _nothing, on_trouble=met, lane=lane)
 
+    def state(
+        self, job: Callable[[], object], *, on_trouble: Callable[[Trouble], None] | None = None
+    ) -> None:
+        """Have something stated that changes what the screen in sight shows; it looks again."""
+        if self.screen is not None:
+            self.screen.awaited()
+
+        def met(trouble: Trouble) -> None:
+            (on_trouble or self.say)(trouble)
+            self.refresh()
+
+        self.do(job, then=lambda _stated: self.refresh(), on_trouble=met)
+
     # --- asking and telling, over any screen ----------------------------------------------------
 
     def say(

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from fieldapp.start import open_site
 from fieldapp.ui import theme
+from fieldapp.ui.background import Lane
 from fieldapp.ui.screens import SCREENS
 from fieldapp.ui.shell import Shell
 from fieldapp.work.demo import SITE_CODE
@@ -99,9 +100,10 @@ class Hands:
 
     def _let_jobs_finish(self) -> None:
         told: list[None] = []
-        self.shell.do(lambda: None, then=told.append)
-        self.shell.do(lambda: None, then=told.append, lane="long")
-        self.tablet.until(lambda: len(told) == 2)
+        lanes: tuple[Lane, ...] = ("save", "look", "long")
+        for lane in lanes:
+            self.shell.do(lambda: None, then=told.append, lane=lane)
+        self.tablet.until(lambda: len(told) == len(lanes))
         self.tablet.settle()
 
     def sees(self, text: str) -> None:

@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from datetime import timedelta
 from decimal import Decimal
 from pathlib import Path
+from threading import Event
 
 import pytest
 
 from fieldapp.ui.photo.before_after_sheet import ALIGNED, NOT_ALIGNED, BeforeAfterSheet
+from fieldapp.ui.repair.repair_panel import RepairPanel
 from fieldapp.work.damage.stating import damage_known, damages, record_damage
 from fieldapp.work.entry import entry
 from fieldapp.work.known import current
@@ -83,7 +85,7 @@ def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path
     (repair,) = current(hands.site, "rehab", Rehab)
     hands.tap("Return")
     at(hands, TECHNICIAN, LINE, "Verify", "Take a photo")
-    keep_photo(hands.site, taken(tmp_path / "after.jpg"), None, repair.id)
+    keep_photo(hands.site, photo(tmp_path / "after.jpg"), None, repair.id)
     hands.tap("Return", "3", "Good, and the barrier is down")
     hands.type(CODES[TECHNICIAN])
     hands.rest()
@@ -95,6 +97,36 @@ def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path
     assert verified.body.lap_openings == 3, "as whoever verified it measured it"
     assert [it.outcome for it in damages(hands.site, hands.clock())] == ["restored"]
     assert state(hands) == "entry allowed"
+
+
+def test_nothing_is_shown_as_it_was_while_something_is_looked_at_or_stated(hands: Hands) -> None:
+    """An empty list would say that nothing is damaged; a stale one offers what was done."""
+    tear, may_look, may_end = record_damage(hands.site, a_tear(hands), None), Event(), Event()
+    hands.signed_in(ENGINEER)
+    by = hands.shell.session
+    assert by is not None
+    hands.shell.do(may_look.wait, lane="look")
+    hands.shell.open("rehab_list")
+    hands.tablet.frames(3)
+    before = hands.tablet.texts()
+    may_look.set()
+    hands.sees(LINE)
+
+    def planned() -> object:
+        may_end.wait(5)
+        return plan(hands.site, plan_of(damage_known(hands.site, tear.id, hands.clock())), by)
+
+    hands.rest()
+    hands.shell.state(planned)
+    hands.tablet.tap(LINE)
+    hands.tablet.frames(3)
+    stated, opened = hands.tablet.texts(), hands.tablet.find_all(RepairPanel)
+    may_end.set()
+
+    assert "Being worked out …" in before
+    assert "being worked out …" in stated
+    assert opened == []
+    hands.sees("Begin")
 
 
 def test_the_list_says_what_is_overdue_and_nothing_is_cut(tablet: Tablet, tmp_path: Path) -> None:

@@ -99,10 +99,10 @@ def test_no_entry_takes_two_touches_while_a_code_is_typed(hands: Hands) -> None:
     assert [it.body.what for it in notices(hands.site, place)] == ["no entry"]
 
 
-def test_no_entry_never_waits_for_a_long_job(hands: Hands) -> None:
+def test_no_entry_never_waits_for_a_slow_look(hands: Hands) -> None:
     place = hands.heading_id(HEADING)
     ends = Event()
-    hands.shell.do(ends.wait, lane="long")
+    hands.shell.do(ends.wait, lane="look")
 
     hands.tablet.tap("No entry")
     hands.sees("4155 Junction")

@@ -72,7 +72,7 @@ class NoEntryPanel(Sheet):
         self.make_keys = self._make_keys
         self.here = self._words(from_m)
         shell.do(partial(whole_headings, shell.site), then=self._show)
-        shell.do(partial(closings, shell.site, shell.now()), then=self._show_rows, lane="long")
+        shell.do(partial(closings, shell.site, shell.now()), then=self._show_rows, lane="look")
 
     def close_here(self) -> None:
         """State it from where the screen below stands."""

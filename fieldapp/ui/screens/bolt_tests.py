@@ -14,7 +14,7 @@ from fieldapp.ui.bolt_test_list import (
     gone_begun,
     tests_page,
 )
-from fieldapp.ui.looking import Looking
+from fieldapp.ui.looking import BEING_WORKED_OUT, Looking
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.bolt_test_panel import BoltTestPanel
 from fieldapp.ui.panels.heading_panel import HeadingPanel
@@ -66,7 +66,7 @@ class BoltTestsScreen(PairedScreen):
     def opened(self, heading_id: str = "", test_id: str = "") -> None:
         """Look at the list anew; where a test was just kept, show what it came to."""
         self.heading_id, self._wanted = heading_id, test_id
-        self.page, self.lines, self.subtitle, self.nothing = None, [], "", ""
+        self.page, self.lines, self.subtitle, self.nothing = None, [], "", BEING_WORKED_OUT
         self.begun_words = ""
         self.shows = VIEWS[0]
         self.refreshed()

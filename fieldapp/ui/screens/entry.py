@@ -2,12 +2,12 @@
 
 from collections.abc import Callable
 from functools import partial
-from typing import Any
+from typing import Any, Final
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.entry_words import EntryPage, Stated, Stretch, entry_page
-from fieldapp.ui.looking import Looking
+from fieldapp.ui.looking import BEING_WORKED_OUT, Looking
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.batch_deciding import BatchDeciding
 from fieldapp.ui.panels.inspecting import InspectedPanel
@@ -24,6 +24,7 @@ from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.stated_row import StatedRow
 from fieldapp.ui.widgets.stretch_card import StretchCard
 from fieldapp.work.barriers import barrier_up
+from schemas.findings import Verdict
 
 __all__ = [
     "CautionLine",
@@ -35,6 +36,10 @@ __all__ = [
     "StatedRow",
     "StretchCard",
 ]
+
+
+NOT_YET: Final = Stretch("", BEING_WORKED_OUT, str(Verdict.NOT_LOOKED_AT))
+"""Of a heading that was not looked at yet: nothing of the one before it."""
 
 
 class EntryScreen(PairedScreen):
@@ -61,7 +66,10 @@ class EntryScreen(PairedScreen):
     def opened(self, heading_id: str) -> None:
         """Show a heading."""
         if heading_id != self.heading_id:
-            self.heading_id, self.title, self.stated, self.nothing = heading_id, "", [], ""
+            self.heading_id, self.title, self.page, self.stated = heading_id, "", None, []
+            self.outbye = self.inbye = NOT_YET
+            self.nothing = BEING_WORKED_OUT
+            self.wants_barrier = self.may_inspect = self.may_lift = False
         self.refreshed()
 
     def refreshed(self) -> None:

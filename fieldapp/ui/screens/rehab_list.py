@@ -4,9 +4,9 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any
 
-from kivy.properties import ListProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
-from fieldapp.ui.looking import Looking
+from fieldapp.ui.looking import BEING_WORKED_OUT, Looking
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.rehab_work import BegunLine, RehabLine, begun_lines, rehab_lines
 from fieldapp.ui.repair.repair_panel import RepairPanel
@@ -32,7 +32,9 @@ class RehabListScreen(PairedScreen):
 
     lines = ListProperty()
     subtitle = StringProperty()
-    nothing = StringProperty()
+    nothing = StringProperty(BEING_WORKED_OUT)
+    awaits = BooleanProperty(False)
+    """Whether something was stated, or somebody came here, since what is shown was looked at."""
     begun = ListProperty()
     begun_words = StringProperty()
     make_row: Any = ObjectProperty(None, allownone=True)
@@ -40,21 +42,30 @@ class RehabListScreen(PairedScreen):
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._looking = Looking(self.shell, self._look, self._show)
-        self._wanted = ""
+        self._wanted = frozenset[str]()
         self.make_row = _row
 
     def opened(self, damage_id: str = "") -> None:
         """Look at the list anew; where damage was just kept, show that."""
-        self._wanted = damage_id
+        self._wanted = frozenset(filter(None, (damage_id,)))
+        self.awaited()
         self.refreshed()
+
+    def awaited(self) -> None:
+        """Let nobody act on what is shown: a row that is touched opens once it is as it stands."""
+        self._looking.expect()
+        self.awaits = True
 
     def refreshed(self) -> None:
         """Look again: what was due yesterday is overdue today."""
         self._looking.again()
 
     def touched(self, line: RehabLine) -> None:
-        """Show a line and what can be done about it."""
-        RepairPanel(self.shell, line).open()
+        """Show a line and what can be done about it; a stale one once it was looked at again."""
+        if self.awaits:
+            self._wanted = _ids(line)
+        else:
+            RepairPanel(self.shell, line).open()
 
     def go_on(self) -> None:
         """Go on with damage that was begun; ask which, where there is more."""
@@ -87,7 +98,9 @@ class RehabListScreen(PairedScreen):
         lines, self.begun = seen
         self.begun_words = self._begun_words()
         self.lines = lines
+        self.awaits = not self._looking.is_last
         waiting = [it for it in lines if it.row.is_open]
+        repaired = len(lines) - len(waiting)
         overdue = sum(it.row.is_overdue for it in waiting)
         self.subtitle = ", ".join(
             filter(
@@ -95,15 +108,20 @@ class RehabListScreen(PairedScreen):
                 (
                     _("{n} to repair").format(n=len(waiting)),
                     _("{n} overdue").format(n=overdue) if overdue else "",
+                    _("{n} repaired below").format(n=repaired) if repaired else "",
                 ),
             )
         )
         self.nothing = _("Nothing is to be repaired. Damage is recorded by Report, on the board.")
-        wanted, self._wanted = self._wanted, ""
-        for line in lines:
-            if wanted and wanted in [it.id for it in line.row.damages]:
-                self.touched(line)
-                return
+        if not self.awaits:
+            self._open_wanted()
+
+    def _open_wanted(self) -> None:
+        """Show what was touched meanwhile, or what somebody came for."""
+        wanted, self._wanted = self._wanted, frozenset()
+        line = next((it for it in self.lines if wanted & _ids(it)), None)
+        if line is not None:
+            self.touched(line)
 
     def _begun_words(self) -> str:
         if len(self.begun) > 1:
@@ -113,6 +131,11 @@ class RehabListScreen(PairedScreen):
 
 def _seen(site: Site) -> Seen:
     return rehab_lines(site), begun_lines(site)
+
+
+def _ids(line: RehabLine) -> frozenset[str]:
+    """Give the ids by which a line is found again: what is planned gets another of its own."""
+    return frozenset((line.row.id, *(it.id for it in line.row.damages)))
 
 
 def _row(line: RehabLine) -> StatedRow:

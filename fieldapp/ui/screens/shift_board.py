@@ -4,10 +4,10 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any
 
-from kivy.properties import ListProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
 from fieldapp.ui.board_words import Board, BoardLine, board_now
-from fieldapp.ui.looking import Looking
+from fieldapp.ui.looking import BEING_WORKED_OUT, Looking
 from fieldapp.ui.looking_into import LookingInto, beyond_words
 from fieldapp.ui.old_support import ask_old_support
 from fieldapp.ui.paired import PairedScreen
@@ -32,7 +32,9 @@ class ShiftBoardScreen(PairedScreen):
     board: Board | None = ObjectProperty(None, allownone=True)
     lines = ListProperty()
     subtitle = StringProperty()
-    nothing = StringProperty()
+    nothing = StringProperty(BEING_WORKED_OUT)
+    awaits = BooleanProperty(False)
+    """Whether somebody came here since what is shown was looked at."""
     not_whole = StringProperty()
     beyond = StringProperty()
     """That somebody went beyond a last row, and where; nothing where it was looked into."""
@@ -53,7 +55,13 @@ class ShiftBoardScreen(PairedScreen):
 
     def opened(self) -> None:
         """Look at every heading anew."""
+        self.awaited()
         self.refreshed()
+
+    def awaited(self) -> None:
+        """Say that what is shown may not hold any more."""
+        self._looking.expect()
+        self.awaits = True
 
     def refreshed(self) -> None:
         """Look at every heading anew: a permission may have ended meanwhile."""
@@ -114,7 +122,7 @@ class ShiftBoardScreen(PairedScreen):
         self.shell.do(job, then=lambda _lacking: self.refreshed(), lane="long")
 
     def _show(self, board: Board) -> None:
-        self.board = board
+        self.board, self.awaits = board, not self._looking.is_last
         self.not_whole = _("Ask in the heading itself: touch here") if board.not_whole else ""
         self.old_trust = _("What to do: touch here") if board.trust_is_old else ""
         self.lines = board.lines
