@@ -12,7 +12,7 @@ from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.beyond import Beyond
-from fieldapp.work.board import BoardRow, board, shift_name
+from fieldapp.work.board import NO_ROUND, BoardRow, board, shift_name
 from fieldapp.work.enrol.renewing import renewal
 from fieldapp.work.headings import headings
 from fieldapp.work.site import Site
@@ -160,6 +160,10 @@ def _reasons(row: BoardRow, units: Units) -> Iterator[str]:
 
 
 def _news(row: BoardRow, news: list[str]) -> Iterator[str]:
+    if not row.entry.because and row.last_round == NO_ROUND:
+        yield _("nothing fired since it was entered here")
+        yield _("nothing fired here yet")
+        return
     if not row.entry.because:
         yield _("every round is signed")
         yield _("all is signed")

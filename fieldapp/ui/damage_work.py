@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import ceil
-from typing import Final
+from typing import Final, get_args
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.damage import Ranked
@@ -41,6 +41,8 @@ MARKS: Final[dict[Holds, Verdict]] = {
 }
 NEAR_M: Final = 3
 """Damage so near is offered as the one that is seen again."""
+AROUND: Final[tuple[DamageZone, ...]] = get_args(DamageZone)[:5]
+"""From the left wall over the back to the right wall: floor and face lie beside none of these."""
 FAR_M, CLOSE_M = 20, 6
 """Drawn in and out of a place: more of the drive until it is known which."""
 ABOUT_M: Final = 1
@@ -176,7 +178,7 @@ def _along_m(damage: Damage | None) -> float:
 
 def _around(work: DamageWork, line_m: Decimal) -> tuple[Decimal, int]:
     """Give the chainage about which is drawn, and how far: with all of the stretch."""
-    said_m = work.said.get("chainage_m")
+    said_m = work.said.get("chainage_m") or work.said.get("near_m")
     if said_m is None:
         return line_m, FAR_M
     from_m = Decimal(str(said_m))
@@ -195,16 +197,32 @@ def _shown(site: Site, work: DamageWork, session: Session | None) -> RankWords:
 
 
 def near(site: Site, work: DamageWork, known: Sequence[DamageKnown]) -> tuple[Near, ...]:
-    """Give the damage that may be the one that is seen again, the nearest first."""
+    """Give the damage that may be the one that is seen again: its kind first, then the nearest."""
     said_m = work.said.get("chainage_m")
     if said_m is None:
         return ()
     at_m, units = Decimal(str(said_m)), site.settings.units
-    there = [it for it in known if abs(it.newest.chainage_m - at_m) <= NEAR_M]
-    by_distance = sorted(there, key=lambda it: (abs(it.newest.chainage_m - at_m), it.id))
+    kind, zone = work.said.get("kind"), work.said.get("zone")
+
+    def how_far(it: DamageKnown) -> tuple[bool, Decimal, str]:
+        return it.newest.kind != kind, abs(it.newest.chainage_m - at_m), it.id
+
+    there = [
+        it
+        for it in known
+        if abs(it.newest.chainage_m - at_m) <= NEAR_M and _may_be_there(it.newest.zone, zone)
+    ]
     return tuple(
-        Near(it.id, _(it.newest.kind), place_words(it.newest, units)) for it in by_distance
+        Near(it.id, _(it.newest.kind), place_words(it.newest, units))
+        for it in sorted(there, key=how_far)
     )
+
+
+def _may_be_there(one: DamageZone, other: DamageZone | None) -> bool:
+    """Tell whether two people may mean one place: the same zone, or the one beside it."""
+    if other is None or one == other:
+        return True
+    return one in AROUND and other in AROUND and abs(AROUND.index(one) - AROUND.index(other)) == 1
 
 
 def rank_words(site: Site, ranked: Ranked) -> RankWords:

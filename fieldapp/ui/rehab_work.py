@@ -1,6 +1,6 @@
 """What the Rehab list asks its worker for, and the words it writes; no widgets here."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 from zoneinfo import ZoneInfo
@@ -11,6 +11,7 @@ from fieldapp.report.words.damage import (
     observations,
     place_words,
     repair_words,
+    severity_words,
     span_of,
     standing_words,
     walked_words,
@@ -30,7 +31,8 @@ from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
 from schemas.bodies.person import Role
 from schemas.findings import Verdict
-from schemas.rehab_rules import RehabPriority
+from schemas.rehab_rules import RehabPriority, Severity
+from schemas.standard import Standard
 
 BARRICADED: Final = ("in hand", "done", "refused", "reopened")
 
@@ -126,7 +128,7 @@ class RehabLine:
     """Of the standard in force."""
 
     installers: frozenset[str]
-    """Ids of those who did the work."""
+    """Ids of those who did the work, while somebody is to verify it."""
 
     def acts(self, session: Session | None) -> tuple[Act, ...]:
         """Give what can be done about it now; where only an engineer plans, others propose."""
@@ -158,13 +160,14 @@ def rehab_lines(site: Site) -> tuple[RehabLine, ...]:
     """Look at everything that is to be repaired, the most urgent first."""
     rows = rehab_list(site, site.now(), verified=True)
     try:
-        priorities = in_force(site, site.now()).body.priorities
+        standard = in_force(site, site.now()).body
     except NoStandard:
-        priorities = ()
-    return tuple(_line(site, row, priorities) for row in rows)
+        standard = None
+    return tuple(_line(site, row, standard) for row in rows)
 
 
-def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> RehabLine:
+def _line(site: Site, row: RehabRow, standard: Standard | None) -> RehabLine:
+    card = standard.severities if standard else ()
     ranked, units = row.ranked, site.settings.units
     zone = ZoneInfo(site.settings.zone)
     kinds = ", ".join(dict.fromkeys(_(it.newest.kind) for it in row.damages))
@@ -179,12 +182,12 @@ def _line(site: Site, row: RehabRow, priorities: tuple[RehabPriority, ...]) -> R
         detail=", ".join(filter(None, (kinds, _kept_away(row), standing_words(row), due, walked))),
         rank=_rank(site, row),
         called=called(first.id if first else row.id),
-        seen=observations(first, units, zone) if first else (),
-        observed=tuple(_observed(site, row)),
+        seen=observations(first, units, zone, card) if first else (),
+        observed=tuple(_observed(site, row, card)),
         order_of_work=row.rehab.order_of_work if row.rehab else "",
         done=repair_words(row.rehab, units, zone) if row.rehab else (),
-        installers=counting(site).installers(row.id) if row.rehab else frozenset(),
-        priorities=priorities,
+        installers=counting(site).installers(row.id) if row.state == "done" else frozenset(),
+        priorities=standard.priorities if standard else (),
     )
 
 
@@ -204,13 +207,14 @@ def _rank(site: Site, row: RehabRow) -> RankWords:
     return replace(words, state=_(HOLDS["no entry"]), verdict=verdict_of(row))
 
 
-def _observed(site: Site, row: RehabRow) -> Iterator[Observed]:
+def _observed(site: Site, row: RehabRow, card: Sequence[Severity]) -> Iterator[Observed]:
     zone = ZoneInfo(site.settings.zone)
     for known in row.damages:
         for it in reversed(known.damage.seen):
             if it.damage.decided is None:
                 seen = it.damage
-                judged = seen.severity or _("not judged")
+                code = seen.severity
+                judged = severity_words(code, card) if code else _("not judged")
                 units = site.settings.units
                 place = place_words(seen.model_copy(update={"s_m": None}), units)
                 read = place_read_words(it.read_m, seen.chainage_m, units)

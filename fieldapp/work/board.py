@@ -21,6 +21,7 @@ from fieldapp.work.whole import as_far_as_whole
 from schemas.bodies.heading import Heading
 from schemas.findings import Verdict
 
+NO_ROUND = "No round yet"
 SIGNED_AS = {"accepted": "Accepted", "sent back": "Sent back", "barricaded": "Barricaded"}
 
 
@@ -126,7 +127,7 @@ def _round_words(
         return "In dispute", f"round {number} twice"
     if any(it.in_dispute for it in record.rounds if it.same == (False, number)):
         return "In dispute", f"round {number}, withdrawn too"
-    return (SIGNED_AS[decisions[-1]], f"round {number}") if signed else ("No round yet", "")
+    return (SIGNED_AS[decisions[-1]], f"round {number}") if signed else (NO_ROUND, "")
 
 
 def _clock(site: Site, at: datetime) -> str:

@@ -17,7 +17,7 @@ pytestmark = pytest.mark.window
 OPEN = "4180 Main"
 TECHNICIAN = "Geotechnical technician"
 FAILED = "4180 Main, 609.4 m\N{NO-BREAK SPACE}· proof pull, RB24: failed"
-DUE = "4180 Main\N{NO-BREAK SPACE}· proof pull, RB24: 3 of 3 left"
+DUE = "4180 Main\N{NO-BREAK SPACE}· proof pull, RB24: 3 of 3 still due"
 
 
 @pytest.fixture

@@ -141,6 +141,6 @@ def _measured(on: Laying, it: TestTold) -> str:
 
 def _due(on: Laying, it: TestsDue) -> str:
     what = ", ".join(filter(None, (_(KINDS[it.kind]), it.bolt_type)))
-    said = _("Due: {what}: {n} of {m} left, {where}; {why}.")
+    said = _("Due: {what}: {n} of {m} to be made, {where}; {why}.")
     where = on.span(it.from_m, it.to_m)
     return said.format(n=it.tests, m=it.of, what=what, where=where, why=on.words(it.because))

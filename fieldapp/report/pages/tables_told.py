@@ -176,7 +176,7 @@ def _repair_words(on: Laying, it: RepairTold) -> Iterator[str]:
     if it.order_of_work:
         yield _("Order of work: {words}").format(words=it.order_of_work)
     done = [
-        _("crew {name}").format(name=it.crew) if it.crew else "",
+        _("by {name}").format(name=it.crew) if it.crew else "",
         _("barrier {where}").format(where=it.barrier) if it.barrier else "",
         _("begun {at}").format(at=on.when(it.started_at)) if it.started_at else "",
         _("done {at}").format(at=on.when(it.finished_at)) if it.finished_at else "",

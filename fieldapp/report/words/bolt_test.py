@@ -57,8 +57,8 @@ def place_words(test: BoltTest, units: Units) -> str:
 
 
 def due_title(due: Due, as_at: datetime, zone: tzinfo) -> str:
-    """Say what is to be made: "proof pull, RB24: 3 of 3 left", and from when, where not yet."""
-    left = _("{left} of {of} left").format(left=due.tests, of=due.of)
+    """Say what is to be made: "proof pull, RB24: 3 of 3 still due", and from when, if later."""
+    left = _("{left} of {of} still due").format(left=due.tests, of=due.of)
     named = ", ".join(filter(None, (_(KINDS[due.kind]), due.bolt_type)))
     what = f"{named}: {left}"
     if due.is_due(as_at):

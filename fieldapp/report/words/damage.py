@@ -17,6 +17,7 @@ from schemas.bodies.damage import Damage, DamageExtent
 from schemas.bodies.rehab import Outcome, Rehab
 from schemas.bodies.walk import DamageSaid
 from schemas.numbers import text
+from schemas.rehab_rules import Severity
 
 HOLDS: Final = {
     "no entry": "nobody beneath",
@@ -124,6 +125,9 @@ def _with_what(rehab: Rehab) -> Iterator[str]:
     yield from (_(it) for it in rehab.materials)
     if rehab.no_photo_because:
         yield _("no photo: {because}").format(because=_(rehab.no_photo_because))
+    if rehab.older_photo_because:
+        because = _(rehab.older_photo_because)
+        yield _("photo dated before the work: {because}").format(because=because)
 
 
 WALKED: Final[dict[DamageSaid, str]] = {
@@ -141,25 +145,37 @@ def walked_words(walked: Sequence[SaidOnWalk], zone: tzinfo) -> str:
     return _(WALKED[walked[0].said]).format(day=day(walked[0].at, zone))
 
 
-def observations(known: DamageKnown, units: Units, zone: tzinfo) -> tuple[str, ...]:
-    """Say what was seen of a damage, the newest first: "6 May 2031: S3, 6 openings"."""
+def observations(
+    known: DamageKnown, units: Units, zone: tzinfo, card: Sequence[Severity] = ()
+) -> tuple[str, ...]:
+    """Say what was seen of a damage, the newest first: "6 May 2031: S3 torn, 6 openings".
+
+    `card` says in words what a severity is.
+    """
     told = [
         (it.at, f"{day(it.at, zone)}: {_('walked past')}, {_(it.said)}") for it in known.walked
     ]
     for it in reversed(known.damage.seen):
         read = place_read_words(it.read_m, it.damage.chainage_m, units)
-        said = ", ".join(filter(None, (seen_words(it.damage, units), read)))
+        said = ", ".join(filter(None, (seen_words(it.damage, units, card), read)))
         told.append((it.damage.seen_at, f"{day(it.damage.seen_at, zone)}: {said}"))
     return tuple(words for _at, words in sorted(told, key=lambda it: it[0], reverse=True))
 
 
-def seen_words(damage: Damage, units: Units) -> str:
+def severity_words(code: str, card: Sequence[Severity]) -> str:
+    """Say a code of the mine's card with the words that it stands for: "S2 clearly loaded"."""
+    words = next((it.words for it in card if it.code == code), "")
+    return f"{code} {words.partition(':')[0]}".strip()
+
+
+def seen_words(damage: Damage, units: Units, card: Sequence[Severity] = ()) -> str:
     """Say what one observation was: kind, severity, extent, rock behind; or what was decided."""
     if damage.decided is not None:
         return f"{damage.decided.priority} decided: {damage.decided.because}"
     rock = f"rock behind {damage.rock_behind}" if damage.rock_behind else ""
     extent = extent_words(damage.extent, units)
-    said = (damage.kind, damage.severity or "not judged", extent, rock, damage.note)
+    judged = severity_words(damage.severity, card) if damage.severity else "not judged"
+    said = (damage.kind, judged, extent, rock, damage.note)
     return ", ".join(filter(None, said))
 
 

@@ -18,8 +18,8 @@ from fieldapp.work.known import Known, current
 from fieldapp.work.people import still_enrolled
 from fieldapp.work.photo.before import there_by
 from fieldapp.work.photo.photographs import photos_of
-from fieldapp.work.rehab.proof import proof_of
 from fieldapp.work.rehab.revisions import anew, entry_of, kept, standing
+from fieldapp.work.rehab.steps.proof import proof_of
 from fieldapp.work.rehab.troubles import (
     BarrierFirst,
     DoneElsewhere,

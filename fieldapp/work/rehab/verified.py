@@ -8,8 +8,8 @@ from fieldapp.work.damage.stating import damages
 from fieldapp.work.known import Known
 from fieldapp.work.own_keys import key_with
 from fieldapp.work.people import name_of, person, still_enrolled
-from fieldapp.work.rehab.proof import proof_of
 from fieldapp.work.rehab.revisions import anew, entry_of, kept, standing
+from fieldapp.work.rehab.steps.proof import proof_of
 from fieldapp.work.rehab.troubles import InstallerVerifies, NotToBeVerified
 from fieldapp.work.roles import highest, require
 from fieldapp.work.site import Session, Site

@@ -23,8 +23,8 @@ def test_a_test_says_at_once_what_it_comes_to_and_the_due_ones_get_fewer(
     after = lastrow("bolt-test", "due", MAIN, "--home", home).out
 
     assert "passed: 85.0 kN held for 1 min, the head came 4.0 mm; demanded: 85 kN held" in told.out
-    assert "proof pull, RB24: 3 of 3 left" in before
-    assert "proof pull, RB24: 2 of 3 left" in after
+    assert "proof pull, RB24: 3 of 3 still due" in before
+    assert "proof pull, RB24: 2 of 3 still due" in after
 
 
 def test_a_failed_test_says_what_follows_and_stays_on_the_list(

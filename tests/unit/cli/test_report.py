@@ -225,7 +225,7 @@ def test_a_test_of_support_stands_in_its_heading_and_its_month_with_what_it_came
     lastrow("report", "heading", MAIN, "--out", tmp_path / "it.pdf", "--home", home)
     pages = reader_of((tmp_path / "it.pdf").read_bytes()).pages
     words = " ".join(" ".join(page.extract_text().split()) for page in pages)
-    assert "Due: proof pull, RB24: 2 of 3 left" in words
+    assert "Due: proof pull, RB24: 2 of 3 to be made" in words
 
 
 def test_a_heading_is_drawn_over_the_mine_plan_once_its_line_is_surveyed(

@@ -3,11 +3,11 @@
 from pathlib import Path
 from typing import Any
 
-from fieldapp.ui.damage_work import damage_page, rank_words
+from fieldapp.ui.damage_work import damage_page, near, rank_words
 from fieldapp.ui.entry_words import Stated, entry_page
 from fieldapp.ui.rehab_work import VERIFY, rehab_lines
-from fieldapp.work.damage.draft import begin_damage
-from fieldapp.work.damage.stating import damage_known, preview, record_damage
+from fieldapp.work.damage.draft import begin_damage, begin_damage_at
+from fieldapp.work.damage.stating import damage_known, damages, preview, record_damage
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.headings import heading
 from fieldapp.work.rehab.steps import Done, finish, plan, plan_of, start
@@ -118,3 +118,31 @@ def test_damage_that_leaves_entry_open_is_on_the_rehab_list_alone(tmp_path: Path
     _, told = shown(tmp_path, severity="S1", kind="rusted")
 
     assert told == []
+
+
+def test_what_is_offered_as_seen_before_is_of_that_zone_or_beside_it_and_its_kind_leads(
+    tmp_path: Path,
+) -> None:
+    """A tear in the right wall is none in the back; a shoulder is easily taken for the back."""
+    site = open_demo(tmp_path / "home", SetClock())
+    with site.store:
+        place = heading(site, MAIN).id
+        rusted = record_damage(site, tear(place, zone="back", kind="rusted"), None)
+        torn = record_damage(site, tear(place, zone="left shoulder", chainage_m="591"), None)
+        record_damage(site, tear(place, zone="right wall"), None)
+        work = begin_damage_at(
+            site, place, {"kind": "torn mesh", "zone": "back", "chainage_m": "590.4"}
+        )
+        offered = near(site, work, damages(site, PRESENT, place))
+
+    assert [it.id for it in offered] == [torn.id, rusted.id]
+
+
+def test_a_code_of_the_card_stands_beside_what_it_means(tmp_path: Path) -> None:
+    site = open_demo(tmp_path / "home", SetClock())
+    with site.store:
+        record_damage(site, tear(heading(site, MAIN).id, severity="S3"), None)
+        (line,) = rehab_lines(site)
+
+    assert line.seen == ("6 May 2031: torn mesh, S3 some lost",)
+    assert line.observed[0].told.startswith("torn mesh, S3 some lost, ")

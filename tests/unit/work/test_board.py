@@ -128,3 +128,15 @@ def test_the_shift_is_by_the_mine_s_own_clock(
     site = shift.site.with_settings(Settings(zone=zone))
 
     assert shift_name(site, shift.clock() + timedelta(hours=hours)) == said
+
+
+def test_where_no_round_is_recorded_none_is_said_to_be_signed(shift: Shift) -> None:
+    """A drive that was entered as it stood: nobody signed a round of it here."""
+    body = shift.place(MAIN).body.model_copy(update={"name": "Old drive"})
+    add_heading(shift.site, body, shift.who("Geotechnical engineer"))
+    line = next(
+        it for it in board_now(shift.site, shift.clock()).lines if it.name.startswith("Old")
+    )
+
+    assert line.last_round[0] == "No round yet"
+    assert line.reason[0] == "nothing fired since it was entered here"
