@@ -12,8 +12,7 @@ from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.photo.before import there_by
 from fieldapp.work.rehab.revisions import rehab_known
 from fieldapp.work.rehab.steps import Done, finish
-from fieldapp.work.rehab.steps.proof import Proof, proof_of
-from fieldapp.work.rehab.verified import OF_MESH
+from fieldapp.work.rehab.verified import OF_MESH, Proof, proof_of
 from fieldapp.work.rehab.words import CLOCK_WRONG, MATERIALS, NO_PHOTO
 from fieldapp.work.site import Site
 from schemas.bodies.rehab import Outcome

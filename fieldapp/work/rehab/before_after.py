@@ -13,7 +13,7 @@ from fieldapp.work.photo.file import PhotoSeen, photo_seen
 from fieldapp.work.photo.measured import measured_on
 from fieldapp.work.photo.measuring import NotMeasured, frame_of
 from fieldapp.work.photo.photographs import photo_path, photos_of
-from fieldapp.work.rehab.steps.proof import proof_of
+from fieldapp.work.rehab.verified import proof_of
 from fieldapp.work.site import Sight, Site
 from schemas.bodies.photo import Photo
 from schemas.bodies.rehab import Rehab

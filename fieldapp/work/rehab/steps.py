@@ -19,13 +19,13 @@ from fieldapp.work.people import still_enrolled
 from fieldapp.work.photo.before import there_by
 from fieldapp.work.photo.photographs import photos_of
 from fieldapp.work.rehab.revisions import anew, entry_of, kept, standing
-from fieldapp.work.rehab.steps.proof import proof_of
 from fieldapp.work.rehab.troubles import (
     BarrierFirst,
     DoneElsewhere,
     PhotoFromBefore,
     PhotoOrWhy,
 )
+from fieldapp.work.rehab.verified import proof_of
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import revision_in_force
