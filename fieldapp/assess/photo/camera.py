@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from fieldapp.assess.photo.homography import Homography, NoPlane, Points
 
@@ -36,9 +37,13 @@ class Lens:
 
     def straight(self, pixels: Points) -> Points:
         """Give where the pixels would lie without the lens's bend."""
+        return self.straight_by(self.bend, pixels)
+
+    def straight_by(self, bend: float | NDArray[np.float64], pixels: Points) -> Points:
+        """Give where they would lie if this were its bend; for a stack, one for each."""
         out = pixels - self.middle
-        square = (out**2).sum(axis=1, keepdims=True) / self.half_diagonal_px**2
-        straight: Points = self.middle + out / (1 + self.bend * square)
+        square = (out**2).sum(axis=-1, keepdims=True) / self.half_diagonal_px**2
+        straight: Points = self.middle + out / (1 + bend * square)
         return straight
 
 

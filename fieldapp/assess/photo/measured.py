@@ -1,7 +1,7 @@
 """Lengths and areas in a picture, and how sure they are."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
 
@@ -97,7 +97,7 @@ def length_mm(picture: Picture, pixels: Points) -> Measured:
     ------
     JCGM 100:2008, 5.2.2, with the inputs that `Doubts` lists.
     """
-    return _measured(picture, pixels, lambda places: float(np.hypot(*(places[1] - places[0]))))
+    return _measured(picture, pixels, _apart)
 
 
 def area_m2(picture: Picture, pixels: Points) -> Measured:
@@ -157,19 +157,34 @@ def offset_mm(picture: Picture, pixels: Points) -> Measured:
     return _measured(picture, pixels, _aside)
 
 
-def _enclosed(places: Points) -> float:
-    x, y = places.T
-    return float(abs(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2)
+def _apart(places: Points) -> Values:
+    x, y = _each_way(places[..., 1, :] - places[..., 0, :])
+    apart: Values = np.hypot(x, y)
+    return apart
 
 
-def _aside(places: Points) -> float:
-    line, out = places[1] - places[0], places[2] - places[0]
-    return float(abs(line[0] * out[1] - line[1] * out[0]) / np.hypot(*line))
+def _enclosed(places: Points) -> Values:
+    x, y = _each_way(places)
+    twice = (x * np.roll(y, -1, axis=-1) - y * np.roll(x, -1, axis=-1)).sum(axis=-1)
+    enclosed: Values = np.abs(twice) / 2
+    return enclosed
 
 
-def _measured(picture: Picture, pixels: Points, of: Callable[[Points], float]) -> Measured:
+def _aside(places: Points) -> Values:
+    along_x, along_y = _each_way(places[..., 1, :] - places[..., 0, :])
+    out_x, out_y = _each_way(places[..., 2, :] - places[..., 0, :])
+    aside: Values = np.abs(along_x * out_y - along_y * out_x) / np.hypot(along_x, along_y)
+    return aside
+
+
+def _each_way(points: Points) -> tuple[Values, Values]:
+    return points[..., 0], points[..., 1]
+
+
+def _measured(picture: Picture, pixels: Points, of: Callable[[Points], Values]) -> Measured:
+    """Measure something of places, each stack of which gives one value."""
     inputs = _Inputs(picture, pixels)
-    best = of(picture.places(pixels))
+    best = float(of(picture.places(pixels)))
     u = propagated(lambda values: of(inputs.places(values)), inputs.best, inputs.covariance)
     return Measured(best, u)
 
@@ -212,15 +227,16 @@ class _Inputs:
         return alike * np.outer(u, u)
 
     def places(self, values: Values) -> Points:
-        """Give the places of the measured points by other inputs than the best."""
+        """Give the places of the measured points by other inputs than the best, row by row."""
         picture = self.picture
         framed, n = len(picture.frame.pixels), len(picture.frame.pixels) + len(self.pixels)
-        taps, heights = values[: 2 * n].reshape(n, 2), values[2 * n : 3 * n, None]
-        share, bend = values[3 * n], values[3 * n + 1]
-        straight = replace(picture.lens, bend=bend).straight(taps)
+        taps = values[:, : 2 * n].reshape(-1, n, 2)
+        heights, shared = values[:, 2 * n : 3 * n, None], values[:, 3 * n :, None, None]
+        share, bend = shared[:, 0], shared[:, 1]
+        straight = picture.lens.straight_by(bend, taps)
         true = picture.frame.places * (1 + share)
         leans = picture.taken_from.lean
-        plane = homography(straight[:framed], true + heights[:framed] * leans(true))
-        seen = plane.places(straight[framed:])
-        places: Points = seen - heights[framed:] * leans(seen)
+        plane = homography(straight[:, :framed], true + heights[:, :framed] * leans(true))
+        seen = plane.places(straight[:, framed:])
+        places: Points = seen - heights[:, framed:] * leans(seen)
         return places

@@ -11,14 +11,14 @@ Values: TypeAlias = NDArray[np.float64]
 
 
 def propagated(
-    result: Callable[[Values], float], inputs: Values, covariance: NDArray[np.float64]
+    results: Callable[[Values], Values], inputs: Values, covariance: NDArray[np.float64]
 ) -> float:
     """Carry the uncertainty of inputs to a result.
 
     Parameters
     ----------
-    result : callable
-        Gives the result of inputs like these. [any]
+    results : callable
+        Gives the results of many inputs like these, one to a row. [any]
     inputs : array of shape (n,)
         The best estimates. [any]
     covariance : array of shape (n, n)
@@ -35,10 +35,8 @@ def propagated(
     each input moved by plus and minus its own standard uncertainty.
     """
     steps = np.sqrt(np.diag(covariance))
+    moved = np.diag(steps)[steps > 0]
+    more, less = np.split(results(np.vstack((inputs + moved, inputs - moved))), 2)
     slopes = np.zeros(len(inputs))
-    for place, step in enumerate(steps):
-        if step > 0:
-            moved = np.zeros(len(inputs))
-            moved[place] = step
-            slopes[place] = (result(inputs + moved) - result(inputs - moved)) / (2 * step)
+    slopes[steps > 0] = (more - less) / (2 * steps[steps > 0])
     return math.sqrt(max(float(slopes @ covariance @ slopes), 0.0))
