@@ -71,4 +71,6 @@ class CoreRule(Part):
     """A set for each so much sprayed, the last part too; None: volume asks for none."""
     one_set_per_day: bool = False
     """Whether each day on which something was sprayed asks for a set."""
+    after_failure: AfterFailure | None = None
+    """Its neighbours, row and round are so many more sets, pressed near the failed one."""
     because: str = Field(min_length=3)

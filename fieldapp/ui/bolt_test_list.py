@@ -215,7 +215,9 @@ def _gone(known: BoltTestKnown) -> dict[str, Any]:
 
 def _kind_of(test: BoltTest) -> DamageKind:
     if test.kind == "shotcrete cores":
-        return "other"
+        return "shotcrete weak"
+    if test.kind == "torque":
+        return "bolt loose"
     return "bolt broken" if test.broke in ("bar", "thread") else "bolt pulled"
 
 

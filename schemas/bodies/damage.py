@@ -28,6 +28,8 @@ DamageKind = Literal[
     "shotcrete drummy",
     "shotcrete cracked",
     "vehicle hit",
+    "bolt loose",
+    "shotcrete weak",
     "other",
 ]
 RockBehind = Literal["tight", "loose", "gone", "can't see"]

@@ -11,6 +11,7 @@ from fieldapp.assess.bolt_tests.follows import (
     opened_by,
 )
 from fieldapp.assess.bolt_tests.judged import bolt_of, pull_rule, result_of
+from fieldapp.assess.bolt_tests.one_bolt import DAY, may_be_one_bolt
 from fieldapp.assess.bolt_tests.out_of_reason import out_of_reason
 from fieldapp.assess.bolt_tests.pull import beyond_the_thread, too_soon_for_its_hold
 from fieldapp.assess.bolt_tests.put_in import PutIn, put_in
@@ -19,6 +20,7 @@ from fieldapp.assess.bolt_tests.standing import standing
 from fieldapp.assess.bolt_tests.summary import Together, summary
 
 __all__ = [
+    "DAY",
     "BatchStands",
     "Due",
     "JudgedTest",
@@ -32,6 +34,7 @@ __all__ = [
     "counts_as_gone",
     "due_tests",
     "is_failed_support",
+    "may_be_one_bolt",
     "opened_by",
     "out_of_reason",
     "pull_rule",

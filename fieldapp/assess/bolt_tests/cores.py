@@ -48,7 +48,7 @@ def cores_result(test: BoltTest, rule: CoreRule) -> Result:
     if test.age_days is None or test.age_days < rule.age_days:
         age = "of an age nobody said" if test.age_days is None else f"{test.age_days} days old"
         return Result("can't be judged", f"{read}, {age}", limit, clause)
-    return Result("failed", read, limit, clause, value=value)
+    return Result("failed", read, limit, clause, then=rule.after_failure, value=value)
 
 
 def _percent(share: Decimal) -> str:

@@ -13,6 +13,7 @@ from typing import Final
 
 from fieldapp.assess.bolt_tests.due_cores import cores_due
 from fieldapp.assess.bolt_tests.follows import JudgedTest, round_of
+from fieldapp.assess.bolt_tests.one_bolt import once_a_day
 from fieldapp.assess.bolt_tests.put_in import Change, PutIn, changes
 from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bolt_test_rules import BoltTestRule, TorqueTestRule
@@ -204,8 +205,8 @@ def _cores(
 
 def _drawn(tests: Sequence[JudgedTest], lot: Sequence[PutIn]) -> list[JudgedTest]:
     """Give the tests by the share that were made of a lot's own support."""
-    by_share = (it for it in tests if it.test.why == BY_SHARE)
-    return [it for it in by_share if round_of(it.test, lot) is not None]
+    by_share = [it for it in tests if it.test.why == BY_SHARE]
+    return [it for it in once_a_day(by_share) if round_of(it.test, lot) is not None]
 
 
 def _part(bolts: int, one_in: int) -> int:

@@ -16,12 +16,13 @@ from schemas.bodies.damage import Damage
 from schemas.bolt_test_rules import AfterFailure, Follows
 from schemas.numbers import SAID_M, rounded, text
 
-BOLT_GONE: Final = ("bolt broken", "bolt pulled")
-SHOTCRETE_WEAK: Final = ("shotcrete drummy", "shotcrete cracked", "other")
+BOLT_GONE: Final = ("bolt broken", "bolt pulled", "bolt loose")
+SHOTCRETE_WEAK: Final = ("shotcrete weak", "shotcrete drummy", "shotcrete cracked", "other")
 SAME_BOLT_M: Final = Decimal("0.3")
 """Damage to a bolt so near a failed one, in its zone, is that bolt."""
 SAME_SHOTCRETE_M: Final = Decimal(1)
 """Damage to shotcrete so near failed cores, in their zone, is that shotcrete."""
+_CORED: Final[tuple[Follows, ...]] = ("neighbours", "row", "round")
 _FOLLOWS: Final[dict[Follows, str]] = {
     "neighbours": "test the nearest bolts",
     "row": "test every bolt of its row",
@@ -163,4 +164,5 @@ def _then(
     rule: AfterFailure | None = one.result.then
     for it in rule.then if rule is not None else ():
         is_told = it == "tell the engineer" and one.id in told
-        yield f"{told[one.id]}" if is_told else _FOLLOWS[it]
+        said = "press more sets near it" if cores and it in _CORED else _FOLLOWS[it]
+        yield f"{told[one.id]}" if is_told else said

@@ -2,12 +2,16 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from decimal import Decimal
+from typing import Final, Literal
 
 from fieldapp.assess.bolt_tests.put_in import PutIn
 from fieldapp.assess.bolt_tests.result import Result
 from schemas.bodies.bolt_test import BoltTest, BoltTestKind
 from schemas.bolt_test_rules import Follows
+from schemas.numbers import rounded
+
+_NEAR_M: Final = Decimal("0.1")
 
 Replaced = Literal["not needed", "to be recorded as damage", "on the rehab list", "replaced"]
 """How far failed support is from being made good: a bolt from having another one beside it."""
@@ -142,19 +146,51 @@ def opened_by(
     rule = failed.result.then
     then = rule.then if rule is not None else ()
     which, demanded = _tests_after(failed, rounds)
-    done = [it for it in tests if it.test.after == failed.id and it.result.judged]
+    after = [it for it in tests if it.test.after == failed.id and it.result.judged]
     kind = failed.test.kind
     return Opened(
         failed=failed,
         which=which,
         demanded=demanded,
-        done=len(done),
+        done=_bolts(after, failed.test),
         kind="proof pull" if kind == "destructive pull" else kind,
         then=then,
         replaced=replaced if is_failed_support(failed) else "not needed",
         batch=batch if "batch in doubt" in then else "not asked",
         clause=rule.because if rule is not None else failed.result.clause,
     )
+
+
+def known_as(test: BoltTest) -> tuple[object, ...] | None:
+    """Say what tells a tested bolt from every other.
+
+    Parameters
+    ----------
+    test : BoltTest
+        As it was stated. [m]
+
+    Returns
+    -------
+    tuple or None
+        Alike for one bolt alone: its round, row and number, or its place to the decimetre. None
+        for cores, and where nobody said which bolt of its place it was. [m]
+
+    Source
+    ------
+    Common practice, no source: how near is one place.
+    """
+    if test.kind == "shotcrete cores" or (test.bolt is None and test.s_m is None):
+        return None
+    if test.bolt is not None and test.round is not None:
+        return test.round, test.bolt
+    across = None if test.s_m is None else rounded(test.s_m, _NEAR_M)
+    return test.heading, rounded(test.chainage_m, _NEAR_M), test.zone, test.bolt, across
+
+
+def _bolts(tests: Sequence[JudgedTest], failed: BoltTest) -> int:
+    """Count the bolts that were tested, each once, and the failed one again not at all."""
+    names = [known_as(it.test) for it in tests]
+    return names.count(None) + len({it for it in names if it} - {known_as(failed)})
 
 
 def round_of(test: BoltTest, rounds: Sequence[PutIn]) -> PutIn | None:
@@ -186,6 +222,9 @@ def _tests_after(failed: JudgedTest, rounds: Sequence[PutIn]) -> tuple[str, int]
     if rule is None:
         return "", 0
     of, test = round_of(failed.test, rounds), failed.test
+    if test.kind == "shotcrete cores":
+        more = rule.neighbours if {"neighbours", "row", "round"} & set(rule.then) else 0
+        return ("more sets of cores near it", more) if more else ("", 0)
     itself = 1 if test.part_of_support else 0
     if "round" in rule.then and of is not None:
         every = of.bolts.get(test.bolt_type or "", 0)

@@ -12,6 +12,7 @@ from statistics import mean, stdev
 from typing import Final
 
 from fieldapp.assess.bolt_tests.follows import JudgedTest, round_of
+from fieldapp.assess.bolt_tests.one_bolt import once_a_day
 from fieldapp.assess.bolt_tests.put_in import PutIn
 from fieldapp.assess.statistics.characteristic import (
     Characteristic,
@@ -112,8 +113,8 @@ def summary(tests: Sequence[tuple[JudgedTest, Sequence[PutIn]]]) -> tuple[Togeth
 def _together(
     kind: BoltTestKind, bolt_type: str | None, ground: str, tests: Sequence[JudgedTest]
 ) -> Together:
-    drawn = [it for it in tests if it.test.why not in NOT_DRAWN]
-    beside = [it for it in tests if it.test.why in NOT_DRAWN]
+    drawn = once_a_day([it for it in tests if it.test.why not in NOT_DRAWN])
+    beside = once_a_day([it for it in tests if it.test.why in NOT_DRAWN])
     passed = sum(not it.result.failed for it in drawn)
     read = [it.result.value for it in drawn if it.result.value is not None]
     ends = read if kind == "destructive pull" else []

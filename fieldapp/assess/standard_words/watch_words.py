@@ -124,6 +124,7 @@ def bolt_tests(standard: Standard) -> Lines:
         told = f"Of shotcrete, {cores} at {counted(core.age_days, 'day')}: {strength} MPa"
         yield Line(f"{told}, {mean} % of it in the mean, {each} % in each.", because=core.because)
         yield from _core_share(core)
+        yield from _after_failure("set", core.after_failure, cores=True)
 
 
 def _core_share(core: CoreRule) -> Lines:
@@ -156,10 +157,12 @@ def _one_of(occasions: tuple[str, ...]) -> str:
     return " or ".join(filter(None, (", ".join(occasions[:-1]), occasions[-1])))
 
 
-def _after_failure(bolt_type: str, rule: AfterFailure | None) -> Lines:
+def _after_failure(what: str, rule: AfterFailure | None, *, cores: bool = False) -> Lines:
     if rule is None:
         return
     nearest = f"the {counted(rule.neighbours, 'nearest bolt')} tested"
     said = {"neighbours": nearest, "row": "its row tested", "round": "its round tested"}
+    if cores:
+        said = dict.fromkeys(said, f"{counted(rule.neighbours, 'more set')} pressed near it")
     then = [said.get(step, step) for step in rule.then]
-    yield Line(f"When one {bolt_type} fails: {listed(then)}.", because=rule.because)
+    yield Line(f"When one {what} fails: {listed(then)}.", because=rule.because)

@@ -152,7 +152,7 @@ def bolt_test_entries(
     tell = follows is not None and "tell the engineer" in follows.then
     body = body.model_copy(update={"tell_engineer": tell})
     if not all_the_same:
-        ask(site, body, standard)
+        ask(site, body, standard, corrects=corrects[0].id if corrects else None)
     entry = written(
         site,
         "bolt_test",

@@ -4,10 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
+from zoneinfo import ZoneInfo
 
 from fieldapp.assess.bolt_tests import (
+    DAY,
     beyond_the_thread,
     bolt_of,
+    may_be_one_bolt,
     out_of_reason,
     pull_rule,
     too_soon_for_its_hold,
@@ -16,6 +19,7 @@ from fieldapp.assess.pull_curve import Contradiction, contradictions
 from fieldapp.work.batches import batches, no_batch_of
 from fieldapp.work.heading_record import heading_record
 from fieldapp.work.known import current, one
+from fieldapp.work.people import name_of
 from fieldapp.work.site import Site
 from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.round import Round
@@ -71,8 +75,10 @@ def refuse(site: Site, test: BoltTest, standard: Standard | None) -> None:
         raise BoltTestRefused(reason)
 
 
-def ask(site: Site, test: BoltTest, standard: Standard | None) -> None:
-    """Ask about what is odd, all of it at once.
+def ask(
+    site: Site, test: BoltTest, standard: Standard | None, *, corrects: str | None = None
+) -> None:
+    """Ask about what is odd, all of it at once; one that `corrects` a test is no second one.
 
     Raises
     ------
@@ -84,6 +90,7 @@ def ask(site: Site, test: BoltTest, standard: Standard | None) -> None:
         *_of_another_batch(site, test),
         *out_of_reason(test, standard),
         *_odd(test, standard),
+        *_tested_already(site, test, corrects),
     )
     if reasons:
         told = "; ".join(reasons)
@@ -105,6 +112,21 @@ def _of_another_batch(site: Site, test: BoltTest) -> Iterator[str]:
     reason = next((no_batch_of(it, test.bolt_type) for it in entered), None)
     if reason is not None:
         yield reason
+
+
+def _tested_already(site: Site, test: BoltTest, corrects: str | None) -> Iterator[str]:
+    """Yield who tested this bolt, or one of this place, on the same day."""
+    if test.kind == "shotcrete cores":
+        return
+    zone = ZoneInfo(site.settings.zone)
+    for it in current(site, "bolt_test", BoltTest, heading=test.heading):
+        apart = abs(it.body.tested_at - test.tested_at)
+        if it.id != corrects and apart < DAY and may_be_one_bolt(it.body, test):
+            named = test.bolt is not None and it.body.bolt == test.bolt
+            what = f"bolt {test.bolt}" if named else "a bolt at this place"
+            at = f"{it.body.tested_at.astimezone(zone):%H:%M}"
+            told = f"{name_of(site, it.entry.author)} tested {what} at {at}"
+            yield f"{told}: say its row and number where it is another, since one bolt counts once"
 
 
 def _odd(test: BoltTest, standard: Standard | None) -> Iterator[str]:

@@ -22,6 +22,8 @@ DEPTHS_MM: Final = (50, 100, 200, 300, 400)
 MASSES_T: Final = ("0.05", "0.1", "0.3", "0.5")
 HEIGHTS_M: Final = ("1.5", "2.0", "2.5", "3.0", "3.5")
 LENGTHS_MM: Final = (200, 500, 1000, 2000)
+OF_ONE_BOLT: Final = ("plate gone", "bolt broken", "bolt pulled", "bolt loose")
+"""Kinds that have no length."""
 BELOW_HEADS: Final = ("floor",)
 """In a square metre."""
 LARGEST_MM: Final = "20000"
@@ -155,7 +157,7 @@ def _readings(work: DamageWork, how: str) -> Iterator[Asked]:
         yield reading("bag_depth", millimetres, how, ask=ask)
         tonnes, ask = ("t", MASSES_T, "1000"), "How much broken rock hangs in it?"
         yield reading("loose_mass", tonnes, how, ask=ask)
-    elif not on_photo and kind not in ("plate gone", "bolt broken", "bolt pulled", "torn mesh"):
+    elif not on_photo and kind not in (*OF_ONE_BOLT, "torn mesh"):
         millimetres = ("mm", tuple(map(str, LENGTHS_MM)), LARGEST_MM)
         yield reading("length", millimetres, how, ask="How long is it?")
 

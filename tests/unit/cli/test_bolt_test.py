@@ -30,7 +30,7 @@ def test_a_test_says_at_once_what_it_comes_to_and_the_due_ones_get_fewer(
 def test_a_failed_test_says_what_follows_and_stays_on_the_list(
     lastrow: Terminal, home: Path
 ) -> None:
-    said = ("--bolt-type", "RB24", "--pull", "0:0", "--pull", "62:25:40")
+    said = ("--bolt", "2/5", "--bolt-type", "RB24", "--pull", "0:0", "--pull", "62:25:40")
     told = record(
         lastrow, home, *said, *CALIBRATED, "--broke", "anchor slipped", "--batch", "RB24-0731"
     )
@@ -47,7 +47,7 @@ def test_a_failed_test_says_what_follows_and_stays_on_the_list(
     assert f"Failed test, {MAIN}: failed proof pull at 590.4 m, back: the anchor slipped" in board
     shown = lastrow("bolt-test", "show", test, "--home", home).out
     assert "62 kN, 25 mm after 40 s" in shown
-    record(lastrow, home, *PULL, *CALIBRATED, "--after", test)
+    record(lastrow, home, *PULL, *CALIBRATED, "--bolt", "2/4", "--after", test)
     (opened,) = lastrow("bolt-test", "due", MAIN, "--json", "--home", home).json[0]["opened"]
     assert (opened["tests"], opened["replaced"]) == (1, "to be recorded as damage")
 

@@ -137,6 +137,17 @@ def test_whatever_failed_was_followed_up_and_the_batch_is_cleared(past: Past) ->
     assert in_doubt(past.site) == ()
 
 
+def test_one_technician_tests_one_bolt_at_a_time_and_each_bolt_stretches_its_own_way(
+    past: Past,
+) -> None:
+    drawn = [it.test for it in bolt_tests(past.site) if it.test.why == "by the standard's share"]
+    minutes = [it.tested_at.replace(second=0, microsecond=0) for it in drawn]
+    held = [it for it in proofs(past, of_the_bad=False) if not it.result.failed]
+
+    assert len(set(minutes)) == len(minutes)
+    assert len({it.test.pulled[-1].displacement_mm for it in held}) >= 10
+
+
 def test_every_test_of_it_can_be_judged(past: Past) -> None:
     assert all(it.result.judged for it in bolt_tests(past.site))
 

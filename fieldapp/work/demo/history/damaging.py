@@ -230,7 +230,7 @@ def _too_weak(cored: TrueSet) -> TrueDamage:
         day=cored.day,
         at_m=float(cored.at_m),
         zone=cored.zone,
-        kind="other",
+        kind="shotcrete weak",
         cause="installation",
         severity="S2",
         above_floor_m=2.0,

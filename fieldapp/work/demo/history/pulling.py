@@ -1,7 +1,7 @@
 """Which bolts were tested, and what each of them truly held: that follows from its batch alone."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import ceil
 from typing import Final, Literal
@@ -29,6 +29,8 @@ from schemas.bolt_test_rules import BoltTestRule
 from schemas.standard import Standard
 
 Kind = Literal["proof pull", "destructive pull", "torque"]
+Bolt = tuple[TrueRound, int, DamageZone]
+"""Its round, its row, counted from 0, and the part of the drive."""
 
 ZONES: Final = tuple(S_M)
 BY_SHARE: Final[Why] = "by the standard's share"
@@ -37,6 +39,7 @@ NEW_BATCH: Final[Why] = "change of batch"
 NEW_CREW: Final[Why] = "new crew"
 PULLED_EVERY, TORQUED_EVERY, DESTROYED_EVERY = MONTH_DAYS, 90.0, 120.0
 FIRST_DAY, HOUR = 27.0, 0.42
+MINUTES_A_PULL, MINUTES_A_HEADING, MINUTES_LATE, MINUTES_A_DAY = 7, 50, 8, 24 * 60
 CURED_DAYS: Final = 2.0
 BOLTS_IN_ROW: Final = {"RB24": 9.0, "PB24": 6.5, "LB50": 9.0}
 TORQUED_AT_ONCE, SUSPECTED_PULLS, NEIGHBOURS = 14, 16, 2
@@ -72,14 +75,21 @@ def tests_of(
 ) -> tuple[TrueTest, ...]:
     """Give every test of the past, in the order in which they were made."""
     made = [
-        it
-        for name, advanced in rounds.items()
+        _in_turn(it, nth, draws)
+        for nth, (name, advanced) in enumerate(rounds.items())
         if advanced
         for it in _Testing(name, advanced, standard, draws).made()
     ]
     made += _suspected(made, rounds, standard, draws)
-    follow = [it for one in made for it in _following(one, standard, draws)]
+    follow = [it for one in made for it in _after(one, rounds[one.heading], standard, draws)]
     return tuple(sorted((*made, *follow), key=lambda it: (it.day, it.name)))
+
+
+def _in_turn(test: TrueTest, nth: int, draws: Draws) -> TrueTest:
+    """Give it at a time of its own: one technician goes from heading to heading."""
+    outing = (test.heading, test.kind, test.why, int(test.day), "late")
+    minutes = MINUTES_A_HEADING * nth + draws.between(0, MINUTES_LATE, *outing)
+    return replace(test, day=test.day + minutes / MINUTES_A_DAY)
 
 
 def fails(test: TrueTest, standard: Standard) -> bool:
@@ -131,7 +141,7 @@ class _Testing:
     def _every(self, every: float, kind: Kind, at_once: int) -> Iterator[TrueTest]:
         for day in _days(every):
             for nth in range(at_once if self._there(day) else 0):
-                yield self._drawn(kind, day + nth / 100, BY_SHARE, f"{kind} {int(day)} {nth}")
+                yield self._drawn(kind, day + nth / 500, BY_SHARE, f"{kind} {int(day)} {nth}")
 
     def _there(self, day: float) -> list[TrueRound]:
         return [it for it in self.rounds if it.day + CURED_DAYS < day]
@@ -229,15 +239,48 @@ def _suspected(
         yield _test(draws, "proof pull", name, day, (heading, one, "suspected"))
 
 
-def _following(failed: TrueTest, standard: Standard, draws: Draws) -> Iterator[TrueTest]:
-    """Yield the pulls of a failed bolt's neighbours, and of theirs, until all of them hold."""
-    if fails(failed, standard):
-        for nth in range(NEIGHBOURS):
-            name, day = f"{failed.name} {nth}", failed.day + (nth + 1) / 300
-            about = (failed.heading, failed.one, FOLLOWS)
-            one = _test(draws, "proof pull", name, day, about, failed.name)
+@dataclass
+class _Following:
+    """The pulls of a failed bolt's neighbours, and of theirs, until all of them hold."""
+
+    standard: Standard
+    draws: Draws
+    left: list[Bolt]
+    """Bolts that were not pulled yet, the nearest first: none is pulled twice."""
+    day: float
+    """When the last one was pulled."""
+
+    def made(self, failed: TrueTest) -> Iterator[TrueTest]:
+        """Yield them."""
+        for nth in range(NEIGHBOURS if fails(failed, self.standard) else 0):
+            name = f"{failed.name} {nth}"
+            self.day += MINUTES_A_PULL / MINUTES_A_DAY
+            round_of, row, zone = self.left.pop(0)
+            about = (failed.heading, round_of, FOLLOWS)
+            drawn = _test(self.draws, "proof pull", name, self.day, about, failed.name)
+            one = replace(drawn, row=row, zone=zone)
             yield one
-            yield from _following(one, standard, draws)
+            yield from self.made(one)
+
+
+def _after(
+    failed: TrueTest, rounds: Sequence[TrueRound], standard: Standard, draws: Draws
+) -> Iterator[TrueTest]:
+    yield from _Following(standard, draws, _beside(failed, rounds), failed.day).made(failed)
+
+
+def _beside(failed: TrueTest, rounds: Sequence[TrueRound]) -> list[Bolt]:
+    """Give the other bolts of a heading that were cured, the nearest first, of its round ahead."""
+
+    def away(bolt: Bolt) -> tuple[int, int, int]:
+        one, row, zone = bolt
+        rows, across = abs(row - failed.row), abs(ZONES.index(zone) - ZONES.index(failed.zone))
+        return abs(one.number - failed.one.number), rows + across, rows
+
+    cured = (it for it in rounds if it.day + CURED_DAYS < failed.day)
+    bolts = [(it, row, zone) for it in cured for row in range(len(it.ahead_m)) for zone in ZONES]
+    itself = (failed.one, failed.row, failed.zone)
+    return sorted((it for it in bolts if it != itself), key=away)
 
 
 def _days(every: float) -> Iterator[float]:

@@ -6,6 +6,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Final
 
+from fieldapp.work.damage.questions import OF_ONE_BOLT
 from fieldapp.work.demo.history.damaging import TrueDamage
 from fieldapp.work.demo.history.draws import to_step
 from fieldapp.work.demo.history.photographed import photographed
@@ -24,7 +25,7 @@ from schemas.entry import Entry
 PLANNED_AFTER, BEGUN_BEFORE, VERIFIED_AFTER = 0.8, 0.35, 0.3
 """Days after it was seen, before it is done, and after that."""
 SHOWN: Final = {"torn mesh": "torn-mesh", "bagged mesh": "bagged-mesh", "rusted": "rusted-mesh"}
-TESTED: Final = ("bolt pulled", "other")
+TESTED: Final = ("bolt pulled", "shotcrete weak")
 """What a test showed: a bolt that slipped, shotcrete too weak."""
 DEPTH_U95_MM: Final = Decimal(10)
 
@@ -188,10 +189,10 @@ class _Repair:
 
 
 def _order_of_work(it: TrueDamage) -> str:
-    if it.kind in ("plate gone", "bolt broken", "bolt pulled"):
+    if it.kind in OF_ONE_BOLT:
         return "Bar down. A new bolt beside the old one."
     if it.kind == "bagged mesh":
         return "Let the rock down from outbye, mesh anew, bolt through both."
-    if it.kind == "other":
+    if it.kind == "shotcrete weak":
         return "Bar down what is weak. Spray it again."
     return "Bar down. New mesh over the old, three openings onto sound mesh, bolted."

@@ -4,15 +4,18 @@ from typing import Any
 
 import pytest
 
+from fieldapp.assess.bolt_tests import JudgedTest, opened_by, result_of
+from fieldapp.assess.bolt_tests.failed_support import failed_support
 from fieldapp.assess.bolt_tests.result import Result
+from tests.standards import changed
 from tests.unit.assess.bolt_tests.pulls import pull, result
+
+SET: dict[str, Any] = {"kind": "shotcrete cores", "bolt_type": None, "age_days": 28}
 
 
 def cores(*strengths_mpa: str, **said: Any) -> Result:
     """Judge cores of shotcrete of 30 MPa, 28 days old."""
-    said = {"age_days": 28, **said}
-    body = {"kind": "shotcrete cores", "bolt_type": None, "cores_mpa": strengths_mpa, **said}
-    return result(pull(**body))
+    return result(pull(**{**SET, "cores_mpa": strengths_mpa, **said}))
 
 
 def test_a_set_passes_with_its_mean_and_each_core() -> None:
@@ -42,6 +45,26 @@ def test_too_few_cores_or_too_young_ones_cant_be_judged() -> None:
     assert cores().outcome == "can't be judged"
     assert cores("20", "20", "20", age_days=7).outcome == "can't be judged"
     assert cores("20", "20", "20", age_days=None).outcome == "can't be judged"
+
+
+def test_a_failed_set_opens_what_the_standard_says_of_it() -> None:
+    """Two more sets near it, and the engineer is told; the demo asks for the latter alone."""
+    then = {"then": ["neighbours", "tell the engineer"], "neighbours": 2, "because": "S-2, 11.4"}
+    asks = changed(lambda document: document["cores"].update(after_failure=then))
+    weak = pull(**SET, cores_mpa=("18", "20", "19"))
+    failed = JudgedTest("weak", weak, result_of(weak, asks))
+    opened = opened_by(failed, [], [], "to be recorded as damage", "not asked")
+    (stands,) = failed_support([failed], [])
+
+    assert (opened.which, opened.tests, opened.kind) == (
+        "more sets of cores near it",
+        2,
+        "shotcrete cores",
+    )
+    assert stands.then == (
+        "record its shotcrete as damage; press more sets near it; tell the engineer"
+    )
+    assert cores("18", "20", "19").then is not None
 
 
 def test_cores_that_are_strong_enough_early_pass() -> None:

@@ -91,8 +91,9 @@ def test_failed_cores_stand_until_their_shotcrete_is_damage_or_cores_that_follow
 
     (one,) = failed(weak)
     assert one.title == "failed shotcrete cores at 590.4 m, left wall"
-    assert one.then == "record its shotcrete as damage"
+    assert one.then == "record its shotcrete as damage; tell the engineer"
     assert failed(weak, again) == failed(weak, damages=(drummy,)) == ()
+    assert failed(weak, damages=(seen("shotcrete weak", zone="left wall"),)) == ()
 
 
 def test_a_bolt_beside_it_that_holds_says_nothing_of_the_one_that_failed() -> None:

@@ -205,14 +205,44 @@ def test_a_support_bolt_pulled_until_it_gave_is_gone_though_the_test_passed(shif
 
 
 def test_a_failed_test_opens_its_neighbours_and_the_bolt_beside_it(shift: Shift) -> None:
-    failed = fails(shift).known
+    failed = fails(shift, bolt="2/5").known
 
     assert (opened(shift).which, opened(shift).tests) == ("the 2 nearest bolts", 2)
     assert opened(shift).then == ("neighbours", "batch in doubt", "tell the engineer")
-    for _ in range(2):
-        keep(shift, why="follows a failed test", after=failed.id)
+    follows: dict[str, Any] = {"why": "follows a failed test", "after": failed.id}
+    keep(shift, bolt="2/4", **follows)
+    keep(shift, bolt="2/4", all_the_same=True, **follows)
+    assert opened(shift).tests == 1, "one bolt that is pulled twice is one neighbour"
+    keep(shift, bolt="2/6", **follows)
 
     assert (opened(shift).tests, opened(shift).is_open) == (0, True)
+
+
+def test_who_tests_a_bolt_that_somebody_tested_today_is_asked_and_both_are_kept(
+    shift: Shift,
+) -> None:
+    """A second test counts to no share: it is one bolt. Of another one its number tells it."""
+    place: dict[str, Any] = {"chainage_m": "608.4", "round": last_round_of(shift)}
+    keep(shift, bolt="1/5", **place)
+    due = proof_tests_due(shift)
+    with pytest.raises(KeepItSo) as asked:
+        keep(shift, bolt="1/5", **place)
+    keep(shift, bolt="1/5", all_the_same=True, **place)
+    twice = proof_tests_due(shift)
+    keep(shift, bolt="1/6", **place)
+
+    assert asked.value.reason == (
+        "Geotechnical technician tested bolt 1/5 at 09:30: say its row and number where it is "
+        "another, since one bolt counts once"
+    )
+    assert (len(bolt_tests(shift.site)), due, twice) == (3, 2, 2)
+    assert proof_tests_due(shift) == 1
+
+
+def last_round_of(shift: Shift) -> str:
+    known = last_round(shift.site, shift.place(MAIN).id)
+    assert known is not None
+    return known.id
 
 
 def test_the_failed_bolt_is_open_until_another_beside_it_is_verified(shift: Shift) -> None:
