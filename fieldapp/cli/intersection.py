@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 HEAD = ("id", "heading", "place", "span", "class", "cables", "entry")
 WIDEST = (12, 30, 24, 12, 12, 24, 60)
 
-Name = Annotated[str, typer.Argument(metavar="ID", help="Its short id or whole id.")]
+Name = Annotated[str, typer.Argument(metavar="ID", help="Its id, or the name of its heading.")]
 Count = Annotated[int, typer.Option(help="How many in all by now.")]
 When = Annotated[
     str | None, typer.Option(metavar="TIME", help="When the last was; now where none is given.")
@@ -65,7 +65,7 @@ def add(  # noqa: PLR0913 - what an intersection is
             heading=place.id,
             from_m=f"{metres(start, 'chainage')}",
             to_m=f"{metres(to, 'chainage')}",
-            corners=[_corner(it) for it in corner],
+            corners=[corner_of(it) for it in corner],
             corners_method=by,
             support_class=support_class,
             cable=cable,
@@ -76,7 +76,7 @@ def add(  # noqa: PLR0913 - what an intersection is
         )
         known = add_intersection(site, body, named(site, who))
         print(f"The intersection in {place.body.name} is stated: span {_span(known.body)}.")
-        _say(site, known)
+        say(site, known)
     return 0
 
 
@@ -111,7 +111,7 @@ def plated(
         from fieldapp.work.intersection.steps import plate
 
         session, code = signed_in_with(site, who)
-        _say(site, plate(site, name, session, code, count, _time(site, at)))
+        say(site, plate(site, name, session, code, count, _time(site, at)))
     return 0
 
 
@@ -143,11 +143,12 @@ def _put_in(
         from fieldapp.work.intersection.steps import put_in
 
         count, at = done
-        _say(site, put_in(site, name, named(site, who), step, count, _time(site, at)))
+        say(site, put_in(site, name, named(site, who), step, count, _time(site, at)))
     return 0
 
 
-def _corner(typed: str) -> dict[str, str]:
+def corner_of(typed: str) -> dict[str, str]:
+    """Read a corner as it is typed: "8:-4"."""
     x, _, y = typed.partition(":")
     return {"x_m": x.strip(), "y_m": y.strip()}
 
@@ -159,7 +160,8 @@ def _time(site: "Site", typed: str | None) -> "datetime":
     return site.now() if said is None else datetime.fromisoformat(said)
 
 
-def _say(site: "Site", known: "Known[Intersection]") -> None:
+def say(site: "Site", known: "Known[Intersection]") -> None:
+    """Say how far its cables are, and what that means for entry."""
     from fieldapp.work.called import called
 
     body = known.body
@@ -171,7 +173,7 @@ def _entry(site: "Site", known: "Known[Intersection]") -> str:
     from fieldapp.work.intersection.steps import waits_for
 
     waits = waits_for(site, known)
-    return f"is restricted: cables {waits}" if waits else "is not held by its cables"
+    return f"is restricted: cables {waits}" if waits else "is not restricted by its cables"
 
 
 def _span(body: "Intersection") -> str:

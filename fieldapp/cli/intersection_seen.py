@@ -6,7 +6,7 @@ import typer
 
 from fieldapp.cli.acting import As, named
 from fieldapp.cli.door import Home, door_of
-from fieldapp.cli.intersection import Name
+from fieldapp.cli.intersection import Name, say
 from fieldapp.cli.stated import one_of, stated
 
 if TYPE_CHECKING:
@@ -102,14 +102,21 @@ def opened(ctx: typer.Context, name: Name, *, who: As, home: Home = None) -> int
 
 
 def show(ctx: typer.Context, name: Name, *, home: Home = None) -> int:
-    """Show what the standard in force says of an intersection: each finding, with its reason.
+    """Show what the standard of its day says of an intersection, or of all of a heading.
 
-    Example: lastrow intersection show 7K3Q-9XTR-5
+    Example: lastrow intersection show "4180 Junction"
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.intersection.steps import heads_of
+        from fieldapp.work.intersection.steps import called_so
+        from schemas.numbers import said_m
 
-        _say(site, heads_of(site, name)[0])
+        found = called_so(site, name)
+        for known in found:
+            print(f"Junction at {said_m(known.body.from_m)} m:")
+            say(site, known)
+            _say(site, known)
+        if not found:
+            print(f"No intersection is stated in {name}.")
     return 0
 
 
@@ -126,13 +133,15 @@ def _place(typed: str) -> dict[str, str]:
 
 
 def _say(site: "Site", known: "Known[Intersection]") -> None:
-    from fieldapp.work.intersection.seen import findings
+    from fieldapp.work.intersection.seen import findings, today
 
-    found = findings(site, known)
+    found, both = findings(site, known), today(site, known)
     if not found:
-        print("The standard in force says nothing of it but its cables.")
+        print("The standard of its day says nothing of it but its cables.")
     for it in found:
         print(_line(it))
+    if both is not None:
+        print(f"In force now, {both[1].words}; it is judged by {both[0].standard}.")
 
 
 def _line(it: "Finding") -> str:

@@ -17,6 +17,8 @@ MARGIN_MM: Final = 9.0
 _BOLT_MM: Final = 1.3
 _CABLE_MM: Final = 2.0
 _LEAST_M: Final = 1.0
+_WHOLE_MM_PER_M: Final = 5.0
+"""At that scale bolts a metre apart are clear of each other, and of the cables between them."""
 _DASH_MM: Final = 2.0
 _ARROW_MM: Final = 2.5
 _AROUND: Final = tuple((cos(2 * pi * n / 72), sin(2 * pi * n / 72)) for n in range(72))
@@ -47,6 +49,11 @@ class PlanFrame:
     middle: Place
     centre: Point
     mm_per_m: float
+
+    @property
+    def grain(self) -> float:
+        """How large marks are drawn, of their whole size: neighbours never touch."""
+        return min(1.0, self.mm_per_m / _WHOLE_MM_PER_M)
 
     def at(self, place: Place) -> Point:
         """Give where a place lies on the picture [mm]."""
@@ -88,11 +95,11 @@ def paint_intersection(
     if picture.gap is not None:
         _circle(pen, frame, picture.gap, Line("rework", 0.5))
     for place, plate in picture.bolts:
-        _bolt(pen, frame.at(place), plate)
+        _bolt(pen, frame.at(place), plate, _BOLT_MM * frame.grain)
     for place in picture.cables:
-        _cable(pen, frame.at(place))
+        _cable(pen, frame.at(place), _CABLE_MM * frame.grain)
     for place in picture.missing:
-        _cross(pen, frame.at(place), Line("no_entry", 0.6))
+        _cross(pen, frame.at(place), Line("no_entry", 0.6), _BOLT_MM * frame.grain)
     _words(pen, picture, corner, size_mm, letters_pt)
 
 
@@ -104,27 +111,26 @@ def _circle(pen: Pen, frame: PlanFrame, circle: tuple[Place, float], line: Line)
     pen.stroke([frame.at((x + dx, y + dy)) for dx, dy in around], line, closed=True)
 
 
-def _bolt(pen: Pen, at: Point, plate: str) -> None:
+def _bolt(pen: Pen, at: Point, plate: str, radius_mm: float) -> None:
     """Draw a plated bolt as a disc, one whose plate is loose as a ring, without as a dot."""
     if plate == "seated":
-        pen.disc(at, _BOLT_MM, "text")
+        pen.disc(at, radius_mm, "text")
     elif plate == "loose":
-        pen.circle(at, _BOLT_MM, Line("rework", 0.5))
+        pen.circle(at, radius_mm, Line("rework", 0.5))
     elif plate == "missing":
-        pen.disc(at, _BOLT_MM / 2, "rework")
-        _cross(pen, at, Line("rework", 0.3))
+        pen.disc(at, radius_mm / 2, "rework")
+        _cross(pen, at, Line("rework", 0.3), radius_mm)
     else:
-        pen.circle(at, _BOLT_MM, Line("quiet", 0.3))
+        pen.circle(at, radius_mm, Line("quiet", 0.3))
 
 
-def _cable(pen: Pen, at: Point) -> None:
+def _cable(pen: Pen, at: Point, d: float) -> None:
     x, y = at
-    d = _CABLE_MM
     pen.stroke([(x, y - d), (x + d, y), (x, y + d), (x - d, y)], Line("lamp", 0.6), closed=True)
 
 
-def _cross(pen: Pen, at: Point, line: Line) -> None:
-    (x, y), d = at, _BOLT_MM
+def _cross(pen: Pen, at: Point, line: Line, d: float) -> None:
+    x, y = at
     pen.stroke([(x - d, y - d), (x + d, y + d)], line)
     pen.stroke([(x - d, y + d), (x + d, y - d)], line)
 

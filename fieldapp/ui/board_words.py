@@ -181,9 +181,22 @@ def _shorter(reason: str) -> Iterator[str]:
         return
     short = reason.partition(": ")[0].partition(" until ")[0]
     yield from _repairing(reason)
+    yield from _at_a_junction(reason)
     if short.startswith("fired "):
         short = _("fired {length}").format(length=short.removeprefix("fired "))
     yield _(short)
+
+
+def _at_a_junction(reason: str) -> Iterator[str]:
+    """Yield from where an intersection restricts entry: what it waits for stands on its screen."""
+    _before, found, said = reason.partition("restricted: cables of the junction at ")
+    if found:
+        where = " ".join(said.split()[:2])
+        yield _("restricted from {place}: cables").format(place=where)
+        return
+    begins, found, _what = reason.removeprefix("restricted: ").partition(": ")
+    if found and begins.startswith("junction at "):
+        yield _("restricted: {place}").format(place=begins)
 
 
 def _repairing(reason: str) -> Iterator[str]:

@@ -6,6 +6,7 @@ from datetime import datetime
 from decimal import Decimal
 from zoneinfo import ZoneInfo
 
+from fieldapp.assess.entry.cables import finding_words
 from fieldapp.assess.entry.facts import EventFact
 from fieldapp.assess.entry.state import EntryState, State
 from fieldapp.report.words.damage import due_words, holds_words, place_words, standing_words
@@ -20,6 +21,8 @@ from fieldapp.work.clocks import doubted
 from fieldapp.work.entry import entry, has_ended
 from fieldapp.work.events import events
 from fieldapp.work.headings import heading
+from fieldapp.work.intersection.seen import findings
+from fieldapp.work.intersection.steps import intersections, waits_for
 from fieldapp.work.known import Known
 from fieldapp.work.notices import inspected_at, notices
 from fieldapp.work.rehab.rehab_list import rehab_rows
@@ -63,6 +66,8 @@ class Stated:
     """Id of a test that support failed, not recorded as damage yet."""
     batch: str = ""
     """Label of a batch in doubt."""
+    intersection: str = ""
+    """Id of an intersection of the heading."""
 
 
 @dataclass(frozen=True)
@@ -120,6 +125,7 @@ def entry_page(site: Site, heading_id: str, at: datetime) -> EntryPage:
         *_events(site, place.id, said, at),
         *_damage(site, place.id, said),
         *_failed_tests(state, said.units),
+        *_intersections(site, place.id, said.units),
     )
     return EntryPage(
         heading_id=place.id,
@@ -233,6 +239,24 @@ def _damage(site: Site, heading_id: str, said: _Said) -> Iterator[Stated]:
         due = due_words(ranked, ZoneInfo(site.settings.zone))
         parts = (holds_words(ranked), f"{ranked.code}, {due}", standing_words(row))
         yield Stated(verdict_of(row), title, BETWEEN.join(parts), damage=first.id)
+
+
+def _intersections(site: Site, heading_id: str, units: Units) -> Iterator[Stated]:
+    """Give every intersection of the heading, and what its cables and its support wait for."""
+    for known in intersections(site, heading_id):
+        where = metres(known.body.from_m, units)
+        found, waits = findings(site, known), waits_for(site, known)
+        holding = [it for it in found if it.holds.gravity > Verdict.FIX_THIS_SHIFT.gravity]
+        reasons = [_("cables {why}").format(why=waits)] * bool(waits)
+        reasons += [in_units(finding_words(it), units) for it in holding[:1]]
+        graver = max([it.verdict for it in holding], key=lambda it: it.gravity, default=None)
+        verdict = graver or (Verdict.REWORK if waits else Verdict.ACCEPT)
+        yield Stated(
+            verdict.value,
+            _("Intersection at {place}").format(place=where),
+            "; ".join(reasons) or _("entry is not restricted by it"),
+            intersection=known.id,
+        )
 
 
 def _failed_tests(state: EntryState, units: Units) -> Iterator[Stated]:

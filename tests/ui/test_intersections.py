@@ -52,14 +52,19 @@ def test_one_is_stated_marked_put_in_and_opened_too_early(hands: Hands) -> None:
     hands.tap("Return")
     answer(hands, "Choose", f"{JUNCTION}: go on", "Type it")
     typed(hands, "4.5")
-    answer(hands, "by tape", "W3", "Other…")
+    answer(hands, "by tape", "W3", "Type it")
     typed(hands, "6")
     assert faults_both_ways(hands.tablet) == []
     answer(hands, "State it")
     hands.sees("restricted: cables not drilled yet")
     assert faults_both_ways(hands.tablet) == []
 
-    answer(hands, "Bolts, cables", "Bolts as standard", "Bolts, cables", "All plates seated")
+    answer(hands, "Bolts, cables", "Bolts as standard")
+    typed(hands, "40")
+    answer(hands, "Bolts, cables", "All plates seated")
+    typed(hands, "39")
+    answer(hands, "Return", "Bolts, cables", "All plates seated")
+    typed(hands, "40")
     hands.sees("Largest gap: 1.947 ± 0.060\N{NO-BREAK SPACE}m, ≤ 1.99\N{NO-BREAK SPACE}m")
     touched(hands, 0.5, -0.7)
     answer(hands, "Another here")
@@ -76,6 +81,15 @@ def test_one_is_stated_marked_put_in_and_opened_too_early(hands: Hands) -> None:
     assert (kept.body.step, kept.body.count, len(kept.body.bolts)) == ("drilled", 6, 40)
     assert [it.length_m for it in kept.body.cables_at] == [5]
     assert "not grouted yet" in " ".join(board_reasons(hands))
+    refused_and_found_again(hands, kept.body.heading)
+
+
+def refused_and_found_again(hands: Hands, heading_id: str) -> None:
+    answer(hands, "Cables: step", "Refuse them", "a plate is loose")
+    hands.sees("entry waits: not grouted yet; refused: a plate is loose")
+    hands.shell.open("entry", heading_id=heading_id)
+    answer(hands, "Intersection at 50.0 m")
+    hands.sees("restricted: cables not grouted yet")
 
 
 def board_reasons(hands: Hands) -> tuple[str, ...]:

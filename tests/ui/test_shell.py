@@ -20,7 +20,15 @@ pytestmark = pytest.mark.window
 HEADING = "4155 Ore Drive S"
 """A round is open there, so that every screen has something to show."""
 NAMES = tuple(screen.__module__.rpartition(".")[2] for screen in SCREENS)
-ABOUT_A_HEADING = ("round", "review", "entry", "damage", "bolt_test", "condition_walk")
+ABOUT_A_HEADING = (
+    "round",
+    "review",
+    "entry",
+    "damage",
+    "bolt_test",
+    "intersection",
+    "condition_walk",
+)
 
 
 @pytest.fixture

@@ -162,10 +162,22 @@ def why_it_waits(it: CablesFact, as_at: datetime) -> str:
         done = it.done.get(step, 0)
         if done < it.cables:
             reason = f"not {step} yet"
-            return (f"{reason}: {done} of {it.cables} are" if done else reason) + _refused(it)
+            said = f"{reason}: {done} of {it.cables} are" if done else reason
+            return said + (_refused(it) or (_curing(it, as_at) if step == "plated" else ""))
     if not it.stands_plated:
         return "not plated yet" + (_refused(it) or ": they were worked on since")
     return _not_cured(it, as_at)
+
+
+def _cured_at(it: CablesFact) -> datetime | None:
+    if it.cures_h is None or it.grouted_at is None:
+        return None
+    return it.grouted_at + timedelta(hours=float(it.cures_h))
+
+
+def _curing(it: CablesFact, as_at: datetime) -> str:
+    cured_at = _cured_at(it)
+    return f"; cured from {time_from(cured_at, as_at)}" if cured_at and as_at < cured_at else ""
 
 
 def _refused(it: CablesFact) -> str:
@@ -173,9 +185,9 @@ def _refused(it: CablesFact) -> str:
 
 
 def _not_cured(it: CablesFact, as_at: datetime) -> str:
-    if it.cures_h is None or it.grouted_at is None or it.plated_at is None:
+    cured_at = _cured_at(it)
+    if cured_at is None or it.plated_at is None:
         return "not known to be cured: no standard here says how long they take"
-    cured_at = it.grouted_at + timedelta(hours=float(it.cures_h))
     if as_at < cured_at:
         return f"not cured before {time_from(cured_at, as_at)}"
     if it.plated_at < cured_at:

@@ -89,5 +89,5 @@ class IntersectionLine(Line):
     bolts: int
     opened_at: str | None
     verdict: str | None
-    """The worst of what the standard in force says; None where it says nothing."""
+    """The worst of what the standard of its day says; None where it says nothing."""
     because: str | None

@@ -17,6 +17,7 @@ from schemas.numbers import SAID_M, rounded
 NEAR_MM: Final = 6.0
 """A touch so near to a mark means it."""
 FARTHEST_M: Final = "60"
+MOST: Final = "500"
 
 
 class Marking:
@@ -30,12 +31,11 @@ class Marking:
         """Ask what is said of all of them at once."""
         note = _("Touch the plan to mark one bolt or cable, or a place where one stands.")
         sheet = KeySheet(_("Bolts and cables"), note)
-        demanded, stood = len(self._page.demanded), len(self._bolts)
-        if demanded:
-            said = _("{n} in their places, assumed").format(n=demanded)
-            sheet.offer(_("Bolts as standard"), self._as_standard, said)
-        if stood:
-            sheet.offer(_("All plates seated"), self._seated, _("{n} bolts").format(n=stood))
+        if self._page.demanded and not self._bolts:
+            sheet.offer(_("Bolts as standard"), self._ask_bolts, _("counted, places assumed"))
+        if self._bolts:
+            sheet.offer(_("All plates seated"), self._ask_plates, _("counted"))
+            sheet.offer(_("Bolts anew"), self._ask_anew, _("what was marked goes"))
         if self._cables:
             said = _("of all {n} cables").format(n=len(self._cables))
             sheet.offer(_("Length"), partial(self._ask_cable, "length_m", None), said)
@@ -92,11 +92,37 @@ class Marking:
         sheet.offer(_("Not there"), partial(self._state_cables, _without(self._cables, index)))
         sheet.open()
 
-    def _as_standard(self) -> None:
+    def _ask_bolts(self) -> None:
+        """Ask how many there are; what is demanded is not shown before it is counted."""
+        self._count(_("How many bolts are there?"), self._take_bolts)
+
+    def _take_bolts(self, typed: str) -> None:
+        said, demanded = int(typed), len(self._page.demanded)
+        if said != demanded:
+            self._tell(_("{n} were counted, and the pattern has another number.").format(n=said))
         self._state_bolts(self._page.demanded)
 
-    def _seated(self) -> None:
+    def _ask_plates(self) -> None:
+        self._count(_("How many plates are seated?"), self._take_plates)
+
+    def _take_plates(self, typed: str) -> None:
+        if int(typed) != len(self._bolts):
+            self._tell(_("{n} were counted, and another number is marked.").format(n=int(typed)))
+            return
         self._state_bolts([it.model_copy(update={"plate": "seated"}) for it in self._bolts])
+
+    def _count(self, question: str, then: Callable[[str], None]) -> None:
+        self._shell.ask_number(question, then, decimals=0, smallest="0", largest=MOST)
+
+    def _tell(self, said: str) -> None:
+        note = _("Touch on the plan which is missing or stands elsewhere, and each plate.")
+        KeySheet(said, note).open()
+
+    def _ask_anew(self) -> None:
+        note = _("Places that were taped and plates that were looked at are asked once more.")
+        sheet = KeySheet(_("Mark all bolts anew?"), note)
+        sheet.offer(_("Mark them anew"), partial(self._state_bolts, ()), role="grave")
+        sheet.open()
 
     def _add_bolt(self, x: Decimal, y: Decimal, plate: Any) -> None:
         self._state_bolts((*self._bolts, PlanBolt(x_m=x, y_m=y, plate=plate)))
@@ -131,7 +157,7 @@ class Marking:
 
     def _ask_x(self, what: str, index: int) -> None:
         self._shell.ask_number(
-            _("How far inbye of where it opens?"),
+            _("How far inbye of where it opens? Outbye is negative."),
             partial(self._ask_y, what, index),
             unit="m",
             signed=True,
@@ -169,9 +195,11 @@ class Marking:
 
 
 def _where(x_m: Decimal, y_m: Decimal) -> str:
+    x_m, y_m = rounded(x_m, SAID_M), rounded(y_m, SAID_M)
     side = _("left") if y_m < 0 else _("right")
-    said = _("{x} m inbye of where it opens, {y} m {side} of the centre line")
-    return said.format(x=x_m, y=abs(y_m), side=side)
+    along = _("outbye") if x_m < 0 else _("inbye")
+    said = _("{x} m {along} of where it opens, {y} m {side} of the centre line")
+    return said.format(x=abs(x_m), along=along, y=abs(y_m), side=side)
 
 
 def _nearest(stood: Sequence[Corner], place: Place) -> tuple[float, int]:

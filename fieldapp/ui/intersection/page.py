@@ -17,6 +17,7 @@ from fieldapp.work.headings import heading
 from fieldapp.work.intersection.seen import as_demanded, breakaway_at, findings, today
 from fieldapp.work.intersection.steps import intersections, waits_for
 from fieldapp.work.known import Known
+from fieldapp.work.people import name_of
 from fieldapp.work.site import Site
 from schemas.bodies.intersection import Intersection, PlanBolt
 from schemas.findings import Finding, Verdict
@@ -77,12 +78,13 @@ def _page(site: Site, known: Known[Intersection]) -> IntersectionPage:
     body, units, opened = known.body, site.settings.units, breakaway_at(site, known)
     where = chainage_words(body.from_m, units)
     name = short(heading(site, body.heading).body.name)
-    entry = _("restricted: cables {why}").format(why=waits) if waits else _(_entry(found))
+    why = waits.partition(", ")[0].partition("; ")[0]
+    entry = _("restricted: cables {why}").format(why=why) if waits else _(_entry(found))
     return IntersectionPage(
         known=known,
         title=_("{heading}, junction at {place}").format(heading=name, place=where),
         subtitle=entry,
-        lines=(*_today(site, known), *_lines(found, waits)),
+        lines=(*_today(site, known), *_lines(found, waits), *_signed(site, known, waits)),
         picture=_picture(body, found),
         demanded=as_demanded(site, known),
         waits=waits,
@@ -101,11 +103,22 @@ def _today(site: Site, known: Known[Intersection]) -> Iterator[FindingLine]:
         yield FindingLine(str(verdict), title, _("it is judged by {own}").format(own=own.standard))
 
 
+def _signed(site: Site, known: Known[Intersection], waits: str) -> Iterator[FindingLine]:
+    """Say who signed for the plates that count, and when they were."""
+    if not waits:
+        zone, body = ZoneInfo(site.settings.zone), known.body
+        said = _("signed by {who}, plated {when}").format(
+            who=name_of(site, known.entry.author), when=when(body.at, zone)
+        )
+        title = _("Cables: {n} of {m} plated").format(n=body.count, m=body.cables)
+        yield FindingLine(str(Verdict.ACCEPT), title, said)
+
+
 def _entry(found: tuple[Finding, ...]) -> str:
     worst = next(
         (it for it in found if it.verdict not in (Verdict.ACCEPT, Verdict.FIX_THIS_SHIFT)), None
     )
-    return "not held by its support" if worst is None else finding_words(worst)
+    return "entry is not restricted by it" if worst is None else finding_words(worst)
 
 
 def _lines(found: tuple[Finding, ...], waits: str) -> Iterator[FindingLine]:
@@ -118,7 +131,7 @@ def _lines(found: tuple[Finding, ...], waits: str) -> Iterator[FindingLine]:
         said = ", ".join((value, bound) if value and bound else (value or _(it.verdict),))
         more = it.basis if it.check == "breakaway" else places(it, 1)
         yield FindingLine(
-            str(it.verdict), f"{it.title}: {said}", ". ".join(filter(None, (it.because, more)))
+            str(it.verdict), f"{it.title}: {said}", "; ".join(filter(None, (it.because, more)))
         )
 
 

@@ -11,6 +11,11 @@ from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.work.intersection.steps import plate, put_in, refuse
 from schemas.bodies.intersection import CableStep
 
+STEPS: Final[dict[CableStep, tuple[str, str]]] = {
+    "drilled": (_("Drilled"), ""),
+    "grouted": (_("Grouted"), _("they cure from then on")),
+    "plated": (_("Plated"), _("signed")),
+}
 REASONS: Final = (
     _("a cable is missing"),
     _("a plate is loose"),
@@ -29,13 +34,22 @@ class Plating:
     def ask(self) -> None:
         """Ask which step was done, or whether they are refused."""
         sheet = KeySheet(_("The cables: what was done?"), self._page.subtitle)
-        sheet.offer(_("Drilled"), partial(self._ask_count, "drilled"))
-        sheet.offer(_("Grouted"), partial(self._ask_count, "grouted"), _("they cure from then on"))
         sheet.offer(_("Refuse them"), self._ask_why, _("they don't count so"))
-        sheet.offer(_("Plated"), partial(self._ask_count, "plated"), _("signed"), role="main")
+        for step, (label, note) in STEPS.items():
+            role = "main" if step == self._next else "ordinary"
+            sheet.offer(label, partial(self._ask_count, step), note, role=role)
         sheet.open()
 
     # --- inside -------------------------------------------------------------------------------
+
+    @property
+    def _next(self) -> CableStep:
+        """The step that comes next: the same once more while some are left to do."""
+        body, steps = self._page.known.body, tuple(STEPS)
+        if body.step == "planned":
+            return "drilled"
+        done = steps.index(body.step)
+        return steps[min(done + (body.count >= body.cables), len(steps) - 1)]
 
     def _ask_count(self, step: CableStep) -> None:
         planned = self._page.known.body.cables

@@ -120,6 +120,9 @@ class EntryScreen(PairedScreen):
         elif stated.failed_test:
             shown = {"heading_id": self.heading_id, "test_id": stated.failed_test}
             self.shell.open("bolt_tests", **shown)
+        elif stated.intersection:
+            shown = {"heading_id": self.heading_id, "thing": stated.intersection}
+            self.shell.open("intersections", **shown)
         elif stated.batch:
             BatchDeciding(self.shell, stated.batch).show()
 
@@ -141,7 +144,7 @@ class EntryScreen(PairedScreen):
         self.may_lift = bool(page.notices)
 
     def _make_row(self, stated: Stated) -> StatedRow:
-        leads = stated.damage or stated.failed_test or stated.batch
+        leads = stated.damage or stated.failed_test or stated.batch or stated.intersection
         can_do = stated.notice or stated.event or leads
         role = "ordinary" if can_do else "row"
         return StatedRow(

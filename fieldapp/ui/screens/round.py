@@ -335,9 +335,14 @@ class RoundScreen(PairedScreen):
     def more(self) -> None:
         """Offer what is asked seldom: rows, profile, notes, an earlier question."""
         if self.view is not None and self.work is not None:
-            tests = partial(self.shell.open, "bolt_tests", heading_id=self.heading_id)
+            tests, crossings = (
+                partial(self.shell.open, name, heading_id=self.heading_id)
+                for name in ("bolt_tests", "intersections")
+            )
             survey = RowSurvey(self, self.work).ask
-            ways = WaysOn(self.photos, tests, self.work_figures, self.place_mesh, survey)
+            ways = WaysOn(
+                self.photos, tests, crossings, self.work_figures, self.place_mesh, survey
+            )
             self.sheets.more(self.view.asked, self.ask_again, ways)
 
     def place_mesh(self) -> None:

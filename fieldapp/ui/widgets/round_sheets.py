@@ -56,6 +56,7 @@ class WaysOn:
 
     photos: Callable[[], None]
     tests: Callable[[], None]
+    intersections: Callable[[], None]
     figures: Callable[[], None]
     mesh: Callable[[], None]
     survey: Callable[[int], None]
@@ -204,6 +205,7 @@ class Sheets:
         sheet.offer(_("Note"), self._notes, _("pick a phrase"))
         sheet.offer(_("Photos"), ways.photos, _("take, draw, measure"))
         sheet.offer(_("Bolt tests"), ways.tests, _("due, made"))
+        sheet.offer(_("Intersections"), ways.intersections, _("of this heading"))
         sheet.offer(_("Work"), ways.figures, _("time, crew, what went in"))
         sheet.open()
 

@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Final
 
 from fieldapp.assess.intersections.outlines import SHAPES, Shape
-from fieldapp.work.asked import Asked, Choice, Digits, Letters, whole_number
+from fieldapp.work.asked import Asked, Choice, Digits, Letters
 from fieldapp.work.intersection.draft import WHY, IntersectionWork
 from schemas.bodies.intersection import Intersection
 from schemas.bodies.round import Method
@@ -89,8 +89,12 @@ def _support(
         ask="How many cables are planned?",
         hint=_was(before, "cables"),
         choices=(),
-        digits=whole_number("", limit, MOST, lambda it: {"cables": it}, "1"),
+        digits=Digits("", limit, MOST, _cables, words="Type it", smallest="1", whole=True),
     )
+
+
+def _cables(typed: Decimal) -> dict[str, int]:
+    return {"cables": int(typed)}
 
 
 def _class(it: SupportClass) -> Choice:

@@ -65,6 +65,21 @@ def intersection_entry(
     return written(site, "intersection", body, author=author, thing_id=thing_id), body
 
 
+def correct_intersection(
+    site: Site, name: str, right: Intersection, session: Session | None
+) -> Known[Intersection]:
+    """State what is right of an intersection's place, outline and cables.
+
+    Raises
+    ------
+    NotYours, NoSuchIntersection, OpeningRefused, NoSuchCable
+        As for `correction_entry`.
+    """
+    entry, body = correction_entry(site, name, right, session)
+    site.store.ledger.add([entry])
+    return Known(entry, body)
+
+
 def correction_entry(
     site: Site, name: str, right: Intersection, session: Session | None
 ) -> tuple[Entry, Intersection]:

@@ -11,13 +11,15 @@ from zoneinfo import ZoneInfo
 
 from fieldapp.assess.entry.cables import why_it_waits
 from fieldapp.work.authority import CABLE_CREWS, counting
-from fieldapp.work.called import is_called
+from fieldapp.work.called import called, is_called
+from fieldapp.work.headings import NoSuchHeading, heading
 from fieldapp.work.intersection.judged import cables_facts
 from fieldapp.work.intersection.record import StatedIntersection, stated_intersections
 from fieldapp.work.intersection.troubles import (
     NoSuchIntersection,
     PutInByThem,
     StepRefused,
+    WhichIntersection,
 )
 from fieldapp.work.known import Known, current, one, parents_over
 from fieldapp.work.own_keys import key_with
@@ -39,9 +41,10 @@ ANEW: Final[dict[str, object]] = {
 """What a revision never takes over from the one before: each is said, and signed, for itself."""
 
 
-def intersections(site: Sight) -> tuple[Known[Intersection], ...]:
-    """Give the current revisions of every intersection, heading by heading, outbye first."""
-    known = current(site, "intersection", Intersection)
+def intersections(site: Sight, heading_id: str = "") -> tuple[Known[Intersection], ...]:
+    """Give the current revisions of a heading's intersections, or of all, outbye first."""
+    of = {"heading": heading_id} if heading_id else {}
+    known = current(site, "intersection", Intersection, **of)
     return tuple(sorted(known, key=lambda it: (it.body.heading, it.body.from_m, it.id)))
 
 
@@ -126,17 +129,39 @@ def waits_for(site: Site, known: Known[Intersection]) -> str:
 
 
 def heads_of(site: Sight, name: str) -> Sequence[Known[Intersection]]:
-    """Give what stands of an intersection by its short id or whole id.
+    """Give what stands of an intersection by its short id or whole id, or its heading's name.
+
+    Raises
+    ------
+    NoSuchIntersection
+        Nothing is known so.
+    WhichIntersection
+        It names a heading that has several, or none.
+    """
+    found = {it.id: it for it in called_so(site, name)}
+    if len(found) != 1:
+        at = ", ".join(f"{called(it.id)} at {it.body.from_m} m" for it in found.values())
+        raise WhichIntersection(name, at or "no intersection")
+    return one(site, "intersection", Intersection, next(iter(found)))
+
+
+def called_so(site: Sight, name: str) -> tuple[Known[Intersection], ...]:
+    """Give the intersection of a short id or whole id, or all of the heading of that name.
 
     Raises
     ------
     NoSuchIntersection
         Nothing is known so.
     """
-    found = {it.id for it in intersections(site) if is_called(it.id, name)}
-    if len(found) != 1:
-        raise NoSuchIntersection(name)
-    return one(site, "intersection", Intersection, found.pop())
+    every = intersections(site)
+    found = tuple(it for it in every if is_called(it.id, name))
+    if found:
+        return found
+    try:
+        place = heading(site, name)
+    except NoSuchHeading:
+        raise NoSuchIntersection(name) from None
+    return tuple(it for it in every if it.body.heading == place.id)
 
 
 def least_far(heads: Sequence[Known[Intersection]]) -> Known[Intersection]:

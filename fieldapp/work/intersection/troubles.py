@@ -42,6 +42,18 @@ class NoSuchIntersection(BadInput):
 
 
 @dataclass(eq=False)
+class WhichIntersection(BadInput):
+    """A heading has several, or none."""
+
+    heading: str
+    known: str
+
+    happened = "{heading} has {known}, so it isn't known which is meant."
+    kept = "Nothing was changed."
+    do_next = "Name one by its id: lastrow intersection list."
+
+
+@dataclass(eq=False)
 class StepRefused(BadInput):
     """A step of the cables can't have been done as it was said."""
 

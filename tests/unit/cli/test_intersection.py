@@ -32,7 +32,9 @@ def test_its_cables_are_put_in_step_by_step_and_signed_for(lastrow: Terminal, ho
     assert entry == "Entry is restricted: cables not drilled yet."
     assert "they are only planned yet" in step("grouted")
     assert step("drilled") == "Entry is restricted: cables not grouted yet."
-    assert step("grouted") == "Entry is restricted: cables not plated yet."
+    assert step("grouted") == (
+        "Entry is restricted: cables not plated yet; cured from 7 May 2031 09:30 UTC."
+    )
     seen = ("--as-standard", "--plates", "seated", "--as", CREW, "--home", home)
     told = lastrow("intersection", "bolts", name, *seen).out
     assert told.startswith("30 bolts are stated.")
@@ -50,8 +52,48 @@ def test_its_cables_are_put_in_step_by_step_and_signed_for(lastrow: Terminal, ho
     assert "junction at 50.0 metres not cured" in told
     told = lastrow("intersection", "opened", name, "--as", CREW, "--home", home).out
     assert "The breakaway at 52.500 m is stated." in told
-    told = lastrow("intersection", "show", name, "--home", home).out
-    assert "Breakaway cables grouted, plated demanded (S-2, 8.7" in told
+    for named in (name, JUNCTION):
+        told = lastrow("intersection", "show", named, "--home", home).out
+        assert told.startswith("Junction at 50.0 m:")
+        assert "Breakaway cables grouted, plated demanded (S-2, 8.7" in told
+    why = ("--because", "a plate is loose", "--as", DAY, "--home", home)
+    told = lastrow("intersection", "refused", JUNCTION, *why).out
+    assert "Entry is restricted: cables not plated yet; refused: a plate is loose." in told
+    right = ("--cables", 10, "--because", "typed wrong", "--as", DAY, "--home", home)
+    told = lastrow("intersection", "correct", name, *right, typed=f"{CODES[DAY]}\n").out
+    assert "12 of 10 cables grouted." in told
+    told = lastrow(
+        "intersection",
+        "correct",
+        name,
+        *right[:-4],
+        "--as",
+        CREW,
+        "--home",
+        home,
+        typed=f"{CODES[CREW]}\n",
+    ).sentence
+    assert "may not put an intersection right" in told
+
+
+def test_a_heading_with_several_intersections_shows_all_and_lets_one_be_named(
+    lastrow: Terminal, home: Path
+) -> None:
+    add(lastrow, home, *TEE)
+    add(lastrow, home, *TEE)
+    told = lastrow("intersection", "show", JUNCTION, "--home", home).out
+    words = ("intersection", "drilled", JUNCTION, "--count", 12, "--as", CREW, "--home", home)
+
+    assert told.count("Junction at 50") == 2
+    assert "so it isn't known which is meant" in lastrow(*words).sentence
+    assert (
+        "No intersection is stated in 4180 Main"
+        in lastrow("intersection", "show", "4180 Main", "--home", home).out
+    )
+    assert (
+        "No intersection here is known"
+        in lastrow("intersection", "show", "nowhere", "--home", home).sentence
+    )
 
 
 def test_an_outline_that_crosses_itself_is_refused(lastrow: Terminal, home: Path) -> None:

@@ -51,8 +51,9 @@ def test_entry_is_restricted_from_the_first_word_to_the_plates_that_count(shift:
     said(shift, known, "drilled")
     assert why(shift).endswith("not grouted yet")
     said(shift, known, "grouted")
-    assert why(shift).endswith("not plated yet")
+    assert why(shift).endswith("not plated yet; cured from 7 May 2031 09:34 UTC")
     shift.wait(hours=24)
+    assert why(shift).endswith("not plated yet")
     plated(shift, known)
 
     assert shift.entry(JUNCTION).state == "entry allowed"
