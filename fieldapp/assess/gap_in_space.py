@@ -8,9 +8,9 @@ never shorter than the straight line in space, which no rock is shorter than; be
 one profile it is the unrolled figure itself.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Final
 
 import numpy as np
@@ -23,56 +23,51 @@ from fieldapp.assess.gaps.largest import Gap, largest_gap
 from fieldapp.assess.profile.profile import Profile, outline_m
 from fieldapp.assess.seen import Row
 
-_APART_M: Final = 0.16
-"""So near one another middles are tried at first, on a round of no more than so many."""
+_CELL_M: Final = 0.25
+"""The rock is first looked at in cells so large, on a round of no more than so many each way."""
 _MOST: Final = 96
-_NEARLY_M: Final = 0.15
-"""A circle whose radius is so much less at first may still come out the widest."""
-_FLAT_M: Final = 1e-6
-_CLOSER: Final = 0.65
-_TIMES: Final = 20  # 0.16 m × 0.65²⁰ is 0.03 mm
-_AT_ONCE: Final = 100_000  # distances: a tablet has little memory
-_ASIDE: Final = (-1.0, -0.5, 0.0, 0.5, 1.0)
-_AROUND: Final = np.array([(u, f) for u in _ASIDE for f in _ASIDE])
+_STEEPEST: Final = 1.5
+"""A circle grows by so much at most for each metre that its middle moves: flat it is 1."""
+_FINE_M: Final = 5e-5
+"""Room for a circle that is wider by less than that is not looked for."""
+_AT_ONCE: Final = 4_096
+"""So many cells are halved at most, those of the widest circles: ties can be without end."""
+_QUARTERS: Final = np.array([(u, f) for u in (-0.5, 0.5) for f in (-0.5, 0.5)])
 _TOUCH_M: Final = 5e-4
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.integer]
+Planes = NDArray[np.complex128]
+"""Places across the drive: y + z i [m]."""
 
 Site = tuple[int, float]
 """A bolt: the index of its row, and how far from the crown it stands [m]."""
 
 
-def widest_in_space(ground: GapGround, held: Sequence[Bolt]) -> Gap:
-    """Find the largest gap between bolts where not every row has the same profile.
+def stepped_rock(ground: GapGround) -> "SteppedRock":
+    """Lay out ground of which not every row has the same profile.
 
     Parameters
     ----------
     ground : GapGround
         Rows, each with its profile, and the face. [m]
-    held : sequence of Bolt
-        The bolts that hold. [m]
 
     Returns
     -------
-    Gap
-        Its middle on the unrolled rock, along which the steps between rows are counted; to
-        0.1 mm, and never narrower than on the flat drive. [m]
+    SteppedRock
+        The rock that its gaps are looked for on. [m]
 
     Source
     ------
-    Largest empty circle by a search of places that comes closer; see the top of this module for
-    the distance, which is common practice, no source.
+    See the top of this module for the distance, which is common practice, no source.
     """
     joint_m = ground.seen.round.joint_m
-    rock = SteppedRock(
+    return SteppedRock(
         rows=tuple(row for row, _ in ground.rows),
         flat_m=np.array([float(row.chainage_m - joint_m) for row, _ in ground.rows]),
         along_m=np.array([x for _, x in ground.rows]),
         face=ground.face,
     )
-    index = {row.number: place for place, (row, _) in enumerate(ground.rows)}
-    return rock.widest([(index[bolt.row], bolt.s_m) for bolt in held])
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,28 +75,51 @@ class Ring:
     """An outline as places along it: how far from the crown, and where in space [m]."""
 
     s_m: Floats
-    points_m: Floats
-    """(y, z) of each."""
+    points_m: Planes
 
-    def at(self, s_m: Floats) -> Floats:
-        """Give (y, z) of places along it; what lies past its feet is taken to be there [m]."""
-        y, z = self.points_m.T
-        return np.stack([np.interp(s_m, self.s_m, y), np.interp(s_m, self.s_m, z)], axis=-1)
+    def at(self, s_m: Floats) -> Planes:
+        """Say where places along it are; what lies past its feet is taken to be there [m]."""
+        return np.asarray(np.interp(s_m, self.s_m, self.points_m))
 
 
 @lru_cache(maxsize=64)
 def _ring_of(profile: Profile) -> Ring:
     places = outline_m(profile)
-    return Ring(np.array([s_m for s_m, _ in places]), np.array([point for _, point in places]))
+    points = np.array([complex(*point) for _, point in places])
+    return Ring(np.array([s_m for s_m, _ in places]), points)
 
 
 @dataclass(frozen=True, eq=False)
 class _Bolts:
-    """Of each bolt its row, how far from the crown it stands, and where in space [m]."""
+    """Of each bolt its row and profile, where on the flat it stands, and where in space [m]."""
 
     row: Indices
+    shape: Indices
+    flat_m: Floats
     s_m: Floats
-    stand_m: Floats
+    stand_m: Planes
+
+
+@dataclass(frozen=True, eq=False)
+class _Spots:
+    """Where places are: on the unrolled rock along it and as chainages are, and in space [m]."""
+
+    along_m: Points
+    flat_m: Points
+    in_space_m: Planes
+    """Straight between the outlines of the rows beside them."""
+    unchanged_m: Planes
+    """On each profile, as if it went through; shape (profiles, places)."""
+
+
+@dataclass(frozen=True, eq=False)
+class _Cells:
+    """Parts of the rock: their middles, and how wide a circle about each may be [m]."""
+
+    places: Points
+    radii_m: Floats
+    half: Floats
+    """Half of their sides, as shares of the rock's."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -122,9 +140,12 @@ class SteppedRock:
     lines_m: Floats = field(init=False, repr=False)
     """Left and right end of each row's line."""
     flat_face: FaceLine = field(init=False, repr=False)
-    _shapes: tuple[Profile, ...] = field(init=False, repr=False)
+    _rings: tuple[Ring, ...] = field(init=False, repr=False)
+    """Of its profiles, each once."""
     _shape_of: Indices = field(init=False, repr=False)
     """Of each row."""
+    _first_of: list[int] = field(init=False, repr=False)
+    """The first row of each profile."""
 
     def __post_init__(self) -> None:
         lines = [(row.line.left_s_m, row.line.right_s_m) for row in self.rows]
@@ -133,50 +154,91 @@ class SteppedRock:
         flat = tuple((float(x) - longer_m, float(s)) for x, s in self.face.corners)
         object.__setattr__(self, "flat_face", FaceLine(flat))
         shapes = list(dict.fromkeys(row.profile for row in self.rows))
-        object.__setattr__(self, "_shapes", tuple(shapes))
-        object.__setattr__(
-            self, "_shape_of", np.array([shapes.index(row.profile) for row in self.rows])
-        )
+        object.__setattr__(self, "_rings", tuple(map(_ring_of, shapes)))
+        of = [shapes.index(row.profile) for row in self.rows]
+        object.__setattr__(self, "_shape_of", np.array(of))
+        object.__setattr__(self, "_first_of", [of.index(n) for n in range(len(shapes))])
+
+    def between(self, held: Sequence[Bolt]) -> Gap:
+        """Find the largest gap between bolts; along the rock, to 0.1 mm, no narrower than flat."""
+        index = {row.number: place for place, row in enumerate(self.rows)}
+        return self.widest([(index[bolt.row], bolt.s_m) for bolt in held])
 
     def widest(self, sites: Sequence[Site]) -> Gap:
-        """Find the widest circle that holds no bolt; its middle along the rock [m]."""
-        stand = [_ring_of(self.rows[row].profile).at(np.array(s_m)) for row, s_m in sites]
-        bolts = _Bolts(
-            row=np.array([row for row, _ in sites], dtype=np.int64),
-            s_m=np.array([s_m for _, s_m in sites]),
-            stand_m=np.array(stand).reshape(-1, 2),
-        )
-        places = np.concatenate([*self._tried(bolts), self._widest_flat(bolts)])
-        off = 1.0 / (np.array(self._counts()) - 1)
-        for _ in range(_TIMES):
-            around = np.clip(places[:, None] + off * _AROUND, 0.0, 1.0)
-            radii = self._radii_m(around.reshape(-1, 2), bolts).reshape(len(places), -1)
-            places = around[np.arange(len(places)), radii.argmax(axis=1)]
-            off *= _CLOSER
-        radii = self._radii_m(places, bolts)
-        best = int(radii.argmax())
-        middle = self._map_m(places[best][None])
-        off_m = self._distances_m(places[best][None], bolts)[0]
-        to_face = float(self.face.distances_m(middle)[0])
+        """Find the widest circle that holds no bolt; cells without room for a wider are left."""
+        bolts = self._bolts(sites)
+        best = self._widest_flat(bolts)
+        best_m = float(self._radii_m(self._spots(best), bolts)[0])
+        half = 0.5 / np.array(self._counts())
+        cells = _Cells(self._places, self._radii_m(self._spots_of_cells, bolts), half)
+        near: Indices | None = None
+        while True:
+            if cells.radii_m.max(initial=0.0) > best_m:
+                top = int(cells.radii_m.argmax())
+                best, best_m = cells.places[top][None], float(cells.radii_m[top])
+            half_m = float(np.hypot(*(cells.half * self._lengths_m())))
+            may_be = cells.radii_m + _STEEPEST * half_m
+            kept = np.flatnonzero(may_be > best_m + _FINE_M)
+            kept = kept[np.argsort(-may_be[kept], kind="stable")[:_AT_ONCE]]
+            if near is None:
+                near = self._near(kept, bolts, may_be[kept] + half_m)
+                stepped = self._by_steps(kept, near, bolts)
+                kept, near = kept[stepped], near[stepped]
+            else:
+                near = near[kept]
+            if not len(kept):
+                return self._gap(best, best_m, bolts)
+            near = np.repeat(near, len(_QUARTERS), axis=0)
+            cells = self._quartered(cells, kept, near, bolts)
+
+    def _quartered(self, cells: _Cells, kept: Indices, near: Indices, bolts: _Bolts) -> _Cells:
+        places = (cells.places[kept][:, None] + cells.half * _QUARTERS).reshape(-1, 2)
+        spots = self._spots(places)
+        to_bolt = np.sqrt(self._squares_m2(spots, near, bolts).min(axis=1, initial=np.inf))
+        radii = np.minimum(self.face.distances_m(spots.along_m), to_bolt)
+        return _Cells(places, radii, cells.half / 2)
+
+    def _gap(self, place: Points, radius_m: float, bolts: _Bolts) -> Gap:
+        spots = self._spots(place)
+        every = np.arange(len(bolts.row))[None]
+        off_m = np.sqrt(self._squares_m2(spots, every, bolts))[0]
+        to_face = float(self.face.distances_m(spots.along_m)[0])
         return Gap(
-            centre_m=(float(middle[0, 0]), float(middle[0, 1])),
-            diameter_m=2 * float(radii[best]),
-            touching=tuple(np.flatnonzero(off_m - radii[best] < _TOUCH_M).tolist()),
-            touches_face=to_face - float(radii[best]) < _TOUCH_M,
+            centre_m=(float(spots.along_m[0, 0]), float(spots.along_m[0, 1])),
+            diameter_m=2 * radius_m,
+            touching=tuple(np.flatnonzero(off_m - radius_m < _TOUCH_M).tolist()),
+            touches_face=to_face - radius_m < _TOUCH_M,
         )
 
-    def _tried(self, bolts: _Bolts) -> Iterator[Points]:
-        """Yield places whose circles are the widest round about them, and wider than flat."""
-        count = self._counts()
-        u, f = (np.linspace(0.0, 1.0, it) for it in count)
-        places = np.stack(np.meshgrid(u, f, indexing="ij"), axis=-1)
-        every = places.reshape(-1, 2)
-        radii = self._radii_m(every, bolts).reshape(count)
-        flat = self._radii_m(every, bolts, in_space=False).reshape(count)
-        framed = np.pad(radii, 1, constant_values=-np.inf)
-        beside = [framed[a : a + count[0], b : b + count[1]] for a in range(3) for b in range(3)]
-        widest = (radii >= np.max(beside, axis=0)) & (radii >= radii.max() - _NEARLY_M)
-        yield places[widest & (radii > flat + _FLAT_M)]
+    def _bolts(self, sites: Sequence[Site]) -> _Bolts:
+        row = np.array([row for row, _ in sites], dtype=np.int64)
+        shape, s_m = self._shape_of[row], np.array([s_m for _, s_m in sites])
+        on_each = self._on_each([s_m] * len(self._rings))
+        stand_m = on_each[shape, np.arange(len(sites))]
+        return _Bolts(row, shape, self.flat_m[row], s_m, stand_m)
+
+    @cached_property
+    def _places(self) -> Points:
+        """Give the middles of cells all over the rock."""
+        u, f = ((np.arange(it) + 0.5) / it for it in self._counts())
+        return np.stack(np.meshgrid(u, f, indexing="ij"), axis=-1).reshape(-1, 2)
+
+    @cached_property
+    def _spots_of_cells(self) -> _Spots:
+        return self._spots(self._places)
+
+    def _near(self, cells: Indices, bolts: _Bolts, within_m: Floats) -> Indices:
+        """Give the bolts that may hold a circle of each cell; shape (cells, bolts)."""
+        squares = self._flat_squares_m2(self._spots_of_cells.flat_m[cells], bolts)
+        most = int((squares <= within_m[:, None] ** 2).sum(axis=1).max(initial=0))
+        return np.asarray(np.argsort(squares, axis=1)[:, :most])
+
+    def _by_steps(self, cells: Indices, near: Indices, bolts: _Bolts) -> Indices:
+        """Give the cells near which the rock steps: elsewhere no circle is wider than flat."""
+        outbye = self._beside(self._spots_of_cells.along_m[cells, 0])[0]
+        rows = np.clip(outbye[:, None] + np.arange(-1, 3), 0, len(self.rows) - 1)
+        shapes = np.concatenate([self._shape_of[rows], bolts.shape[near]], axis=1)
+        return np.flatnonzero((shapes != shapes[:, :1]).any(axis=1))
 
     def _widest_flat(self, bolts: _Bolts) -> Points:
         """Give the middle of the gap on the flat drive: it is never to come out narrower."""
@@ -191,74 +253,87 @@ class SteppedRock:
         sites = np.column_stack([self.flat_m[bolts.row], bolts.s_m])
         x, s = largest_gap(sites, area, self.flat_face).centre_m
         along = float(np.interp(x, self.flat_m, self.along_m)) + max(x - self.flat_m[-1], 0.0)
-        ends = self._lines_at(np.array([along]))[0]
-        f = (s - ends[0]) / (ends[1] - ends[0])
+        left_m, right_m = self._lines_between(*self._beside(np.array([along])))[:, 0]
+        f = (s - left_m) / (right_m - left_m)
         u = (along - self.along_m[0]) / (self._to_face_m(np.array([f]))[0] - self.along_m[0])
         return np.asarray(np.clip([[u, f]], 0.0, 1.0))
 
-    def _radii_m(self, places: Points, bolts: _Bolts, *, in_space: bool = True) -> Floats:
-        """Give how wide a circle about each place may be: to the nearest bolt, or to the face."""
-        here = self._map_m(places)
-        to_face = self.face.distances_m(here)
-        if not in_space:
-            flat = np.column_stack([self._flat_of(here[:, 0]), here[:, 1]])
-            to_face = self.flat_face.distances_m(flat)
+    def _radii_m(self, spots: _Spots, bolts: _Bolts) -> Floats:
+        """Give how wide a circle about each place may be: to the nearest bolt, or to the face.
+
+        Only a bolt that is no farther on the flat than the one nearest there is in space can be
+        the nearest in space: of the others no distance is worked out.
+        """
+        to_face = self.face.distances_m(spots.along_m)
         if not len(bolts.row):
             return np.asarray(to_face)
-        nearest = [
-            self._distances_m(some, bolts, in_space=in_space).min(axis=1)
-            for some in np.array_split(places, len(places) * len(bolts.row) // _AT_ONCE + 1)
-        ]
-        return np.asarray(np.minimum(to_face, np.concatenate(nearest)))
+        squares = self._flat_squares_m2(spots.flat_m, bolts)
+        each, first = np.arange(len(squares)), squares.argmin(axis=1)
+        most = squares[each, first] + self._more_m2(spots, each, first, bolts)
+        place, bolt = np.nonzero(squares <= most[:, None])
+        found = squares[place, bolt] + self._more_m2(spots, place, bolt, bolts)
+        least = np.minimum.reduceat(found, np.searchsorted(place, each))
+        return np.asarray(np.minimum(to_face, np.sqrt(least)))
 
-    def _distances_m(self, places: Points, bolts: _Bolts, *, in_space: bool = True) -> Floats:
-        """Measure from each place to each bolt; shape (places, bolts)."""
-        here = self._map_m(places)
-        across = here[:, 1, None] - bolts.s_m
-        squares = (self._flat_of(here[:, 0])[:, None] - self.flat_m[bolts.row]) ** 2 + across**2
-        if in_space:
-            squares += self._more_m2(places, here[:, 1], bolts)
-        return np.asarray(np.sqrt(squares))
+    def _squares_m2(self, spots: _Spots, near: Indices, bolts: _Bolts) -> Floats:
+        """Measure in space from each place to some bolts; shape as that of `near`."""
+        along = spots.flat_m[:, 0, None] - bolts.flat_m[near]
+        across = spots.flat_m[:, 1, None] - bolts.s_m[near]
+        each = np.arange(len(near))[:, None]
+        more = self._more_m2(spots, each, near, bolts)
+        return np.asarray(along * along + across * across + more)
 
-    def _more_m2(self, places: Points, s_m: Floats, bolts: _Bolts) -> Floats:
+    def _flat_squares_m2(self, flat_m: Points, bolts: _Bolts) -> Floats:
+        """Measure from each place to each bolt as if no profile had changed."""
+        along = flat_m[:, 0, None] - bolts.flat_m
+        across = flat_m[:, 1, None] - bolts.s_m
+        along *= along
+        across *= across
+        along += across
+        return np.asarray(along)
+
+    def _more_m2(self, spots: _Spots, place: Indices, bolt: Indices, bolts: _Bolts) -> Floats:
         """Give by how much squares are greater in space than if no profile had changed."""
-        of_shapes = [_ring_of(it).at(s_m) for it in self._shapes]
-        unchanged = np.stack(of_shapes, axis=1)[:, self._shape_of[bolts.row]]
-        there = _square(self._in_space_m(places)[:, None] - bolts.stand_m)
-        return np.asarray(np.maximum(there - _square(unchanged - bolts.stand_m), 0.0))
+        unchanged = spots.unchanged_m[bolts.shape[bolt], place]
+        stand = bolts.stand_m[bolt]
+        there = _square(spots.in_space_m[place] - stand)
+        return np.asarray(np.maximum(there - _square(unchanged - stand), 0.0))
+
+    def _spots(self, places: Points) -> _Spots:
+        """Say where places are."""
+        u, f = places.T
+        x = self.along_m[0] + u * (self._to_face_m(f) - self.along_m[0])
+        outbye, inbye, share = self._beside(x)
+        left, right = self._lines_between(outbye, inbye, share)
+        s = left + f * (right - left)
+        low, high = self.lines_m[self._first_of].T[:, :, None]
+        on_own = self._on_each(low + f * (high - low))
+        each = np.arange(len(places))
+        from_m, to_m = (on_own[self._shape_of[row], each] for row in (outbye, inbye))
+        return _Spots(
+            along_m=np.column_stack([x, s]),
+            flat_m=np.column_stack([self._flat_of(x), s]),
+            in_space_m=from_m + share * (to_m - from_m),
+            unchanged_m=self._on_each([s] * len(self._rings)),
+        )
+
+    def _on_each(self, s_m: Iterable[Floats]) -> Planes:
+        """Say where places along each profile are; shape (profiles, places)."""
+        return np.array([ring.at(some) for ring, some in zip(self._rings, s_m, strict=True)])
 
     def _flat_of(self, along_m: Floats) -> Floats:
         """Give how far from the joint places along the rock are as chainages are."""
         past = np.maximum(along_m - self.along_m[-1], 0.0)
         return np.asarray(np.interp(along_m, self.along_m, self.flat_m) + past)
 
-    def _map_m(self, places: Points) -> Points:
-        """Give where places lie on the unrolled rock: along it, and from the crown."""
-        u, f = places.T
-        x = self.along_m[0] + u * (self._to_face_m(f) - self.along_m[0])
-        left, right = self._lines_at(x).T
-        return np.column_stack([x, left + f * (right - left)])
-
-    def _in_space_m(self, places: Points) -> Floats:
-        """Give (y, z) of places: straight between the outlines of the rows beside them."""
-        first = [int(np.argmax(self._shape_of == n)) for n in range(len(self._shapes))]
-        s_m = [left + places[:, 1] * (right - left) for left, right in self.lines_m[first]]
-        rings = map(_ring_of, self._shapes)
-        of_shapes = np.stack([ring.at(s) for ring, s in zip(rings, s_m, strict=True)], axis=1)
-        outbye, inbye, share = self._beside(self._map_m(places)[:, 0])
-        each = np.arange(len(places))
-        from_m, to_m = (of_shapes[each, self._shape_of[row]] for row in (outbye, inbye))
-        return np.asarray(from_m + share * (to_m - from_m))
-
     def _to_face_m(self, f: Floats) -> Floats:
         """Give where the face stands at shares of the last row's line."""
         s_m = self.lines_m[-1, 0] + f * (self.lines_m[-1, 1] - self.lines_m[-1, 0])
         return np.asarray(np.interp(s_m, self.face.corners[:, 1], self.face.corners[:, 0]))
 
-    def _lines_at(self, along_m: Floats) -> Floats:
-        """Give the ends of the line at places along the rock."""
-        outbye, inbye, share = self._beside(along_m)
-        from_m, to_m = self.lines_m[outbye], self.lines_m[inbye]
+    def _lines_between(self, outbye: Indices, inbye: Indices, share: Floats) -> Floats:
+        """Give left and right ends of the line at places between rows; shape (2, places)."""
+        from_m, to_m = self.lines_m.T[:, outbye], self.lines_m.T[:, inbye]
         return np.asarray(from_m + share * (to_m - from_m))
 
     def _beside(self, along_m: Floats) -> tuple[Indices, Indices, Floats]:
@@ -268,17 +343,18 @@ class SteppedRock:
         inbye = np.minimum(outbye + 1, last)
         apart = self.along_m[inbye] - self.along_m[outbye]
         share = (along_m - self.along_m[outbye]) / np.where(apart > 0, apart, 1.0)
-        return outbye, inbye, np.clip(share, 0.0, 1.0)[:, None]
+        return outbye, inbye, np.clip(share, 0.0, 1.0)
 
-    def _length_m(self) -> float:
-        return float(self.face.corners[:, 0].max() - self.along_m[0])
+    def _lengths_m(self) -> tuple[float, float]:
+        """Give how long and how wide the rock is."""
+        along_m = float(self.face.corners[:, 0].max() - self.along_m[0])
+        return along_m, float((self.lines_m[:, 1] - self.lines_m[:, 0]).max())
 
     def _counts(self) -> tuple[int, int]:
         """Give how many places are tried along the drive, and across."""
-        across_m = float((self.lines_m[:, 1] - self.lines_m[:, 0]).max())
-        along, across = (int(it / _APART_M) + 2 for it in (self._length_m(), across_m))
+        along, across = (int(it / _CELL_M) + 1 for it in self._lengths_m())
         return min(along, _MOST), min(across, _MOST)
 
 
-def _square(apart: Floats) -> Floats:
-    return np.asarray(apart[..., 0] ** 2 + apart[..., 1] ** 2)
+def _square(apart: Planes) -> Floats:
+    return np.asarray(apart.real**2 + apart.imag**2)

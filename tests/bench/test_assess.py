@@ -20,7 +20,7 @@ from fieldapp.assess.load.ground import load_ground
 from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.cli import main
 from fieldapp.cli.bundles import bundle_bytes
-from schemas.bodies.round import BoltSeen
+from schemas.bodies.round import BoltSeen, ProfileSeen
 from schemas.bundle import Bundle
 from tests.bench.ratio import Ratio, lasted_s, medians_s
 from tests.unit.assess.conforming import conforming, with_row
@@ -42,10 +42,15 @@ def ratios() -> list[Ratio]:
     lasted_s(ours), lasted_s(bare)
     ours_s, bare_s = medians_s(ours, bare, times=15)
     beside = "bare scipy and shapely: assignment, three Voronoi diagrams, clipping, nearest bolts"
+    stepped = partial(assess, of_other_profiles(bundle))
+    lasted_s(stepped)
+    stepped_s, _ = medians_s(stepped, bare, times=15)
     return [
         Ratio("assess a round of 63 bolts", beside, ours_s / bare_s, BUDGET),
         Ratio("assess a round of 63 bolts", "a frame at 30 Hz", ours_s * 1000, FRAME_AT_30_HZ_MS,
               unit="ms"),
+        Ratio("assess a round of four profiles", "a frame at 30 Hz",
+              stepped_s * 1000, FRAME_AT_30_HZ_MS, unit="ms"),
         _a_thousand_bundles(bundle),
     ]  # fmt: skip
 
@@ -85,6 +90,14 @@ def placed_by_photo() -> Bundle:
             for n, bolt in enumerate(row.bolts.positions)
         )
         bundle = with_row(bundle, row.number, bolts=marks)
+    return bundle
+
+
+def of_other_profiles(bundle: Bundle) -> Bundle:
+    """The same round, broken wider or tighter at three of its rows."""
+    for row, width, rise in ((2, "5.60", "2.10"), (4, "5.20", "2.00"), (6, "5.90", "2.30")):
+        broken = ProfileSeen(width_m=Decimal(width), rise_m=Decimal(rise), method="tape")
+        bundle = with_row(bundle, row, profile=broken)
     return bundle
 
 

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from fieldapp.assess.gap_in_space import widest_in_space
+from fieldapp.assess.gap_in_space import stepped_rock
 from fieldapp.assess.gaps.ground import GapGround, GapSeen, gap_ground
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.pattern import zone_of
@@ -42,7 +42,7 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
     if ground is None:
         nowhere = Place(words="the rows leave no ground between them")
         return measured(Check("largest_gap", HOW, ""), grave, [], [nowhere], STEP_M)
-    find = widest_in_space if ground.is_stepped else None
+    find = stepped_rock(ground).between if ground.is_stepped else None
     plated = ground.widest(lambda bolt: bolt.plated, find)
     anchored = plated if _all_alike(seen) else ground.widest(lambda bolt: bolt.anchored, find)
     tested = (

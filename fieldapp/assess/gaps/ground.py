@@ -56,12 +56,12 @@ class GapGround:
     def widest(
         self,
         holds: Callable[[Bolt], bool],
-        find: "Callable[[GapGround, Sequence[Bolt]], Gap] | None" = None,
+        find: Callable[[Sequence[Bolt]], Gap] | None = None,
     ) -> GapSeen:
         """Find the largest gap between the bolts that hold; unrolled, unless told how."""
         held = [bolt for row, _ in self.rows for bolt in row.all_bolts if holds(bolt)]
         places = self.places_m(held)
-        gap = find(self, held) if find else largest_gap(places, self.area, self.face)
+        gap = find(held) if find else largest_gap(places, self.area, self.face)
         doubts = self.doubts(held)
         return GapSeen(
             gap=gap,

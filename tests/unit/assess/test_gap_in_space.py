@@ -127,6 +127,18 @@ def test_the_step_of_one_shoulder_is_its_own() -> None:
     assert step_between_m(rows[0], rows[0]) == pytest.approx(0.0, abs=1e-12)
 
 
+def test_a_circle_along_whose_ridge_a_search_creeps_is_found_all_the_same() -> None:
+    """Own figure, to 0.1 mm; a search uphill alone stops 5 mm short of it."""
+    usual, wide, tight = (
+        measured_arch_profile(width, 3.0, rise)
+        for width, rise in ((5.0, 2.0), (6.4, 1.6), (5.0, 2.0))
+    )
+    stepped = rock(usual, wide, tight, usual)
+    gap = stepped.widest(bolts_at(stepped, (-1.9, 0.2, 1.6)))
+
+    assert gap.diameter_m == pytest.approx(2.2902, abs=1e-4)
+
+
 def test_a_straight_line_between_places_of_an_outline_is_never_longer_than_its_rock() -> None:
     places = outline_m(measured_arch_profile(5.0, 3.0, 2.6))
 
