@@ -8,9 +8,12 @@ from typing import Final
 
 from fieldapp.assess.demanded import line_of
 from fieldapp.assess.laps import Sheet
+from fieldapp.assess.mesh.fits import doubted, rock_of
 from fieldapp.assess.mesh.held import plated_along
 from fieldapp.assess.mesh.lapped import Lap, is_read, laps_of
+from fieldapp.assess.mesh.placed import Box, Placed, placed_sheets
 from fieldapp.assess.profile.profile import SupportedLine
+from fieldapp.assess.readings import face_readings, last_row_m
 from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.assess.take_off.mesh import pieces_across
 from fieldapp.work.questions import Asker, Choice, Digits, Question
@@ -92,15 +95,24 @@ class Placing:
     def next_sheet(self) -> SheetPlaced:
         """Put down the next sheet: beside the last one, or the first of the next course inbye."""
         number = max((it.number for it in self.placed), default=0) + 1
-        from_m, left_m = self._next_corner()
+        corner_m, left_m = self._next_corner()
+        from_m = max(Decimal(0), corner_m)
         sheet = SheetSeen(
             number=number,
-            from_m=max(Decimal(0), from_m),
-            to_m=max(Decimal(0), from_m) + self.mesh.along_drive_m,
+            from_m=from_m,
+            to_m=self._to_m(from_m),
             left_s_m=left_m,
             right_s_m=left_m + self._across_m,
         )
         return SheetPlaced(at=self.asker.at, by=self.asker.by, sheet=sheet)
+
+    def _to_m(self, from_m: Decimal) -> Decimal:
+        """Give where a sheet ends: no farther than the face, where it is cut or folded."""
+        to_m, read = from_m + self.mesh.along_drive_m, face_readings(self.work.seen)
+        if not read:
+            return to_m
+        face_m = last_row_m(self.work.seen) + max(it.value_m for it in read.values())
+        return min(to_m, face_m) if from_m + SMALLEST_M < face_m else to_m
 
     def _next_corner(self) -> tuple[Decimal, Decimal]:
         if not self.placed:
@@ -147,7 +159,7 @@ class Placing:
             return None
         known = getattr(sheet, FIELDS[edge][0])
         steps = rounded((Decimal(repr(at_m)) - known) / STEP_M, Decimal(1))
-        return _within(sheet, edge, known + steps * STEP_M)
+        return _within(sheet, edge, known + steps * STEP_M, rock_of(self._seen))
 
     def width_at(self, number: int, edge: SheetEdge, at_m: Decimal) -> Decimal | None:
         """Give the narrowest lap that an edge would leave there; None where it laps no sheet."""
@@ -232,13 +244,47 @@ class Placing:
         )
 
     def asked(self, number: int) -> Question | None:
-        """Give the first thing that is not known of a sheet's laps with those before it."""
+        """Ask what can't be of a sheet, else what is not known of its laps with those before."""
+        placed = next((it for it in placed_sheets(self._seen) if it.number == number), None)
+        words = None if placed is None else doubted(self._seen, placed)
+        if placed is not None and words is not None:
+            return self._again_asked(placed, words)
         for lap in self.laps_of(number):
             if not any(map(is_read, lap.read)):
                 return self._openings_asked(lap)
             if not self._is_held_known(lap):
                 return self._held_asked(lap)
         return None
+
+    def _again_asked(self, placed: Placed, words: str) -> Question:
+        """Ask about a sheet that can't lie as it was placed."""
+        as_standard = SheetPlaced(
+            at=self.asker.at, by=self.asker.by, sheet=self._on_the_rock(placed)
+        )
+        return Question(
+            key=f"sheet again {words}",
+            stage="mesh",
+            ask=f"Where is it? {words}",
+            hint="Place every sheet by itself. Other sizes have to stand in the standard.",
+            choices=(
+                Choice("As standard", as_standard, "put there, assumed"),
+                Choice("Take away", self.taken_away(placed.number), "no such sheet"),
+            ),
+            answered=False,
+        )
+
+    def _on_the_rock(self, placed: Placed) -> SheetSeen:
+        """Give a sheet of the standard's size, as near as it can lie to where it was placed."""
+        rock, along_m, across_m = rock_of(self._seen), self.mesh.along_drive_m, self._across_m
+        from_m = max(rock.from_m, min(placed.box.from_m, rock.to_m - along_m))
+        left_m = max(rock.left_s_m, min(placed.box.left_s_m, rock.right_s_m - across_m))
+        return SheetSeen(
+            number=placed.number,
+            from_m=from_m,
+            to_m=self._to_m(from_m),
+            left_s_m=left_m,
+            right_s_m=left_m + across_m,
+        )
 
     def _openings_asked(self, lap: Lap) -> Question:
         limit = self.work.support_class.limits.mesh_lap
@@ -287,12 +333,12 @@ def _is_at(lap: Lap, number: int, edge: SheetEdge) -> bool:
     return own is not None and not own.old and own.number == number
 
 
-def _within(sheet: SheetSeen, edge: SheetEdge, at_m: Decimal) -> Decimal:
-    """Keep an edge on its own side of the sheet, and on the rock that can be written down."""
+def _within(sheet: SheetSeen, edge: SheetEdge, at_m: Decimal, rock: Box) -> Decimal:
+    """Keep an edge on its own side of the sheet, and on the rock of the round."""
     if edge == "outbye":
-        return max(Decimal(0), min(at_m, sheet.to_m - SMALLEST_M))
+        return max(rock.from_m, min(at_m, sheet.to_m - SMALLEST_M))
     if edge == "inbye":
-        return min(Decimal(99_999), max(at_m, sheet.from_m + SMALLEST_M))
+        return min(rock.to_m, max(at_m, sheet.from_m + SMALLEST_M))
     if edge == "left":
-        return max(Decimal(-60), min(at_m, sheet.right_s_m - SMALLEST_M))
-    return min(Decimal(60), max(at_m, sheet.left_s_m + SMALLEST_M))
+        return max(rock.left_s_m, min(at_m, sheet.right_s_m - SMALLEST_M))
+    return min(rock.right_s_m, max(at_m, sheet.left_s_m + SMALLEST_M))

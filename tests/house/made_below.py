@@ -30,6 +30,7 @@ from tests.house.tree import name_of, syntax
 MAKERS = (
     "fieldapp/work/questions/",
     "fieldapp/work/asked.py",
+    "fieldapp/work/sheets.py",
     "fieldapp/work/damage/questions.py",
     "fieldapp/work/damage/correcting.py",
     "fieldapp/work/bolt_tests/questions.py",
@@ -67,6 +68,7 @@ MAKERS = (
     "fieldapp/work/walk/section_steel.py",
     "fieldapp/assess/times.py",
     "fieldapp/assess/checks/",
+    "fieldapp/assess/mesh/",
     "fieldapp/assess/contradictions/",
     "fieldapp/report/words/damage.py",
     "fieldapp/report/drive/",

@@ -105,6 +105,13 @@ def test_strips_of_mesh_are_placed_dragged_read_and_taken_away(
         assert [it.number for it in placer.placed] == [2]
         assert recorder.on_disk().seen.sheets == placer.placed
 
+        placer.drag("right", -0.4)
+        placer.drag("inbye", 1.0)
+        assert "larger than 2.40 m by 3.00 m" in placer.sheet.ids.question.ask
+        assert faults_both_ways(tablet) == []
+        placer.answer("As standard")
+        assert placer.placed[0].right_s_m - placer.placed[0].left_s_m == Decimal("2.4")
+
         placer.touch("Return")
         assert recorder.screen.ids.map.drawing.sheets
 

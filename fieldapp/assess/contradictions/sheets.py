@@ -8,11 +8,11 @@ from typing import Final
 
 from fieldapp.assess.contradictions.contradiction import Contradiction, Stated, once_more
 from fieldapp.assess.laps import lap_mm
+from fieldapp.assess.mesh.fits import doubted
 from fieldapp.assess.mesh.held import plated_along
 from fieldapp.assess.mesh.lapped import Lap, is_read, laps_of
-from fieldapp.assess.mesh.placed import Box, Placed, box_of, placed_sheets
+from fieldapp.assess.mesh.placed import Placed, box_of, placed_sheets
 from fieldapp.assess.mesh.reach import Reach, reach_above_floor, reach_to_face
-from fieldapp.assess.readings import face_readings
 from fieldapp.assess.seen import Seen
 from schemas.bodies.round import LapSeen, LengthReading, SheetLap
 from schemas.findings import Place, Verdict
@@ -33,8 +33,8 @@ def sheets(stated: Stated) -> Iterator[Contradiction]:
     Returns
     -------
     iterator of Contradiction
-        A sheet that has no area, lies elsewhere or twice, or a lap or reach that was stated
-        twice and not alike. [m]
+        A sheet that has no area, is larger than any, lies elsewhere or twice, or a lap or reach
+        that was stated twice and not alike. [m]
 
     Source
     ------
@@ -60,28 +60,17 @@ def _again(words: str, check: str = "mesh_cover") -> Contradiction:
 
 
 def _each(seen: Seen) -> Iterator[Contradiction]:
-    """Find sheets without an area, told twice, or not in this round."""
+    """Find sheets without an area, told twice, not in this round, or larger than any is."""
     for number, times in Counter(it.number for it in seen.round.sheets).items():
         if times > 1:
             yield _again(f"sheet {number} is written down {times} times")
     for sheet in seen.round.sheets:
         if not box_of(sheet).is_sound:
             yield _again(f"sheet {sheet.number} ends where it begins, or before")
-        elif _is_outside(seen, box_of(sheet)):
-            yield _again(f"sheet {sheet.number} does not lie in this round")
-
-
-def _is_outside(seen: Seen, box: Box) -> bool:
-    """Whether a sheet reaches over the floor, beyond the face, or far behind the old rows."""
-    left, right = seen.profile.floor_s_m
-    row_m = seen.support_class.pattern.row_spacing_m
-    mesh = seen.support_class.mesh
-    sheet_m = mesh.along_drive_m if mesh else row_m
-    face_m = max((it.value_m for it in face_readings(seen.round).values()), default=row_m)
-    first_m, last_m = seen.all_rows[0].chainage_m, seen.all_rows[-1].chainage_m
-    on_the_rock = left - float(row_m) <= box.left_s_m and box.right_s_m <= right + float(row_m)
-    here = first_m - sheet_m <= box.from_m and box.to_m <= last_m + face_m + row_m
-    return not (on_the_rock and here)
+    for placed in placed_sheets(seen):
+        words = doubted(seen, placed)
+        if words is not None:
+            yield _again(words)
 
 
 def _twice(seen: Seen) -> Iterator[Contradiction]:

@@ -43,7 +43,19 @@ WHOLE = sheet(1, ("-0.15", "2.85"), laps=(with_old(),))
 def meshed(*sheets: SheetSeen, code: str = "D1", **changes: Any) -> Bundle:
     """A round of three rows that conforms; its reach is as the sheets were placed."""
     looked = {"mesh": MeshSeen(no_holes=True, no_bagging=True), **changes}
-    return with_round(conforming(code), sheets=sheets, **looked)
+    return of_large_sheets(with_round(conforming(code), sheets=sheets, **looked))
+
+
+def of_large_sheets(bundle: Bundle) -> Bundle:
+    """The same round where sheets come so large that one of them reaches from wall to wall."""
+    classes = tuple(
+        it.model_copy(update={"mesh": it.mesh.model_copy(update={"across_m": Decimal(12)})})
+        if it.mesh and it.code == bundle.round.support_class
+        else it
+        for it in bundle.standard.classes
+    )
+    standard = bundle.standard.model_copy(update={"classes": classes})
+    return bundle.model_copy(update={"standard": standard})
 
 
 def found(bundle: Bundle, check: str, title: str | None = None) -> Finding:

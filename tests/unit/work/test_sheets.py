@@ -14,7 +14,7 @@ from schemas.bodies.round import Method, ProfileSeen, SheetSeen
 from schemas.bundle import Bundle
 from schemas.findings import Verdict
 from tests.unit.assess.conforming import JOINT, LOOKED, conforming, with_round
-from tests.unit.assess.meshed import found, sheet
+from tests.unit.assess.meshed import found, meshed, sheet
 
 ASKER = Asker(at=LOOKED, by="somebody")
 
@@ -53,7 +53,8 @@ def edges(one: SheetSeen) -> tuple[str, str, str, str]:
 
 
 def test_sheets_lie_side_by_side_over_the_supported_line_then_one_course_on() -> None:
-    """Five of 2.4 m lapped 0.3 m reach 10.8 m over a line of 9.92 m; then 2.7 m inbye."""
+    """Five of 2.4 m lapped 0.3 m reach 10.8 m over a line of 9.92 m; then 2.7 m inbye,
+    as far as the face 3.5 m from the joint."""
     laid = placed("D1", 3, 6).seen.sheets
 
     assert [edges(it) for it in laid] == [
@@ -62,12 +63,12 @@ def test_sheets_lie_side_by_side_over_the_supported_line_then_one_course_on() ->
         ("-0.15", "2.85", "-1.20", "1.20"),
         ("-0.15", "2.85", "0.90", "3.30"),
         ("-0.15", "2.85", "3.00", "5.40"),
-        ("2.55", "5.55", "-5.40", "-3.00"),
-    ]
+        ("2.55", "3.50", "-5.40", "-3.00"),
+    ], "the last one ends at the face"
 
 
 def test_a_strip_of_a_roll_goes_all_the_way_and_is_cut_as_long_as_it_has_to_be() -> None:
-    assert edges(placed("O2", 3, 2).seen.sheets[1]) == ("2.25", "4.95", "-4.50", "4.50")
+    assert edges(placed("O2", 3, 2).seen.sheets[1]) == ("2.25", "4.60", "-4.50", "4.50")
 
     wide = ProfileSeen(width_m=Decimal("5.5"), rise_m=Decimal("2.0"), method="laser")
     work = work_of(with_round(conforming("O2"), profile=wide))
@@ -232,3 +233,45 @@ def test_what_is_not_known_of_a_sheet_is_asked_lap_by_lap() -> None:
         "Sheet 1 and sheet 2, lap 2: a plate bears on both along all of it?",
     ]
     assert sheets(work).asked(2) is None
+
+
+def asked_of(work: RoundWork, number: int) -> tuple[str, list[str]]:
+    question = sheets(work).asked(number)
+    assert question is not None
+    return question.ask, [it.label for it in question.choices]
+
+
+def test_a_sheet_larger_than_any_there_is_is_asked_about_and_put_right() -> None:
+    """Sheets come as 3.0 × 2.4 m."""
+    work = placed("D1", 3, 1)
+    for edge, at in (("right", "4.80"), ("inbye", "1388.9")):
+        work = touched(work, sheets(work).edge_read(1, edge, Decimal(at), "tape"))  # type: ignore[arg-type]
+    ask, choices = asked_of(work, 1)
+
+    assert ask == "Where is it? sheet 1 is 2.65 m by 10.20 m, larger than 2.40 m by 3.00 m"
+    assert choices == ["As standard", "Take away"]
+    question = sheets(work).asked(1)
+    assert question is not None
+    mended = touched(work, question.choices[0].touch)
+    assert edges(mended.seen.sheets[0]) == ("-0.15", "2.85", "-5.40", "-3.00")
+    assert sheets(touched(work, question.choices[1].touch)).placed == ()
+
+
+def test_a_sheet_beside_the_drive_is_asked_about_and_no_finger_drags_one_there() -> None:
+    work = placed("D1", 3, 5)
+    off = touched(work, sheets(work).edge_read(5, "right", Decimal(40), "tape"))
+
+    assert asked_of(off, 5)[0] == "Where is it? sheet 5 does not lie in this round"
+    assert sheets(work).edge_at(5, "right", 40.0) == Decimal("6.958")
+
+
+def test_a_strip_may_lie_along_the_drive_or_across_it_and_ends_with_its_pack() -> None:
+    """A pack of O2 holds 27 m; a strip is as wide as a round needs it."""
+    across = touched(
+        placed("O2", 3, 1),
+        sheets(placed("O2", 3, 1)).edge_read(1, "left", Decimal("-5.5"), "tape"),
+    )
+    turned = work_of(meshed(sheet(1, ("-0.15", "2.25"), ("-1.2", "1.8"))))
+
+    assert "larger" not in (asked_of(across, 1)[0])
+    assert "larger" not in asked_of(turned, 1)[0]

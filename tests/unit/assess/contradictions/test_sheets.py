@@ -47,6 +47,38 @@ def test_a_sheet_that_is_not_in_this_round(there: SheetSeen) -> None:
     assert "sheet 2 does not lie in this round" in words(meshed(WHOLE, there))
 
 
+def test_a_sheet_larger_than_any_of_the_standard_s() -> None:
+    """One of 3.0 × 10.2 m where they come as 3.0 × 2.4 m covers nothing that can be believed."""
+    found = with_round(conforming(), sheets=(WHOLE,))
+
+    assert "sheet 1 is 3.00 m by 10.20 m, larger than 2.40 m by 3.00 m" in words(found)
+
+
+def test_a_sheet_that_lies_the_other_way_round_or_is_an_opening_longer_is_not_questioned() -> None:
+    turned = sheet(1, ("-0.15", "2.25"), ("-1.5", "1.5"))
+    longer = sheet(1, ("-0.15", "2.90"), ("-1.2", "1.25"))
+    for one in (turned, longer):
+        assert not any("larger" in it for it in words(with_round(conforming(), sheets=(one,))))
+
+
+def test_a_strip_longer_than_its_pack() -> None:
+    """Strips of O2 come in packs of 27 m in all; no drive of its is so wide."""
+    strip = sheet(1, ("-0.15", "2.55"), ("-4.5", "4.5"))
+    short = conforming("O2").standard.support_class("O2")
+    assert short is not None
+    assert short.mesh is not None
+    packs = short.mesh.model_copy(update={"pack_length_m": Decimal(8), "across_m": Decimal(8)})
+    classes = (short.model_copy(update={"mesh": packs}),)
+    bundle = with_round(conforming("O2"), sheets=(strip,))
+    standard = bundle.standard.model_copy(update={"classes": classes})
+
+    assert not any("larger" in it for it in words(bundle))
+    assert any(
+        it.startswith("sheet 1 is 2.70 m by 9.00 m") and it.endswith("by 8.00 m")
+        for it in words(bundle.model_copy(update={"standard": standard}))
+    )
+
+
 def words(bundle: object) -> list[str]:
     return [place.words for it in contradicted(bundle) for place in it.places]  # type: ignore[arg-type]
 
