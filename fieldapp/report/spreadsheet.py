@@ -23,6 +23,7 @@ from fieldapp.work.reporting.facts import (
     HeadingFacts,
     HeadingMonth,
     MonthFacts,
+    PlacedFacts,
     RehabFacts,
     RehabLine,
     RoundFacts,
@@ -45,14 +46,22 @@ UNITS: Final = {
     "kn": "kN",
     "mpa": "MPa",
     "nm": "N·m",
+    "kpa": "kPa",
+    "deg": "°",
+    "percent": "%",
     "min": "min",
     "s": "s",
+    "um_per_year": "µm/year",
+    "kg_per_m3": "kg/m³",
+    "kn_per_m3": "kN/m³",
+    "per_m2": "1/m²",
+    "per_hour_m2": "m²/h",
 }
-"""By what ends a field's name."""
+"""By what ends a field's name; of two that fit, the longer one."""
 WIDEST: Final = 48
 BOLD: Final = {"bold": True, "text_wrap": True, "valign": "top", "bottom": 1}
 FORMATS: Final = {
-    "number": {"num_format": "0.00"},
+    "number": {"num_format": "0.00##"},
     "whole": {"num_format": "0"},
     "time": {"num_format": "yyyy-mm-dd hh:mm:ss"},
     "day": {"num_format": "yyyy-mm-dd"},
@@ -101,7 +110,9 @@ def spreadsheet(
 
 
 def _about(facts: Facts, code: str) -> Iterator[Sheet]:
-    yield Sheet("about", [{**_cells(facts), "report_code": code}])
+    """Say what it is and by which code it is known; what is of one heading has its own sheets."""
+    plain = {name: it for name, it in _own_cells(facts).items() if name != "lacking"}
+    yield Sheet("about", [{**plain, "report_code": code}])
     yield Sheet("cautions", [{"caution": words} for words in (*CAUTIONS, *facts.lacking)])
 
 
@@ -117,9 +128,7 @@ def _sheets(facts: AnyFacts | RoundFacts) -> Iterator[Sheet]:
 
 
 def _of_heading(facts: HeadingFacts) -> Iterator[Sheet]:
-    yield Sheet("heading", [_cells(facts.heading)])
-    yield from _round_sheets([({}, it) for it in facts.rounds])
-    yield Sheet("damage", [_cells(it) for it in facts.damages])
+    yield from _of_place(facts)
     yield Sheet("repairs", [_cells(it) for it in facts.repairs])
     yield Sheet("walks", [_cells(it) for it in facts.walks])
     yield Sheet("steel", [_cells(it) for it in facts.steel])
@@ -129,12 +138,20 @@ def _of_heading(facts: HeadingFacts) -> Iterator[Sheet]:
     yield Sheet("months", [_cells(it) for it in facts.months])
     yield from _of_trends(facts.trends)
     yield Sheet("surveyed line", [_cells(it) for it in facts.surveyed])
+    yield Sheet("measured anew", [_cells(it) for it in facts.rechained])
+
+
+def _of_place(facts: PlacedFacts) -> Iterator[Sheet]:
+    yield Sheet("heading", [_cells(facts.heading)])
+    if facts.support is not None:
+        demanded = _cells(facts.support).items()
+        yield Sheet("demanded", [{"what": _titled(name), "value": it} for name, it in demanded])
+    yield from _round_sheets([({}, it) for it in facts.rounds])
+    yield Sheet("damage", [_cells(it) for it in facts.damages])
 
 
 def _of_round(facts: RoundFacts) -> Iterator[Sheet]:
-    yield Sheet("heading", [_cells(facts.heading)])
-    yield from _round_sheets([({}, it) for it in facts.rounds])
-    yield Sheet("damage", [_cells(it) for it in facts.damages])
+    yield from _of_place(facts)
     yield Sheet("surveyed line", [_cells(it) for it in facts.surveyed])
 
 
@@ -235,25 +252,39 @@ def _cells(model: BaseModel, before: str = "") -> Cells:
         value = getattr(model, name)
         if isinstance(value, BaseModel):
             cells |= _cells(value, f"{before}{name}_")
-        elif not isinstance(value, tuple):
-            cells[before + name] = value
-        elif not _holds_rows(type(model), name):
-            cells[before + name] = "; ".join(map(str, value))
+        else:
+            cells |= {before + key: it for key, it in _cell(model, name).items()}
     return cells
 
 
-def _holds_rows(model: type[BaseModel], name: str) -> bool:
-    """Tell whether a field is a tuple of models: rows of another sheet, also where it is empty."""
+def _own_cells(model: BaseModel) -> Cells:
+    """Give the fields of a model that are no models themselves."""
+    names = type(model).model_fields
+    cells = (_cell(model, it) for it in names if not isinstance(getattr(model, it), BaseModel))
+    return {name: value for cell in cells for name, value in cell.items()}
+
+
+def _cell(model: BaseModel, name: str) -> Cells:
+    """Give a field as a cell; none where it is for models: they have columns or rows elsewhere."""
+    value = getattr(model, name)
+    if _is_for_models(type(model), name):
+        return {}
+    return {name: "; ".join(map(str, value)) if isinstance(value, tuple) else value}
+
+
+def _is_for_models(model: type[BaseModel], name: str) -> bool:
+    """Tell whether a field holds models, also where it is empty or None."""
     items = get_args(model.model_fields[name].annotation)
     return any(isinstance(it, type) and issubclass(it, BaseModel) for it in items)
 
 
 def _titled(name: str) -> str:
     """Put a field's name into words, with its unit: "from_m" as "from [m]"."""
-    words, _, unit = name.rpartition("_")
-    if words and unit in UNITS:
-        return f"{words.replace('_', ' ')} [{UNITS[unit]}]"
-    return name.replace("_", " ")
+    ends = [it for it in UNITS if name.endswith(f"_{it}")]
+    if not ends:
+        return name.replace("_", " ")
+    unit = max(ends, key=len)
+    return f"{name.removesuffix(unit)[:-1].replace('_', ' ')} [{UNITS[unit]}]"
 
 
 class _Writing:

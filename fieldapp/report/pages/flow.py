@@ -1,8 +1,8 @@
 """Lays pieces onto pages: none is torn, a table's head is repeated, titles keep what they name."""
 
 import time
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import Final
 
@@ -94,7 +94,7 @@ def _laid(pieces: Sequence[Piece], top: float, bottom: float) -> Iterator[list[_
     page: list[_Placed] = []
     y = top
     for number, piece in enumerate(pieces):
-        if page and y + piece.above_mm + _together_mm(pieces, number) > bottom:
+        if page and y + piece.above_mm + _together_mm(pieces, number, bottom - top) > bottom:
             yield page
             page, y = [], top
         if not page and piece.over is not None:
@@ -106,13 +106,16 @@ def _laid(pieces: Sequence[Piece], top: float, bottom: float) -> Iterator[list[_
     yield page
 
 
-def _together_mm(pieces: Sequence[Piece], number: int) -> float:
-    """Say how much room a piece needs with those that must not be parted from it."""
-    high = pieces[number].block.high_mm
+def _together_mm(pieces: Sequence[Piece], number: int, room_mm: float) -> float:
+    """Say how much room a piece needs with those that must not be parted from it.
+
+    What has no room on one page together is parted where it has to be.
+    """
+    alone_mm = high = pieces[number].block.high_mm
     while pieces[number].with_next and number + 1 < len(pieces):
         number += 1
         high += pieces[number].above_mm + pieces[number].block.high_mm
-    return high
+    return high if high <= room_mm else alone_mm
 
 
 def _paint_page(
@@ -164,6 +167,11 @@ def text_pieces(
 
     lines = broken(text, set_as, wide_mm, at_most=10_000)
     return [line(words, number == 0) for number, words in enumerate(lines)]
+
+
+def with_what_follows(pieces: Iterable[Piece]) -> Iterator[Piece]:
+    """Keep pieces on the page of each other and of whatever comes after them."""
+    return (replace(it, with_next=True) for it in pieces)
 
 
 def title_piece(title: str, level: int = 1) -> Piece:

@@ -41,7 +41,7 @@ def walk_table(on: Laying, walks: Sequence[WalkTold]) -> list[Piece]:
                 month_words(it.month),
                 on.when(it.began_at),
                 it.by,
-                on.span(it.from_m, it.to_m),
+                "; ".join(on.span(one.from_m, one.to_m) for one in it.stretches),
                 str(it.sections),
                 str(it.something_new),
                 str(it.not_reached),

@@ -3,7 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from assets.translate import _
-from fieldapp.report.pages.flow import Piece, pages_pdf, text_pieces, title_piece
+from fieldapp.report.pages.flow import (
+    Piece,
+    pages_pdf,
+    text_pieces,
+    title_piece,
+    with_what_follows,
+)
 from fieldapp.report.pages.heading_pages import entry_words, standing_facts
 from fieldapp.report.pages.laying import (
     NOT_SAID,
@@ -124,7 +130,7 @@ def _heading(on: Laying, it: HeadingMonth) -> Iterator[Piece]:
     yield title_piece(it.heading.name)
     walked = ("Condition walk", due_words(it.walk_due))
     told = [*standing_facts(on, it.heading), *month_facts(on, it.month), walked]
-    yield from fact_pieces(on, told)
+    yield from with_what_follows(fact_pieces(on, told))
     yield from _looked_after(on, it)
     if not (it.rounds or it.found or it.repaired):
         nothing = _("No round, damage or repair was recorded in this month.")

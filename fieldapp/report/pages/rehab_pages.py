@@ -3,7 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from assets.translate import _
-from fieldapp.report.pages.flow import Piece, pages_pdf, text_pieces, title_piece
+from fieldapp.report.pages.flow import (
+    Piece,
+    pages_pdf,
+    text_pieces,
+    title_piece,
+    with_what_follows,
+)
 from fieldapp.report.pages.laying import NOT_SAID, Laying, head_pieces, part
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.pages.tables_told import damage_photos, damage_table, due_of, repair_pieces
@@ -68,10 +74,14 @@ def _line(on: Laying, it: RehabLine) -> Iterator[Piece]:
     number = _("No. {n}").format(n=it.place) if it.state != "verified" else _("Verified")
     if it.repair is not None:
         label = _("repair {label}").format(label=it.repair.label)
-        yield from repair_pieces(on, it.repair, f"{number} · {it.heading} · {label}")
+        title = f"{number} · {it.heading} · {label}"
+        yield from with_what_follows(repair_pieces(on, it.repair, title))
     else:
         label = _("damage {label}").format(label=it.damages[0].label)
         yield title_piece(f"{number} · {it.heading} · {label}", level=2)
-        yield from text_pieces(_(STANDINGS[it.state]), on.wide_mm)
-    yield from damage_table(on, it.damages, nothing=_("The damage it repairs is not known here."))
-    yield from damage_photos(on, it.damages if it.repair is None else ())
+        yield from with_what_follows(text_pieces(_(STANDINGS[it.state]), on.wide_mm))
+    nothing = _("The damage it repairs is not known here.")
+    damages = damage_table(on, it.damages, nothing=nothing)
+    photos = list(damage_photos(on, it.damages if it.repair is None else ()))
+    yield from with_what_follows(damages) if photos else damages
+    yield from photos

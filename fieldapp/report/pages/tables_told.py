@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from assets.translate import _
 from fieldapp.report.marks import VERDICT_MARKS
-from fieldapp.report.pages.flow import Piece, text_pieces, title_piece
+from fieldapp.report.pages.flow import Piece, text_pieces, title_piece, with_what_follows
 from fieldapp.report.pages.laying import NOT_SAID, Laying, photo_pieces
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.round_sheet.code import sheet_code
@@ -163,9 +163,10 @@ def due_of(on: Laying, it: DamageTold) -> str:
 def repair_pieces(on: Laying, it: RepairTold, title: str) -> Iterator[Piece]:
     """Give one repair: how far it is, in which order it is done, who verified it, its photos."""
     yield title_piece(title, level=2)
-    for words in _repair_words(on, it):
-        yield from text_pieces(words, on.wide_mm)
-    yield from photo_pieces(on, _sides(on, it))
+    words = [piece for said in _repair_words(on, it) for piece in text_pieces(said, on.wide_mm)]
+    photos = list(photo_pieces(on, _sides(on, it)))
+    yield from with_what_follows(words) if photos else words
+    yield from photos
 
 
 def _repair_words(on: Laying, it: RepairTold) -> Iterator[str]:

@@ -14,7 +14,7 @@ from fieldapp.assess.statistics.control_chart import ControlChart, individuals_c
 from fieldapp.assess.statistics.interval import Interval
 from fieldapp.assess.statistics.median_interval import Middle
 from fieldapp.report.chart import Chart
-from fieldapp.report.pages.flow import Piece, text_pieces, title_piece
+from fieldapp.report.pages.flow import Piece, text_pieces, title_piece, with_what_follows
 from fieldapp.report.pages.laying import CHART_MM, GUTTER_MM, NOT_SAID, Laying
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.paint.chart import paint_chart
@@ -48,7 +48,7 @@ def trend_pieces(on: Laying, trends: Sequence[TrendTold]) -> Iterator[Piece]:
         yield from text_pieces(_("Nothing was recorded."), on.wide_mm)
         return
     said = _("A trend is no verdict, and lets nobody into a heading. It names crews, no people.")
-    yield from (replace(it, with_next=True) for it in text_pieces(said, on.wide_mm))
+    yield from with_what_follows(text_pieces(said, on.wide_mm))
     for first in range(0, len(drawn), 2):
         yield Piece(_charts(on, drawn[first : first + 2]), above_mm=3.0)
     worse = surely_worse(trends)

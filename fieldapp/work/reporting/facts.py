@@ -35,6 +35,13 @@ from schemas.part import Own
 from schemas.standard import SupportClass
 
 
+class StretchTold(Own):
+    """From where to where something is, along the heading."""
+
+    from_m: Chainage
+    to_m: Chainage
+
+
 class WalkTold(Own):
     """One outing of a condition walk, by one person."""
 
@@ -44,6 +51,8 @@ class WalkTold(Own):
     by: str
     from_m: Chainage
     to_m: Chainage
+    stretches: tuple[StretchTold, ...]
+    """What of that was answered: sections beside each other together."""
     sections: int
     """Answered, whether they could be reached or not."""
     something_new: int

@@ -1,6 +1,6 @@
 """What a report says of condition walks and tests of support: made, due and late."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from fieldapp.work.bolt_tests.recording import BoltTestKnown, heading_tests
 from fieldapp.work.called import called
@@ -8,13 +8,19 @@ from fieldapp.work.known import current
 from fieldapp.work.people import name_of
 from fieldapp.work.photo.photographs import photos_of
 from fieldapp.work.reporting.damages import photos_told
-from fieldapp.work.reporting.facts import TestsDue, TestTold, WalkDue, WalkTold
+from fieldapp.work.reporting.facts import (
+    StretchTold,
+    TestsDue,
+    TestTold,
+    WalkDue,
+    WalkTold,
+)
 from fieldapp.work.reporting.then import Reported
 from fieldapp.work.standard_in_force import NoStandard
 from fieldapp.work.walk.plan import plan_of_month
 from fieldapp.work.walk.section_due import NoWalkRule
 from schemas.bodies.bolt_test import BoltTest
-from schemas.bodies.walk import Walk
+from schemas.bodies.walk import SectionSeen, Walk
 
 
 def walks_told(on: Reported, heading_id: str) -> Iterator[WalkTold]:
@@ -28,11 +34,24 @@ def walks_told(on: Reported, heading_id: str) -> Iterator[WalkTold]:
             by=name_of(on.sight, it.entry.author),
             from_m=min(section.from_m for section in it.body.sections),
             to_m=max(section.to_m for section in it.body.sections),
+            stretches=tuple(_stretches(it.body.sections)),
             sections=len(answers),
             something_new=answers.count("something new"),
             not_reached=answers.count("not reached"),
             damages=len({one for section in it.body.sections for one in section.damages}),
         )
+
+
+def _stretches(sections: Sequence[SectionSeen]) -> Iterator[StretchTold]:
+    """Join the sections that lie beside each other."""
+    joined: list[StretchTold] = []
+    for it in sorted(sections, key=lambda it: (it.from_m, it.to_m)):
+        if joined and it.from_m <= joined[-1].to_m:
+            from_m, to_m = joined[-1].from_m, max(joined[-1].to_m, it.to_m)
+            joined[-1] = StretchTold(from_m=from_m, to_m=to_m)
+        else:
+            joined.append(StretchTold(from_m=it.from_m, to_m=it.to_m))
+    yield from joined
 
 
 def walk_due(on: Reported, heading_id: str, month: str) -> WalkDue | None:

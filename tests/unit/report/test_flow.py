@@ -5,7 +5,14 @@ from pathlib import Path
 
 import pytest
 
-from fieldapp.report.pages.flow import Pages, Piece, pages_pdf, text_pieces, title_piece
+from fieldapp.report.pages.flow import (
+    Pages,
+    Piece,
+    pages_pdf,
+    text_pieces,
+    title_piece,
+    with_what_follows,
+)
 from fieldapp.report.pages.table import Column, Row, table
 from fieldapp.report.pens.pdf import A4
 from fieldapp.report.report_code import report_code
@@ -55,6 +62,15 @@ def test_a_title_never_stands_alone_at_the_end_of_a_page() -> None:
 
         assert len(with_title) == 1
         assert "torn mesh" in with_title[0]
+
+
+def test_what_belongs_together_is_on_one_page_and_what_has_no_room_on_one_is_parted() -> None:
+    def said(lines: int) -> list[str]:
+        words = with_what_follows(text_pieces("word", 100.0) * lines)
+        return pages_of([*text_pieces("before", 100.0) * 40, *words, *text_pieces("end", 100.0)])
+
+    assert [("word" in it, "end" in it) for it in said(50)] == [(False, False), (True, True)]
+    assert len(said(200)) == 4, "as many pages as its lines need, not one for each"
 
 
 def test_a_table_of_nothing_says_so_in_place_of_a_bare_head() -> None:

@@ -10,7 +10,7 @@ from zipfile import ZipFile
 from fieldapp.report.reported import code_of
 from fieldapp.report.spreadsheet import spreadsheet
 from fieldapp.work.reporting.facts import HeadingFacts, MonthFacts
-from fieldapp.work.reporting.told import MaterialTold
+from fieldapp.work.reporting.told import MaterialTold, WorkTold
 from tests.unit.report.told import (
     AT,
     bolt,
@@ -152,3 +152,29 @@ def test_rows_of_another_sheet_make_no_empty_column() -> None:
     (told,) = read(heading_facts(round_told()))["rounds"]
 
     assert not {"bolts", "findings", "materials"} & set(told)
+
+
+def test_what_is_about_the_report_and_what_its_standard_demands_stand_apart() -> None:
+    """A row of 170 columns told nobody anything."""
+    sheets = read(heading_facts(round_told()))
+    (about,) = sheets["about"]
+    demanded = {it["what"]: it.get("value") for it in sheets["demanded"]}
+
+    assert set(about) <= {"mine", "demo", "zone", "as at [UTC]", "method version", "kind",
+                          "report code"}  # fmt: skip
+    assert demanded["pattern row spacing [m]"] == 0.9
+    assert demanded["rock density [kg/m³]"] == 2800.0
+
+
+def test_a_unit_of_several_words_stands_in_the_head_whole() -> None:
+    nothing = dict.fromkeys(WorkTold.model_fields)
+    seen = WorkTold.model_validate(nothing | {"held_up_by": "", "meshed_per_hour_m2": "46.45"})
+    (told,) = read(heading_facts(round_told().model_copy(update={"work": seen})))["rounds"]
+
+    assert told["work meshed [m²/h]"] == 46.45
+
+
+def test_what_nobody_stated_of_a_round_makes_no_empty_column() -> None:
+    (told,) = read(heading_facts(round_told()))["rounds"]
+
+    assert "work" not in told

@@ -38,6 +38,13 @@ def test_a_heading_tells_who_walked_it_what_was_not_reached_and_what_is_due(
     assert after.walk_due.never_looked_at < before.walk_due.never_looked_at
 
 
+def test_a_walk_of_two_far_sections_tells_no_drive_between_them(shift: Shift) -> None:
+    walk(shift, MAIN, section(460, 470), section(200, 210), section(210, 220))
+    (told,) = heading_report(of_tablet(shift.site), MAIN).walks
+
+    assert [(int(it.from_m), int(it.to_m)) for it in told.stretches] == [(200, 220), (460, 470)]
+
+
 def test_a_heading_tells_how_fast_its_old_steel_goes_between_what_and_beside_which_air(
     shift: Shift,
 ) -> None:
