@@ -6,9 +6,7 @@ from fieldapp.assess.demanded import (
     old_row_demanded,
     profile_before,
     profile_of,
-    rows_demanded,
 )
-from fieldapp.assess.pattern import DemandedRow
 from fieldapp.assess.profile.overbreak import overbreak_percent
 from fieldapp.assess.torque_sample import bolts_to_read
 from fieldapp.work.round import RoundWork
@@ -16,12 +14,12 @@ from fieldapp.work.round import RoundWork
 
 def demanded_in_row(work: RoundWork, number: int) -> int:
     """Count the bolts that row `number` demands."""
-    return len(_rows(work)[number - 1].s_m)
+    return len(work.demanded[number - 1].s_m)
 
 
 def places_in_round(work: RoundWork) -> tuple[tuple[int, int], ...]:
     """Give row and position of every bolt that this round demands."""
-    rows = _rows(work)
+    rows = work.demanded
     return tuple((row.number, at) for row in rows for at in range(1, len(row.s_m) + 1))
 
 
@@ -63,10 +61,3 @@ def positions_there(work: RoundWork, number: int) -> tuple[int, ...]:
     """Give the positions of row `number` at which there is a bolt, as far as is known."""
     bolts = work.bolted[number - 1].bolts.positions
     return tuple(at for at, bolt in enumerate(bolts, start=1) if bolt.is_there)
-
-
-def _rows(work: RoundWork) -> tuple[DemandedRow, ...]:
-    """Give the rows as the classes of their ground demand them."""
-    if len(work.classes) == 1:
-        return rows_demanded(work.support_class, work.seen)
-    return tuple(row.demanded for row in work.bolted)

@@ -11,6 +11,8 @@ from decimal import Decimal
 from functools import cached_property, reduce
 from itertools import accumulate
 
+from fieldapp.assess.demanded import rows_demanded
+from fieldapp.assess.pattern import DemandedRow
 from fieldapp.assess.seen import Row, Seen, seen_in
 from fieldapp.work.known import Known
 from fieldapp.work.touches import AnyTouch, RowsPlanned, Undone
@@ -89,6 +91,13 @@ class RoundWork:
     def class_of(self, number: int) -> SupportClass:
         """Give the class of the ground that a row stands in."""
         return self.classes[self.bolted[number - 1].domain]
+
+    @cached_property
+    def demanded(self) -> tuple[DemandedRow, ...]:
+        """The rows as the classes of their ground demand them."""
+        if len(self.classes) == 1:
+            return rows_demanded(self.support_class, self.seen)
+        return tuple(row.demanded for row in self.bolted)
 
     @cached_property
     def bolted(self) -> tuple[Row, ...]:

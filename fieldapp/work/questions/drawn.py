@@ -5,6 +5,8 @@ was looked at is never drawn anew. Only what is there is drawn.
 """
 
 import hashlib
+from collections.abc import Iterable
+from functools import lru_cache
 from itertools import pairwise
 
 from fieldapp.assess.readings import BOLTS_DRAWN
@@ -27,9 +29,9 @@ def places_drawn(work: RoundWork) -> tuple[Place, ...]:
     return tuple(drawn)
 
 
-def bolts_drawn(work: RoundWork, row: int) -> tuple[int, ...]:
-    """Draw the bolts of a row that are to be looked at one by one."""
-    return tuple(sorted(place for number, place in places_drawn(work) if number == row))
+def drawn_in_row(drawn: Iterable[Place], row: int) -> tuple[int, ...]:
+    """Give the bolts of a row that are to be looked at one by one, of all that were drawn."""
+    return tuple(sorted(place for number, place in drawn if number == row))
 
 
 def spacing_drawn(work: RoundWork, row: int) -> Place | None:
@@ -46,6 +48,7 @@ def spacing_drawn(work: RoundWork, row: int) -> Place | None:
     return min(pairs, key=lambda it: (it[1] - it[0], (it[0] - first) % places), default=None)
 
 
+@lru_cache(maxsize=1024)  # a round draws of all its bolts anew after each answer
 def draw(seed: str) -> int:
     """Give the number that a seed always draws."""
     return int.from_bytes(hashlib.sha256(seed.encode()).digest()[:6], "big")

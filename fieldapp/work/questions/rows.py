@@ -8,7 +8,13 @@ from fieldapp.work.demanded import (
     laps_in_round,
     places_in_round,
 )
-from fieldapp.work.questions.drawn import bolts_drawn, draw, places_drawn, spacing_drawn
+from fieldapp.work.questions.drawn import (
+    Place,
+    draw,
+    drawn_in_row,
+    places_drawn,
+    spacing_drawn,
+)
 from fieldapp.work.questions.question import Asker, Choice, Question
 from fieldapp.work.questions.readings import TAPED, LengthAsked, around, counting
 from fieldapp.work.round import RoundWork
@@ -54,9 +60,10 @@ def old_rows(work: RoundWork, asker: Asker) -> Iterator[Question]:
 
 def rows(work: RoundWork, asker: Asker) -> Iterator[Question]:
     """Yield what each row is asked: how far ahead, how many plates, one spacing."""
+    places = places_drawn(work)
     for number in range(1, work.seen.rows_planned + 1):
         yield _ahead(work, asker, number)
-        yield _count(work, asker, number)
+        yield _count(work, asker, number, places)
         yield from _spacing(work, asker, number)
 
 
@@ -129,8 +136,8 @@ def _ahead(work: RoundWork, asker: Asker, number: int) -> Question:
     )
 
 
-def _count(work: RoundWork, asker: Asker, number: int) -> Question:
-    drawn_here = bolts_drawn(work, number)
+def _count(work: RoundWork, asker: Asker, number: int, drawn: tuple[Place, ...]) -> Question:
+    drawn_here = drawn_in_row(drawn, number)
 
     def counted(plates: int) -> AnyTouch:
         return RowCounted(at=asker.at, by=asker.by, row=number, plates=plates, drawn=drawn_here)

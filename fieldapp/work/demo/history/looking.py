@@ -19,7 +19,7 @@ from fieldapp.work.demo.history.draws import Draws, to_step
 from fieldapp.work.demo.history.truth import TORQUE_NM, TORQUE_SPREAD_NM
 from fieldapp.work.demo.history.working import Worked, work_of
 from fieldapp.work.known import Known
-from fieldapp.work.questions.drawn import bolts_drawn, spacing_drawn
+from fieldapp.work.questions.drawn import drawn_in_row, places_drawn, spacing_drawn
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import old_rows_before
 from schemas.bodies.heading import Heading
@@ -223,7 +223,7 @@ class Looking:
         loose = {bolt.position for bolt in row.bolts if bolt.plate == "loose"}
         spots = tuple(
             SpotCheck(position=at, plate_gap="> 20 mm" if at in loose else "tight")
-            for at in bolts_drawn(work, row.number)
+            for at in drawn_in_row(places_drawn(work), row.number)
         )
         return row.model_copy(
             update={"spot_checks": spots, "spacings": tuple(self.taped(work, row))}
