@@ -139,7 +139,7 @@ def _print_plan(site: "Site", name: str, found: "WalkPlan") -> None:
 
 
 def _section_lines(site: "Site", heading_id: str, known: "SectionKnown") -> "Iterator[str]":
-    from fieldapp.report.words.section import corrosion_lines, judged_lines
+    from fieldapp.report.words.section import corrosion_lines, judged_lines, movement_lines
     from fieldapp.work.both_standards import both_standards
     from fieldapp.work.walk.section_due import NoWalkRule, section_due, walking
 
@@ -151,6 +151,9 @@ def _section_lines(site: "Site", heading_id: str, known: "SectionKnown") -> "Ite
     else:
         yield from _titled("Due", _due_lines(site, due))
         yield from _titled("Rust, of what is seen", corrosion_lines(due.corrosion, units, zone))
+    moved = list(movement_lines(known, units, zone))
+    if moved:
+        yield from _titled("Movement, by every reading", iter(moved))
     yield from _titled("Looks, the newest first", _looks(site, known))
     judged = both_standards(site, heading_id, known.section)
     lines = (line for it in judged for line in judged_lines(it, units))

@@ -53,10 +53,10 @@ class EvidenceWays:
         self._shell.open("bolt_tests", heading_id=evidence.heading_id, test_id=evidence.id)
 
     def _entry(self, evidence: Evidence) -> None:
-        self._shell.open("entry", heading_id=evidence.heading_id)
+        self._shell.open("entry", heading_id=evidence.heading_id, returns=True)
 
     def _damage(self, evidence: Evidence) -> None:
-        self._shell.open("rehab_list", damage_id=evidence.id)
+        self._shell.open("rehab_list", damage_id=evidence.id, returns=True)
 
 
 def _show_section(shown: SectionShown) -> None:

@@ -16,6 +16,7 @@ from fieldapp.report.words.section import (
     closed_words,
     corrosion_lines,
     due_words,
+    movement_lines,
     much_words,
     span_of,
     why_words,
@@ -47,6 +48,9 @@ from fieldapp.work.walk.section_work import Place
 from fieldapp.work.walk.walks import on_the_same_day
 from schemas.numbers import text
 from schemas.standard import SupportClass
+
+LETTERS = 110
+"""What a row of the plan holds of reasons, in portrait."""
 
 
 @dataclass(frozen=True)
@@ -211,8 +215,11 @@ def known_lines(site: Site, page: WalkPage) -> tuple[str, ...]:
     if known is None:
         return page.last.lines
     due = section_due(site, walking(site, page.heading_id, known.section), known)
-    rust = corrosion_lines(due.corrosion, settings.units, ZoneInfo(settings.zone))
-    return (*page.last.lines, *(line.strip() for line in rust))
+    zone = ZoneInfo(settings.zone)
+    moved = movement_lines(known, settings.units, zone)
+    rust = corrosion_lines(due.corrosion, settings.units, zone)
+    why = why_words(page.now.at, settings.units)
+    return (*page.last.lines, *moved, *(line.strip() for line in rust), *filter(None, (why,)))
 
 
 def end_told(site: Site, page: WalkPage, by: str | None) -> EndTold:
@@ -256,9 +263,19 @@ def _line(site: Site, page: WalkPage, planned: PlannedSection) -> PlanLine:
     if page.is_answered(place):
         return PlanLine(place, where, page.answer_of(place, units), "answered")
     due = due_words(planned, ZoneInfo(site.settings.zone))
-    told = (due, why_words(planned, units), much_words(planned))
+    told = (due, _less(why_words(planned, units)), much_words(planned))
     mark: PlanMark = "late" if planned.late_days > 0 else "due"
     return PlanLine(place, where, "; ".join(filter(None, told)), mark)
+
+
+def _less(why: str) -> str:
+    """Give as many reasons as a row has room for, and how many more there are."""
+    reasons = why.split("; ")
+    fits = [n for n in range(1, len(reasons) + 1) if len("; ".join(reasons[:n])) <= LETTERS]
+    told = max(fits, default=1)
+    if told == len(reasons):
+        return why
+    return "; ".join((*reasons[:told], _("and {n} more").format(n=len(reasons) - told)))
 
 
 def _last(site: Site, look: Look | None) -> SeenWords:

@@ -86,6 +86,8 @@ class DistanceRead(Part):
     u_mm: Millimetres
     read_at: AwareDatetime | None = None
     """When it was touched on the tablet, as that of steel is."""
+    read_twice: bool | None = None
+    """As of steel: read once more, though it moved farther than rock does between two walks."""
 
 
 class OpenDamageSeen(Part):

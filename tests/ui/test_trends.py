@@ -71,14 +71,21 @@ def test_a_point_leads_to_the_round_and_to_the_damage_that_it_stands_on(hands: H
     hands.tap("4180 Main, round 87")
     round_shown = hands.tablet.find(RoundPanel)
     hands.tap("Return")
+    hands.go("trend", key="last-row-to-face", by="heading")
+    chart(hands)
+    come_back_to = hands.shell.screen.subtitle  # type: ignore[union-attr]
 
     hands.go("trend", key="damage-found")
     touch_newest(hands)
     hands.tap(next(it for it in hands.tablet.texts() if it.startswith("4180 Main,")))
 
     assert round_shown.title.endswith("Round 87")
+    assert come_back_to == "4180 Main"
     assert hands.is_at("rehab_list")
     assert hands.tablet.find(RepairPanel).title.startswith("P2")
+    hands.tap("Return")
+    hands.tap("Return")
+    assert hands.is_at("trend"), "the way out leads back to the point"
 
 
 def test_a_point_of_a_walk_leads_to_every_look_at_its_section(hands: Hands) -> None:

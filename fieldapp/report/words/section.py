@@ -13,10 +13,11 @@ from fieldapp.report.words.findings import day, sentence
 from fieldapp.report.words.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.report.words.walk import seen_lines
 from fieldapp.work.both_standards import PlaceJudged
+from fieldapp.work.walk.movement import movements
 from fieldapp.work.walk.plan import PlannedSection, WalkPlan
 from fieldapp.work.walk.rate_words import BESIDE
 from fieldapp.work.walk.section_corrosion import GradeKnown, SectionCorrosion
-from fieldapp.work.walk.section_history import Look
+from fieldapp.work.walk.section_history import Look, SectionKnown
 from schemas.bodies.round import named
 from schemas.settings import Settings
 
@@ -108,6 +109,12 @@ def corrosion_lines(found: SectionCorrosion, units: Units, zone: tzinfo) -> Iter
         yield from (f"  {it}" for it in _refused(steel.judged))
     if any(it.how_fast for it in found.steel):
         yield sentence(BESIDE)
+
+
+def movement_lines(known: SectionKnown, units: Units, zone: tzinfo) -> Iterator[str]:
+    """Yield how far and how fast rock moved at each station that was read twice or more."""
+    found = movements(known.looks, known.section, zone)
+    return (in_units(it.words, units) for it in found)
 
 
 def look_lines(look: Look, who: str, settings: Settings) -> Iterator[str]:

@@ -53,6 +53,8 @@ class EntryScreen(PairedScreen):
     stated = ListProperty()
     nothing = StringProperty()
     lies_wide = BooleanProperty(True)
+    returns = BooleanProperty(False)
+    """Whether the way out leads back to where somebody came from."""
     wants_barrier = BooleanProperty(False)
     may_inspect = BooleanProperty(False)
     may_lift = BooleanProperty(False)
@@ -63,8 +65,9 @@ class EntryScreen(PairedScreen):
         self._looking = Looking(self.shell, self._look, self._show)
         self.make_row = self._make_row
 
-    def opened(self, heading_id: str) -> None:
-        """Show a heading."""
+    def opened(self, heading_id: str, *, returns: bool = False) -> None:
+        """Show a heading; the way out is the board, or where somebody came from."""
+        self.returns = returns
         if heading_id != self.heading_id:
             self.heading_id, self.title, self.page, self.stated = heading_id, "", None, []
             self.outbye = self.inbye = NOT_YET
@@ -75,6 +78,11 @@ class EntryScreen(PairedScreen):
     def refreshed(self) -> None:
         """Look at the heading anew."""
         self._looking.again()
+
+    def leave(self) -> None:
+        """Go to the board, or back to where somebody came from."""
+        way = self.shell.go_back if self.returns else self.shell.to_board
+        way()
 
     # --- what is done -------------------------------------------------------------------------
 

@@ -36,6 +36,8 @@ class RehabListScreen(PairedScreen):
     awaits = BooleanProperty(False)
     """Whether something was stated, or somebody came here, since what is shown was looked at."""
     begun = ListProperty()
+    returns = BooleanProperty(False)
+    """Whether the way out leads back to where somebody came from."""
     begun_words = StringProperty()
     make_row: Any = ObjectProperty(None, allownone=True)
 
@@ -45,9 +47,12 @@ class RehabListScreen(PairedScreen):
         self._wanted = frozenset[str]()
         self.make_row = _row
 
-    def opened(self, damage_id: str = "") -> None:
-        """Look at the list anew; where damage was just kept, show that."""
-        self._wanted = frozenset(filter(None, (damage_id,)))
+    def opened(self, damage_id: str = "", *, returns: bool = False) -> None:
+        """Look at the list anew; where damage was just kept, show that.
+
+        The way out is the board, or where somebody came from.
+        """
+        self._wanted, self.returns = frozenset(filter(None, (damage_id,))), returns
         self.awaited()
         self.refreshed()
 
@@ -59,6 +64,11 @@ class RehabListScreen(PairedScreen):
     def refreshed(self) -> None:
         """Look again: what was due yesterday is overdue today."""
         self._looking.again()
+
+    def leave(self) -> None:
+        """Go to the board, or back to where somebody came from."""
+        way = self.shell.go_back if self.returns else self.shell.to_board
+        way()
 
     def touched(self, line: RehabLine) -> None:
         """Show a line and what can be done about it; a stale one once it was looked at again."""

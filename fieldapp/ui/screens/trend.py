@@ -65,7 +65,9 @@ class TrendScreen(PairedScreen):
         self._by: Grouping = "mine"
 
     def opened(self, key: str, by: Grouping = "mine") -> None:
-        """Show a measure, told apart in some way."""
+        """Show a measure, told apart in some way; come back to it, the same group."""
+        if (key, by) != (self._key, self._by):
+            self._number = 0
         self._key, self._by = key, by
         self.title = _(measure(key).title)
         self._page = None
@@ -159,7 +161,7 @@ class TrendScreen(PairedScreen):
         self._page = page
         self.has_several = len(page.series) > 1
         self.nothing = "" if page.series else sentence(NOTHING)
-        self._show(0)
+        self._show(min(self._number, max(len(page.series) - 1, 0)))
 
     def _show(self, number: int) -> None:
         self._number = number

@@ -188,4 +188,4 @@ def _stations(site: Site, looks: Iterable[Look], section: Section) -> Iterator[S
                 apart = (it for it in look.apart if it.station == read.station)
                 unsure = "".join(f"; {text(it.by_mm)} mm apart that day" for it in apart)
                 last = f"{text(read.read_mm)} mm, {date_words(seen_at)}{unsure}"
-                yield Station(read.station, read.between, at_m, last)
+                yield Station(read.station, read.between, at_m, last, read.read_mm)

@@ -36,12 +36,18 @@ def read_apart(read: Iterable[DistanceRead], others: Iterable[DistanceRead]) -> 
     return tuple(_apart(read, tuple(others)))
 
 
+def doubt_between(one: DistanceRead, other: DistanceRead) -> Decimal:
+    """Give by how much two readings may differ while both are right [mm], at 95 %."""
+    doubt_mm: Decimal = COVERAGE * (one.u_mm**2 + other.u_mm**2).sqrt()
+    return doubt_mm.quantize(_STEP_MM, ROUND_CEILING)
+
+
 def _apart(read: Iterable[DistanceRead], others: tuple[DistanceRead, ...]) -> Iterator[Apart]:
     for it in read:
         same = (one for one in others if (one.station, one.between) == (it.station, it.between))
         farthest = max(same, key=lambda one: abs(one.read_mm - it.read_mm), default=None)
         if farthest is not None:
             by_mm = abs(farthest.read_mm - it.read_mm)
-            doubt_mm = COVERAGE * (it.u_mm**2 + farthest.u_mm**2).sqrt()
+            doubt_mm = doubt_between(it, farthest)
             if by_mm > doubt_mm:
-                yield Apart(it.station, by_mm, doubt_mm.quantize(_STEP_MM, ROUND_CEILING))
+                yield Apart(it.station, by_mm, doubt_mm)

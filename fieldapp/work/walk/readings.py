@@ -6,8 +6,9 @@ from decimal import Decimal
 from typing import Any, Final
 
 from fieldapp.work.asked import Asked, Choice, Digits, Letters
+from fieldapp.work.walk.movement import too_far
 from fieldapp.work.walk.section_work import Place
-from schemas.bodies.walk import Between
+from schemas.bodies.walk import Between, DistanceRead
 from schemas.numbers import text
 from schemas.standard import Standard
 
@@ -31,6 +32,7 @@ class Station:
     chainage_m: Decimal
     last: str
     """The newest reading, in words: "4962 mm, 4 May 2031"."""
+    last_mm: Decimal
 
 
 def distance_questions(
@@ -48,6 +50,7 @@ def distance_questions(
                 between=it.between,
                 chainage_m=text(it.chainage_m),
                 last=it.last,
+                last_mm=text(it.last_mm),
             ),
             it.last,
         )
@@ -74,6 +77,27 @@ def distance_questions(
         smallest="" if crack else LEAST_ACROSS_MM,
     )
     yield Asked("read_mm", ask="What is read?", hint=hint, choices=(), digits=digits)
+    yield from _in_doubt(thing)
+
+
+def _in_doubt(thing: dict[str, Any]) -> Iterator[Asked]:
+    """Ask about a reading that is farther from the last than rock moves between two walks."""
+    if thing.get("last_mm") is None or thing.get("read_mm") is None:
+        return
+    known = {it: thing[it] for it in DistanceRead.model_fields if it in thing}
+    read = DistanceRead.model_validate(known)
+    why = too_far(read, Decimal(str(thing["last_mm"])))
+    if why is not None:
+        yield read_again(f"{text(read.read_mm)} mm: read it again?", why, "measure it once more")
+
+
+def read_again(ask: str, why: str, how: str) -> Asked:
+    """Ask whether a reading that can hardly be stands, or is read once more."""
+    choices = (
+        Choice("Read again", {"more": {}, "unsay": ["read_mm", "read_twice"]}, how),
+        Choice("Keep it so", _more(read_twice=True), "it was read twice"),
+    )
+    return Asked("read_twice", ask=ask, hint=f"It is {why}.", choices=choices)
 
 
 def _named(station: str) -> dict[str, Any]:

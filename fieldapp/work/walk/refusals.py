@@ -1,6 +1,7 @@
 """Why a walk can't be kept as it is: what it says can't be, or would be lost in it."""
 
 from collections.abc import Iterator
+from typing import Final
 from zoneinfo import ZoneInfo
 
 from fieldapp.work.damage.stating import BEYOND_THE_FACE_M
@@ -10,6 +11,7 @@ from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision
 from fieldapp.work.walk.grave import grave_zones, thin_words, thin_zones
+from fieldapp.work.walk.movement import last_at, too_far
 from fieldapp.work.walk.section_history import ground_today, looks
 from fieldapp.work.walk.steel_before import doubt, last_there, steel_before
 from fieldapp.work.walk.steel_questions import thicker_than_new
@@ -18,6 +20,8 @@ from schemas.bodies.damage import Damage
 from schemas.bodies.walk import LookedAt, SectionSeen, Walk
 from schemas.numbers import text
 from schemas.standard import Standard
+
+_AGAIN: Final = "read it again, and keep it so (read_twice) where that is right"
 
 
 def refusal(site: Site, walk: Walk) -> str | None:
@@ -134,10 +138,15 @@ def _out_of_reason(
     site: Site, walk: Walk, section: SectionSeen, standard: Standard | None
 ) -> Iterator[str]:
     """Yield what nobody who reads with care would keep without a second look."""
-    if not section.steel:
+    if not section.steel and not section.distances:
         return
     ground = ground_today(site, walk, section)
-    earlier = (it for it in looks(site, walk.heading, ground) if it.seen.at < section.at)
+    earlier = [it for it in looks(site, walk.heading, ground) if it.seen.at < section.at]
+    newest = sorted(earlier, key=lambda it: it.seen.at, reverse=True)
+    for distance in section.distances:
+        far = too_far(distance, last_at(newest, distance))
+        if far is not None:
+            yield f"{distance.station} in {_named(section)} was read {far}; {_AGAIN}"
     zone = ZoneInfo(site.settings.zone)
     before = tuple(steel_before(earlier, restored(site, walk.heading), zone))
     for read in section.steel:
@@ -145,10 +154,7 @@ def _out_of_reason(
         last = last_there(read.model_copy(update={"chainage_m": today_m}), before)
         why = doubt(read, section.at, last, standard)
         if why is not None:
-            yield (
-                f"{text(read.read_mm)} mm read in {_named(section)} is {why}; "
-                "read it again, and keep it so (read_twice) where that is right"
-            )
+            yield (f"{text(read.read_mm)} mm read in {_named(section)} is {why}; {_AGAIN}")
 
 
 def _of_codes(section: SectionSeen, standard: Standard | None) -> Iterator[str]:

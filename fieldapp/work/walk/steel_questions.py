@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits
 from fieldapp.work.walk.grave import leaves
-from fieldapp.work.walk.readings import chainage_question
+from fieldapp.work.walk.readings import chainage_question, read_again
 from fieldapp.work.walk.section_work import NEEDED, Place
 from fieldapp.work.walk.steel_before import SteelBefore, doubt, last_there, pieces
 from schemas.bodies.walk import SteelRead, SupportPart
@@ -171,12 +171,7 @@ def _in_doubt(
     if why is None:
         return
     ask = f"{text(read.read_mm)} mm of {text(read.original_mm)}: read it again?"
-    choices = (
-        Choice("Read again", {"more": {}, "unsay": ["read_mm", "read_twice"]}, "brush it first"),
-        Choice("Keep it so", _more(read_twice=True), "it was read twice"),
-    )
-    hint = f"It is {why}."
-    yield Asked("read_twice", ask=ask, hint=hint, choices=choices)
+    yield read_again(ask, why, "brush it first")
 
 
 def _more(**says: Any) -> dict[str, Any]:

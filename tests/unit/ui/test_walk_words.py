@@ -247,3 +247,20 @@ def test_a_reading_is_marked_on_the_drive_with_what_was_read(shift: Shift) -> No
 
     assert told.drawing is not None
     assert [it.text for it in told.drawing.tags] == ["wire 5.1", "CV-7", "wire 5.2"]
+
+
+def test_a_row_of_the_plan_counts_the_reasons_that_find_no_room_and_a_card_has_them_all(
+    shift: Shift,
+) -> None:
+    """Seen rusty, read thin, late and shaken: a row that is cut says nothing of the last."""
+    site, place, technician = shift.site, shift.place(MAIN), shift.who(TECHNICIAN)
+    thin = {"steel": [{**wire("4.9"), "chainage_m": "3.4"}]}
+    record_walk(site, walk(section(from_m="0", to_m="10", **NEW | thin)), technician)
+    shift.wait(days=20)
+    report_event(site, place.id, "seismic", Decimal(20), None)
+    page = begun_walk(site, opened_walk(site, place.id).plan, FIRST, technician)
+    (line,) = [it for it in plan_lines(site, page) if it.place == FIRST]
+
+    assert "rust of grade 3" not in line.detail
+    assert line.detail.endswith("and 1 more; photo")
+    assert known_lines(site, page)[-1].endswith("every 14 days: rust of grade 3")

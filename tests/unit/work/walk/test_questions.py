@@ -273,12 +273,19 @@ def test_a_photo_is_asked_for_where_it_is_due_and_may_be_left(shift: Shift) -> N
 
 
 def test_a_distance_stands_beside_its_last_reading(shift: Shift) -> None:
-    last = Station("CV-7", "walls", Decimal("3.4"), "4962 mm, 4 May 2031")
+    last = Station("CV-7", "walls", Decimal("3.4"), "4962 mm, 4 May 2031", Decimal(4962))
     known = replace(here(shift), stations=(last,))
     thing = {"zone": "left wall", "of": "distance"}
     section, asked = answered(alone({"thing": thing}), known, "CV-7", "tape")
+    slipped = typed(section, known, "4598")
+    doubted = section_question(slipped, known)
+    _, again = answered(slipped, known, "Read again")
     section = typed(section, known, "4958")
 
+    assert doubted is not None
+    assert doubted.hint == "It is 364 mm less than last time, 4962 mm."
+    assert again is not None
+    assert again.key == "read_mm"
     assert asked is not None
     assert asked.hint == "Last: 4962 mm, 4 May 2031."
     assert section.seen is not None
