@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
+from typing import Final
 
 from fieldapp.assess.damage import done_of
 from fieldapp.assess.entry.rounds_standing import advances
@@ -16,8 +17,16 @@ from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Timed
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.heading import Heading
-from schemas.bodies.rehab import Rehab
 from schemas.bodies.round import Round
+
+
+ABOVE_THE_FLOOR: Final[tuple[DamageZone, ...]] = (
+    "left wall",
+    "left shoulder",
+    "back",
+    "right shoulder",
+    "right wall",
+)
 
 
 @dataclass(frozen=True)
@@ -33,21 +42,17 @@ class Installed:
     @property
     def at(self) -> datetime | None:
         """When the support was put up; None where nobody knows."""
-        if self.round is None:
-            return None
-        body = self.round.body
-        return body.bolter.bolting_finished_at or body.started_at
+        return None if self.round is None else put_up_at(self.round.body)
 
 
 @dataclass(frozen=True)
 class Restored:
-    """A stretch of which the support was put up anew, and by whom it was verified is on record."""
+    """A stretch of which support was put up anew: by a verified repair or a round over old."""
 
     ground: Section
     """In today's chainages."""
     zones: tuple[DamageZone, ...]
     """None named: all of them."""
-    rehab: Rehab
     at: datetime
 
     def covers(self, zone: DamageZone, ground: Section) -> bool:
@@ -86,14 +91,28 @@ def installed(
 
 
 def restored(site: Timed, heading_id: str) -> tuple[Restored, ...]:
-    """Give where support was put up anew, the oldest first: repairs that somebody verified."""
+    """Give where support was put up anew, the oldest first.
+
+    Those are repairs that somebody verified, and accepted rounds over old support: of the layer
+    beneath nothing counts any more, neither its bolts nor its rust.
+    """
     record = heading_record(site, heading_id)
-    found = (
-        Restored(Section(*done_of(it)), it.zones, it, it.finished_at)
+    repaired = (
+        Restored(Section(*done_of(it)), it.zones, it.finished_at)
         for it in verified(record.rehabs)
         if it.outcome == "restored" and it.finished_at is not None
     )
-    return tuple(sorted(found, key=lambda it: (it.at, it.ground.from_m)))
+    over = {it.round_id for it in record.rounds if it.over_old and it.decision == "accepted"}
+    anew = (
+        Restored(Section(it.body.joint_m, ends_m(it)), ABOVE_THE_FLOOR, put_up_at(it.body))
+        for it in _read(site, heading_id, over, all_of_them=False)
+    )
+    return tuple(sorted((*repaired, *anew), key=lambda it: (it.at, it.ground.from_m)))
+
+
+def put_up_at(body: Round) -> datetime:
+    """Give when the support of a round was put up; where nobody said it, when it was begun."""
+    return body.bolter.bolting_finished_at or body.started_at
 
 
 def _rounds_installed(

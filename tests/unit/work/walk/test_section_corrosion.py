@@ -13,6 +13,7 @@ from fieldapp.work.writing import state
 from schemas.bodies.damage import Damage
 from tests.unit.work.conftest import Shift
 from tests.unit.work.rehab.test_steps import done, verified
+from tests.unit.work.test_over_old import looked
 from tests.walks import SUPERVISOR, section, walk
 
 NEW = 300
@@ -230,3 +231,24 @@ def test_steel_read_before_a_verified_repair_renewed_it_is_other_steel(shift: Sh
     verified(shift, done(shift))
 
     assert found(shift, 590, MAIN).corrosion.steel == ()
+
+
+def test_of_old_support_beneath_a_new_layer_neither_rust_nor_readings_count(shift: Shift) -> None:
+    """They are no wrong dates either: nobody is told to put them right."""
+    rusty = {"part": "mesh", "zone": "left shoulder", "chainage_m": "583", "corrosion_grade": 4}
+    old = wire("5.0", "583")
+    walk(shift, MAIN, section(580, 590, parts=[rusty], steel=[old]))
+    before = found(shift, 580, MAIN)
+    shift.wait(days=3)
+    shift.sign(looked(shift))
+    shift.wait(days=1)
+    after = found(shift, 580, MAIN)
+    walk(shift, MAIN, section(580, 590, steel=[wire("5.58", "583")]))
+    walked = found(shift, 580, MAIN)
+
+    assert "rust of grade 4" in before.due.why
+    assert "rust" not in after.due.why
+    assert (after.corrosion.grades, after.corrosion.steel) == ((), ())
+    (new,) = walked.corrosion.steel
+    assert new.judged.refused == ()
+    assert [str(it.left_mm) for it in new.readings] == ["5.58"]
