@@ -48,7 +48,7 @@ def test_the_plan_says_what_is_due_the_late_ones_first_and_what_is_looked_at(
     assert lines[0] == f"{READY}, 2031-05: 31 of 31 sections, 1 late"
     assert lines[1].startswith("Nobody beyond ")
     assert lines[4].startswith("140.0 – 150.0 m  10 days late")
-    assert "last looked at on 27 Mar 2031; every 30 days" in lines[3]
+    assert "last looked at on 27 Mar 2031; every 30 days" in lines[4]
     assert "never looked at; not reached on 6 May 2031: water" in told.out
     assert "D1, back: look at 57 of 1011 bolts; none found would mean at most 5 % bad" in told.out
     assert "m: a row as the pattern has it, bolt " in told.out
