@@ -12,6 +12,7 @@ import pytest
 from fieldapp.report.words.findings import BETWEEN
 from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.work.damage.stating import damages, record_damage
+from fieldapp.work.events import report_event
 from fieldapp.work.photo.photographs import photos_of
 from fieldapp.work.walk.draft import open_walk
 from fieldapp.work.walk.walks import walks
@@ -161,8 +162,12 @@ def test_the_camera_s_photo_is_kept_by_itself_and_the_walk_goes_on(
     camera.mkdir()
     settings = hands.site.settings.model_copy(update={"camera_folder": camera})
     hands.shell.site = hands.site.with_settings(settings)
+    report_event(hands.site, hands.heading_id(OPEN), "seismic", Decimal(60), None)
     hands.go("condition_walk", heading_id=hands.heading_id(OPEN))
     hands.tap("Begin the walk")
+    hands.sees("No damage")
+    assert any(it.startswith("Nobody beyond 0.0 m: seismic") for it in hands.tablet.texts())
+    assert faults_both_ways(hands.tablet) == []
     answer(hands, "No damage")
     hands.sees("Photograph this section.")
     assert faults_both_ways(hands.tablet) == []

@@ -7,7 +7,7 @@ the walk is ended, and what is not answered stays due.
 from collections.abc import Callable, Sequence
 from decimal import Decimal
 from functools import partial
-from typing import Any
+from typing import Any, Final
 
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, StringProperty
 
@@ -66,6 +66,9 @@ __all__ = [
 ]
 
 
+CAUTION: Final = _("Look from supported ground only. A barricade outranks this screen.")
+
+
 class ConditionWalkScreen(PairedScreen):
     """One outing along one heading, on its way to being kept."""
 
@@ -78,7 +81,8 @@ class ConditionWalkScreen(PairedScreen):
     this_title = StringProperty()
     this_told = ListProperty()
     closed = StringProperty()
-    """That nobody goes there, and why."""
+    """That nobody goes there, and why: on a wide screen, which is low, in the caution's place."""
+    caution = StringProperty(CAUTION)
     wide = BooleanProperty(True)
     busy = BooleanProperty(False)
     can_undo = BooleanProperty(False)
@@ -104,6 +108,14 @@ class ConditionWalkScreen(PairedScreen):
         shell = self.shell
         job = partial(opened_walk, shell.site, heading_id)
         shell.do(job, then=self._first, otherwise=shell.go_back)
+
+    def on_closed(self, *_changed: Any) -> None:
+        """Leave the drive its height."""
+        self.caution = "" if self.closed and self.wide else CAUTION
+
+    def on_wide(self, *_changed: Any) -> None:
+        """Say both where there is room."""
+        self.on_closed()
 
     def on_leave(self) -> None:
         """Look for no more photos once another screen is in sight."""

@@ -19,7 +19,6 @@ from schemas.bodies.damage import DamageZone
 from schemas.bodies.heading import Heading
 from schemas.bodies.round import Round
 
-
 ABOVE_THE_FLOOR: Final[tuple[DamageZone, ...]] = (
     "left wall",
     "left shoulder",
