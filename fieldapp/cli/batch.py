@@ -137,11 +137,9 @@ _DECIDED = {"cleared": "cleared by an engineer", "kept": "kept in doubt by an en
 
 
 def _rounds(site: "Site", label: str) -> list[str]:
-    from fieldapp.work.batches import batches_in_doubt, rounds_in_doubt
-    from fieldapp.work.headings import heading
+    from fieldapp.report.words.batch import used_in
 
     return [
-        f"In doubt: {known.body.name} of {heading(site, known.body.heading).body.name}."
-        for known in rounds_in_doubt(site)
-        if label in [it.label for it in batches_in_doubt(site, known.body)]
+        f"In doubt: {it.round} of {it.heading}, {it.place}, {it.at}."
+        for it in used_in(site, label)
     ]

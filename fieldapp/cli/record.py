@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, cast, get_args
+from zoneinfo import ZoneInfo
 
 import typer
 
@@ -72,6 +73,7 @@ def _record(site: "Site", bundle: "Bundle", who: str) -> None:
     kept = keep(site, take_in(site, bundle, session), session)
     print(f"{kept.body.name.capitalize()} of {bundle.heading.name} is recorded, not signed.")
     print(f"Round {kept.id}, revision {kept.entry.revision}")
+    _ask_about_work(site, bundle)
 
 
 def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> None:
@@ -102,6 +104,19 @@ def _sign(site: "Site", bundle: "Bundle", who: str, decision: "Decision") -> Non
     print(
         f"Round {work.round_id}, sheet code {sheet_code(work.round_id, body.assessment).readable}"
     )
+    _ask_about_work(site, bundle)
+
+
+def _ask_about_work(site: "Site", bundle: "Bundle") -> None:
+    """Ask about times of the work that can hardly be so. They are recorded as they were stated."""
+    from fieldapp.work.work_doubts import work_doubts
+
+    now = site.now().astimezone(ZoneInfo(site.settings.zone))
+    asked = work_doubts(bundle.round.work, now)
+    for it in asked:
+        print(f"{it}: was it so?")
+    if asked:
+        print("If not, put it right in the bundle and record the round again.")
 
 
 def _entry_parts(site: "Site", heading_id: str) -> tuple[str, ...]:

@@ -24,6 +24,7 @@ from fieldapp.work.standard_editing import (
     changes,
     groups_of_class,
     groups_of_mine,
+    in_a_row,
     named,
     steps_of,
 )
@@ -33,6 +34,8 @@ from schemas.standard import Standard
 LONGEST_DETAIL: Final = 42
 LEFT_OUT: Final = _("left out")
 TO_BE_FILLED: Final = _("to be filled in")
+SPEAK_ALONE: Final = ("code", "name", "kind", "shape", "what", "title", "condition", "grade")
+"""Fields whose value says by itself what it is."""
 GAP: Final = ("limits", "largest_gap")
 
 
@@ -152,14 +155,35 @@ def class_of(steps: Steps) -> int | None:
 
 
 def group_words(group: Group) -> str:
-    """Say the first figures of a part: enough to find it again."""
+    """Say the first figures of a part: enough to find it again. Reasons come last."""
     said = ""
-    for it in group.fields:
-        more = f"{it.title.lower()} {value_words(it)}"
+    for it in sorted(group.fields, key=_last_said):
+        more = _in_short(it)
         if said and len(said) + len(more) > LONGEST_DETAIL:
             return f"{said} …"
         said = f"{said} · {more}" if said else more[:LONGEST_DETAIL]
     return said
+
+
+def _last_said(field: Field) -> int:
+    """Order what is said of a part: what it is, its figures, what follows, and why."""
+    name = str(field.steps[-1])
+    if name in ("because", "panel_because"):
+        return 3
+    if name in ("breach", "guard_factor") or field.value is None or field.kind == "part":
+        return 2
+    return 0 if name in SPEAK_ALONE else 1
+
+
+def _in_short(field: Field) -> str:
+    """Say a field in a few words; what speaks for itself is said without its name."""
+    title = in_a_row(field.title)
+    if field.value is None and field.optional:
+        return _("no {thing}").format(thing=title)
+    if field.kind == "part":
+        return title
+    speaks = field.value is not None and field.steps[-1] in SPEAK_ALONE
+    return value_words(field) if speaks else f"{title} {value_words(field)}"
 
 
 def hint_words(field: Field) -> str:

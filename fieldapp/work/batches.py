@@ -213,8 +213,3 @@ def rounds_of_batch(site: Sight, label: str) -> tuple[Known[Round], ...]:
     return tuple(
         it for it in current(site, "round", Round) if label in (it.body.bolter.batches or ())
     )
-
-
-def rounds_in_doubt(site: Sight) -> tuple[Known[Round], ...]:
-    """Give every round that used a doubtful batch."""
-    return tuple(it for it in current(site, "round", Round) if batches_in_doubt(site, it.body))

@@ -24,6 +24,7 @@ from fieldapp.work.touches import (
     SupportFinished,
     WentBeyond,
 )
+from fieldapp.work.work_doubts import work_doubts
 from schemas.bodies.work_seen import BoltsUsed, Delay, WorkSeen
 from schemas.standard import BoltType
 
@@ -102,6 +103,13 @@ def work_figures(work: RoundWork, asker: Asker) -> tuple[Figure, ...]:
         _delays(seen, asker),
         *_used(work, seen, asker),
     )
+
+
+def asked_first(work: RoundWork, touch: AnyTouch, asker: Asker) -> tuple[str, ...]:
+    """Say what is asked before a touch is kept: what of the times can hardly be so by it."""
+    before, after = work.seen.work, work.touched(touch).seen.work
+    known = work_doubts(before, asker.at)
+    return tuple(it for it in work_doubts(after, asker.at) if it not in known)
 
 
 def are_stated(work: RoundWork) -> bool:

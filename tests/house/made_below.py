@@ -43,6 +43,7 @@ MAKERS = (
     "fieldapp/work/walk/readings.py",
     "fieldapp/work/walk/steel_questions.py",
     "fieldapp/work/board.py",
+    "fieldapp/work/work_doubts.py",
     "fieldapp/work/share/shifts.py",
     "fieldapp/work/trends/",
     "fieldapp/assess/words.py",

@@ -94,7 +94,7 @@ def test_an_engineer_sees_every_round_of_the_batch_and_clears_it(
         hands.signed_in(ENGINEER)
         hands.go("entry", heading_id=hands.heading_id(MAIN))
         hands.tap("Batch RB24-0731 in doubt, round 87")
-        hands.sees("4180 Main round 87")
+        hands.sees("4180 Main, round 87")
         assert faults_both_ways(tablet) == []
         hands.tap("Clear it", "set and pull tests passed")
 

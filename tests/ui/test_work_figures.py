@@ -39,7 +39,11 @@ def test_work_is_stated_and_beyond_the_last_row_waits_above_the_board(hands: Han
     assert "not stated" in hands.tablet.texts()
     answer(hands, "Support: when was it started?", "08…")
     assert faults_both_ways(hands.tablet) == []
-    answer(hands, "08:20", "How was it supported?", "hand-held")
+    answer(hands, "08:20", "Support: when was it finished?", "08…", "08:05")
+    hands.sees("Was it so?")
+    assert faults_both_ways(hands.tablet) == []
+    answer(hands, "No, say it again", "09…", "09:05", "How was it supported?", "hand-held")
+    hands.sees("09:05")
     answer(hands, "Did anyone have to go beyond the last row?", "Yes", "to bar down")
     hands.sees("yes, to bar down")
     answer(hands, "Return")

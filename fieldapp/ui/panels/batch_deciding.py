@@ -2,15 +2,13 @@
 
 from functools import partial
 from typing import Any
-from zoneinfo import ZoneInfo
 
-from fieldapp.report.words.findings import when
+from fieldapp.report.words.batch import used_in
 from fieldapp.ui.panels.letters_panel import TypingPanel
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
-from fieldapp.work.batches import EngineersDecision, decide_batch, rounds_of_batch
-from fieldapp.work.headings import heading
+from fieldapp.work.batches import EngineersDecision, decide_batch
 from fieldapp.work.site import Site
 
 REASONS: dict[EngineersDecision, tuple[str, ...]] = {
@@ -62,15 +60,8 @@ class BatchDeciding:
 
 
 def round_lines(site: Site, label: str) -> tuple[Line, ...]:
-    """Give a line for each round that used a batch, with its day."""
-    zone = ZoneInfo(site.settings.zone)
-    used = sorted(rounds_of_batch(site, label), key=lambda it: it.body.started_at, reverse=True)
+    """Give a line for each round that used a batch, with its place and day."""
     return tuple(
-        Line(
-            _("{heading} round {number}").format(
-                heading=heading(site, it.body.heading).body.name, number=it.body.number
-            ),
-            when(it.body.started_at, zone),
-        )
-        for it in used
+        Line(f"{it.heading}, {_(it.round)}", f"{it.place} · {it.at}")
+        for it in used_in(site, label)
     )

@@ -35,6 +35,7 @@ from fieldapp.work.standard_editing.from_file import (
     take_from_file,
 )
 from fieldapp.work.standard_editing.signing import NotYetSound, TooEarly, sign_revision
+from fieldapp.work.standard_editing.titles import in_a_row
 
 __all__ = [
     "Change",
@@ -55,6 +56,7 @@ __all__ = [
     "discard",
     "groups_of_class",
     "groups_of_mine",
+    "in_a_row",
     "judged_differently",
     "named",
     "newest_of",

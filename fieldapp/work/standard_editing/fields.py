@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any, Final, Literal
 
+from fieldapp.work.standard_editing.titles import in_a_row, title_of
 from schemas.json_places import path_of
 from schemas.reading import Refused
 from schemas.standard import Standard
@@ -18,33 +19,6 @@ Step = str | int
 Steps = tuple[Step, ...]
 Kind = Literal["number", "count", "text", "choice", "choices", "yes or no", "part", "list"]
 """A part is one that a standard may leave out; a list is longer or shorter by whole parts."""
-
-UNITS: Final = {
-    "_kn_per_m": "kN/m",
-    "_per_m2": "per m²",
-    "_per_m3": "per m³",
-    "_kg_m3": "kg/m³",
-    "_kn_m3": "kN/m³",
-    "_kj_m2": "kJ/m²",
-    "_m_s": "m/s",
-    "_mm2": "mm²",
-    "_m2": "m²",
-    "_m3": "m³",
-    "_percent": "%",
-    "_kpa": "kPa",
-    "_mpa": "MPa",
-    "_deg": "°",
-    "_days": "days",
-    "_mm": "mm",
-    "_um": "µm",
-    "_kn": "kN",
-    "_kj": "kJ",
-    "_nm": "N·m",
-    "_m": "m",
-    "_h": "h",
-    "_t": "t",
-}
-"""A bare number carries its unit in its name; the longer ending is looked for first."""
 
 SIGNED: Final = frozenset({"public_key", "signature"})
 """Whoever signed the revision before did not sign this one."""
@@ -125,9 +99,7 @@ def named(steps: Steps, document: Mapping[str, Any], *, units: bool = True) -> s
             words.append(f"{title} ({unit})" if unit and units else title)
         elif words:
             words[-1] = f"{words[-1]} {_told_apart(part) or step + 1}"
-    return ", ".join(
-        word if n == 0 else word[:1].lower() + word[1:] for n, word in enumerate(words)
-    )
+    return ", ".join(word if n == 0 else in_a_row(word) for n, word in enumerate(words))
 
 
 def part_at(document: Any, steps: Steps) -> Any:
@@ -141,13 +113,6 @@ def steps_of(path: str) -> Steps:
     """Read a place as refusals and warnings name it: "$.classes[0].mesh" for its steps."""
     found = re.findall(r"\.([A-Za-z_]\w*)|\[(\d+)\]", path)
     return tuple(name or int(number) for name, number in found)
-
-
-def title_of(name: str) -> tuple[str, str]:
-    """Give the name of a field without its unit, as words, and the unit."""
-    ending = next((it for it in UNITS if name.endswith(it)), "")
-    words = name.removesuffix(ending).replace("_", " ")
-    return words[:1].upper() + words[1:], UNITS.get(ending, "")
 
 
 def empty(form_name: str) -> dict[str, Any]:
@@ -309,7 +274,7 @@ def _is_list_of_parts(form: Mapping[str, Any]) -> bool:
 
 
 def _within(outer: str, name: str) -> str:
-    return f"{outer}: {name[:1].lower()}{name[1:]}" if outer else name
+    return f"{outer}: {in_a_row(name)}" if outer else name
 
 
 def _told_apart(part: Any) -> str:

@@ -81,6 +81,18 @@ def test_a_stored_round_is_not_signed(lastrow: Terminal, home: Path, bundle: Pat
     assert len(entries(lastrow, home, "sign_off")) == before
 
 
+@pytest.mark.parametrize("decision", [None, "sent back"])
+def test_work_that_was_started_a_year_ahead_is_kept_and_asked_about(
+    decision: str | None, lastrow: Terminal, home: Path, bundle: Path
+) -> None:
+    ahead = {"started_at": "2999-01-01T08:00:00Z"}
+    told = record(lastrow, home, changed(bundle, work=ahead), decision)
+
+    assert "start at 08:00 on 1 Jan 2999, which is still to come: was it so?" in told.out
+    assert "put it right in the bundle and record the round again." in told.out
+    assert entries(lastrow, home, "round")[-1]["body"]["work"]["started_at"] == ahead["started_at"]
+
+
 @pytest.mark.parametrize("decision", ["accepted", "sent back", "barricaded", "Accepted"])
 def test_a_round_is_signed_with_a_decision(
     decision: str, lastrow: Terminal, home: Path, bundle: Path

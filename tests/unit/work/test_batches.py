@@ -12,7 +12,7 @@ from fieldapp.work.batches import (
     batches,
     decide_batch,
     doubt_batch,
-    rounds_in_doubt,
+    in_doubt,
 )
 from fieldapp.work.demo.story import MAIN, ORE_N
 from fieldapp.work.known import Known, current
@@ -88,7 +88,7 @@ def test_an_engineer_clears_it(shift: Shift) -> None:
     )
 
     assert shift.entry(MAIN) == before
-    assert rounds_in_doubt(shift.site) == ()
+    assert in_doubt(shift.site) == ()
     assert (decided.body.decided, decided.body.decided_because) == ("cleared", "set tests passed")
     assert decided.body.reason == "sets too slowly"
 

@@ -10,7 +10,7 @@ import pytest
 
 from fieldapp.assess import assess
 from fieldapp.assess.readings import last_row_m
-from fieldapp.work.batches import doubt_batch, rounds_in_doubt
+from fieldapp.work.batches import doubt_batch, rounds_of_batch
 from fieldapp.work.demo.story import CUDDY, JUNCTION, MAIN, ORE_N
 from fieldapp.work.demo.walking import Look
 from fieldapp.work.events import report_event
@@ -91,7 +91,7 @@ def test_every_round_of_a_bad_batch_is_listed_and_none_is_closed(shift: Shift) -
     """6: found in the store, after the sign-off."""
     before = shift.entry(MAIN)
     doubt_batch(shift.site, "RB24-0731", shift.who(), reason="2.1 m in packs of 2.4 m")
-    doubted = {it.body.heading for it in rounds_in_doubt(shift.site)}
+    doubted = {it.body.heading for it in rounds_of_batch(shift.site, "RB24-0731")}
 
     assert shift.place(MAIN).id in doubted
     assert shift.place(ORE_N).id not in doubted

@@ -1,0 +1,120 @@
+"""How the fields of a standard are called: the trade's words, with the unit."""
+
+from typing import Final
+
+UNITS: Final = {
+    "_kn_per_m3": "kN/m³",
+    "_kg_per_m3": "kg/m³",
+    "_kj_per_m2": "kJ/m²",
+    "_um_per_year": "µm/year",
+    "_kn_per_m": "kN/m",
+    "_m_per_s": "m/s",
+    "_per_m2": "per m²",
+    "_per_m3": "per m³",
+    "_per_h": "per h",
+    "_percent": "%",
+    "_kpa": "kPa",
+    "_mpa": "MPa",
+    "_deg": "°",
+    "_days": "days",
+    "_mm2": "mm²",
+    "_m2": "m²",
+    "_mm": "mm",
+    "_um": "µm",
+    "_min": "min",
+    "_kn": "kN",
+    "_kj": "kJ",
+    "_nm": "N·m",
+    "_m": "m",
+    "_h": "h",
+    "_t": "t",
+}
+"""A bare number carries its unit in its name; the longer ending is looked for first."""
+
+TITLES: Final = {
+    "above_floor_m": "Higher above the floor than",
+    "above_floor_at_most_m": "Down the wall to above the floor",
+    "across_m": "Across the drive",
+    "after_h": "Cured after",
+    "after_the_call": "Once the call is answered",
+    "along_drive_m": "Along the drive",
+    "anchored_with_loose_plate": "Anchored though its plate is loose",
+    "at_least_factor": "At least, times the demand",
+    "at_least_openings": "Openings at least",
+    "at_most_gap_mm": "Gap at most",
+    "at_most_openings": "Openings at most",
+    "aql_percent": "Accepted share of bad ones",
+    "back_half_m": "Half of the back",
+    "bar_mm": "Bar diameter",
+    "because": "Because of",
+    "block_m": "Size of a block",
+    "bond_kn_per_m": "Bond",
+    "breach": "A breach means",
+    "breakaway": "Breaking away",
+    "call": "Whom to call",
+    "capsule_each": "A capsule of resin",
+    "capsule_length_m": "Length of a capsule",
+    "capsule_mm": "Diameter of a capsule",
+    "condition": "Ground",
+    "cue": "How it looks",
+    "density_kg_per_m3": "Density of the rock",
+    "each": "A bolt",
+    "ejected_m": "Thickness that is thrown out",
+    "energy_kj": "Energy that it takes",
+    "esr": "Support ratio ESR",
+    "hold_min": "Held for",
+    "hole_mm": "Hole diameter",
+    "ja": "Joint alteration Ja",
+    "jn": "Joint sets Jn",
+    "jr": "Joint roughness Jr",
+    "jw": "Joint water Jw",
+    "length_m": "Length",
+    "loosened_m": "Depth of loosened rock",
+    "mesh_per_m2": "Mesh",
+    "n": "Every n-th, n",
+    "no_entry_above_m": "No entry above",
+    "no_entry_below_factor": "No entry below, times the demand",
+    "no_entry_below_mm": "No entry below",
+    "panel_because": "What it carries, because of",
+    "panel_kn": "Carries between plates",
+    "panel_rig": "By which test rig",
+    "person_per_h": "A person of the crew",
+    "pitch_mm": "Wire centres",
+    "plate_each": "A plate",
+    "plate_kn": "Its plate carries",
+    "plate_mm": "Plate",
+    "pressure_by": "Pressure",
+    "pressure_kpa": "Pressure",
+    "proof_kn": "Pulled to",
+    "radius_m": "Within",
+    "exclusion_h": "Nobody for",
+    "resin_m": "Resin fills of the hole",
+    "rig": "By which test rig",
+    "rock_kn_per_m3": "Weight of the broken rock",
+    "rqd_percent": "Rock quality RQD",
+    "share_left": "Share that is left",
+    "share_at_least": "Left at least",
+    "slip_at_most_mm": "Slip at most",
+    "srf": "Stress reduction SRF",
+    "stand_off_m": "Stand-off",
+    "steel_mpa": "Strength of the steel",
+    "supported_from_m": "Supported from above the floor",
+    "triggers": "Ground",
+    "tube_wall_mm": "Wall of the tube",
+    "velocity_m_per_s": "How fast it is thrown out",
+    "wire_mm": "Wire diameter",
+    "yield_travel_m": "Yields over",
+}
+"""Where the field's own name, with its underscores gone, is not what people say."""
+
+
+def title_of(name: str) -> tuple[str, str]:
+    """Give the name of a field without its unit, as people say it, and the unit."""
+    ending = next((it for it in UNITS if name.endswith(it)), "")
+    words = name.removesuffix(ending).replace("_", " ")
+    return TITLES.get(name, words[:1].upper() + words[1:]), UNITS.get(ending, "")
+
+
+def in_a_row(title: str) -> str:
+    """Give a title as it stands within a sentence."""
+    return title[:1].lower() + title[1:]
