@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
@@ -31,6 +31,10 @@ class NothingNamed(BadInput):
     happened = "A take-off is of one heading or of one round."
     kept = "Nothing was changed."
     do_next = "Name the heading, or the round behind --round."
+
+
+FAR_MORE: Final = 3
+"""So many times the least lap nobody lays; whoever types it rather means another figure."""
 
 
 def take_off(  # noqa: PLR0913 - what a take-off is asked for
@@ -99,9 +103,14 @@ def _title(found: "NextTakeOff | RoundTakeOff") -> str:
 
 
 def _short(found: "NextTakeOff", lap_mm: str | None) -> Iterator[str]:
-    """Say that a lap was asked for which the standard does not accept."""
-    if lap_mm is not None and metres(lap_mm, "lap") < found.least_lap_mm:
-        yield f"A lap of {lap_mm} mm is less than the {found.least_lap_mm} mm that are demanded."
+    """Say that a lap was asked for which the standard does not accept, or nobody would lay."""
+    if lap_mm is None:
+        return
+    lap, least = metres(lap_mm, "lap"), found.least_lap_mm
+    if lap < least:
+        yield f"A lap of {lap_mm} mm is less than the {least} mm that are demanded."
+    if lap > FAR_MORE * least > 0:
+        yield f"A lap of {lap_mm} mm is far more than the {least} mm demanded: is that meant?"
 
 
 def _lines(found: "TakeOff", units: "Units") -> Iterator[str]:

@@ -43,14 +43,14 @@ class FieldAsking:
         if not field.optional or field.value is None:
             ask(field)
             return
-        sheet = KeySheet(field.title, value_words(field))
+        sheet = KeySheet(field.question, value_words(field))
         sheet.offer(_("Another"), partial(ask, field), role="main")
         sheet.offer(LEFT_OUT.capitalize(), partial(self._set, field, None))
         sheet.open()
 
     def _ask_number(self, field: Field) -> None:
         self._shell.ask_number(
-            field.title,
+            field.question,
             lambda typed: self._set(field, typed_value(field, typed)),
             unit=field.unit,
             limit=_("now {value}").format(value=value_words(field)),
@@ -60,11 +60,11 @@ class FieldAsking:
     def _ask_words(self, field: Field) -> None:
         now = str(field.value or "")
         TypingPanel(
-            field.title, partial(self._set, field), longest=LONGEST_WORDS, typed=now
+            field.question, partial(self._set, field), longest=LONGEST_WORDS, typed=now
         ).open()
 
     def _ask_choice(self, field: Field) -> None:
-        sheet = KeySheet(field.title, value_words(field))
+        sheet = KeySheet(field.question, value_words(field))
         for words, value in YES_OR_NO if field.kind == "yes or no" else ():
             sheet.offer(words, partial(self._set, field, value))
         for it in field.choices:
@@ -78,7 +78,7 @@ class FieldAsking:
         if field.value is None:
             self._put_in(field.steps)
             return
-        sheet = KeySheet(field.title, field.meaning)
+        sheet = KeySheet(field.question, field.meaning)
         sheet.offer(_("Leave it out"), partial(self._set, field, None), role="main")
         sheet.open()
 

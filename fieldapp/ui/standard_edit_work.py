@@ -233,8 +233,8 @@ def days_offered(now: datetime, zone: ZoneInfo) -> tuple[tuple[str, datetime], .
     """Give the days from which a new revision may be in force, each from its first minute."""
     today = now.astimezone(zone).replace(hour=0, minute=0, second=0, microsecond=0)
     next_month = (today.replace(day=1) + timedelta(days=32)).replace(day=1)
-    found = (today + timedelta(days=1), today + timedelta(days=7), next_month)
-    return tuple((day(it, zone), it) for it in found)
+    found = {today + timedelta(days=1), today + timedelta(days=7), next_month}
+    return tuple((day(it, zone), it) for it in sorted(found))
 
 
 # --- inside ---------------------------------------------------------------------------------

@@ -1,8 +1,13 @@
-"""The surveyed profile of one row, taken from a file: a touch like any other once it is read."""
+"""The surveyed profile of rows, taken from a file: touches like any other once it is read.
+
+A file of one outline is of the row that it was chosen for, or of the whole round; one with a
+column `row` says which points belong to which row.
+"""
 
 import csv
 import io
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import Path
@@ -17,7 +22,7 @@ from fieldapp.work.questions import Asker
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import keep_touch
 from fieldapp.work.site import Site
-from fieldapp.work.touches import RowAsBroken
+from fieldapp.work.touches import AnyTouch, ProfileMeasured, RowAsBroken
 from schemas import standard
 from schemas.bodies.round import ProfileSeen, SurveyPoint
 from schemas.canonical import LARGEST_BYTES
@@ -26,7 +31,10 @@ from schemas.trouble import BadInput
 
 COLUMNS: Final = ("x_m", "y_m")
 """Across, left of the centre line negative looking toward the face; height above the floor."""
+ROW: Final = "row"
+"""A further column: from the joint, 1 the first."""
 FEWEST: Final = 3
+MOST_ROWS: Final = 60
 MOST: Final = 200
 """As many points as a profile holds."""
 NEAR_FLOOR_M: Final = Decimal("0.3")
@@ -43,20 +51,20 @@ class SurveyRefused(BadInput):
     reason: str
 
     happened = "The survey {name} can't be taken: {reason}."
-    kept = "The row is as it was."
-    do_next = "Put that right in the file and choose it again, or give the row's width and rise."
+    kept = "Nothing of it was taken."
+    do_next = "Put that right in the file and choose it again, or give the width and the rise."
 
 
 @dataclass(eq=False)
 class OtherSize(BadInput):
     """A survey is of another size than the drive: perhaps it is in feet."""
 
-    row: int
+    what: str
     surveyed: str
     designed: str
 
-    happened = "Row {row} is surveyed {surveyed}, and designed {designed}."
-    kept = "Nothing was taken yet; the row is as it was."
+    happened = "{what} is surveyed {surveyed}, and designed {designed}."
+    kept = "Nothing was taken yet; all is as it was."
     do_next = "If the file is in feet, write it in metres and choose it again; else take it."
 
 
@@ -73,22 +81,99 @@ def take_row_survey(
         It is twice the size of the drive or half of it, and nobody said that it is in metres.
     """
     designed = work.class_of(row).profile
-    found = read_survey(_content(path), path.name, designed)
+    found = read_survey(_content(path), path.name, designed, row)
     if not sure:
         _require_size(row, designed, found)
     touch = RowAsBroken(at=asker.at, by=asker.by, row=row, profile=found)
     return keep_touch(site, work, touch)
 
 
-def read_survey(raw: bytes, name: str, designed: standard.Profile) -> ProfileSeen:
+def take_round_survey(
+    site: Site, work: RoundWork, path: Path, asker: Asker, *, sure: bool = False
+) -> RoundWork:
+    """Keep what a file says of every row that it names; of the whole round, if it names none.
+
+    Raises
+    ------
+    SurveyRefused, OtherSize
+        As of one row; nothing of the file was kept then.
+    """
+    found = _read_round(_content(path), path.name, work)
+    for row, (designed, profile) in () if sure else found.items():
+        _require_size(row, designed, profile)
+    for row, (_, profile) in found.items():
+        work = keep_touch(site, work, _touch(asker, row, profile))
+    return work
+
+
+def read_survey(
+    raw: bytes, name: str, designed: standard.Profile, row: int | None = None
+) -> ProfileSeen:
     """Read a list (CSV) of points, from the left floor over the back to the right floor.
+
+    Parameters
+    ----------
+    raw : bytes
+        The file.
+    name : str
+        How it is called.
+    designed : standard.Profile
+        The drive as the standard has it.
+    row : int or None
+        Whose points are looked for, where the list says which row each belongs to.
 
     Raises
     ------
     SurveyRefused
         Names the line of the list, where there is one, and the reason.
     """
-    lines, points = _points(raw, name)
+    read = _points(raw, name)
+    own = [it for it in read if it.row in (None, row)]
+    if read and not own:
+        raise SurveyRefused(name, f"it has no point of row {row}")
+    return _outline(own, name, designed)
+
+
+# --- inside ---------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Read:
+    """A point, the line of the file that it stands in, and whose it is; None: not said."""
+
+    line: int
+    row: int | None
+    point: SurveyPoint
+
+
+_OfRows = dict[int | None, tuple[standard.Profile, ProfileSeen]]
+"""By row, the whole round's under None: as designed, and as surveyed."""
+
+
+def _read_round(raw: bytes, name: str, work: RoundWork) -> _OfRows:
+    read = _points(raw, name)
+    planned = work.seen.rows_planned
+    beyond = next((it for it in read if it.row is not None and it.row > planned), None)
+    if beyond is not None:
+        reason = f"line {beyond.line}, row {beyond.row}, and this round has {planned}"
+        raise SurveyRefused(name, reason)
+    found: _OfRows = {}
+    for row in sorted({it.row for it in read}, key=lambda it: it or 0):
+        designed = work.class_of(row or 1).profile
+        found[row] = designed, _outline([it for it in read if it.row == row], name, designed)
+    if not found:
+        raise SurveyRefused(name, "it has no points")
+    return found
+
+
+def _touch(asker: Asker, row: int | None, profile: ProfileSeen) -> AnyTouch:
+    if row is None:
+        return ProfileMeasured(at=asker.at, by=asker.by, profile=profile)
+    return RowAsBroken(at=asker.at, by=asker.by, row=row, profile=profile)
+
+
+def _outline(read: Sequence[_Read], name: str, designed: standard.Profile) -> ProfileSeen:
+    lines, points = [it.line for it in read], tuple(it.point for it in read)
     if len(points) < FEWEST:
         raise SurveyRefused(name, f"it has {len(points)} points, and an outline at least {FEWEST}")
     for line, end, side in ((lines[0], points[0], "left"), (lines[-1], points[-1], "right")):
@@ -101,9 +186,6 @@ def read_survey(raw: bytes, name: str, designed: standard.Profile) -> ProfileSee
             name, f"line {lines[crossing]}, the surveyed line crosses itself there"
         )
     return _profile(points, name, designed)
-
-
-# --- inside ---------------------------------------------------------------------------------
 
 
 def _profile(
@@ -128,43 +210,55 @@ def _profile(
     )
 
 
-def _require_size(row: int, designed: standard.Profile, found: ProfileSeen) -> None:
+def _require_size(row: int | None, designed: standard.Profile, found: ProfileSeen) -> None:
     height_m = max(it.z_m for it in found.points)
     design_m = designed.wall_height_m + designed.rise_m
     for is_m, should_m in ((found.width_m, designed.width_m), (height_m, design_m)):
         if not should_m / OTHER_SIZE < is_m < should_m * OTHER_SIZE:
             raise OtherSize(
-                row,
+                "The round" if row is None else f"Row {row}",
                 f"{said_m(found.width_m)} m wide and {said_m(height_m)} m high",
                 f"{said_m(designed.width_m)} m wide and {said_m(design_m)} m high",
             )
 
 
-def _points(raw: bytes, name: str) -> tuple[tuple[int, ...], tuple[SurveyPoint, ...]]:
-    """Give the points, and the line of the file that each stands in."""
+def _points(raw: bytes, name: str) -> tuple[_Read, ...]:
     try:
-        found = tuple(_read(raw.decode("utf-8-sig"), name))
+        return tuple(_read(raw.decode("utf-8-sig"), name))
     except UnicodeDecodeError as error:
         raise SurveyRefused(name, "it is not UTF-8 text") from error
     except csv.Error as error:
         raise SurveyRefused(name, f"it is no list: {error}") from error
-    return tuple(line for line, _ in found), tuple(point for _, point in found)
 
 
-def _read(content: str, name: str) -> Iterator[tuple[int, SurveyPoint]]:
+def _read(content: str, name: str) -> Iterator[_Read]:
     reader = csv.DictReader(io.StringIO(content), skipinitialspace=True)
     missing = [it for it in COLUMNS if it not in (reader.fieldnames or ())]
     if missing:
         reason = f"line 1, the column {missing[0]} is missing"
         raise SurveyRefused(name, f"{reason}: it begins with {','.join(COLUMNS)}")
-    for number, row in enumerate(reader, 1):
+    points: Counter[int | None] = Counter()
+    for line_read in reader:
         line = reader.line_num
-        if number > MOST:
-            raise SurveyRefused(name, f"line {line}, it has more than {MOST} points")
-        if None in row:
+        if None in line_read:
             reason = f"line {line}, more figures than columns"
             raise SurveyRefused(name, f"{reason}: write 2.5, not 2,5")
-        yield line, _point(row, line, name)
+        row = _row(line_read, line, name)
+        points[row] += 1
+        if points[row] > MOST:
+            raise SurveyRefused(name, f"line {line}, it has more than {MOST} points")
+        yield _Read(line, row, _point(line_read, line, name))
+
+
+def _row(row: dict[str, str], line: int, name: str) -> int | None:
+    """Give the row that a point belongs to; None where the list has no such column."""
+    if ROW not in row:
+        return None
+    said = (row[ROW] or "").strip()
+    if not (said.isascii() and said.isdigit()) or not 1 <= int(said) <= MOST_ROWS:
+        reason = f'line {line}, row: "{said}" is no row such as 1, the first from the joint'
+        raise SurveyRefused(name, reason)
+    return int(said)
 
 
 def _point(row: dict[str, str], line: int, name: str) -> SurveyPoint:

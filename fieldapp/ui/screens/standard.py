@@ -181,7 +181,7 @@ class StandardScreen(PairedScreen):
         if known is None:
             return ""
         since = day(known.body.effective_from, ZoneInfo(self.shell.site.settings.zone))
-        return _("{standard} is signed, from {day}").format(standard=known.body.name, day=since)
+        return _("revision {revision} from {day}").format(revision=known.body.revision, day=since)
 
     def _make_page(self, page: Page) -> DemandPage:
         return DemandPage(page, self._page_width)

@@ -47,6 +47,13 @@ class Field:
     choices: tuple[str, ...] = ()
     optional: bool = False
     meaning: str = ""
+    within: str = ""
+    """Name of the part that it belongs to."""
+
+    @property
+    def question(self) -> str:
+        """As it is asked for: "Limits: row spacing, at most"."""
+        return f"{self.within}, {in_a_row(self.title)}" if self.within else self.title
 
     @property
     def path(self) -> str:
@@ -194,14 +201,14 @@ def _groups(
         resolved = _resolved(of)
         if resolved.get("type") == "object":
             if _may_be_none(of):
-                fields.append(_field(here, of, value))
+                fields.append(_field(here, of, value, title))
             if value is not None or not _may_be_none(of):
                 inner.append(_groups(value, resolved, here, words))
         elif _is_list_of_parts(resolved):
-            fields.append(_field(here, of, value))
+            fields.append(_field(here, of, value, title))
             inner += _listed(value or (), resolved, here, words)
         else:
-            fields.append(_field(here, of, value))
+            fields.append(_field(here, of, value, title))
     if fields:
         yield Group(title or "Title", steps, tuple(fields), one)
     for groups in inner:
@@ -243,7 +250,7 @@ def _shaped_list(value: Any, form: Mapping[str, Any], steps: Steps, source: str)
     return [_shaped(one, of, (*steps, number), source) for number, one in enumerate(value)]
 
 
-def _field(steps: Steps, form: Mapping[str, Any], value: Any) -> Field:
+def _field(steps: Steps, form: Mapping[str, Any], value: Any, within: str) -> Field:
     resolved = _resolved(form)
     title, unit = title_of(str(steps[-1]))
     return Field(
@@ -255,6 +262,7 @@ def _field(steps: Steps, form: Mapping[str, Any], value: Any) -> Field:
         tuple(resolved.get("enum", resolved.get("items", {}).get("enum", ()))),
         _may_be_none(form),
         " ".join(str(resolved.get("description", "")).split()),
+        within,
     )
 
 

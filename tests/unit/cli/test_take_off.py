@@ -30,6 +30,15 @@ def test_a_lap_below_the_least_demanded_is_reckoned_with_and_named(
     assert "A lap of 200 mm is less than the 300 mm that are demanded." in told.out
 
 
+def test_a_lap_that_leaves_next_to_nothing_of_a_sheet_is_asked_about(
+    lastrow: Terminal, home: Path
+) -> None:
+    said = "A lap of 2390 mm is far more than the 300 mm demanded: is that meant?"
+
+    assert said in lastrow("take-off", MAIN, "--lap-mm", "2390", "--home", home).out
+    assert "is that meant" not in lastrow("take-off", MAIN, "--lap-mm", "600", "--home", home).out
+
+
 def test_a_recorded_round_as_json(lastrow: Terminal, home: Path) -> None:
     told = lastrow("take-off", "--round", f"{MAIN} 87", "--json", "--home", home).json
 

@@ -9,7 +9,13 @@ from fieldapp.work.demanded import demanded_in_row
 from fieldapp.work.questions import Asker
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import begin_round, open_round, undo
-from fieldapp.work.row_survey import OtherSize, SurveyRefused, read_survey, take_row_survey
+from fieldapp.work.row_survey import (
+    OtherSize,
+    SurveyRefused,
+    read_survey,
+    take_round_survey,
+    take_row_survey,
+)
 from tests.standards import changed
 from tests.unit.work.conftest import Shift
 
@@ -164,3 +170,67 @@ def test_a_drive_half_as_wide_is_asked_about_too_it_would_demand_fewer_bolts(
 def test_a_stick_that_was_pulled_out_changes_nothing(shift: Shift, tmp_path: Path) -> None:
     with pytest.raises(SurveyRefused, match=r"gone.csv can't be taken: no such file"):
         take_row_survey(shift.site, begun(shift), 2, tmp_path / "gone.csv", by(shift))
+
+
+# --- the whole round ----------------------------------------------------------------------------
+
+
+def of_rows(folder: Path, *named: str) -> Path:
+    """Write the sound outline for each row that is named."""
+    file = folder / "round.csv"
+    points = (f"{row},{point}" for row in named for point in SOUND)
+    file.write_bytes(a_list(*points, header="row,x_m,y_m"))
+    return file
+
+
+def test_a_list_that_names_rows_is_taken_row_by_row_and_each_can_be_taken_back(
+    shift: Shift, tmp_path: Path
+) -> None:
+    usual = begun(shift)
+    work = take_round_survey(shift.site, usual, of_rows(tmp_path, "1", "3"), by(shift))
+    widths = [it.profile.width_m for it in work.seen.rows if it.profile is not None]
+
+    assert widths == [Decimal("6.2"), Decimal("6.2")]
+    assert work.seen.profile_at(2) is None
+    assert undo(shift.site, work, shift.clock(), None).seen.profile_at(3) is None
+
+
+def test_a_list_that_names_no_row_is_of_the_whole_round(shift: Shift, tmp_path: Path) -> None:
+    usual = begun(shift)
+    work = take_round_survey(shift.site, usual, a_file(tmp_path, *SOUND), by(shift))
+
+    assert work.seen.profile is not None
+    assert len(work.seen.profile.points) == len(SOUND)
+    assert demanded_in_row(work, 2) > demanded_in_row(usual, 2)
+
+
+def test_of_a_list_with_rows_the_row_that_was_chosen_is_taken_alone(
+    shift: Shift, tmp_path: Path
+) -> None:
+    file = of_rows(tmp_path, "1", "2")
+    work = take_row_survey(shift.site, begun(shift), 2, file, by(shift))
+
+    assert (work.seen.profile_at(1), work.seen.profile_at(2) is None) == (None, False)
+    with pytest.raises(SurveyRefused, match="it has no point of row 3"):
+        take_row_survey(shift.site, work, 3, file, by(shift))
+
+
+@pytest.mark.parametrize(
+    ("row", "reason"),
+    [
+        ("40", "line 2, row 40, and this round has"),
+        ("0", 'line 2, row: "0" is no row such as 1, the first from the joint'),
+        ("", 'line 2, row: "" is no row'),
+        ("1.5", 'line 2, row: "1.5" is no row'),
+    ],
+)
+def test_a_row_that_the_round_has_not_is_refused_and_nothing_of_the_list_is_kept(
+    row: str, reason: str, shift: Shift, tmp_path: Path
+) -> None:
+    usual = begun(shift)
+    with pytest.raises(SurveyRefused, match=reason):
+        take_round_survey(shift.site, usual, of_rows(tmp_path, row, "1"), by(shift))
+    known = open_round(shift.site, shift.place().id)
+
+    assert known is not None
+    assert known.work.seen.rows == usual.seen.rows
