@@ -137,7 +137,7 @@ _DECIDED = {"cleared": "cleared by an engineer", "kept": "kept in doubt by an en
 
 
 def _rounds(site: "Site", label: str) -> list[str]:
-    from fieldapp.report.words.batch import used_in
+    from fieldapp.report.batch_told import used_in
 
     return [
         f"In doubt: {it.round} of {it.heading}, {it.place}, {it.at}."

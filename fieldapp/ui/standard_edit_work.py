@@ -92,7 +92,8 @@ class EditPage:
         grave = [it for it in self.faults if it.grave]
         if grave:
             more = _(" {count} more.").format(count=len(grave) - 1) if len(grave) > 1 else ""
-            return f"{grave[0].words}{more}"
+            undrawn = "" if self.drawing else _(" No pattern is drawn until it can be read.")
+            return f"{grave[0].words}{more}{undrawn}"
         if not self.changes:
             return self.began
         to_know = len(self.faults)
@@ -243,8 +244,8 @@ def days_offered(now: datetime, zone: ZoneInfo) -> tuple[tuple[str, datetime], .
 def _began(site: Site, work: StandardWork) -> str:
     since = datetime.fromisoformat(work.base["effective_from"])
     return _(
-        "As revision {revision}, in force from {day}. Touch what is to be changed, or take it "
-        "from a file under What changed."
+        "As revision {revision}, from {day}. Touch what is to be changed, or take a file under "
+        "What changed."
     ).format(revision=work.base["revision"], day=day(since, ZoneInfo(site.settings.zone)))
 
 

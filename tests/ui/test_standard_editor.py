@@ -30,8 +30,8 @@ def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
     hands.go("standard")
     hands.tap("New revision")
     hands.sees(
-        "As revision 5, in force from 1 Feb 2025. Touch what is to be changed, or take it from a "
-        "file under What changed."
+        "As revision 5, from 1 Feb 2025. Touch what is to be changed, or take a file under "
+        "What changed."
     )
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Pattern")
@@ -110,6 +110,9 @@ def test_a_revision_from_a_file_shows_each_fault_at_its_place(hands: Hands) -> N
     pattern = next(it for it in rows(hands) if it.title == "Pattern")
     assert (pattern.verdict, pattern.detail.startswith("2 refused · ")) == ("rework", True)
     assert faults_both_ways(hands.tablet) == []
+    assert hands.tablet.find_all(DriveMap) == [], "not the pattern of the revision before"
+    assert any("No pattern is drawn until it can be read." in it for it in hands.tablet.texts())
     hands.tap("Undo")
     hands.rest()
+    assert hands.tablet.find_all(DriveMap) != []
     hands.sees("0 changed")

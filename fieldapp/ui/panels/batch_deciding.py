@@ -3,7 +3,7 @@
 from functools import partial
 from typing import Any
 
-from fieldapp.report.words.batch import used_in
+from fieldapp.report.batch_told import used_in
 from fieldapp.ui.panels.letters_panel import TypingPanel
 from fieldapp.ui.panels.lines_panel import Line, LinesPanel
 from fieldapp.ui.translate import _

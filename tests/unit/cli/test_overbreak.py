@@ -25,7 +25,7 @@ def test_rows_that_a_list_names_are_taken_each_with_its_width(
     assert told.code == 0, told.err
     assert told.out == (
         f"Round 61 of {ORE_S}: the survey is taken.\n"
-        "Row 1: 5.200 m wide, 5 points.\nRow 2: 5.20 m wide, 5 points.\n"
+        "Row 1: 5.200 m wide, 5 points.\nRow 2: 5.200 m wide, 5 points.\n"
     )
 
 

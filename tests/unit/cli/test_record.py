@@ -3,47 +3,24 @@
 import json
 import sqlite3
 from contextlib import closing
-from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from fieldapp.cli.bundles import bundle_bytes
 from fieldapp.start import open_site
 from fieldapp.work.demo import READY
-from fieldapp.work.demo.walking import Look, StoryClock, walk
-from fieldapp.work.headings import heading
-from fieldapp.work.rounds import begin_round
 from schemas.canonical import parse_json, revision_of
-from tests.demo_mine import CODES, PRESENT, demo_home, session
-from tests.unit.cli.bundles import written
+from tests.demo_mine import CODES
+from tests.unit.cli.bundles import changed, round_65, written
 from tests.unit.cli.conftest import Terminal, Told, digest_of
 
 CODE = CODES["Day supervisor"]
 
 
-@pytest.fixture(scope="module")
-def round_65(tmp_path_factory: pytest.TempPathFactory) -> bytes:
-    """The round that waits to be looked at, as somebody wrote it down elsewhere."""
-    clock = StoryClock(PRESENT - timedelta(hours=1))
-    site = open_site(demo_home(tmp_path_factory.mktemp("elsewhere") / "home"), now=clock)
-    with site.store:
-        who = session(site, "Day supervisor")
-        work = begin_round(site, heading(site, READY).id, who)
-        work = walk(site, clock, work, who, Look())
-        return bundle_bytes(work.bundle(clock()))
-
-
 @pytest.fixture
-def bundle(round_65: bytes, tmp_path: Path) -> Path:
-    return written(tmp_path / "round-65.json", round_65)
-
-
-def changed(path: Path, **fields: Any) -> Path:
-    found = json.loads(path.read_bytes())
-    found["round"] |= fields
-    return written(path.with_name("changed.json"), found)
+def bundle(tmp_path: Path) -> Path:
+    return written(tmp_path / "round-65.json", round_65())
 
 
 def entries(lastrow: Terminal, home: Path, kind: str) -> list[Any]:
@@ -79,18 +56,6 @@ def test_a_stored_round_is_not_signed(lastrow: Terminal, home: Path, bundle: Pat
 
     assert "is recorded, not signed." in told.out
     assert len(entries(lastrow, home, "sign_off")) == before
-
-
-@pytest.mark.parametrize("decision", [None, "sent back"])
-def test_work_that_was_started_a_year_ahead_is_kept_and_asked_about(
-    decision: str | None, lastrow: Terminal, home: Path, bundle: Path
-) -> None:
-    ahead = {"started_at": "2999-01-01T08:00:00Z"}
-    told = record(lastrow, home, changed(bundle, work=ahead), decision)
-
-    assert "start at 08:00 on 1 Jan 2999, which is still to come: was it so?" in told.out
-    assert "put it right in the bundle and record the round again." in told.out
-    assert entries(lastrow, home, "round")[-1]["body"]["work"]["started_at"] == ahead["started_at"]
 
 
 @pytest.mark.parametrize("decision", ["accepted", "sent back", "barricaded", "Accepted"])
