@@ -14,14 +14,17 @@ def disputes(ctx: typer.Context, *, home: Home = None) -> int:
     Example: lastrow disputes
     """
     with door_of(ctx).site(home) as site:
-        from fieldapp.report.words.findings import when
-        from fieldapp.work.share.sides import side_by_side
+        from fieldapp.report.words.findings import found_words, when
+        from fieldapp.work.share.sides import found_apart, side_by_side
 
         found, zone = side_by_side(site), ZoneInfo(site.settings.zone)
         for it in found:
             print(it.what)
             for name, side in (("left", it.left), ("right", it.right)):
                 print(f"  {name}: {side.who}, {side.tablet}, {when(side.at, zone)}")
+            for left, right in found_apart(site, it.dispute):
+                title = next(one.title for one in (left, right) if one is not None)
+                print(f"  {title}: {found_words(left)} | {found_words(right)}")
             for one in it.dispute.differences:
                 print(f"  {one.where}: {one.left} | {one.right}")
     if not found:

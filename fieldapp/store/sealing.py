@@ -61,6 +61,11 @@ class Sealing:
         with self._database.reading() as connection:
             return connection.execute(_HOW_MANY_WAIT).scalar_one()
 
+    def stated_since(self) -> int:
+        """Tell how many of those somebody stated: a word that something was held is none."""
+        with self._database.reading() as connection:
+            return connection.execute(_HOW_MANY_STATED).scalar_one()
+
     def segments(self) -> Iterator[tuple[str, bytes]]:
         """Give name and bytes of each segment, in their order."""
         return ((name, content) for name, content, _, _ in self._rows())
@@ -136,6 +141,7 @@ def is_waiting() -> tuple[ColumnElement[bool], ...]:
 
 _WAITS = is_waiting()
 _HOW_MANY_WAIT = select(func.count()).where(*_WAITS)
+_HOW_MANY_STATED = _HOW_MANY_WAIT.where(EntryRow.kind != RECEIPT)
 
 
 def _waiting(connection: Connection) -> Sequence[_Waiting]:

@@ -12,7 +12,7 @@ from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
 from fieldapp.work.authority import at_one_state
 from fieldapp.work.beyond import Beyond
-from fieldapp.work.board import NO_ROUND, BoardRow, board, shift_name
+from fieldapp.work.board import IN_DISPUTE, NO_ROUND, BoardRow, board, shift_name
 from fieldapp.work.enrol.renewing import renewal
 from fieldapp.work.headings import headings
 from fieldapp.work.site import Site
@@ -40,6 +40,8 @@ class BoardLine:
     reason: tuple[str, ...]
     face: str
     waits: Waiting
+    in_dispute: bool = False
+    """Whether two people stated its last round differently."""
     went_beyond: tuple[Beyond, ...] = ()
     """Rounds in which somebody went beyond the last row, and nobody has looked into it."""
 
@@ -116,6 +118,7 @@ def _line(site: Site, row: BoardRow, waits: Waiting) -> BoardLine:
         reason=tuple(_reasons(row, units)),
         face=figure(row.face_m, units),
         waits=waits,
+        in_dispute=row.last_round == IN_DISPUTE,
         went_beyond=row.beyond,
     )
 

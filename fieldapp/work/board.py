@@ -22,6 +22,7 @@ from schemas.bodies.heading import Heading
 from schemas.findings import Verdict
 
 NO_ROUND = "No round yet"
+IN_DISPUTE = "In dispute"
 SIGNED_AS = {"accepted": "Accepted", "sent back": "Sent back", "barricaded": "Barricaded"}
 
 
@@ -124,9 +125,9 @@ def _round_words(
     decisions = [decision for it in signed for decision in it.decisions]
     revised_twice = len({it.round_id for it in same}) < len(same)
     if len(set(decisions)) > 1 or revised_twice:
-        return "In dispute", f"round {number} twice"
+        return IN_DISPUTE, f"round {number} twice"
     if any(it.in_dispute for it in record.rounds if it.same == (False, number)):
-        return "In dispute", f"round {number}, withdrawn too"
+        return IN_DISPUTE, f"round {number}, withdrawn too"
     return (SIGNED_AS[decisions[-1]], f"round {number}") if signed else (NO_ROUND, "")
 
 

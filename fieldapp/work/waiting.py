@@ -40,7 +40,8 @@ def waiting(site: Site, place: Known[Heading], draft: OpenRound | None) -> Waiti
         fired_at = record.fired_after(place.entry.made_at)
         return Waiting("begin", place.body.last_round + 1, since=fired_at)
     latest = record.last_rounds[-1]
-    if set(latest.decisions) != {"accepted"}:
+    decided = {it for same in record.last_rounds for it in same.decisions}
+    if not latest.decisions or decided != {"accepted"}:
         return Waiting("look again", latest.number, latest.round_id)
     fired_at = record.fired_after(latest.recorded_at)
     return Waiting("begin" if fired_at else "nothing", latest.number + 1, since=fired_at)

@@ -62,6 +62,12 @@ def _set_back() -> str:
 
 def delivered_line(delivered: Delivered) -> str:
     """Say how much of this machine's own has arrived somewhere else."""
+    if delivered.stated_since:
+        return counted(
+            "{} thing that was stated here has not gone out yet: share now.",
+            "{} things that were stated here have not gone out yet: share now.",
+            delivered.stated_since,
+        )
     if not delivered.sealed:
         return _("Nothing was stated on this machine yet.")
     if delivered.waits:

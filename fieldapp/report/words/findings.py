@@ -130,6 +130,14 @@ def places(finding: Finding, at_most: int = 3) -> str:
     return "; ".join([*named, _("and {n} more").format(n=more)] if more > 0 else named)
 
 
+def found_words(finding: Finding | None) -> str:
+    """Say in a line what a check found: the verdict, the reading and where."""
+    if finding is None:
+        return "–"
+    found = (_(verdict_words(finding)), measured(finding), places(finding, at_most=1))
+    return ", ".join(filter(None, found))
+
+
 def told(finding: Finding) -> bool:
     """Say whether a finding has to be told in full: everything that is not plainly accepted."""
     return finding.verdict is not Verdict.ACCEPT or finding.deviation is not None

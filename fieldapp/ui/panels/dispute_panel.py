@@ -7,7 +7,8 @@ from zoneinfo import ZoneInfo
 
 from kivy.properties import ListProperty, ObjectProperty, StringProperty
 
-from fieldapp.report.words.findings import when
+from fieldapp.report.words.findings import found_words, when
+from fieldapp.report.words.lengths import in_units
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.difference_row import DifferenceRow
 from fieldapp.ui.widgets.hold_key import HoldKey
@@ -15,7 +16,7 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.paged_list import PagedList
 from fieldapp.ui.widgets.sheet import Sheet
 from fieldapp.work.share.disputes import Difference, settle
-from fieldapp.work.share.sides import Side, SideBySide
+from fieldapp.work.share.sides import FoundApart, Side, SideBySide, found_apart
 from schemas.entry import Entry
 
 __all__ = ["DifferenceRow", "DisputePanel", "HoldKey", "Key", "PagedList"]
@@ -39,6 +40,8 @@ class DisputePanel(Sheet):
         self._shell, self._seen, self._then = shell, seen, then
         self.left, self.right = self._side_words(seen.left), self._side_words(seen.right)
         self.differences = list(seen.dispute.differences)
+        look = partial(found_apart, shell.site, seen.dispute)
+        shell.do(look, then=self._show_found, lane="look")
 
     def take_left(self) -> None:
         """Let the left side stand."""
@@ -47,6 +50,18 @@ class DisputePanel(Sheet):
     def take_right(self) -> None:
         """Let the right side stand."""
         self._settle(self._seen.dispute.right)
+
+    def _show_found(self, apart: tuple[FoundApart, ...]) -> None:
+        """Put what is found differently before the fields in which that was stated."""
+        units = self._shell.site.settings.units
+        found = [
+            Difference(_(it.title), *(in_units(found_words(one), units) for one in (left, right)))
+            for left, right in apart
+            for it in filter(None, (left or right,))
+        ]
+        decided = 1 if self._seen.dispute.kind == "sign_off" else 0
+        said = self._seen.dispute.differences
+        self.differences = [*said[:decided], *found, *said[decided:]]
 
     def _settle(self, chosen: Entry) -> None:
         job = partial(settle, self._shell.site, self._seen.dispute, chosen, self._shell.session)

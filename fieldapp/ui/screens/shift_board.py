@@ -85,6 +85,8 @@ class ShiftBoardScreen(PairedScreen):
         """Go on with a heading's round, begin it, or look at it again."""
         if line.waits.what == "nothing":
             self._ask_what_to_do(line)
+        elif line.waits.what == "look again" and line.in_dispute:
+            self._ask_about_dispute(line)
         elif line.waits.what == "look again":
             self._look_again(line)
         else:
@@ -155,6 +157,16 @@ class ShiftBoardScreen(PairedScreen):
         sheet.offer(_("Report"), partial(self._report_in, line), _("fired, damage"))
         number = _("round {number}").format(number=line.waits.number)
         sheet.offer(_("Begin the next round"), partial(self._to_round, line), number)
+        sheet.offer(_("Entry"), partial(self.to_entry, line))
+        sheet.open()
+
+    def _ask_about_dispute(self, line: BoardLine) -> None:
+        """Lead to both sides of what two people stated, before anybody states a third."""
+        title = _("{heading}: stated differently by two people").format(heading=line.name)
+        sheet = KeySheet(title, _("The stricter entry stands until a person settles it."))
+        both = partial(self.shell.open, "share_folder")
+        sheet.offer(_("Both sides"), both, _("on Share folder, Settle"), role="main")
+        sheet.offer(_("Look again"), partial(self._look_again, line))
         sheet.offer(_("Entry"), partial(self.to_entry, line))
         sheet.open()
 

@@ -15,6 +15,8 @@ class Delivered:
     sealed: int
     waits: int
     """So many of them no other machine has said to hold."""
+    stated_since: int = 0
+    """Entries that were stated since the last segment was sealed: they go out next."""
 
 
 def delivered(site: Site) -> Delivered:
@@ -22,7 +24,8 @@ def delivered(site: Site) -> Delivered:
     holdings = site.store.holdings
     rows, said = holdings.rows(), holdings.acknowledged()
     own = [held.name for it in holdings.own_tablets() for held in rows.get(it, ())]
-    return Delivered(len(own), sum(name not in said for name in own))
+    waits = sum(name not in said for name in own)
+    return Delivered(len(own), waits, site.store.sealing.stated_since())
 
 
 def tablet_names(site: Site) -> dict[str, str]:

@@ -15,9 +15,10 @@ from fieldapp.work.notices import answer, lift, say_no_entry
 from fieldapp.work.record import record
 from fieldapp.work.rounds import keep_touch, look_again, rounds
 from fieldapp.work.share.disputes import Difference, NotYoursToSettle, disputes, settle
-from fieldapp.work.share.sides import side_by_side
+from fieldapp.work.share.sides import found_apart, side_by_side
 from fieldapp.work.standard_in_force import adopt, in_force
 from fieldapp.work.touches import BoltMarked
+from fieldapp.work.waiting import waiting
 from fieldapp.work.withdrawals import withdraw
 from fieldapp.work.writing import state
 from schemas.bodies.round import BoltSeen
@@ -49,14 +50,16 @@ def test_a_round_that_two_supervisors_began_apart_counts_as_the_stricter_says(
     """Each tablet began round 65 by itself: two things of one number."""
     mine, theirs = shift.look(), other.look()
     assert mine.round_id != theirs.round_id
-    shift.sign(mine)
     other.sign(theirs, "sent back", "Night supervisor")
+    shift.wait(minutes=1)
+    shift.sign(mine)
     meet(shift, other)
     found = shift.entry()
 
     assert (found.line_m, found.verdict) == (mine.seen.joint_m, Verdict.NO_ENTRY)
     assert "a person settles it" in found.because[0]
     assert shift.row().last_round == "In dispute"
+    assert waiting(shift.site, shift.place(), None).what == "look again", "and no next round"
 
 
 def test_two_acceptances_of_one_round_reach_as_far_as_the_shorter(
@@ -125,6 +128,24 @@ def test_two_decisions_on_a_round_begun_twice_stand_side_by_side_until_one_is_ch
     assert shift.entry().line_m == one.sign_off.body.entry_line_m
     gone = {it.revision for it in (there.sign_off.entry, there.round)}
     assert gone <= counting(shift.site).withdrawn
+
+
+def test_whoever_settles_two_decisions_sees_what_each_round_was_found_to_be(
+    shift: Shift, other: Shift
+) -> None:
+    """The decisions alone say that two differ, never why: the check that differs leads."""
+    mine = shift.look()
+    theirs = other.look(Look(answers={"ahead 5": Decimal("1.45")}))
+    shift.sign(mine)
+    other.wait(minutes=1)
+    other.sign(theirs, "sent back", "Night supervisor")
+    meet(shift, other)
+    (found,) = disputes(shift.site)
+    apart = {it.title: (it, there) for it, there in found_apart(shift.site, found) if it and there}
+
+    good, wide = apart["Row spacing"]
+    assert (good.verdict, wide.verdict) == (Verdict.ACCEPT, Verdict.REWORK)
+    assert wide.measured == "1.450"
 
 
 def test_the_stricter_of_two_decisions_may_be_chosen_too(shift: Shift, other: Shift) -> None:
