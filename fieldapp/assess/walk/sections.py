@@ -15,6 +15,11 @@ class Section:
         """Whether some ground of it lies between two chainages; a shared border is none."""
         return from_m < self.to_m and to_m > self.from_m
 
+    def is_mostly(self, other: "Section") -> bool:
+        """Whether another covers half of it or more: chainages may have moved since it was cut."""
+        covered_m = min(self.to_m, other.to_m) - max(self.from_m, other.from_m)
+        return 2 * covered_m >= self.to_m - self.from_m
+
 
 def sections_of(from_m: Decimal, to_m: Decimal, section_m: Decimal) -> tuple[Section, ...]:
     """Cut ground into sections whose borders are multiples of their length.

@@ -15,6 +15,7 @@ from fieldapp.work.walk.section_condition import parts_stated
 from fieldapp.work.walk.section_history import Look, SectionKnown, sections_known, walk_rule
 from fieldapp.work.walk.supported_ground import Restored, restored
 from schemas.bodies.heading import Heading
+from schemas.bodies.walk import SteelRead
 from schemas.numbers import said_m
 
 _TENTH: Final = Decimal("0.1")
@@ -51,7 +52,7 @@ def rusted(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """
     grave, renewed = _grave_rust(site), restored(site, place.id)
     for known in sections_known(site, place.id):
-        for look in known.looks:
+        for look in known.mostly():
             if look.reached:
                 grade = worst_grade(tuple(_stated_by(site, known, look, renewed)))
                 yield _sample(place, known, look, Decimal((grade or 0) >= grave))
@@ -75,18 +76,24 @@ def grades(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
 
 def steel(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield the thinnest reading of each look, as a share of what was there when it was new."""
+    for known in sections_known(site, place.id):
+        for look in known.looks:
+            read = (it for it in look.seen.steel if _is_in(known, look, it))
+            thinnest = min((it.read_mm / it.original_mm * 100 for it in read), default=None)
+            if thinnest is not None and look.reached:
+                yield _sample(place, known, look, thinnest)
 
-    def thinnest(look: Look) -> Decimal | None:
-        read = [it.read_mm / it.original_mm * 100 for it in look.seen.steel]
-        return min(read, default=None)
 
-    yield from _of_looks(site, place, thinnest)
+def _is_in(known: SectionKnown, look: Look, read: SteelRead) -> bool:
+    """Whether a reading lies in a section today, however many a look reached some of."""
+    at_m = look.chaining.today_m(read.chainage_m)
+    return known.section.from_m <= at_m <= known.section.to_m
 
 
 def reached(site: Timed, place: Known[Heading]) -> Iterator[Sample]:
     """Yield 1 for a section that was reached, 0 for one that could not be."""
     for known in sections_known(site, place.id):
-        for look in known.looks:
+        for look in known.mostly():
             yield _sample(place, known, look, Decimal(look.reached))
 
 
@@ -104,7 +111,7 @@ def _of_looks(
     site: Timed, place: Known[Heading], value: Callable[[Look], Decimal | None]
 ) -> Iterator[Sample]:
     for known in sections_known(site, place.id):
-        for look in known.looks:
+        for look in known.mostly():
             found = value(look) if look.reached else None
             if found is not None:
                 yield _sample(place, known, look, found)

@@ -112,8 +112,14 @@ class SectionKnown:
 
     @property
     def last(self) -> Look | None:
-        """The newest look that reached some of it; None: nobody ever did."""
-        return next((it for it in self.looks if it.reached), None)
+        """The newest look that reached most of it, else some of it; None: nobody ever did."""
+        reached = [it for it in self.looks if it.reached]
+        mostly = (it for it in reached if self.section.is_mostly(it.ground))
+        return next(mostly, None) or next(iter(reached), None)
+
+    def mostly(self) -> Iterator[Look]:
+        """Yield the looks at half of it or more, so that none is counted for two sections."""
+        return (it for it in self.looks if self.section.is_mostly(it.ground))
 
 
 class _Outing(Part):

@@ -19,6 +19,7 @@ from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.round import BoltSeen
 from tests.damages import damage
 from tests.unit.work.conftest import Shift
+from tests.unit.work.test_rechain import chained_anew
 from tests.walks import section, walk
 
 SYDNEY = ZoneInfo("Australia/Sydney")
@@ -129,6 +130,18 @@ def test_the_thinnest_steel_is_that_of_the_worst_place_not_of_the_last_one_walke
     assert found.newest.value == 99
     assert found.stands.value == 85
     assert found.stands.place == f"{CUDDY}, 0.0 to 10.0 m"
+
+
+def test_a_look_at_ground_that_was_chained_anew_counts_for_one_section(shift: Shift) -> None:
+    """Seen from 0 to 10 m, today from 1.4 to 11.4 m: what was read at 8 m is no 10 to 20 m."""
+    walk(shift, CUDDY, section(0, 10, steel=[read("8", "17")]))
+    chained_anew(shift, Decimal("0.1"), Decimal("1.4"), CUDDY)
+    looks = one(shift, "reached", CUDDY).newest
+
+    assert {it.place for it in one(shift, "steel-left", CUDDY).points} == {
+        f"{CUDDY}, 0.0 to 10.0 m"
+    }
+    assert looks.of == 1
 
 
 def test_a_place_that_is_read_again_stands_as_it_was_read_last(shift: Shift) -> None:
