@@ -147,6 +147,8 @@ class Tag:
     x_m: float
     s_m: float
     colour: str
+    number: str = ""
+    """What stands there where the words find no room on the glass, and leads to them in a list."""
 
 
 @dataclass(frozen=True)

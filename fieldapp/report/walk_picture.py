@@ -49,6 +49,12 @@ def with_marks(
     return replace(drawing, circles=(*drawing.circles, *circles), tags=(*tags, *drawing.tags))
 
 
+def numbered(drawing: Drawing) -> Drawing:
+    """Give each tag a number, for where its words find no room."""
+    tags = tuple(replace(it, number=str(nth)) for nth, it in enumerate(drawing.tags, 1))
+    return replace(drawing, tags=tags)
+
+
 def _marks(
     drawing: Drawing, section: Section, things: Sequence[dict[str, Any]], colour: str
 ) -> Iterator[tuple[Circle, Tag]]:

@@ -9,7 +9,7 @@ from zoneinfo import ZoneInfo
 from fieldapp.assess.walk import Section
 from fieldapp.report.damage_picture import zone_at
 from fieldapp.report.shapes import Drawing
-from fieldapp.report.walk_picture import section_picture, with_marks
+from fieldapp.report.walk_picture import numbered, section_picture, with_marks
 from fieldapp.report.words.findings import day
 from fieldapp.report.words.lengths import Units
 from fieldapp.report.words.section import (
@@ -129,6 +129,12 @@ class WalkPage:
         if now is None:
             return told.format(done=0, left=len(self.plan.sections))
         return told.format(done=now.answered, left=now.left)
+
+    @property
+    def on_the_drive(self) -> tuple[tuple[str, str], ...]:
+        """What the numbers on the drawing stand for, where words find no room."""
+        tags = self.drawing.tags if self.drawing else ()
+        return tuple((it.number, it.text) for it in tags)
 
     def is_answered(self, place: Place) -> bool:
         """Tell whether a section was answered whole on this walk."""
@@ -306,7 +312,7 @@ def _drawing(site: Site, now: WalkNow, demanded: SupportClass) -> Drawing:
     if now.at.last is not None:
         drawing = with_marks(drawing, section, list(_today(now.at.last)), "quiet")
     things = now.work.section((section.from_m, section.to_m)).things
-    return with_marks(drawing, section, things, "lamp")
+    return numbered(with_marks(drawing, section, things, "lamp"))
 
 
 def _today(look: Look) -> Iterator[dict[str, Any]]:

@@ -1,6 +1,7 @@
 """The layers of the map on a canvas: ground, bolts, what lies over them, tags, the ring."""
 
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import compress
 
 import numpy as np
@@ -58,7 +59,7 @@ class Layers:
         below, above = Strokes(INK_AT), Strokes(INK_AT)
         paint_ground(drawing, scale, below)
         paint_over(drawing, scale, above)
-        placed = place_tags(drawing, scale, _tag_sizes(drawing, scale))
+        placed = place_tags(drawing, scale, partial(_tag_size, scale))
         for tag in placed:
             below.line([tag.point, tag.near], scale.mm(0.35), drawing.tags[tag.number].colour)
         ink = ink_texture(look.palette)
@@ -114,7 +115,7 @@ class Layers:
         add_quads(self._painted, strokes.quads, ink_texture(look.palette))
         for tag in placed:
             corner = (tag.box.x + scale.mm(TAG_SIDE_MM), tag.box.y + scale.mm(TAG_TOP_MM))
-            add_words(self._painted, _tag_words(drawing, tag.number), corner, look.text)
+            add_words(self._painted, _tag_words(tag.text), corner, look.text)
 
 
 def _figures(drawing: Drawing, scale: Scale) -> list[_Figure]:
@@ -128,11 +129,10 @@ def _figures(drawing: Drawing, scale: Scale) -> list[_Figure]:
     ]
 
 
-def _tag_words(drawing: Drawing, number: int) -> Texture:
-    return word_texture(drawing.tags[number].text, bold=True)
+def _tag_words(text: str) -> Texture:
+    return word_texture(text, bold=True)
 
 
-def _tag_sizes(drawing: Drawing, scale: Scale) -> list[Pixel]:
-    side, top = scale.mm(TAG_SIDE_MM), scale.mm(TAG_TOP_MM)
-    words = [_tag_words(drawing, number) for number in range(len(drawing.tags))]
-    return [(word.width + 2 * side, word.height + 2 * top) for word in words]
+def _tag_size(scale: Scale, text: str) -> Pixel:
+    word, side, top = _tag_words(text), scale.mm(TAG_SIDE_MM), scale.mm(TAG_TOP_MM)
+    return word.width + 2 * side, word.height + 2 * top

@@ -1,6 +1,6 @@
 """Where tags stand on the glass: near what they speak of, never over a bolt or the face."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,6 +22,8 @@ class PlacedTag:
     number: int
     box: Box
     point: Pixel
+    text: str
+    """Its words, or the number that stands for them."""
 
     @property
     def near(self) -> Pixel:
@@ -31,25 +33,27 @@ class PlacedTag:
         return x, y
 
 
-def place_tags(drawing: Drawing, scale: Scale, sizes: list[Pixel]) -> list[PlacedTag]:
+def place_tags(drawing: Drawing, scale: Scale, size_of: Callable[[str], Pixel]) -> list[PlacedTag]:
     """Find room for tags, clear of laps and of marks of damage too where that can be had.
 
     None stands nearer to the mark of another place than to its own. A tag for which there is no
-    such room that hides no bolt, no face and no other tag is left out until the scale is larger:
-    what it says stands in the list of findings as well.
+    such room that hides no bolt, no face and no other tag is only its number, where it has one;
+    else it is left out until the scale is larger. What it says stands in a list as well.
     """
     points = [scale.at(tag.x_m, tag.s_m) for tag in drawing.tags]
     hidden = [*_bolt_boxes(drawing, scale, points), *_face_boxes(drawing, scale)]
     marked = [scale.at(it.x_m, it.s_m) for it in _marks(drawing)]
     better_seen = [*_lap_boxes(drawing, scale), *_mark_boxes(drawing, scale)]
     placed: list[PlacedTag] = []
-    for number, (point, size) in enumerate(zip(points, sizes, strict=True)):
-        taken = [*hidden, *(tag.box for tag in placed)]
-        wanted = WantedTag(*point, *size)
-        found = _clear(wanted, scale, [*taken, *better_seen], marked)
-        found = found or _clear(wanted, scale, taken, marked)
-        if found is not None:
-            placed.append(PlacedTag(number, found, point))
+    for number, (point, tag) in enumerate(zip(points, drawing.tags, strict=True)):
+        taken = [*hidden, *(it.box for it in placed)]
+        for text in filter(None, (tag.text, tag.number)):
+            wanted = WantedTag(*point, *size_of(text))
+            found = _clear(wanted, scale, [*taken, *better_seen], marked)
+            found = found or _clear(wanted, scale, taken, marked)
+            if found is not None:
+                placed.append(PlacedTag(number, found, point, text))
+                break
     return placed
 
 

@@ -207,7 +207,10 @@ class ConditionWalkScreen(PairedScreen):
         return place[0] if place else None
 
     def _show_seen(self, page: WalkPage, title: str, lines: Sequence[str]) -> None:
-        LinesPanel(title, page.where, [Line("", it) for it in lines]).open()
+        on_the_drive = _("{n} on the drive")
+        told = [Line("", it) for it in lines]
+        told += [Line(on_the_drive.format(n=n), it) for n, it in page.on_the_drive]
+        LinesPanel(title, page.where, told).open()
 
     def _say(self, says: dict[str, Any]) -> None:
         self._say_of(self._place, says)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from fieldapp.assess.walk import Section
 from fieldapp.report.shapes import Bolt, Box, Circle, Drawing, FaceLine, Tag
-from fieldapp.report.walk_picture import with_marks
+from fieldapp.report.walk_picture import numbered, with_marks
 from fieldapp.ui.drive.painter import Scale, mark_centres
 from fieldapp.ui.drive.tags import place_tags
 from fieldapp.ui.drive.view import Ground, Window, fitted
@@ -67,7 +67,7 @@ def test_a_tag_hides_no_bolt_no_face_and_no_other_tag(
     scale = scale_at(times)
     half = scale.mark_px / 2
 
-    placed = place_tags(drawing, scale, [SIZE] * len(tags))
+    placed = place_tags(drawing, scale, lambda _text: SIZE)
 
     marks = [
         Box(x - half, y - half, 2 * half, 2 * half)
@@ -85,7 +85,7 @@ def test_a_tag_hides_no_bolt_no_face_and_no_other_tag(
 def test_a_lone_tag_always_finds_room(tag: tuple[float, float]) -> None:
     drawing = Drawing(0.0, 8.0, -6.0, 6.0, tags=(Tag("2.43 m", *tag, "no_entry"),))
 
-    assert len(place_tags(drawing, scale_at(1), [SIZE])) == 1
+    assert len(place_tags(drawing, scale_at(1), lambda _text: SIZE)) == 1
 
 
 @pytest.mark.parametrize("times", [1, 2, 4])
@@ -99,7 +99,7 @@ def test_a_tag_stands_beside_the_mark_of_its_damage_and_leaves_all_of_it_in_sigh
         circles=marks,
         tags=tuple(Tag("mesh S1", it.x_m, it.s_m, "quiet") for it in marks),
     )
-    placed = place_tags(drawing, scale, [SIZE] * 2)
+    placed = place_tags(drawing, scale, lambda _text: SIZE)
     half = 0.5 * scale.view.px_per_m
     around = [(x - half, y - half) for x, y in (scale.at(it.x_m, it.s_m) for it in marks)]
 
@@ -121,7 +121,7 @@ def test_no_tag_stands_nearer_to_the_mark_of_another_place_than_to_its_own(
         tags=tuple(Tag("straps S2", x_m, s_m, "lamp") for x_m, s_m in at),
     )
 
-    for tag in place_tags(drawing, scale, [SIZE] * len(at)):
+    for tag in place_tags(drawing, scale, lambda _text: SIZE):
         assert all(tag.box.away(tag.point) <= tag.box.away(scale.at(*it)) for it in at)
 
 
@@ -140,6 +140,21 @@ def test_what_was_just_placed_on_a_walk_has_the_first_choice_of_room() -> None:
     ]
 
 
+def test_words_that_find_no_room_leave_their_number_which_a_list_explains() -> None:
+    section = Section(Decimal(0), Decimal(8))
+    things = [{"zone": "back", "s_m": "0", "part": "shotcrete", "chainage_m": "4"}] * 40
+    empty = Drawing(GROUND.x_from_m, GROUND.x_to_m, GROUND.s_from_m, GROUND.s_to_m)
+    drawing = numbered(with_marks(empty, section, things, "lamp"))
+    narrow = (8.0, 12.0)
+
+    placed = place_tags(drawing, scale_at(1), lambda it: narrow if it.isdigit() else SIZE)
+
+    said = [it.text for it in placed]
+    assert said[0] == "shotcrete"
+    assert [it for it in said if it.isdigit()]
+    assert all(it.text in ("shotcrete", drawing.tags[it.number].number) for it in placed)
+
+
 def test_the_same_drawing_gives_the_same_places() -> None:
     drawing = Drawing(
         *(0.0, 8.0, -6.0, 6.0),
@@ -149,6 +164,6 @@ def test_the_same_drawing_gives_the_same_places() -> None:
         tags=tuple(Tag("2.43 m", 3.0, -4.0 + n, "no_entry") for n in range(6)),
     )
 
-    first, second = (place_tags(drawing, scale_at(1.5), [SIZE] * 6) for _ in range(2))
+    first, second = (place_tags(drawing, scale_at(1.5), lambda _text: SIZE) for _ in range(2))
 
     assert first == second
