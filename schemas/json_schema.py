@@ -35,6 +35,11 @@ def published() -> dict[str, bytes]:
     return {f"{name}.json": _written(schema) for name, schema in sorted(files.items())}
 
 
+def described(name: str, model: type[BaseModel]) -> bytes:
+    """Give the schema of what a model is written as, as the bytes of a file."""
+    return _written(_of_model(name, model, mode="serialization"))
+
+
 def urn(name: str) -> str:
     """Give the name by which a schema is known: it stands in no place on any network."""
     return f"urn:lastrow:schema:{name}:{VERSION}"
@@ -105,8 +110,11 @@ def _written(schema: Mapping[str, Any]) -> bytes:
 
 
 def _sentences(model: type[BaseModel]) -> dict[str, str]:
-    tree = ast.parse(inspect.getsource(model))
-    return dict(_under_fields(tree.body[0]))
+    """Give what stands under each field, in the model or in what it is made from."""
+    made_from = (it for it in reversed(model.__mro__) if it is not BaseModel)
+    models = [it for it in made_from if issubclass(it, BaseModel)]
+    trees = [ast.parse(inspect.getsource(it)) for it in models]
+    return {name: said for tree in trees for name, said in _under_fields(tree.body[0])}
 
 
 def _under_fields(model: ast.stmt) -> Iterator[tuple[str, str]]:

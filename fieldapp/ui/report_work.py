@@ -41,8 +41,8 @@ FORMS: Final[dict[Form, tuple[str, str]]] = {
     "pdf": (_("PDF"), _("for paper")),
     "xlsx": (_("Spreadsheet"), _("figures to go on with")),
     "dxf": (_("Plan drawing"), _("DXF, in the mine's grid")),
+    "json": (_("JSON"), _("for another program")),
 }
-"""What is asked for on a tablet; programs ask for JSON at a terminal."""
 
 
 @dataclass(frozen=True)

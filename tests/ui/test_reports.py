@@ -1,5 +1,6 @@
 """Reports under a glove: chosen, written beside the screen, stopped by a key."""
 
+import json
 from collections.abc import Iterator
 from pathlib import Path
 from threading import Event
@@ -42,7 +43,9 @@ def test_the_rehab_list_a_heading_and_the_month_are_written_where_sheets_are(
     hands.rest()
     assert is_written(hands)
     assert faults_both_ways(hands.tablet) == []
-    hands.tap("Return", "Reports", "One heading", OPEN, "PDF")
+    hands.tap("Return", "Reports", "One heading", OPEN)
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("PDF")
     hands.rest()
     hands.tap("Return", "Reports", "One round", OPEN)
     assert faults_both_ways(hands.tablet) == []
@@ -50,15 +53,16 @@ def test_the_rehab_list_a_heading_and_the_month_are_written_where_sheets_are(
     hands.rest()
     hands.tap("Return", "Board", "Settings", "Reports", "Last month", "Spreadsheet")
     hands.rest()
-    hands.tap("Return", "Reports", "This month", "PDF")
+    hands.tap("Return", "Reports", "This month", "JSON")
     hands.rest()
     assert is_written(hands)
     written = {it.name: it.read_bytes() for it in (hands.site.folder / "sheets").glob("*.*")}
     (round_file,) = set(written) - {
-        "rehab-list.pdf", "4180-Main-history.pdf", "month-2031-05.pdf", "month-2031-04.xlsx"
+        "rehab-list.pdf", "4180-Main-history.pdf", "month-2031-05.json", "month-2031-04.xlsx"
     }  # fmt: skip
 
     assert round_file.endswith(".xlsx")
+    assert json.loads(written["month-2031-05.json"])["month"] == "2031-05"
     assert "torn mesh" in reader_of(written["rehab-list.pdf"]).pages[0].extract_text()
 
 
