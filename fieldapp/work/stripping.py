@@ -24,7 +24,7 @@ class StretchRefused(BadInput):
 
     happened = "Nothing can have been stripped in {heading} from {from_m} m to {to_m} m."
     kept = "Nothing was stated, and entry is as it was."
-    do_next = "Name it from outbye to inbye, before the face at {face_m} m. Or state no entry."
+    do_next = "Name it from outbye to inbye, as far as the face at {face_m} m. Or state no entry."
 
 
 def report_stripped(
@@ -35,11 +35,12 @@ def report_stripped(
     Raises
     ------
     StretchRefused
-        It has no length, or begins where the heading has no ground.
+        It has no length, or ends where the heading has no ground: what nobody can support anew
+        would hold entry for ever.
     """
     place = heading(site, heading_id)
     face_m = face(site, place).chainage_m
-    if not from_m < stripped.to_m or from_m >= face_m:
+    if not from_m < stripped.to_m <= face_m:
         raise StretchRefused(
             place.body.name, text(from_m), text(stripped.to_m), text(rounded(face_m, SAID_M))
         )

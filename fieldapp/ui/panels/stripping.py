@@ -39,7 +39,7 @@ class Stripping:
             lambda typed: self._ask_to(Decimal(typed)),
             unit="m",
             limit=_("the face is at {face}").format(face=self._metres(self._face_m)),
-            largest=str(self._face_m),
+            largest=str(self._face_m - Decimal("0.1")),
         )
 
     def _ask_to(self, from_m: Decimal) -> None:
@@ -49,9 +49,9 @@ class Stripping:
             ),
             lambda typed: self._ask_zone(from_m, Decimal(typed)),
             unit="m",
-            limit=_("farther inbye than {begin}").format(begin=self._metres(from_m)),
+            limit=_("as far as the face at {face}").format(face=self._metres(self._face_m)),
             smallest=str(from_m + Decimal("0.1")),
-            largest="99999",
+            largest=str(self._face_m),
         )
 
     def _ask_zone(self, from_m: Decimal, to_m: Decimal) -> None:

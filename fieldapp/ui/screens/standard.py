@@ -173,9 +173,10 @@ class StandardScreen(PairedScreen):
 
     def _subtitle(self, standard: Standard) -> str:
         since = day(standard.effective_from, ZoneInfo(self.shell.site.settings.zone))
+        if self.to_come:  # the keys below say what is in sight
+            return _("since {day}; {to_come}").format(day=since, to_come=self.to_come)
         what = _("whole mine") if self.whole_mine else self.class_title
-        said = _("{what} · in force from {day}").format(what=what, day=since)
-        return "; ".join(filter(None, (said, self.to_come)))
+        return _("{what} · in force from {day}").format(what=what, day=since)
 
     def _to_come(self, known: Known[Standard] | None) -> str:
         if known is None:

@@ -51,3 +51,17 @@ def test_a_stretch_that_the_heading_does_not_have_is_refused(shift: Shift, from_
         strip(shift, from_m)
 
     assert shift.entry(MAIN) == before
+
+
+def test_what_ends_past_the_face_is_refused_since_nobody_could_ever_support_it_anew(
+    shift: Shift,
+) -> None:
+    """5,900 for 590.0: a digit too many would hold the heading for good."""
+    place = shift.place(MAIN).id
+    too_far = LEFT.model_copy(update={"to_m": Decimal(5900)})
+    with pytest.raises(StretchRefused, match=r"as far as the face at 612\.0 m"):
+        report_stripped(shift.site, place, Decimal(580), too_far, shift.who())
+    to_the_face = LEFT.model_copy(update={"to_m": Decimal("612.0")})
+    stated = report_stripped(shift.site, place, Decimal(580), to_the_face, shift.who())
+
+    assert stated.body.stripped == to_the_face
