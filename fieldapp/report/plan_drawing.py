@@ -18,6 +18,7 @@ from fieldapp.assess.surveyed_line import LinePoint, Place, SurveyedLine
 from fieldapp.report.drive.picture import zone_bands
 from fieldapp.report.words.findings import when
 from fieldapp.work.reporting.facts import (
+    HeadingFacts,
     PlacedFacts,
     RoundFacts,
 )
@@ -27,6 +28,7 @@ from fieldapp.work.reporting.told import (
     RoundTold,
     SheetTold,
 )
+from fieldapp.work.reporting.told_of_intersections import IntersectionTold
 from schemas.standard import SupportClass
 from schemas.trouble import BadInput
 from sync.outcome import Progress, Watcher, nobody
@@ -46,6 +48,8 @@ SHEETS: Final = "mesh sheets"
 DAMAGE: Final = "damage"
 RESTORED: Final = "damage restored"
 ENTRY: Final = "entry line"
+INTERSECTIONS: Final = "intersections"
+IN_PLAN: Final = {"bolt": "intersection bolts", "cable": "intersection cables"}
 WORDS: Final = "words"
 LAYERS: Final[dict[str, int]] = {
     LINE: 8,
@@ -57,6 +61,9 @@ LAYERS: Final[dict[str, int]] = {
     DAMAGE: 1,
     RESTORED: 9,
     ENTRY: 2,
+    INTERSECTIONS: 4,
+    "intersection bolts": 3,
+    "intersection cables": 6,
     WORDS: 7,
 }
 """With the number of each one's colour, which the layer's name says too."""
@@ -169,11 +176,13 @@ def _draw(plan: _Plan, code: str, watch: Watcher) -> None:
     points = sorted(plan.facts.surveyed, key=lambda it: it.chainage_m)
     floor = [plan.line.at(float(it.chainage_m)) for it in points]
     _polyline(plan, floor, LINE)
-    for number, it in enumerate(plan.facts.rounds):
+    for number, told in enumerate(plan.facts.rounds):
         watch(Progress("drawing rounds", number, len(plan.facts.rounds), 0, 0.0))
-        _draw_round(plan, it)
+        _draw_round(plan, told)
     for damage in plan.facts.damages:
         _draw_damage(plan, damage)
+    for it in plan.facts.intersections if isinstance(plan.facts, HeadingFacts) else ():
+        _draw_intersection(plan, it)
     _draw_entry(plan)
     _draw_title(plan, code, floor[0])
 
@@ -229,6 +238,26 @@ def _draw_damage(plan: _Plan, it: DamageTold) -> None:
         _polyline(plan, [first, plan.place(ends[1], s_m)], layer)
     state = "restored" if layer == RESTORED else it.priority or "P?"
     _words(plan, f"{it.label} {it.kind} {state}", first, layer)
+
+
+def _draw_intersection(plan: _Plan, it: IntersectionTold) -> None:
+    """Draw what stands beneath it at the height of the crown: it is known in plan alone."""
+    _across, crown_m = plan.profile.at(0.0)
+    corners: list[Place] = []
+    for one in it.stands:
+        x_m = float(one.chainage_m)
+        if not plan.line.holds(x_m):
+            plan.left_out[f"{one.what}s of intersections"] += 1
+            continue
+        at = plan.line.at(x_m, float(one.across_m), crown_m)
+        if one.what == "corner":
+            corners.append(at)
+        else:
+            _point(plan, at, IN_PLAN[one.what])
+    if len(corners) > 1:
+        _polyline(plan, [*corners, corners[0]], INTERSECTIONS)
+        span = "" if it.span_m is None else f" span {it.span_m:.2f} m"
+        _words(plan, f"{it.label}{span}, cables {it.step}", corners[0], INTERSECTIONS)
 
 
 def _s_of(plan: _Plan, it: DamageTold) -> float:

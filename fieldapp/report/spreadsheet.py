@@ -134,6 +134,10 @@ def _of_heading(facts: HeadingFacts) -> Iterator[Sheet]:
     yield Sheet("steel", [_cells(it) for it in facts.steel])
     yield Sheet("tests", [_cells(it) for it in facts.tests])
     yield Sheet("tests due", [_cells(it) for it in facts.tests_due])
+    if facts.intersections:
+        yield Sheet("intersections", [_cells(it) for it in facts.intersections])
+        plan = [(it.label, one) for it in facts.intersections for one in it.stands]
+        yield Sheet("in plan", [{"intersection": of, **_cells(one)} for of, one in plan])
     yield Sheet("events", [_cells(it) for it in facts.events])
     yield Sheet("months", [_cells(it) for it in facts.months])
     yield from _of_trends(facts.trends)

@@ -28,7 +28,7 @@ from schemas.numbers import STEP_M, STEP_PER_M2, rounded
 
 _ROUGH: Final[tuple[Method, ...]] = ("assumed", "paced")
 """What is measured again by a better method, where it lies about a limit."""
-_GAP: Final = "widest circle without a bolt, in plan, its centre within the outline"
+_GAP: Final = "widest circle without a bolt, flat in plan, its centre within the outline"
 
 
 def ground_findings(crossing: Crossing) -> Iterator[Finding]:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from assets.translate import _
 from fieldapp.report.pages.flow import Piece, pages_pdf, title_piece
 from fieldapp.report.pages.heading_map import heading_maps
+from fieldapp.report.pages.intersection_table import intersection_pieces
 from fieldapp.report.pages.laying import (
     GUTTER_MM,
     Laying,
@@ -76,6 +77,8 @@ def _pieces(on: Laying, facts: HeadingFacts) -> Iterator[Piece]:
     yield from part("Old steel that was read", list(steel_pieces(on, facts.steel)))
     tests = list(test_pieces(on, facts.tests, facts.tests_due))
     yield from part("Tests of support", tests)
+    if facts.intersections:
+        yield from part("Intersections", list(intersection_pieces(on, facts.intersections)))
     yield from part("Events", event_table(on, facts.events))
     yield from _maps(on, list(heading_maps(facts, on.units)))
 

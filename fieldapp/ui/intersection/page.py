@@ -148,7 +148,9 @@ def _picture(body: Intersection, found: tuple[Finding, ...]) -> IntersectionPict
         cables=tuple(places_m(body.cables_at)),
         missing=() if missing is None else tuple(_places(body, missing)),
         gap=next(_gaps(body, found), None),
-        span_words="" if span is None else _("span {m} m").format(m=rounded(span[1], STEP_FACTOR)),
+        span_words=""
+        if span is None
+        else _("span {m} m, flat in plan").format(m=rounded(span[1], STEP_FACTOR)),
         inbye_words=_("inbye"),
     )
 

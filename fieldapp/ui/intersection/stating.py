@@ -126,6 +126,6 @@ def _picture(work: IntersectionWork) -> IntersectionPicture | None:
     return IntersectionPicture(
         outline=tuple(places_m(corners)),
         span=span,
-        span_words=_("span {m} m").format(m=rounded(span[1], STEP_FACTOR)),
+        span_words=_("span {m} m, flat in plan").format(m=rounded(span[1], STEP_FACTOR)),
         inbye_words=_("inbye"),
     )

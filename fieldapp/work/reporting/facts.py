@@ -20,6 +20,7 @@ from fieldapp.work.reporting.told import (
     RepairTold,
     RoundTold,
 )
+from fieldapp.work.reporting.told_of_intersections import IntersectionTold
 from fieldapp.work.reporting.told_of_trends import TrendTold
 from fieldapp.work.reporting.told_of_work import WorkDone
 from schemas.bodies.bolt_test import BoltTestKind, Why
@@ -230,6 +231,8 @@ class HeadingFacts(PlacedFacts):
     tests: tuple[TestTold, ...]
     """The newest first."""
     tests_due: tuple[TestsDue, ...]
+    intersections: tuple[IntersectionTold, ...] = ()
+    """Outbye first."""
     months: tuple[MonthTold, ...]
     """The oldest first, none left out between."""
     trends: tuple[TrendTold, ...]

@@ -25,6 +25,7 @@ from fieldapp.work.reporting.facts import (
     HeadingTold,
     RoundFacts,
 )
+from fieldapp.work.reporting.intersections import intersections_told
 from fieldapp.work.reporting.looked_after import tests_told, walk_due, walks_told
 from fieldapp.work.reporting.months import Told, month_of, months_told
 from fieldapp.work.reporting.rounds import events_told, round_told, with_findings
@@ -144,6 +145,7 @@ def heading_report(on: Reported, name: str, watch: Watcher = nobody) -> HeadingF
             steel=tuple(steel_told(on, all_of.place.id)),
             tests=tests,
             tests_due=due,
+            intersections=tuple(intersections_told(on, record)),
             months=months_told(all_of.for_months, on.at, zone_of(on)),
             trends=trends_told(samples, OF_ONE, months_of(on)),
         )

@@ -11,6 +11,7 @@ from fieldapp.work.demo.history.advancing import TrueRound, rounds_of
 from fieldapp.work.demo.history.batches_told import Batches
 from fieldapp.work.demo.history.bolt_tests_told import ToldTest
 from fieldapp.work.demo.history.coring import TrueSet, sets_of
+from fieldapp.work.demo.history.crossing import JUNCTIONS, Told
 from fieldapp.work.demo.history.damaging import TrueDamage, damages_of, walk_days
 from fieldapp.work.demo.history.draws import Draws, to_step
 from fieldapp.work.demo.history.events_told import TrueEvent, event_happenings, events_of
@@ -137,6 +138,8 @@ class History:
             yield ToldTest(test, self.standard).happening()
         for cored in self.cores:
             yield cored.happening()
+        for junction in JUNCTIONS:
+            yield from Told(junction, self.standard, self.draws).happenings()
         yield Happening(RECHAINED_DAY, _rechain)
 
     def _walks(self, name: str, observed: Sequence[Observed]) -> Iterator[Happening]:

@@ -83,6 +83,9 @@ TORQUE_NM, TORQUE_SPREAD_NM = 272.0, 16.0
 TORQUE_LOST_SHARE: Final = 0.10
 """Of its tension a bolt beside blasting loses so much in a year."""
 
+CABLE_KN, CABLE_SPREAD_KN = 62.0, 3.0
+"""Tension of a long bolt beneath an intersection once it is plated."""
+
 SHOTCRETE_MPA, SHOTCRETE_SPREAD_MPA = 38.0, 2.6
 """Of a core at the age at which it is pressed, and from core to core."""
 WEAK_ROUND, WEAK_MPA = 6, 21.0
