@@ -182,6 +182,7 @@ GROUPS: Final[tuple[tuple[str, str, tuple[Command, ...]], ...]] = (
             ("plated", intersection.plated),
             ("bolts", intersection_seen.bolts),
             ("cables", intersection_seen.cables),
+            ("crown", intersection_seen.crown),
             ("refused", intersection_right.refused),
             ("opened", intersection_seen.opened),
             ("correct", intersection_right.correct),

@@ -7,7 +7,7 @@ import typer
 from fieldapp.cli.acting import As, named
 from fieldapp.cli.door import Home, door_of
 from fieldapp.cli.intersection import Name, say
-from fieldapp.cli.stated import one_of, stated
+from fieldapp.cli.stated import metres, one_of, stated
 
 if TYPE_CHECKING:
     from fieldapp.work.known import Known
@@ -82,6 +82,25 @@ def cables(  # noqa: PLR0913 - what is said of cables
         known = record_support(site, name, named(site, who), cables=found)
         print(f"{len(found)} cables are stated.")
         _say(site, known)
+    return 0
+
+
+def crown(
+    ctx: typer.Context,
+    name: Name,
+    *,
+    height: Annotated[str, typer.Option(metavar="M", help="Of its middle over its edge.")],
+    who: As,
+    home: Home = None,
+) -> int:
+    """State how much higher its back is in the middle: until then it is judged flat.
+
+    Example: lastrow intersection crown 7K3Q-9XTR-5 --height 0.6 --as "Day supervisor"
+    """
+    with door_of(ctx).site(home) as site:
+        from fieldapp.work.intersection.seen import record_support
+
+        _say(site, record_support(site, name, named(site, who), crown_m=metres(height, "height")))
     return 0
 
 

@@ -58,6 +58,9 @@ class Intersection(InHeading):
     corners: tuple[Corner, ...] = Field(default=(), max_length=MOST_CORNERS)
     """Of its outline in plan, one after the other."""
     corners_method: Method = "assumed"
+    crown_m: Metres | None = None
+    """How much higher the back is in its middle than at its edge; None: nobody measured it, and it
+    is judged flat."""
     bolts: tuple[PlanBolt, ...] = Field(default=(), max_length=500)
     """Of its own pattern, those that were seen."""
     cables_at: tuple[PlanCable, ...] = Field(default=(), max_length=500)

@@ -1,5 +1,6 @@
 """What is judged of an intersection's outline and of the bolts of its pattern, in plan."""
 
+import math
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from functools import partial
@@ -10,6 +11,7 @@ import numpy as np
 from fieldapp.assess.density import density_per_m2
 from fieldapp.assess.gaps.largest import largest_gap
 from fieldapp.assess.gaps.uncertainty import Doubt, Doubts, gap_uncertainty_m
+from fieldapp.assess.intersections.crown import along_rock_m
 from fieldapp.assess.intersections.plan import (
     Crossing,
     area_doubt_m2,
@@ -24,7 +26,7 @@ from schemas.bodies.intersection import PlanBolt
 from schemas.bodies.round import Method
 from schemas.findings import Finding, Verdict, worst
 from schemas.limits import AtMostMetres, GapLimit
-from schemas.numbers import STEP_M, STEP_PER_M2, rounded
+from schemas.numbers import STEP_M, STEP_PER_M2, rounded, text
 
 _ROUGH: Final[tuple[Method, ...]] = ("assumed", "paced")
 """What is measured again by a better method, where it lies about a limit."""
@@ -119,7 +121,7 @@ def _tested(
     crossing: Crossing, bolts: Sequence[PlanBolt], limit: AtMostMetres, between: str
 ) -> tuple[Finding, ...]:
     assumed = any(it.method == "assumed" for it in bolts)
-    basis = f"{between}, positions {'assumed' if assumed else 'measured'}"
+    basis = f"{between}, positions {'assumed' if assumed else 'measured'}, {_shape(crossing)}"
     check = Check("largest_gap", _GAP, basis, "Largest gap")
     unseen = crossing.unseen()
     if not bolts:
@@ -142,14 +144,35 @@ def _widest(crossing: Crossing, bolts: Sequence[PlanBolt], *, supposed: bool) ->
     each = [crossing.doubt_m(it.method) for it in bolts]
     doubts = Doubts(tuple(Doubt(0, it, it) for it in each), (0.0,), 0.0)
     place = partial(crossing.spot, *gap.centre_m, rounded(gap.diameter_m, STEP_M))
+    u_m = gap_uncertainty_m(gap, sites, doubts, (crossing.area, None))
+    value_m, arch_u_m = _along_rock(crossing, gap.diameter_m)
     return Reading(
-        value=Decimal(repr(gap.diameter_m)),
-        u=Decimal(repr(gap_uncertainty_m(gap, sites, doubts, (crossing.area, None)))),
+        value=Decimal(repr(value_m)),
+        u=Decimal(repr(math.hypot(u_m, arch_u_m))),
         place=place,
         again=all(bolts[it].method not in _ROUGH for it in gap.touching),
         fix=lambda: f"add a bolt in the middle of the gap, {place().words}",
         supposed=supposed,
     )
+
+
+def _along_rock(crossing: Crossing, plan_m: float) -> tuple[float, float]:
+    """Give a gap's middle between plan and rock, and the doubt of where between they it lies.
+
+    A width of a rectangular distribution by the square root of twelve (JCGM 100:2008, 4.3.7).
+    """
+    if crossing.body.crown_m is None:
+        return plan_m, 0.0
+    crown_m = float(crossing.body.crown_m)
+    rock_m = along_rock_m(plan_m, span_m(crossing.body.corners), crown_m)
+    return (plan_m + rock_m) / 2, (rock_m - plan_m) / math.sqrt(12)
+
+
+def _shape(crossing: Crossing) -> str:
+    crown_m = crossing.body.crown_m
+    if crown_m is None:
+        return "flat, in plan"
+    return f"between plan and the rock of a crown {text(crown_m)} m higher"
 
 
 def _density(crossing: Crossing) -> Iterator[Finding]:

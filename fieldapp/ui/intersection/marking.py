@@ -18,6 +18,7 @@ NEAR_MM: Final = 6.0
 """A touch so near to a mark means it."""
 FARTHEST_M: Final = "60"
 MOST: Final = "500"
+HIGHEST_M: Final = "10"
 
 
 class Marking:
@@ -36,6 +37,9 @@ class Marking:
         if self._bolts:
             sheet.offer(_("All plates seated"), self._ask_plates, _("counted"))
             sheet.offer(_("Bolts anew"), self._ask_anew, _("what was marked goes"))
+        crown = self._page.known.body.crown_m
+        said = _("judged flat") if crown is None else f"{crown} m"
+        sheet.offer(_("Crown"), self._ask_crown, said)
         if self._cables:
             said = _("of all {n} cables").format(n=len(self._cables))
             sheet.offer(_("Length"), partial(self._ask_cable, "length_m", None), said)
@@ -91,6 +95,13 @@ class Marking:
         sheet.offer(_("Another here"), partial(self._ask_new, place))
         sheet.offer(_("Not there"), partial(self._state_cables, _without(self._cables, index)))
         sheet.open()
+
+    def _ask_crown(self) -> None:
+        question = _("How much higher is its back in the middle than at the edge?")
+        self._shell.ask_number(question, self._take_crown, unit="m", largest=HIGHEST_M)
+
+    def _take_crown(self, typed: str) -> None:
+        self._state(crown_m=Decimal(typed))
 
     def _ask_bolts(self) -> None:
         """Ask how many there are; what is demanded is not shown before it is counted."""

@@ -34,8 +34,9 @@ def record_support(
     *,
     bolts: Sequence[PlanBolt] | None = None,
     cables: Sequence[PlanCable] | None = None,
+    crown_m: Decimal | None = None,
 ) -> Known[Intersection]:
-    """State which bolts and cables were seen, in place of those that were; None: as they were.
+    """State which bolts and cables were seen, and how high its crown is; None: as it was.
 
     Cables that were signed as plated before are grouted again: somebody signs for what is there.
 
@@ -50,6 +51,7 @@ def record_support(
     seen = {
         **({} if bolts is None else {"bolts": tuple(bolts)}),
         **({} if cables is None else {"cables_at": tuple(cables)}),
+        **({} if crown_m is None else {"crown_m": crown_m}),
     }
     body = before_plates(site, least_far(heads)).model_copy(update=seen | ANEW)
     author, parents = session.person_id, parents_over(site, heads)

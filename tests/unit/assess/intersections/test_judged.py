@@ -203,3 +203,17 @@ def test_an_outline_that_is_none_is_held_and_never_measured() -> None:
 
     assert held.verdict is Verdict.REWORK
     assert held.places[0].words == "its outline crosses or touches itself"
+
+
+def test_a_higher_crown_makes_the_gap_wider_and_less_sure_and_never_narrower() -> None:
+    """Of 8 m span and 1 m rise: R = 8.5 m; 8.5 · (asin(4/8.5) - asin(2.243/8.5)) = 1.895 m."""
+    flat = found(crossing(), "largest_gap")
+    level = found(crossing(crown_m=Decimal(0)), "largest_gap")
+    arched = found(crossing(crown_m=Decimal(1)), "largest_gap")
+
+    assert (flat.measured, level.measured) == ("1.757", "1.757")
+    assert "positions measured, flat, in plan;" in flat.basis
+    assert arched.measured is not None
+    assert float(arched.measured) == pytest.approx((1.757 + 1.895) / 2, abs=0.001)
+    assert "between plan and the rock of a crown 1 m higher" in arched.basis
+    assert float(arched.uncertainty or 0) > float(flat.uncertainty or 0)
