@@ -14,12 +14,12 @@ from schemas.findings import Verdict
 def intersection_pieces(on: Laying, told: Sequence[IntersectionTold]) -> Iterator[Piece]:
     """Give each intersection, how far its cables are, and what the standard says of it."""
     columns = (
-        Column(_("label"), 24),
+        Column(_("label"), 32),
         Column(_("from – to"), 26),
         Column(_("span in plan"), 18, "right"),
         Column(_("class, cables"), 24),
         Column(_("how far"), 36),
-        Column(_("what it waits for, and what is worst"), 60),
+        Column(_("what it waits for, and what is worst"), 52),
     )
     rows = [Row(tuple(_cells(on, it)), VERDICT_MARKS[_verdict(it)]) for it in told]
     yield from table(columns, rows, on.wide_mm, nothing="")

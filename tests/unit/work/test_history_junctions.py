@@ -60,5 +60,6 @@ def test_beneath_the_one_whose_cables_are_drilled_only_entry_is_restricted(past:
 
     assert (begun.body.step, begun.body.count) == ("drilled", BEGUN.cables)
     assert waits_for(past.site, begun) == "not grouted yet"
+    assert {it.verdict for it in findings(past.site, begun)} == {Verdict.ACCEPT}
     assert "restricted: cables of the junction at 180.0 m not grouted yet" in state.because
     assert state.state == "restricted"

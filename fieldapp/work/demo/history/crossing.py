@@ -61,7 +61,7 @@ BEGUN: Final = TrueJunction(
     from_m=Decimal("180.0"),
     shape="turnout left",
     width_m=5.0,
-    other_m=4.5,
+    other_m=5.0,
     cables=6,
     days={"planned": ENDS - 3.6, "drilled": ENDS - 1.6},
 )

@@ -13,7 +13,7 @@ from fieldapp.work.reporting.heading import heading_report
 from fieldapp.work.reporting.then import Reported, of_tablet
 from schemas.findings import Verdict
 from tests.past import Past
-from tests.unit.report.pages import flat, words_of
+from tests.unit.report.pages import flat, reader_of
 from tests.unit.report.test_spreadsheet import read as read_book
 
 
@@ -32,7 +32,8 @@ def test_a_heading_tells_of_its_intersections_wherever_it_is_read(
 ) -> None:
     (told,) = facts.intersections
     bolts = [it for it in told.stands if it.what == "bolt"]
-    page = flat(words_of(report_file(on, facts, Wanted("pdf"))))
+    pages = reader_of(report_file(on, facts, Wanted("pdf"))).pages
+    page = flat("".join(it.extract_text() for it in pages))
     sheets = read_book(facts)
     drawing = read(StringIO(report_file(on, facts, Wanted("dxf")).decode()))
     there = drawing.modelspace()
