@@ -1,6 +1,7 @@
 """What stands on a page of a PDF: its words, where each of them stands, its letters."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from io import BytesIO
 from typing import Any
 
@@ -39,6 +40,7 @@ class Run:
         )
 
 
+@lru_cache(maxsize=64)  # each sheet of a parametrized test is read once, not by each test
 def reader_of(pdf: bytes) -> PdfReader:
     return PdfReader(BytesIO(pdf))
 
@@ -52,7 +54,8 @@ def flat(text: str) -> str:
     return "".join(text.split())
 
 
-def runs_of(pdf: bytes, *, watermark: bool = False, page: int = 1) -> list[Run]:
+@lru_cache(maxsize=64)
+def runs_of(pdf: bytes, *, watermark: bool = False, page: int = 1) -> tuple[Run, ...]:
     """Every run of upright letters on a page; with the watermark if asked for."""
     found: list[Run] = []
 
@@ -64,7 +67,7 @@ def runs_of(pdf: bytes, *, watermark: bool = False, page: int = 1) -> list[Run]:
             found.append(Run(text.strip("\n "), x, y, size, bold))
 
     reader_of(pdf).pages[page - 1].extract_text(visitor_text=visit)
-    return found
+    return tuple(found)
 
 
 def sizes_of(pdf: bytes) -> set[float]:

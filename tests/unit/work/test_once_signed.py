@@ -71,7 +71,7 @@ everything_else = pytest.mark.parametrize(
 def test_what_was_promised_is_what_entry_is(
     shift: Shift, happens: Happens, decision: Decision
 ) -> None:
-    work = shift.look(on_disk=True)
+    work = shift.look()
     happens(shift)
     then = promised(shift, work, decision)
     if (happens, decision) == (a_tremor, "accepted"):
