@@ -13,7 +13,7 @@ from hashlib import sha256
 
 from fieldapp.work.demanded import demanded_in_old_row, demanded_in_row
 from fieldapp.work.picked_from import picked_from
-from fieldapp.work.questions import Asker, Known, Question, next_question, questions
+from fieldapp.work.questions import Asker, Known, Question, in_turn, next_question
 from fieldapp.work.questions.drawn import spacing_drawn
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import keep_touch
@@ -84,7 +84,7 @@ def answered(work: RoundWork, look: Look, looker: Looker, keep: Keep) -> RoundWo
     for touch in _measured(look, looker):
         work = keep(work, touch)
     for _ in range(MOST_ANSWERS):
-        asked = questions(work, Asker(looker.clock(), looker.by), looker.known)
+        asked = in_turn(work, Asker(looker.clock(), looker.by), looker.known)
         question = next_question(asked)
         if question is None or question.key == look.stops_before:
             return work

@@ -1,5 +1,7 @@
 """What a round asks, in the order in which it is walked."""
 
+from collections.abc import Iterable, Iterator
+
 from fieldapp.work.questions.after import last, shotcrete, torque
 from fieldapp.work.questions.before import before
 from fieldapp.work.questions.haste import haste
@@ -27,6 +29,7 @@ __all__ = [
     "Question",
     "asked_again",
     "contradicted",
+    "in_turn",
     "next_question",
     "questions",
     "rows_planned",
@@ -36,19 +39,22 @@ __all__ = [
 
 def questions(work: RoundWork, asker: Asker, known: Known) -> tuple[Question, ...]:
     """Give every question of this round, answered or not, in the order of walking."""
-    return (
-        *before(work, asker, known),
-        *old_rows(work, asker),
-        *haste(work, asker),
-        *rows(work, asker),
-        *drawn(work, asker),
-        *mesh(work, asker),
-        *shotcrete(work, asker),
-        *torque(work, asker),
-        *last(work, asker),
-    )
+    return tuple(in_turn(work, asker, known))
 
 
-def next_question(asked: tuple[Question, ...]) -> Question | None:
+def in_turn(work: RoundWork, asker: Asker, known: Known) -> Iterator[Question]:
+    """Yield them one by one: whoever looks for the next one need not make those after it."""
+    yield from before(work, asker, known)
+    yield from old_rows(work, asker)
+    yield from haste(work, asker)
+    yield from rows(work, asker)
+    yield from drawn(work, asker)
+    yield from mesh(work, asker)
+    yield from shotcrete(work, asker)
+    yield from torque(work, asker)
+    yield from last(work, asker)
+
+
+def next_question(asked: Iterable[Question]) -> Question | None:
     """Give the first question that nobody has answered; None when all are."""
     return next((question for question in asked if not question.answered), None)
