@@ -134,13 +134,16 @@ def summary(
 
 def came_to(site: "Site", known: "BoltTestKnown") -> Iterator[str]:
     """Say what a test comes to, and what it opened."""
-    from fieldapp.report.words.bolt_test import opened_words, waiting_lines
+    from fieldapp.report.words.bolt_test import by_now_lines, opened_words, waiting_lines
     from fieldapp.report.words.findings import sentence
+    from fieldapp.work.bolt_test_record import by_standard_now
     from fieldapp.work.bolt_tests.recording import heading_tests
     from fieldapp.work.called import called
     from fieldapp.work.people import name_of
 
     yield f"Test {called(known.id)}, {known.result.words}."
+    found = by_standard_now(site, known.judged)
+    yield from map(sentence, by_now_lines(*found) if found else ())
     yield from map(sentence, waiting_lines(known, partial(name_of, site)))
     for opened in heading_tests(site, known.heading_id, site.now()).opened:
         if opened.failed.id == known.id:

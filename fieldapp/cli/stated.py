@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 Model = TypeVar("Model", bound="Part")
 LONGEST_M: Final = Decimal(99_999)
+_IN_QUOTES, _AS_TYPED = 'decimal in quotes, such as "1.25"', "number, such as 1.25"
+"""How a file writes a measured value, and how it is typed."""
 
 
 @dataclass(eq=False)
@@ -39,6 +41,20 @@ class NoLength(BadInput):
     happened = "“{given}” can't be the {what}."
     kept = "Nothing was changed."
     do_next = "Give metres as a plain number, such as 1390.20."
+
+
+@dataclass(eq=False)
+class NotStated(BadInput):
+    """Something that was typed can't be so."""
+
+    what: str
+    field: str
+    reason: str
+    besides: str = ""
+
+    happened = "{what} can't be so: {field}: {reason}{besides}."
+    kept = "Nothing was changed."
+    do_next = "Type the command once more with that put right."
 
 
 def one_of(known: Iterable[str], given: str, what: str) -> str:
@@ -95,14 +111,22 @@ def kept_settings(site: "Site") -> None:
 
 
 def stated(model: type[Model], what: str, **fields: object) -> Model:
-    """Put what was typed together, refused like a file where it doesn't belong.
+    """Put what was typed together; what doesn't belong is named as a person calls it.
 
     Raises
     ------
-    Refused
-        Names the field and the reason.
+    NotStated
+        Names the first field that is refused, and the reason.
     """
-    from schemas.reading import read_model
+    from schemas.reading import Refused, read_model
 
     given = {name: value for name, value in fields.items() if value is not None}
-    return read_model(json.dumps(given).encode(), model, source=what)
+    try:
+        return read_model(json.dumps(given).encode(), model, source=what)
+    except Refused as refused:
+        from fieldapp.work.standard_editing.fields import named, steps_of
+
+        field = named(steps_of(refused.path), given)
+        reason = refused.reason.replace(_IN_QUOTES, _AS_TYPED)
+        name = f"{what[0].upper()}{what[1:]}"
+        raise NotStated(name, field, reason, refused.besides) from refused

@@ -6,13 +6,15 @@ from functools import partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from fieldapp.assess.bolt_tests import Opened, Together
+from fieldapp.assess.bolt_tests import Opened, Together, pull_rule
 from fieldapp.report.words.bolt_test import (
     KINDS,
+    by_now_lines,
     corrected_lines,
     due_title,
     due_why,
     kind_words,
+    of_words,
     opened_words,
     place_words,
     together_lines,
@@ -24,8 +26,9 @@ from fieldapp.report.words.lengths import chainage_words
 from fieldapp.ui.bolt_test_work import NO_RESULT, ResultWords, result_words
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
+from fieldapp.work.bolt_test_record import by_standard_now, standard_of
 from fieldapp.work.bolt_tests.correcting import before, still_doubted
-from fieldapp.work.bolt_tests.draft import BoltTestWork, begun_bolt_tests
+from fieldapp.work.bolt_tests.draft import BOLT_ROW, BoltTestWork, begun_bolt_tests
 from fieldapp.work.bolt_tests.recording import (
     BoltTestKnown,
     HeadingTests,
@@ -44,6 +47,16 @@ from schemas.findings import Verdict
 
 
 @dataclass(frozen=True)
+class PullDrawn:
+    """A pull as it is drawn: displacement and load of each reading, in mm and kN."""
+
+    points: tuple[tuple[float, float], ...]
+    load_kn: float
+    slip_mm: float
+    """Demanded and allowed; 0 where the standard by which it was made says nothing."""
+
+
+@dataclass(frozen=True)
 class TestLine:
     """One line of the list: tests that are due, what a failed one opened, or one that was made."""
 
@@ -56,7 +69,9 @@ class TestLine:
     known: BoltTestKnown | None = None
     opened: Opened | None = None
     place: str = ""
-    """Where and when it was made."""
+    """Where and when it was made, and of what."""
+    drawn: PullDrawn | None = None
+    """The readings of a pull."""
     result: ResultWords = NO_RESULT
     follows: str = ""
     """What it opened, in sentences."""
@@ -155,6 +170,7 @@ def made_line(site: Site, known: BoltTestKnown, opened: Opened | None) -> TestLi
     outcome, at = _(known.result.outcome), when(known.test.tested_at, zone)
     told = tuple(opened_words(opened)) if opened else ()
     waits = tuple(waiting_lines(known, partial(name_of, site)))
+    by_now = tuple(by_now_lines(*found)) if (found := by_standard_now(site, known.judged)) else ()
     still_open = "; ".join(_still_open(known, told)) if opened and opened.is_open else ""
     return TestLine(
         verdict=str(known.result.verdict),
@@ -164,10 +180,34 @@ def made_line(site: Site, known: BoltTestKnown, opened: Opened | None) -> TestLi
         known=known,
         opened=opened,
         began=_following(known, opened),
-        place=f"{place_words(known.test, units)}, {at}",
+        place=". ".join((f"{place_words(known.test, units)}, {at}", *of_words(known.test, zone))),
+        drawn=_drawn(site, known.test) if known.test.pulled else None,
         result=result_words(known.result),
-        follows=" ".join(map(sentence, (*waits, *told, *_corrected(site, known)))),
+        follows=" ".join(map(sentence, (*waits, *told, *by_now, *_corrected(site, known)))),
     )
+
+
+def _drawn(site: Site, test: BoltTest) -> PullDrawn:
+    standard = standard_of(site, test)
+    rule = pull_rule(standard, test) if standard is not None else None
+    return PullDrawn(
+        tuple((float(it.displacement_mm), float(it.load_kn)) for it in test.pulled),
+        float(rule.proof_kn) if rule else 0.0,
+        float(rule.slip_at_most_mm) if rule else 0.0,
+    )
+
+
+def another_like(known: BoltTestKnown, *, same_row: bool) -> Mapping[str, Any]:
+    """Give what the next test begins with, made with the same rig: in the same row, or elsewhere.
+
+    Which bolt it is, on which part of the drive, and what is read are asked.
+    """
+    alike = {"kind", "why", "after", "bolt_type", "rig", "rig_checked_at"}
+    if same_row:
+        alike |= {"chainage_m", "round", "batch", "crew", "installed_at"}
+    began = known.test.model_dump(mode="json", include=alike, exclude_none=True)
+    row, _slash, number = (known.test.bolt or "").partition("/")
+    return began | ({BOLT_ROW: int(row)} if same_row and number and row.isdecimal() else {})
 
 
 def _still_open(known: BoltTestKnown, told: tuple[str, ...]) -> tuple[str, ...]:

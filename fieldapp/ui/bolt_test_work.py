@@ -7,9 +7,7 @@ from typing import Any, Final
 from zoneinfo import ZoneInfo
 
 from fieldapp.assess.bolt_tests import Result
-from fieldapp.report.words.bolt_test import (
-    place_words,
-)
+from fieldapp.report.words.bolt_test import KINDS, place_words
 from fieldapp.report.words.findings import sentence
 from fieldapp.ui.names import short
 from fieldapp.ui.translate import _
@@ -22,7 +20,12 @@ from fieldapp.work.bolt_tests.draft import (
     begin_correction,
     begun_bolt_tests,
 )
-from fieldapp.work.bolt_tests.put_right import is_pending, is_put_right, question_of_correction
+from fieldapp.work.bolt_tests.put_right import (
+    is_pending,
+    is_put_right,
+    looked_over,
+    question_of_correction,
+)
 from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, rule_of
 from fieldapp.work.bolt_tests.recording import (
     accepted_rounds,
@@ -104,7 +107,10 @@ def bolt_test_page(site: Site, work: BoltTestWork) -> BoltTestPage:
     read = test is not None and bool(test.pulled or test.cores_mpa or test.torque_nm is not None)
     corrects = work.about.corrects is not None
     pick = _pick(site, place.id, standard)
-    question = question_of_correction(work, pick) if corrects else question_now(work, pick)
+    left = question_now(work, pick)
+    question = question_of_correction(work, pick) if corrects else left
+    if question is None:
+        question = looked_over(work)
     result = preview(site, test) if test is not None and read else None
     return BoltTestPage(
         heading_id=place.id,
@@ -112,15 +118,21 @@ def bolt_test_page(site: Site, work: BoltTestWork) -> BoltTestPage:
         work=work,
         question=question,
         result=result_words(result, so_far=is_pending(question)) if result else NOT_YET,
-        where=place_words(test, units) if test is not None else "",
+        where=", ".join(filter(None, (_what(work), place_words(test, units) if test else ""))),
         points=tuple((float(it["displacement_mm"]), float(it["load_kn"])) for it in work.readings),
         load_kn=float(rule.proof_kn) if rule else 0.0,
         slip_mm=float(rule.slip_at_most_mm) if rule else 0.0,
-        can_keep=read and (is_put_right(work, question) if corrects else question is None),
+        can_keep=read and (is_put_right(work, question) if corrects else left is None),
         lets_a_failure_go=test is not None
         and work.about.corrects is not None
         and lets_a_failure_go(site, work.about.corrects, test),
     )
+
+
+def _what(work: BoltTestWork) -> str:
+    """Say which test it is, as far as that was said: "proof pull, RB24"."""
+    kind, bolt_type = (work.said.get(it) for it in ("kind", "bolt_type"))
+    return ", ".join(filter(None, (_(KINDS[kind]) if kind else "", bolt_type)))
 
 
 def result_words(result: Result, *, so_far: bool = False) -> ResultWords:

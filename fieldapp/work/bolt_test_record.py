@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from fieldapp.assess.bolt_tests import JudgedTest, result_of, standing
+from fieldapp.assess.bolt_tests import JudgedTest, Result, result_of, standing
 from fieldapp.assess.bolt_tests.failed_support import FailedTest, failed_support
 from fieldapp.work.authority import counting
 from fieldapp.work.damage_record import SeenDamage
 from fieldapp.work.known import Known, current, stated
-from fieldapp.work.site import Sight
+from fieldapp.work.site import Sight, Site
 from fieldapp.work.standard_in_force import of_revision, standard_at
 from schemas.bodies.bolt_test import BoltTest
 from schemas.bodies.told import Told
@@ -51,6 +51,16 @@ def standard_of(site: Sight, test: BoltTest) -> Standard | None:
     """Give the standard by which a test was made; where it names none, the one then in force."""
     known: Known[Standard] | None = of_revision(site, test.standard) if test.standard else None
     return known.body if known else standard_at(site, test.tested_at)
+
+
+def by_standard_now(site: Site, one: JudgedTest) -> tuple[str, Result] | None:
+    """Judge a test by the standard in force now, and name it; None where it says the same."""
+    standard = standard_at(site, site.now())
+    if standard is None:
+        return None
+    now = result_of(one.test, standard)
+    same = (now.outcome, now.limit) == (one.result.outcome, one.result.limit)
+    return None if same else (standard.name, now)
 
 
 def failed_tests(

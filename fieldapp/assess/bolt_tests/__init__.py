@@ -10,7 +10,7 @@ from fieldapp.assess.bolt_tests.follows import (
     is_failed_support,
     opened_by,
 )
-from fieldapp.assess.bolt_tests.judged import bolt_of, pull_rule, result_of
+from fieldapp.assess.bolt_tests.judged import bolt_of, pull_rule, result_of, torque_rule
 from fieldapp.assess.bolt_tests.one_bolt import DAY, may_be_one_bolt
 from fieldapp.assess.bolt_tests.out_of_reason import out_of_reason
 from fieldapp.assess.bolt_tests.pull import beyond_the_thread, too_soon_for_its_hold
@@ -43,4 +43,5 @@ __all__ = [
     "standing",
     "summary",
     "too_soon_for_its_hold",
+    "torque_rule",
 ]

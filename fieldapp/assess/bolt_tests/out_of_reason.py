@@ -36,8 +36,9 @@ def out_of_reason(test: BoltTest, standard: Standard | None) -> Iterator[str]:
     Returns
     -------
     iterator of str
-        A torque far above every one of the standard; a head that went back while the load did
-        not fall; a load that fell while the head came on, where nothing is said to have given. [-]
+        A torque far above every one of the standard; a first reading that is not 0; a head that
+        went back while the load did not fall; a load that fell while the head came on, where
+        nothing is said to have given. [-]
 
     Source
     ------
@@ -45,6 +46,9 @@ def out_of_reason(test: BoltTest, standard: Standard | None) -> Iterator[str]:
     """
     if test.kind == "torque" and standard is not None:
         yield from _torque(test, standard)
+    if test.pulled and test.pulled[0].displacement_mm > GAUGE_MM:
+        first = text(test.pulled[0].displacement_mm)
+        yield f"the first reading is {first} mm, and all are counted from 0: take that off each"
     for before, after in pairwise(test.pulled):
         yield from _pulled(before, after, gave=test.broke not in (None, "nothing"))
 

@@ -6,11 +6,11 @@ from decimal import Decimal
 from typing import Final
 
 from assets.translate import _
-from fieldapp.assess.bolt_tests import Due, Opened, Together
+from fieldapp.assess.bolt_tests import Due, Opened, Result, Together
 from fieldapp.assess.bolt_tests.summary import Spread
 from fieldapp.assess.pull_curve import stiffness_kn_per_mm
 from fieldapp.assess.words import beside_crown
-from fieldapp.report.words.findings import counted, day, when
+from fieldapp.report.words.findings import counted, day, sentence, when
 from fieldapp.report.words.lengths import Units, chainage_words, in_units, span_words
 from fieldapp.work.bolt_tests.recording import BoltTestKnown, TestRevision
 from schemas.bodies.bolt_test import BoltTest, PullReading
@@ -18,7 +18,7 @@ from schemas.numbers import rounded, text
 
 KINDS: Final = {
     "proof pull": "proof pull",
-    "destructive pull": "pull to failure",
+    "destructive pull": "destructive pull",
     "torque": "torque read again",
     "shotcrete cores": "shotcrete cores",
 }
@@ -89,7 +89,7 @@ def opened_words(opened: Opened) -> Iterator[str]:
 
 
 def together_title(one: Together) -> str:
-    """Say what was put together: "pull to failure, RB24, as expected: 7 of 8 passed"."""
+    """Say what was put together: "destructive pull, RB24, as expected: 7 of 8 passed"."""
     what = ", ".join(filter(None, (_(KINDS[one.kind]), one.bolt_type, _(one.ground))))
     if not one.tests:
         return what
@@ -159,6 +159,35 @@ def known_lines(known: BoltTestKnown, units: Units, zone: tzinfo) -> Iterator[st
         ("note", test.note),
     )
     yield from (f"{what}: {value}" for what, value in said if value)
+
+
+def of_words(test: BoltTest, zone: tzinfo) -> Iterator[str]:
+    """Yield what is known of the bolt, then of what it was tested with, a sentence each."""
+    put_in = test.installed_at and day(test.installed_at, zone)
+    checked = test.rig_checked_at and day(test.rig_checked_at, zone)
+    said = (
+        (
+            _("put in {day}").format(day=put_in) if put_in else "",
+            test.crew or "",
+            _("batch {batch}").format(batch=test.batch) if test.batch else "",
+        ),
+        (test.rig or "", _("calibrated {day}").format(day=checked) if checked else ""),
+    )
+    for sentences in said:
+        told = ", ".join(filter(None, sentences))
+        if told:
+            yield sentence(told).removesuffix(".")
+
+
+def by_now_lines(standard: str, result: Result) -> Iterator[str]:
+    """Yield what the standard in force now says of a test that was made by another."""
+    told = _("by {standard}, in force now: {outcome}: {because}; demanded: {limit}")
+    yield told.format(
+        standard=standard,
+        outcome=_(result.outcome),
+        because=result.because,
+        limit=result.limit or _("nothing"),
+    )
 
 
 def waiting_lines(known: BoltTestKnown, named: Callable[[str], str]) -> Iterator[str]:

@@ -210,8 +210,7 @@ class BoltTestScreen(PairedScreen):
         self.points = page.points
         self.can_undo, self.can_keep = page.work.can_undo, page.can_keep
         self.counts = self._when_it_counts(page)
-        done = _("Everything is read: look at it once more, then keep it.")
-        self.ids.question.show(page.question, done)
+        self.ids.question.show(page.question)
         plot = self.ids.plot
         plot.load_kn, plot.slip_mm = page.load_kn, page.slip_mm
         self._tick(0)

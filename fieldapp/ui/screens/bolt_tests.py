@@ -11,6 +11,7 @@ from fieldapp.ui.bolt_test_list import (
     BegunTest,
     TestLine,
     TestsPage,
+    another_like,
     gone_begun,
     tests_page,
 )
@@ -68,7 +69,7 @@ class BoltTestsScreen(PairedScreen):
         self.heading_id, self._wanted = heading_id, test_id
         self.page, self.lines, self.subtitle, self.nothing = None, [], "", BEING_WORKED_OUT
         self.begun_words = ""
-        self.shows = VIEWS[0]
+        self.shows, self.next_view = VIEWS[0], TITLES[VIEWS[1]]
         self.refreshed()
 
     def refreshed(self) -> None:
@@ -129,18 +130,31 @@ class BoltTestsScreen(PairedScreen):
 
     def _tell(self, line: TestLine) -> None:
         panel = BoltTestPanel(line.title, line.place, line.result, line.follows)
+        panel.draw(line.drawn)
         if line.opened is not None and line.opened.replaced == "to be recorded as damage":
             panel.offer(_("Record as damage"), partial(self._to_damage, line))
         if line.opened is not None and line.opened.replaced == "on the rehab list":
             panel.offer(_("Rehab list"), partial(self.shell.open, "rehab_list"))
         if line.began is not None:
             panel.offer(_("Test the next"), partial(self._begin, line), _("it follows"))
+        elif line.known is not None:
+            panel.offer(_("Test another"), partial(self._another, line), _("like this one"))
         if line.known is not None and line.engineer_untold:
             panel.offer(_("Engineer told"), partial(self._whom, line), _("who and how"))
         if line.known is not None:
             panel.offer(_("Put right"), partial(self._put_right, line))
             panel.offer(_("Photos"), partial(self._photos, line))
         panel.open()
+
+    def _another(self, line: TestLine) -> None:
+        """Ask where the next one is made: it begins with what is the same there."""
+        if line.known is not None:
+            begin = partial(another_like, line.known)
+            sheet = KeySheet(_("Test another: where?"), line.title)
+            for label, same_row in ((_("In the same row"), True), (_("Elsewhere"), False)):
+                began = begin(same_row=same_row)
+                sheet.offer(label, partial(self._open, line.heading_id, began=began))
+            sheet.open()
 
     def _whom(self, line: TestLine) -> None:
         """Ask which engineer was told, then how; that it was now stands with it."""

@@ -50,6 +50,19 @@ def question_of_correction(work: BoltTestWork, pick: PickFrom) -> Asked:
     return _why() if work.standing and WHY not in work.said else _what(work)
 
 
+def looked_over(work: BoltTestWork) -> Asked:
+    """Show what was said of a new test before it is kept; a touch asks it anew."""
+    kind = str(work.said["kind"])
+    order = (*_OF_BOLTS, *_OF[kind], "why", "chainage_m", "zone")
+    keys = (it for it in dict.fromkeys(order) if it in ("why", "chainage_m", "zone", *_OF[kind]))
+    return Asked(
+        ANEW,
+        ask="Everything is read: look at it once more, then keep it.",
+        hint="Touch what is not so.",
+        choices=tuple(Choice(_stated(work, it), {ANEW: it}, NAMES[it]) for it in keys),
+    )
+
+
 def is_put_right(work: BoltTestWork, asked: Asked | None) -> bool:
     """Whether something was changed, with the reason, and nothing is asked on the way."""
     return asked is not None and asked.key == ANEW and WHY in work.said

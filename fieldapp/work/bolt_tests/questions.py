@@ -3,7 +3,7 @@
 Which bolt comes first, then what it is pulled with, then one reading after the other.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
@@ -11,7 +11,7 @@ from functools import partial
 from itertools import count, islice
 from typing import Any, Final, get_args
 
-from fieldapp.assess.bolt_tests import PutIn
+from fieldapp.assess.bolt_tests import PutIn, torque_rule
 from fieldapp.assess.times import date_words
 from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits, whole_number
 from fieldapp.work.batches import labels_for
@@ -23,6 +23,8 @@ from schemas.bolt_test_rules import BoltTestRule
 from schemas.numbers import text
 from schemas.standard import Standard
 
+MOST_ROWS, MOST_BOLTS = "60", "60"
+AS_READ: Final = "as it is read"
 NOT_KNOWN: Final = "not known"
 LARGEST_KN: Final = "5000"
 LARGEST_MM: Final = "500"
@@ -35,10 +37,10 @@ COMES_MM: Final = ("0", "0.5", "1", "2")
 MINUTES: Final = (1, 2, 5)
 MOST_DAYS: Final = "36500"
 MOST_MINUTES: Final = "1440"
-MOST_ROWS, MOST_BOLTS = "60", "60"
+GAVE: Final = ("nothing", "bar", "thread", "anchor slipped", "plate")
+PULLS: Final = {"proof pull": "proof", "destructive pull": "destructive"}
 MOST_PICKED: Final = 6
 """Of batches, rigs and wrenches; the newest first."""
-PULLS: Final = {"proof pull": "proof", "destructive pull": "destructive"}
 ANOTHER: Final = Choice("Another", {}, "by its name")
 """Says nothing by itself: its name is typed."""
 
@@ -75,14 +77,6 @@ def question_now(work: BoltTestWork, pick: PickFrom) -> Asked | None:
     return next(asked, None)
 
 
-def rule_of(work: BoltTestWork, standard: Standard | None) -> BoltTestRule | None:
-    """Give the standard's rule for the pull that is being made."""
-    kind = PULLS.get(work.said.get("kind", ""))
-    rules = standard.bolt_tests if standard else ()
-    of_type = (it for it in rules if it.bolt_type == work.said.get("bolt_type"))
-    return next((it for it in of_type if it.kind == kind), None)
-
-
 def questions(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
     """Yield everything that is asked of this test, in the order in which it is asked."""
     yield _of("kind", get_args(BoltTestKind), ask="Which test is it?")
@@ -98,7 +92,7 @@ def questions(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
     if kind != "shotcrete cores":
         yield from _put_in(work, pick)
     yield from _by(work, pick)
-    yield from _readings(work, pick)
+    yield from readings(work, pick)
 
 
 def _of(
@@ -146,13 +140,28 @@ def _put_in(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
     if said is not None:
         yield from _which_bolt(work, said)
     used = said.batches if said else frozenset()
-    batches = labels_for(pick.batches, work.said.get("bolt_type"), used)
-    offered = batches if used else batches[:MOST_PICKED]
-    yield _of("batch", offered, ask="Which batch is it of?", unknown=True)
+    yield _batch(work, pick, used)
     crews = (said.crew,) if said and said.crew else pick.crews
     yield _of("crew", crews, ask="Which crew put it in?", unknown=True)
     days = () if said is None else (said.at,)
     yield _day("installed_at", days, pick, ask="When was it put in?")
+
+
+def _batch(work: BoltTestWork, pick: PickFrom, used: frozenset[str]) -> Asked:
+    """Ask for the batch: what gives is what is put in doubt with it."""
+    labels = labels_for(pick.batches, work.said.get("bolt_type"), used)
+    of = {it.label: it.of for it in pick.batches}
+    offered = labels if used else labels[:MOST_PICKED]
+    choices = [Choice(it, {"batch": it}, of.get(it, "")) for it in offered]
+    choices.append(Choice(UNKNOWN, {"batch": None}, NOT_KNOWN))
+    several = len({of.get(it) for it in offered}) > 1
+    hint = "An anchor that slips tells of its resin, a bar that breaks of the bolt."
+    return Asked(
+        "batch",
+        ask="Which batch is it of?",
+        hint=hint if several else "",
+        choices=tuple(choices),
+    )
 
 
 def _which_bolt(work: BoltTestWork, of: PutIn) -> Iterator[Asked]:
@@ -202,26 +211,43 @@ def _day(key: str, days: Sequence[datetime], pick: PickFrom, *, ask: str) -> Ask
     )
 
 
-def _readings(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
+def rule_of(work: BoltTestWork, standard: Standard | None) -> BoltTestRule | None:
+    """Give the standard's rule for the pull that is being made."""
+    kind = PULLS.get(work.said.get("kind", ""))
+    rules = standard.bolt_tests if standard else ()
+    of_type = (it for it in rules if it.bolt_type == work.said.get("bolt_type"))
+    return next((it for it in of_type if it.kind == kind), None)
+
+
+def readings(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
+    """Yield what is asked of the readings of this test."""
     kind = work.said.get("kind")
     if kind == "torque":
-        says = Digits("N·m", "as it is read", LARGEST_NM, lambda it: {"torque_nm": text(it)})
+        turned = torque_rule(pick.standard, work.said.get("bolt_type")) if pick.standard else None
+        limit = f"{text(turned.at_least_nm)} N·m demanded" if turned else AS_READ
+        says = Digits("N·m", limit, LARGEST_NM, lambda it: {"torque_nm": text(it)})
         hint = "Read as it begins to turn."
         yield Asked("torque_nm", ask="Which torque?", hint=hint, choices=(), digits=says)
     elif kind == "shotcrete cores":
-        yield from _cores(work)
+        yield from _cores(work, pick)
     else:
         yield from _pulled(work, rule_of(work, pick.standard))
 
 
-def _cores(work: BoltTestWork) -> Iterator[Asked]:
+def _cores(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
     says = whole_number("days", "since it was sprayed", MOST_DAYS, lambda it: {"age_days": it})
     unknown = Choice(UNKNOWN, {"age_days": None}, NOT_KNOWN)
-    yield Asked("age_days", ask="How old is it?", hint="", choices=(unknown,), digits=says)
+    of = next((it for it in pick.rounds if it.round_id == work.said.get("round")), None)
+    by_round = tuple(_age(of, pick)) if of is not None else ()
+    yield Asked(
+        "age_days", ask="How old is it?", hint="", choices=(*by_round, unknown), digits=says
+    )
     if NO_MORE not in work.said:
         pressed = work.said.get("cores_mpa", ())
         ask = f"Core {len(pressed) + 1}: which strength?"
-        digits = Digits("MPa", "as it was pressed", LARGEST_MPA, lambda it: {CORE: text(it)})
+        rule = pick.standard.cores if pick.standard else None
+        limit = f"{text(rule.strength_mpa)} MPa demanded" if rule else "as it was pressed"
+        digits = Digits("MPa", limit, LARGEST_MPA, lambda it: {CORE: text(it)})
         yield Asked(
             f"core {len(pressed)}",
             ask=ask,
@@ -231,6 +257,13 @@ def _cores(work: BoltTestWork) -> Iterator[Asked]:
         )
 
 
+def _age(of: PutIn, pick: PickFrom) -> Iterator[Choice]:
+    """Yield how old the shotcrete is by what its round says of it."""
+    if of.sprayed_at is not None:
+        days = max(0, (pick.today - of.sprayed_at).days)
+        yield Choice(str(days), {"age_days": days}, "days, by its round")
+
+
 def _listed(pressed: Sequence[str]) -> str:
     return f"{', '.join(pressed)} MPa" if pressed else ""
 
@@ -238,11 +271,11 @@ def _listed(pressed: Sequence[str]) -> str:
 def _pulled(work: BoltTestWork, rule: BoltTestRule | None) -> Iterator[Asked]:
     read = work.readings
     if LOAD_NOW in work.said:
-        yield _displacement(work.said[LOAD_NOW], read[-1]["displacement_mm"] if read else "0")
+        yield _displacement(work.said[LOAD_NOW], read, rule)
     elif NO_MORE not in work.said:
         yield _load(work, rule)
-    gave = ("nothing", "bar", "thread", "anchor slipped", "plate")
-    yield _of("broke", gave, ask="What gave?")
+    gave = tuple(Choice(it, {"broke": it}) for it in GAVE)
+    yield Asked("broke", ask="What gave?", hint="", choices=gave)
     if rule is not None and rule.hold_min and work.said.get("broke") == "nothing":
         yield _held(rule)
 
@@ -294,12 +327,16 @@ def _loads_offered(last: Decimal, rule: BoltTestRule | None) -> list[Decimal]:
 
 
 def _demanded(rule: BoltTestRule | None) -> str:
-    return "as it is read" if rule is None else f"{text(rule.proof_kn)} kN demanded"
+    return AS_READ if rule is None else f"{text(rule.proof_kn)} kN demanded"
 
 
-def _displacement(load: str, last: str) -> Asked:
-    offered = tuple(text(Decimal(last) + Decimal(it)) for it in COMES_MM)
-    digits = Digits("mm", "since the first reading", LARGEST_MM, _came)
+def _displacement(
+    load: str, read: Sequence[Mapping[str, str]], rule: BoltTestRule | None
+) -> Asked:
+    last = Decimal(read[-1]["displacement_mm"]) if read else Decimal(0)
+    offered = tuple(text(last + Decimal(it)) for it in COMES_MM)
+    allowed = f"{text(rule.slip_at_most_mm)} mm allowed" if rule else "since the first reading"
+    digits = Digits("mm", allowed, LARGEST_MM, _came)
     return Asked(
         f"displacement at {load}",
         ask=f"At {load} kN: how far has the head come?",

@@ -76,6 +76,21 @@ def test_a_reading_and_a_day_are_refused_where_they_are_none(
     assert "No test is recorded." in lastrow("bolt-test", "list", "--home", home).out
 
 
+def test_what_cant_be_read_is_named_as_the_trade_names_it_and_as_it_is_typed(
+    lastrow: Terminal, home: Path
+) -> None:
+    said = ("--bolt-type", "RB24", "--pull", "0:0", "--pull")
+    typed = record(lastrow, home, *said, "85:4mm")
+    low = record(lastrow, home, *said, "85:-4")
+
+    assert typed.sentence == (
+        'The test can\'t be so: Pulled 2, displacement (mm): "4mm" stands there, and a measured '
+        "value is a plain number, such as 1.25."
+    )
+    assert 'displacement (mm): "-4" stands there, and it can\'t be less than 0' in low.sentence
+    assert "No test is recorded." in lastrow("bolt-test", "list", "--home", home).out
+
+
 def test_the_summary_says_the_share_that_passed_with_its_interval(
     lastrow: Terminal, home: Path
 ) -> None:

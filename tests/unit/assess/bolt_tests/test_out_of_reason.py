@@ -38,9 +38,16 @@ def test_a_gauge_may_go_back_by_its_doubt(back_mm: str) -> None:
     assert read((0, 0), (40, 5), (85, back_mm)) == []
 
 
+def test_a_first_reading_that_is_not_0_is_asked_about_since_all_are_counted_from_it() -> None:
+    assert read((0, "2.1"), (85, 4)) == [
+        "the first reading is 2.1 mm, and all are counted from 0: take that off each"
+    ]
+    assert read((0, "0.3"), (85, 4)) == []
+
+
 def test_a_head_that_goes_back_under_load_is_read_again() -> None:
-    assert read((0, 5), (85, 4)) == [
-        "the head went back from 5 mm at 0 kN to 4 mm at 85 kN: read it again"
+    assert read((0, 0), (40, 5), (85, 4)) == [
+        "the head went back from 5 mm at 40 kN to 4 mm at 85 kN: read it again"
     ]
 
 

@@ -7,8 +7,10 @@ from typing import Any
 
 import pytest
 
+from fieldapp.work.asked import Digits
 from fieldapp.work.batches import add_batch, batches
 from fieldapp.work.bolt_tests.draft import (
+    BoltTestAbout,
     BoltTestWork,
     begin_bolt_test,
     begun_bolt_tests,
@@ -18,7 +20,8 @@ from fieldapp.work.bolt_tests.draft import (
     keep_test_touch,
     undo_test,
 )
-from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, questions
+from fieldapp.work.bolt_tests.put_right import looked_over
+from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, questions, readings
 from fieldapp.work.bolt_tests.recording import bolt_tests, heading_tests
 from fieldapp.work.bolt_tests.refusals import BoltTestRefused, KeepItSo
 from fieldapp.work.demo.story import MAIN
@@ -75,6 +78,74 @@ def test_each_reading_is_there_after_the_power_was_cut(shift: Shift) -> None:
     assert [it["load_kn"] for it in again.readings] == ["0", "40"]
     assert begin_bolt_test(shift.site, shift.place(MAIN).id, {}) == again
     assert len(open_rounds(shift.site)) == len(rounds_before)
+
+
+def test_everything_that_was_said_is_looked_over_before_it_is_kept_and_asked_anew(
+    shift: Shift,
+) -> None:
+    """Type, batch, crew and rig stand on keys; what is not so is touched, and nothing else."""
+    bolt = {"bolt_row": 1, "bolt": "1/5", "batch": "RB24-0731", "crew": "crew A"}
+    by = {"installed_at": None, "rig": "rig 2", "rig_checked_at": shift.clock().isoformat()}
+    work = say(shift, begun(shift), **bolt, **by)
+    work = read(shift, work, ("0", "0"), ("85", "4"))
+    work = say(shift, work, no_more=True, broke="nothing", held_min=1)
+    stated = {it.note: it.label for it in looked_over(work).choices}
+
+    assert question_now(work, pick(shift)) is None
+    assert stated["bolt type"] == "RB24"
+    assert (stated["batch"], stated["crew"], stated["row and bolt"]) == (
+        "RB24-0731",
+        "crew A",
+        "1/5",
+    )
+    assert (stated["put in"], stated["rig or wrench"], stated["readings"]) == (
+        "?",
+        "rig 2",
+        "2 read",
+    )
+    (anew,) = (it for it in looked_over(work).choices if it.note == "crew")
+    asked = question_now(say(shift, work, **anew.says), pick(shift))
+    assert asked is not None
+    assert asked.ask == "Which crew put it in?"
+
+
+def test_the_pad_shows_what_is_demanded_of_a_torque_a_core_and_a_slip(shift: Shift) -> None:
+    torque = replace(begun(shift), about=about(shift, kind="torque", bolt_type="PB24"))
+    cores = replace(begun(shift), about=about(shift, kind="shotcrete cores"))
+    pulled = say(shift, begun(shift), load_now="40")
+    asked = {
+        it.digits.unit: it.digits.limit
+        for work in (torque, cores, pulled)
+        for it in readings(work, pick(shift))
+        if isinstance(it.digits, Digits)
+    }
+
+    assert asked["N·m"] == "180 N·m demanded"
+    assert asked["MPa"] == "30 MPa demanded"
+    assert asked["mm"] == "10 mm allowed"
+
+
+def about(shift: Shift, **began: Any) -> BoltTestAbout:
+    now = shift.clock()
+    return BoltTestAbout(draft="bolt_test", heading_id="", began=began, began_at=now)
+
+
+def test_how_old_shotcrete_is_stands_on_a_key_where_its_round_says_when_it_was_sprayed(
+    shift: Shift,
+) -> None:
+    known = pick(shift)
+    sprayed = replace(known.rounds[0], sprayed_at=shift.clock() - timedelta(days=31, hours=5))
+    began = about(shift, kind="shotcrete cores", round=sprayed.round_id)
+    (age,) = (
+        it
+        for it in readings(replace(begun(shift), about=began), replace(known, rounds=(sprayed,)))
+        if it.key == "age_days"
+    )
+
+    assert [(it.label, it.note) for it in age.choices] == [
+        ("31", "days, by its round"),
+        ("?", "not known"),
+    ]
 
 
 def test_undo_takes_one_half_of_a_reading_back_and_then_the_other(shift: Shift) -> None:

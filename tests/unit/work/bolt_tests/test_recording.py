@@ -189,6 +189,8 @@ def test_who_tested_beyond_the_last_accepted_row_is_asked_for_nobody_may_be_ther
 def test_readings_out_of_reason_are_read_again_before_they_are_kept(shift: Shift) -> None:
     with pytest.raises(KeepItSo, match="from 5 mm at 0 kN to 4 mm at 85 kN"):
         keep(shift, pulled=({**READINGS[0], "displacement_mm": "5"}, READINGS[1]))
+    with pytest.raises(KeepItSo, match="The first reading is 2 mm, and all are counted from 0"):
+        keep(shift, pulled=({**READINGS[0], "displacement_mm": "2"}, READINGS[1]))
     with pytest.raises(KeepItSo, match="900 N·m is far above 330 N·m"):
         keep(shift, kind="torque", bolt_type="PB24", torque_nm="900", pulled=())
 
