@@ -20,6 +20,9 @@ class Bundle(Part):
     """The line of the standard's entry as it was written: its SHA-256 is the revision that the
     round names. None: it isn't told, and nobody can compare."""
     previous_round: Round | None = None
+    previous_standard: Standard | None = None
+    """The revision that the round before was judged by, where it is another: its last rows are
+    looked for as that demanded them. None: it is the same, or nobody knows it."""
     round_id: str | None = None
     """Id of the round, which its deviations name."""
     round: Round

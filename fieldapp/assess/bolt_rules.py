@@ -3,7 +3,7 @@
 `counting` says with them what makes a bolt count, `load` what one carries.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 
 from schemas.bodies.round import BolterCheck, BoltSeen
@@ -84,26 +84,6 @@ def code_of(mark: BoltSeen | None, rules: Rules, *, old: bool) -> str | None:
     return None if old else rules.bolter.bolt_type
 
 
-def for_old_rows(rules: Rules) -> Rules:
-    """Leave out what the bolter of this round said: it is not about old bolts.
-
-    Parameters
-    ----------
-    rules : Rules
-        Of this round. [various]
-
-    Returns
-    -------
-    Rules
-        For the old rows. [various]
-
-    Source
-    ------
-    Common practice, no source.
-    """
-    return replace(rules, bolter=BolterCheck())
-
-
 def types_of(mark: BoltSeen | None, zone: str, rules: Rules) -> tuple[BoltType, ...]:
     """Give the types of bolt that it can be.
 
@@ -114,7 +94,7 @@ def types_of(mark: BoltSeen | None, zone: str, rules: Rules) -> tuple[BoltType, 
     zone : str
         The zone it is in. [-]
     rules : Rules
-        The class's types; for an old bolt `for_old_rows`. [-]
+        The class's types; for an old bolt the bolter's words are left out. [-]
 
     Returns
     -------
@@ -139,7 +119,7 @@ def length_of(mark: BoltSeen | None, rules: Rules, bolt_type: BoltType) -> Decim
     mark : BoltSeen or None
         What was seen of the bolt by itself. [various]
     rules : Rules
-        What the bolter said of all; for an old bolt `for_old_rows`. [m]
+        What the bolter said of all; for an old bolt the bolter's words are left out. [m]
     bolt_type : BoltType
         What it is. [m]
 

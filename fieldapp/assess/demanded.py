@@ -5,6 +5,7 @@ Both what the tablet asks and what the checks judge start from here, so they can
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 from functools import lru_cache
 from typing import Final
@@ -27,9 +28,23 @@ from fieldapp.assess.profile.shapes import (
 )
 from schemas import standard
 from schemas.bodies.round import OldRow, ProfileSeen, Round
+from schemas.bundle import Bundle
+from schemas.standard import SupportClass
+from schemas.trouble import BadInput
 
 _ROUGH_M: Final = 0.3
 """So far walls as broken lean or bulge, and are walls."""
+
+
+@dataclass(eq=False)
+class UnknownSupportClass(BadInput):
+    """The round names a support class that its standard doesn't have."""
+
+    code: str
+    standard: str
+    happened = "{standard} has no support class {code}."
+    kept = "The round is on this tablet as it is."
+    do_next = "Choose the support class of this heading again."
 
 
 @lru_cache(maxsize=64)
@@ -214,6 +229,68 @@ def old_row_demanded(
     )
     places = positions_s_m(line, full, offset=row.staggered)
     return DemandedRow(0, float(row.chainage_m), row.staggered, places)
+
+
+def class_before(bundle: Bundle, chainage_m: Decimal) -> tuple[standard.Standard, SupportClass]:
+    """Give the class that an old row was put in by, and the revision of the standard.
+
+    Parameters
+    ----------
+    bundle : Bundle
+        The round, the one before it, and both standards. [various]
+    chainage_m : Decimal
+        Of the old row. [m]
+
+    Returns
+    -------
+    tuple of (Standard, SupportClass)
+        That of its ground domain in the round before; the round's own where nobody knows the
+        round before, or its standard has no such class. [various]
+
+    Raises
+    ------
+    UnknownSupportClass
+        Neither has the standard the round's own class.
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    before = bundle.previous_round
+    if before is not None:
+        shown = bundle.previous_standard or bundle.standard
+        found = shown.support_class(class_at(before, chainage_m))
+        if found is not None:
+            return shown, found
+    own = bundle.standard.support_class(bundle.round.support_class)
+    if own is None:
+        raise UnknownSupportClass(bundle.round.support_class, bundle.standard.name)
+    return bundle.standard, own
+
+
+def class_at(seen: Round, chainage_m: Decimal) -> str:
+    """Give the code of the class that a round's ground was supported by at a chainage.
+
+    Parameters
+    ----------
+    seen : Round
+        The round, of one ground domain or of two. [m]
+    chainage_m : Decimal
+        Of a row. [m]
+
+    Returns
+    -------
+    str
+        A row just where the second domain begins still stands in the first. [-]
+
+    Source
+    ------
+    Common practice, no source.
+    """
+    second = seen.second_domain
+    if second is None or chainage_m <= second.from_m:
+        return seen.support_class
+    return second.support_class
 
 
 def profile_before(before: Round | None, row: OldRow) -> ProfileSeen | None:

@@ -6,10 +6,12 @@ from datetime import datetime
 from decimal import Decimal
 from functools import cached_property
 
-from fieldapp.assess.bolt_rules import Rules, for_old_rows, rules_of
+from fieldapp.assess.bolt_rules import Rules, rules_of
 from fieldapp.assess.bolts_seen import Bolt, BoltsOfRow, RowMarks, bolts_of_row, with_plate
 from fieldapp.assess.counting import is_within
 from fieldapp.assess.demanded import (
+    UnknownSupportClass,
+    class_before,
     line_of,
     old_row_demanded,
     profile_before,
@@ -22,6 +24,7 @@ from fieldapp.assess.readings import spacing_readings
 from fieldapp.assess.words import row_name
 from schemas.bodies.event import Event
 from schemas.bodies.round import (
+    BolterCheck,
     BoltSeen,
     CountedRow,
     LengthReading,
@@ -35,18 +38,6 @@ from schemas.bodies.round import (
 )
 from schemas.bundle import Bundle
 from schemas.standard import Measuring, Standard, SupportClass
-from schemas.trouble import BadInput
-
-
-@dataclass(eq=False)
-class UnknownSupportClass(BadInput):
-    """The round names a support class that its standard doesn't have."""
-
-    code: str
-    standard: str
-    happened = "{standard} has no support class {code}."
-    kept = "The round is on this tablet as it is."
-    do_next = "Choose the support class of this heading again."
 
 
 @dataclass(frozen=True)
@@ -65,6 +56,8 @@ class Row:
     """The drive's outline at this row: its own, or that of its round."""
     line: SupportedLine
     bolts: BoltsOfRow
+    rules: Rules
+    """What makes a bolt of it count: of an old row, as its own class and revision had it."""
     spacings: tuple[SpacingSeen, ...] = ()
     spots: tuple[SpotCheck, ...] = ()
     """Bolts that the app drew, as they were looked at or are still to be."""
@@ -200,7 +193,7 @@ def seen_in(bundle: Bundle) -> Seen:
     previous = bundle.previous_round
     domains = tuple(_domains(bundle, support_class, seen))
     first = domains[0]
-    old_rows = tuple(_old_rows(support_class, seen, previous, first.rules))
+    old_rows = tuple(_old_rows(bundle, seen))
     return Seen(
         round=seen,
         support_class=support_class,
@@ -284,12 +277,12 @@ def borders_of(support_class: SupportClass, profile: Profile) -> ZoneBorders:
     return ZoneBorders(left, max(left, -half), min(right, half), right)
 
 
-def _old_rows(
-    support_class: SupportClass, seen: Round, previous: Round | None, rules: Rules
-) -> Iterator[Row]:
+def _old_rows(bundle: Bundle, seen: Round) -> Iterator[Row]:
+    """Yield the old rows, each by the class and the revision that it was put in by."""
     for index, old in enumerate(sorted(seen.old_rows, key=lambda row: row.chainage_m)):
         chainage = min(old.chainage_m, seen.joint_m)
-        before = profile_before(previous, old)
+        standard, support_class = class_before(bundle, chainage)
+        before = profile_before(bundle.previous_round, old)
         profile = profile_of(support_class.profile, before)
         demanded = replace(
             old_row_demanded(support_class, old, before),
@@ -298,7 +291,7 @@ def _old_rows(
         )
         marks = RowMarks(old.confirmed, old.bolts, old=True)
         borders = borders_of(support_class, profile)
-        bolts = bolts_of_row(demanded, marks, for_old_rows(rules), borders)
+        rules = rules_of(standard, support_class, BolterCheck())
         yield Row(
             number=demanded.number,
             chainage_m=chainage,
@@ -306,7 +299,8 @@ def _old_rows(
             demanded=demanded,
             profile=profile,
             line=line_of(support_class, before),
-            bolts=bolts,
+            bolts=bolts_of_row(demanded, marks, rules, borders),
+            rules=rules,
             counted=old.confirmed,
             marks=old.bolts,
         )
@@ -336,6 +330,7 @@ def _rows(seen: Round, domains: Sequence[Domain], old_rows: Sequence[Row]) -> It
             profile=domain.profile,
             line=domain.line,
             bolts=_with_drawn(bolts, row, domain.rules),
+            rules=domain.rules,
             spacings=row.spacings,
             spots=row.spot_checks,
             counted=row.counted,

@@ -7,7 +7,7 @@ and still what people stand under.
 from dataclasses import dataclass
 
 from fieldapp.assess import assess
-from fieldapp.assess.seen import UnknownSupportClass
+from fieldapp.assess.demanded import UnknownSupportClass
 from fieldapp.assess.walk import Section
 from fieldapp.work.judging import bundle_of
 from fieldapp.work.known import Known

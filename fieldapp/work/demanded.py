@@ -27,7 +27,8 @@ def demanded_in_old_row(work: RoundWork, index: int) -> int:
     """Count the bolts that an old row demands."""
     row = work.seen.old_rows[index]
     before = profile_before(work.previous, row)
-    return len(old_row_demanded(work.support_class, row, before).s_m)
+    support_class = work.old_class(min(row.chainage_m, work.seen.joint_m))
+    return len(old_row_demanded(support_class, row, before).s_m)
 
 
 def overbreak_of(work: RoundWork) -> int | None:

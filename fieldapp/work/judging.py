@@ -10,7 +10,7 @@ from fieldapp.work.known import Known, known_by
 from fieldapp.work.round_ends import beside
 from fieldapp.work.rounds import round_before, rounds
 from fieldapp.work.site import Sight
-from fieldapp.work.standard_in_force import in_force, of_revision
+from fieldapp.work.standard_in_force import in_force, of_revision, of_round_before
 from schemas.bodies.event import Event
 from schemas.bodies.round import Round
 from schemas.bodies.sign_off import SignOff
@@ -47,6 +47,7 @@ def bundle_of(
         standard=standard.body,
         standard_line=standard.entry.line.decode(),
         previous_round=beside(before, seen.chaining, seen.read.joint_m) if before else None,
+        previous_standard=of_round_before(site, before, standard),
         round_id=seen.id,
         round=seen.read,
         as_at=as_at,

@@ -71,7 +71,7 @@ def begin_over_old(
         over=OverOld(to_m=to_m, after=_stripped_in(site, place.id, from_m, to_m)),
         chained_at=chained_now(site, place.id),
     )
-    old_rows = old_rows_before(support_class, began, None)
+    old_rows = old_rows_before(support_class, began, None, standard.body)
     about = DraftAbout(
         heading_id=place.id,
         standard=standard.entry.revision,

@@ -11,7 +11,7 @@ from decimal import Decimal
 from functools import cached_property, reduce
 from itertools import accumulate
 
-from fieldapp.assess.demanded import rows_demanded
+from fieldapp.assess.demanded import class_before, rows_demanded
 from fieldapp.assess.pattern import DemandedRow
 from fieldapp.assess.seen import Row, Seen, seen_in
 from fieldapp.work.known import Known
@@ -37,6 +37,8 @@ class RoundWork:
     """The round before the first touch."""
     touches: tuple[AnyTouch, ...] = ()
     previous: Round | None = None
+    previous_standard: Standard | None = None
+    """What the round before was judged by, where that is another revision."""
     parents: tuple[str, ...] = ()
     """Revisions that this work will supersede, when the round is looked at again."""
     deviations: tuple[Deviation, ...] = ()
@@ -104,6 +106,10 @@ class RoundWork:
         """The rows of the round with their bolts, as an assessment sees them."""
         return self._assessed.rows
 
+    def old_class(self, chainage_m: Decimal) -> SupportClass:
+        """Give the class that an old row was put in by."""
+        return class_before(self.bundle(self.began.started_at), chainage_m)[1]
+
     def row_at(self, chainage_m: Decimal) -> Row:
         """Give the row, old or new, that a place lies by."""
         return self._assessed.row_at(chainage_m)
@@ -128,6 +134,7 @@ class RoundWork:
             standard=self.standard,
             standard_line=self.standard_line,
             previous_round=self.previous,
+            previous_standard=self.previous_standard,
             round_id=self.round_id,
             round=self.seen,
             as_at=as_at,

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 
-from fieldapp.assess.demanded import rows_demanded
+from fieldapp.assess.demanded import class_at, rows_demanded
 from fieldapp.assess.rechaining import Chaining
 from fieldapp.work.class_ahead import class_ahead
 from fieldapp.work.deviations import granted_for
@@ -18,7 +18,7 @@ from fieldapp.work.rechaining import chained_now, in_chainages, rechained_of
 from fieldapp.work.round import RoundWork
 from fieldapp.work.round_ends import beside, ends_m
 from fieldapp.work.site import Session, Sight, Site
-from fieldapp.work.standard_in_force import in_force, of_revision
+from fieldapp.work.standard_in_force import in_force, of_revision, of_round_before
 from fieldapp.work.touches import AnyTouch, Undone, read_touch, write_touch
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.heading import Heading
@@ -128,7 +128,8 @@ def begin_round(
     began = began.model_copy(update={"support_class": code})
     began = began.model_copy(update={"rows_planned": rows or _rows_before(previous)})
     before = beside(previous, _chaining(site, began), began.joint_m) if previous else None
-    old_rows = old_rows_before(support_class, began, before)
+    by = of_round_before(site, previous, standard) or standard.body
+    old_rows = old_rows_before(support_class, began, before, by)
     began = began.model_copy(update={"old_rows": old_rows})
     about = DraftAbout(
         heading_id=place.id,
@@ -273,6 +274,7 @@ def _work(
         began=began,
         touches=touches,
         previous=beside(before, chaining, began.joint_m) if before else None,
+        previous_standard=of_round_before(site, before, standard),
         parents=about.parents,
         deviations=granted_for(site, round_id),
         shaken_by=shaken_by(site, about.heading_id, site.now()),
@@ -313,12 +315,15 @@ def _rows_before(previous: Known[Round] | None) -> int:
 
 
 def old_rows_before(
-    support_class: SupportClass, began: Round, previous: Round | None
+    support_class: SupportClass, began: Round, previous: Round | None, by: Standard
 ) -> tuple[OldRow, ...]:
-    """Give the last two rows before a round, which the blast may have loosened."""
+    """Give the last two rows before a round, which the blast may have loosened.
+
+    `by` is what the round before was judged by: its rows lie as its own class had them.
+    """
     if previous is None:
         return tuple(_standard_old_rows(support_class, began))
-    return tuple(_recorded_old_rows(support_class, previous))
+    return tuple(_recorded_old_rows(support_class, previous, by))
 
 
 def _standard_old_rows(support_class: SupportClass, began: Round) -> Iterator[OldRow]:
@@ -329,14 +334,17 @@ def _standard_old_rows(support_class: SupportClass, began: Round) -> Iterator[Ol
         yield OldRow(chainage_m=max(Decimal(0), chainage), staggered=staggered and back == 1)
 
 
-def _recorded_old_rows(support_class: SupportClass, previous: Round) -> Iterator[OldRow]:
+def _recorded_old_rows(
+    support_class: SupportClass, previous: Round, by: Standard
+) -> Iterator[OldRow]:
     """Yield the last two rows that the round before has a chainage of, its own old ones too."""
-    offset = {row.number: row.offset for row in rows_demanded(support_class, previous)}
     known = [row.model_copy(update={"confirmed": None}) for row in previous.old_rows]
     chainage = previous.joint_m
     for row in previous.rows:
         if row.ahead_of_row_before is not None:
             chainage += row.ahead_of_row_before.value_m
-            staggered = offset.get(row.number, False)
+            own = by.support_class(class_at(previous, chainage)) or support_class
+            demanded = rows_demanded(own, previous)[: row.number]
+            staggered = len(demanded) == row.number and demanded[-1].offset
             known.append(OldRow(chainage_m=chainage, staggered=staggered, bolts=row.bolts))
     yield from known[-2:]

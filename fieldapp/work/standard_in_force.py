@@ -10,6 +10,7 @@ from fieldapp.work.people import person, still_enrolled
 from fieldapp.work.roles import require
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.writing import written
+from schemas.bodies.round import Round
 from schemas.entry import Entry
 from schemas.signatures import sign
 from schemas.standard import Standard
@@ -184,3 +185,13 @@ def _age(known: Known[Standard]) -> tuple[int, datetime, str]:
 def of_revision(site: Sight, revision: str) -> Known[Standard] | None:
     """Give the standard of that revision hash, also one no longer in force."""
     return next((known for known in adopted(site) if known.entry.revision == revision), None)
+
+
+def of_round_before(
+    site: Sight, before: Known[Round] | None, standard: Known[Standard]
+) -> Standard | None:
+    """Give the revision that the round before was judged by; None where it is the same one."""
+    if before is None or before.body.standard == standard.entry.revision:
+        return None
+    shown = of_revision(site, before.body.standard)
+    return shown.body if shown else None

@@ -12,7 +12,7 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Final
 
-from fieldapp.assess.bolt_rules import Rules, for_old_rows, length_of, types_of
+from fieldapp.assess.bolt_rules import Rules, length_of, types_of
 from fieldapp.assess.bolts_seen import Bolt
 from fieldapp.assess.capacity import Capacity, bolt_capacity, bonded_beyond_m, steel_kn
 from fieldapp.assess.load.demand import Demands
@@ -60,8 +60,7 @@ def carried(bolt: Bolt, rules: Rules, demands: Demands) -> Carried:
     nothing = Carried(Capacity(0.0, "steel"), 0.0, yields=False)
     if not bolt.anchored:
         return nothing
-    own = for_old_rows(rules) if bolt.row < 1 else rules
-    types = types_of(bolt.mark, bolt.zone, own)
+    types = types_of(bolt.mark, bolt.zone, rules)
     if not types:
         return nothing
     loosened_m = (demands.walls if bolt.zone in WALLS else demands.back).loosened_m
@@ -72,7 +71,7 @@ def carried(bolt: Bolt, rules: Rules, demands: Demands) -> Carried:
     each = [
         capacity_of(
             it,
-            (float(length_of(bolt.mark, own, it)), loosened_m, float(angle)),
+            (float(length_of(bolt.mark, rules, it)), loosened_m, float(angle)),
             plated=bolt.plated,
         )
         for it in types

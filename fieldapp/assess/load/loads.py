@@ -74,9 +74,11 @@ class LoadsSeen:
     @cached_property
     def carried(self) -> tuple[tuple[Bolt, Carried], ...]:
         """Each bolt that stands in the ground and counts, with what it carries."""
-        every = [bolt for row in self.seen.all_rows for bolt in row.all_bolts if bolt.anchored]
-        rules, demands = self.seen.rules, self.demands
-        return tuple((it, carried(it, rules, demands)) for it in self.ground.inside(every))
+        rows = {row.number: row for row in self.seen.all_rows}
+        every = [bolt for row in rows.values() for bolt in row.all_bolts if bolt.anchored]
+        return tuple(
+            (it, carried(it, rows[it.row].rules, self.demands)) for it in self.ground.inside(every)
+        )
 
     @cached_property
     def pressure(self) -> Loads | None:

@@ -10,9 +10,10 @@ from typing import Final
 
 from fieldapp.assess import assess
 from fieldapp.assess.bolts_seen import Bolt
+from fieldapp.assess.demanded import UnknownSupportClass
 from fieldapp.assess.laps import lap_mm
 from fieldapp.assess.mesh.lapped import laps_of, method_of
-from fieldapp.assess.seen import Row, Seen, UnknownSupportClass, seen_in
+from fieldapp.assess.seen import Row, Seen, seen_in
 from fieldapp.store.office.line import Line
 from fieldapp.store.office.lines import BoltLine, FindingLine, JudgementLine, LapLine
 from fieldapp.store.office.projected import Judged

@@ -3,11 +3,12 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from fieldapp.assess import assess
+from fieldapp.assess.demanded import UnknownSupportClass
 from fieldapp.assess.lap_places import lap_places
 from fieldapp.assess.mesh.lapped import Lap, laps_of
 from fieldapp.assess.mesh.placed import placed_sheets
 from fieldapp.assess.readings import face_readings
-from fieldapp.assess.seen import Seen, UnknownSupportClass, seen_in
+from fieldapp.assess.seen import Seen, seen_in
 from fieldapp.work.both_standards import judged_otherwise
 from fieldapp.work.gathering import HeadingRecord
 from fieldapp.work.judging import judged_bundle

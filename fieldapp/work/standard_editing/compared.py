@@ -6,7 +6,7 @@ from datetime import timedelta
 from typing import Final
 
 from fieldapp.assess import assess
-from fieldapp.assess.seen import UnknownSupportClass
+from fieldapp.assess.demanded import UnknownSupportClass
 from fieldapp.work.headings import headings
 from fieldapp.work.judging import bundle_of
 from fieldapp.work.known import Known

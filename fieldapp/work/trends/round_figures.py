@@ -13,8 +13,8 @@ from typing import Final, TypedDict
 from pydantic import AwareDatetime, TypeAdapter
 
 from fieldapp.assess import judged_by
+from fieldapp.assess.demanded import UnknownSupportClass
 from fieldapp.assess.laps import lap_mm
-from fieldapp.assess.seen import UnknownSupportClass
 from fieldapp.assess.take_off import (
     cost_of_round,
     meshed_m2,

@@ -8,7 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from fieldapp.assess import assess
-from fieldapp.assess.seen import UnknownSupportClass, seen_in
+from fieldapp.assess.demanded import UnknownSupportClass
+from fieldapp.assess.seen import seen_in
 from schemas.bodies.round import LengthReading
 from schemas.bodies.second_domain import SecondDomain
 from schemas.bundle import Bundle

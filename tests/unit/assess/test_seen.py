@@ -4,7 +4,8 @@ import pytest
 
 from fieldapp.assess import assess
 from fieldapp.assess.bolts_seen import Bolt
-from fieldapp.assess.seen import Row, UnknownSupportClass, seen_in
+from fieldapp.assess.demanded import UnknownSupportClass
+from fieldapp.assess.seen import Row, seen_in
 from schemas.bodies.round import BoltSeen, ProfileSeen, RowSeen
 from schemas.bundle import Bundle
 from tests.unit.assess.conforming import (

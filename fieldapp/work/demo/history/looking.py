@@ -115,7 +115,9 @@ class Looking:
             started_at=self.at,
             face_known_m=self.face_known_m,
         )
-        old_rows = old_rows_before(self.place.demanded, began, self.previous)
+        old_rows = old_rows_before(
+            self.place.demanded, began, self.previous, self.place.standard.body
+        )
         return began.model_copy(update={"old_rows": old_rows})
 
     @cached_property
