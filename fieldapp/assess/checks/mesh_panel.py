@@ -67,14 +67,12 @@ def _how(mesh: Mesh, demanded: PanelLimit) -> str:
 
 
 def _of_bay(bay: Bay, demanded: PanelLimit) -> Reading:
-    per_m2, missing = (demanded.loosened_m, demanded.rock_kn_per_m3), _one_missing(bay)
+    per_m2, first = (demanded.loosened_m, demanded.rock_kn_per_m3), _first_missing(bay)
     return Reading(
         value=bay_load_kn(Decimal(repr(bay.area_m2)), *per_m2),
         u=bay_load_kn(Decimal(repr(bay.u_m2)), *per_m2),
         place=lambda: _place(bay),
-        fix=lambda: (
-            mended(missing) if missing else f"add a plated bolt in the {_place(bay).words}"
-        ),
+        fix=lambda: mended(first) if first else f"add a plated bolt in the {_place(bay).words}",
         zone=bay.beside.zone,
     )
 
@@ -89,8 +87,9 @@ def _place(bay: Bay) -> Place:
     return found.model_copy(update={"words": words})
 
 
-def _one_missing(bay: Bay) -> Bolt | None:
-    return bay.without[0] if len(bay.without) == 1 and not bay.without[0].plated else None
+def _first_missing(bay: Bay) -> Bolt | None:
+    """Give the position to mend first; None where the plates are there and hold no mesh."""
+    return next((it for it in bay.without if not it.plated), None)
 
 
 def _of_bags(seen: Seen) -> Iterator[Reading]:

@@ -74,13 +74,14 @@ def _of_round(
     )
     seen = seen_in(bundle)
     for row in seen.rows:
+        domain = seen.domains[row.domain]
         yield RowThere(
             key=f"{known.id} {row.number}",
             words=f"{row.name} of round {known.body.number}",
             chainage_m=known.today_m(row.chainage_m),
-            support_class=known.body.support_class,
+            support_class=domain.support_class.code,
             bolts=_bolts(row),
-            borders=seen.borders,
+            borders=domain.borders,
             estimated=False,
         )
 

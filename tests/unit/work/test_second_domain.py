@@ -3,11 +3,16 @@
 from decimal import Decimal
 
 from fieldapp.assess import assess
+from fieldapp.assess.walk import Section
 from fieldapp.work.demanded import demanded_in_row, torque_positions_in_round
+from fieldapp.work.known import Known as KnownThing
 from fieldapp.work.questions import Asker, Known, questions
 from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import begin_round
 from fieldapp.work.touches import GroundChanges, Undone, read_touch, write_touch
+from fieldapp.work.walk.rows_there import rows_there
+from fieldapp.work.walk.supported_ground import Installed
+from fieldapp.work.writing import written
 from schemas.bodies.second_domain import SecondDomain
 from tests.unit.work.conftest import Shift
 
@@ -68,3 +73,15 @@ def test_undone_the_round_lies_in_one_ground_again(shift: Shift) -> None:
 
     assert len(work.classes) == 2
     assert undone.classes == (work.support_class,)
+
+
+def test_a_walk_looks_at_each_row_by_the_class_that_it_was_put_in_by(shift: Shift) -> None:
+    work, second = changed(shift)
+    body = work.seen.model_copy(update={"rows_planned": 2})
+    entry = written(shift.site, "round", body, author=shift.who().person_id)
+    put_up = Installed(
+        Section(body.joint_m, body.joint_m + 2), body.support_class, KnownThing(entry, body)
+    )
+    rows = rows_there(shift.site, shift.place().body, [put_up], work.standard)
+
+    assert [it.support_class for it in rows] == [work.support_class.code, second.support_class]

@@ -77,7 +77,8 @@ def test_two_missing_side_by_side_leave_a_bay_three_spacings_wide() -> None:
     found = finding(with_bolts(conforming(), 2, missing(4), missing(5)), "mesh_panel")
 
     assert found.measured == "72.3"
-    assert found.fix[0].startswith("add a plated bolt in the bay of 3.72 m by 1.80 m")
+    assert found.places[0].words.startswith("bay of 3.72 m by 1.80 m, row 1 to row 3")
+    assert found.fix == ("add a bolt, row 2, 1.2 m left of the crown",), "and its neighbour"
 
 
 def test_two_missing_one_behind_the_other_leave_a_bay_three_rows_long() -> None:
