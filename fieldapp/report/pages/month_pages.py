@@ -30,7 +30,7 @@ from fieldapp.report.pages.tables_told import (
     repair_pieces,
     round_table,
 )
-from fieldapp.report.pages.trend_pieces import trend_pieces, worse_words
+from fieldapp.report.pages.trend_pieces import trend_pieces, worse_words, worsening_words
 from fieldapp.report.pages.work_pieces import work_pieces
 from fieldapp.report.words.findings import month_words
 from fieldapp.work.reporting.facts import HeadingMonth, MonthFacts, MonthTold
@@ -56,8 +56,8 @@ def _pieces(on: Laying, facts: MonthFacts) -> Iterator[Piece]:
     at = _("as at {at}").format(at=on.when(facts.as_at))
     yield from head_pieces(on, _("Month report"), month_words(facts.month), (which, at))
     if facts.months:
-        worse = ("Surely worse than the rest", worse_words(facts.trends) or NOT_SAID)
-        facts_of_it = list(fact_pieces(on, [*month_facts(on, facts.months[-1]), worse]))
+        told = [*month_facts(on, facts.months[-1]), *_to_ask_about(facts)]
+        facts_of_it = list(fact_pieces(on, told))
         yield from part("The month", facts_of_it)
         charts = list(chart_pieces(on, list(month_charts(facts.months))))
         yield from part("Month by month", [*charts, *month_table(on, facts.months)])
@@ -67,6 +67,12 @@ def _pieces(on: Laying, facts: MonthFacts) -> Iterator[Piece]:
     yield from part("Work", list(work_pieces(on, facts)))
     for it in facts.headings:
         yield from _heading(on, it)
+
+
+def _to_ask_about(facts: MonthFacts) -> Iterator[tuple[str, str]]:
+    """Say what a reader would otherwise have to find among the trends."""
+    yield "Surely worse than the rest", worse_words(facts.trends) or NOT_SAID
+    yield "Surely getting worse", worsening_words(facts.trends) or NOT_SAID
 
 
 def month_facts(on: Laying, month: MonthTold) -> Sequence[tuple[str, str]]:

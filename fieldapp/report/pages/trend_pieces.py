@@ -25,6 +25,7 @@ from fieldapp.report.set_text import broken, line_mm, set_lines
 from fieldapp.report.trend_chart import all_in_sight, trend_chart
 from fieldapp.report.words.findings import sentence
 from fieldapp.report.words.trend import (
+    LEAST_TIME,
     at_words,
     course_said,
     limits_words,
@@ -75,6 +76,19 @@ def worse_words(trends: Sequence[TrendTold]) -> str:
     return "; ".join(f"{it.group}: {_(it.title)}, {_in_all(it)}" for it in found)
 
 
+def worsening_words(trends: Sequence[TrendTold]) -> str:
+    """Say in which headings something surely goes the way that nobody wants."""
+    found = [it for it in trends if it.by == "heading" and _surely_worsens(it)]
+    return "; ".join(f"{it.group}: {_(it.title)}, {_course(it)}" for it in found)
+
+
+def _surely_worsens(it: TrendTold) -> bool:
+    wanted = measure(it.key).wanted
+    if it.slope is None or wanted == "as it is" or not _surely_changes(it):
+        return False
+    return (it.slope.per_year < 0) is (wanted == "more")
+
+
 def surely_worse(trends: Sequence[TrendTold]) -> list[TrendTold]:
     """Give the groups whose interval at 95 % lies on the worse side of that of all together.
 
@@ -104,7 +118,12 @@ def _tells(it: TrendTold) -> bool:
     """Tell whether a group is shown that does not stand apart: many say much of nothing."""
     if it.by in ("crew", "support class"):
         return it.in_all is not None or it.median is not None
-    return it.by == "heading" and it.slope is not None and it.slope.is_sure
+    return it.by == "heading" and _surely_changes(it)
+
+
+def _surely_changes(it: TrendTold) -> bool:
+    lasted = it.ended_at - it.began_at
+    return it.slope is not None and it.slope.is_sure and lasted >= LEAST_TIME
 
 
 def _charts(on: Laying, pair: Sequence[TrendTold]) -> Block:

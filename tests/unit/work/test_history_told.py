@@ -7,7 +7,7 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from fieldapp.report.pages.trend_pieces import surely_worse
+from fieldapp.report.pages.trend_pieces import surely_worse, worsening_words
 from fieldapp.work.demo.history.truth import BAD_RESIN, CREW_C, WET
 from fieldapp.work.headings import headings
 from fieldapp.work.reporting.told_of_trends import TrendTold
@@ -37,9 +37,8 @@ def test_the_wet_stretch_is_where_the_steel_is_thinnest_and_surely_goes(
 ) -> None:
     (steel,) = (it for it in told if it.key == "steel-left" and it.group == WET.heading)
 
-    assert steel.slope is not None
-    assert steel.slope.is_sure
-    assert steel.slope.high < 0
+    assert worsening_words(told).startswith(f"{WET.heading}: Thinnest steel read, falls by ")
+    assert worsening_words(told).count(":") == 1, "nothing else gets surely worse"
     assert steel.stands.place.startswith(WET.heading)
     from_m = float(steel.stands.place.removeprefix(f"{WET.heading}, ").split()[0])
     assert WET.from_m <= from_m < WET.to_m
