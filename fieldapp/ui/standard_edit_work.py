@@ -87,6 +87,13 @@ class EditPage:
         return tuple(it for it in self.faults if it.steps[: len(field.steps)] == field.steps)
 
     @property
+    def drawn(self) -> str:
+        """What the drawing's tags say, which find no room on a small one."""
+        if self.drawing is None:
+            return ""
+        return _("As drawn: {gaps}.").format(gaps=", ".join(it.text for it in self.drawing.tags))
+
+    @property
     def said(self) -> str:
         """In one line, how far it is."""
         grave = [it for it in self.faults if it.grave]

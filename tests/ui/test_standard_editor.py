@@ -48,6 +48,7 @@ def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
     assert hands.tablet.find(DriveMap).drawing != drawn
     hands.sees("2 changed")
     hands.tap("The check")
+    hands.sees("As drawn: gap 1.50 m, one missing 1.82 m.")
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Take the proposed gap limits")
     hands.tap("What changed")

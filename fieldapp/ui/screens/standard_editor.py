@@ -180,7 +180,8 @@ class StandardEditorScreen(PairedScreen):
             title = _("Take the proposed gap limits")
             take = partial(self._take_proposed, page)
             lines.insert(0, Line(title, proposal_words(page.proposed), take))
-        note = "" if lines else _("Nothing stands against it.")
+        sound = "" if lines else _("Nothing stands against it.")
+        note = " ".join(filter(None, (page.drawn, sound)))
         LinesPanel(_("What the check says"), note, lines, theme.mm(26)).open()
 
     # --- what is done -------------------------------------------------------------------------
