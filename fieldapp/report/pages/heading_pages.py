@@ -74,7 +74,7 @@ def _pieces(on: Laying, facts: HeadingFacts) -> Iterator[Piece]:
     yield from _repairs(on, facts)
     walks = list(walk_pieces(on, facts.walks, facts.walk_due))
     yield from part("Condition walks", walks)
-    yield from part("Old steel that was read", list(steel_pieces(on, facts.steel)))
+    yield from part("Old steel", list(steel_pieces(on, facts.steel)))
     tests = list(test_pieces(on, facts.tests, facts.tests_due))
     yield from part("Tests of support", tests)
     if facts.intersections:

@@ -69,7 +69,7 @@ def due_words(due: WalkDue | None) -> str:
 
 
 def steel_pieces(on: Laying, steel: Sequence[SteelTold]) -> Iterator[Piece]:
-    """Give what is left of steel that was read, and how fast it goes beside ISO 9223."""
+    """Give what is left of steel, read or by its age, and how fast it goes beside ISO 9223."""
     columns = (
         Column(_("steel"), 30),
         Column(_("where"), 34),
@@ -81,17 +81,29 @@ def steel_pieces(on: Laying, steel: Sequence[SteelTold]) -> Iterator[Piece]:
         Row(
             (
                 f"{_(it.part)}, {_(it.steel)} {plain(it.new_mm)} mm",
-                chainage_words(it.chainage_m, on.units) + (f", {_(it.zone)}" if it.zone else ""),
-                f"{plain(it.last_read_mm)} mm, {on.when(it.last_read_at)}",
+                _where(on, it),
+                _read_last(on, it),
                 it.words,
                 "; ".join(it.how_fast) or NOT_SAID,
             )
         )
         for it in steel
     ]
-    yield from table(columns, rows, on.wide_mm, nothing=_("No steel was read."))
+    yield from table(columns, rows, on.wide_mm, nothing=_("Of no steel is known what is left."))
     if any(it.how_fast for it in steel):
         yield from text_pieces(sentence(BESIDE), on.wide_mm)
+
+
+def _where(on: Laying, it: SteelTold) -> str:
+    if it.to_m is not None:
+        return on.span(it.chainage_m, it.to_m)
+    return chainage_words(it.chainage_m, on.units) + (f", {_(it.zone)}" if it.zone else "")
+
+
+def _read_last(on: Laying, it: SteelTold) -> str:
+    if it.last_read_at is None or it.last_read_mm is None:
+        return _("nobody read it: the oldest of it")
+    return f"{plain(it.last_read_mm)} mm, {on.when(it.last_read_at)}"
 
 
 def test_pieces(on: Laying, tests: Sequence[TestTold], due: Sequence[TestsDue]) -> Iterator[Piece]:

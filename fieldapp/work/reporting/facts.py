@@ -77,7 +77,11 @@ class WalkDue(Own):
 
 
 class SteelTold(Own):
-    """One piece of old steel that was read on walks. None: not known."""
+    """One piece of old steel that was read on walks, or a kind of it that nobody read.
+
+    What nobody read is judged by its age alone, of all of its kind what has least left. None: not
+    known.
+    """
 
     part: SupportPart
     zone: DamageZone | None
@@ -85,9 +89,11 @@ class SteelTold(Own):
     chainage_m: Chainage
     s_m: Offset | None
     new_mm: Decimal
+    to_m: Chainage | None
+    """To where steel of its kind reaches that nobody read; None: it is one piece, which was."""
     readings: int
-    last_read_at: datetime
-    last_read_mm: Decimal
+    last_read_at: datetime | None
+    last_read_mm: Decimal | None
     share_at_most: Decimal | None
     """Of its capacity that is left at the time of the report, of the visible part."""
     share_at_least: Decimal

@@ -13,7 +13,7 @@ from fieldapp.work.writing import state
 from tests.damages import damage
 from tests.unit.work.conftest import Shift
 from tests.unit.work.test_both_standards import revise
-from tests.unit.work.walk.test_section_corrosion import wire
+from tests.unit.work.walk.test_section_corrosion import wet_air, wire
 from tests.walks import TECHNICIAN, section, walk
 
 
@@ -62,6 +62,25 @@ def test_a_heading_tells_how_fast_its_old_steel_goes_between_what_and_beside_whi
     )
     assert (told.iso_9223, told.share_at_most) == ("CX", Decimal("0.6457"))
     assert heading_report(of_tablet(shift.site), MAIN).steel == (), "nobody read any there"
+
+
+def test_of_steel_that_nobody_read_a_heading_tells_the_oldest_by_its_age(shift: Shift) -> None:
+    """Zinc of 40 µm lasts 9.5 years at 4.2 a year, then 5.6 mm lose 80 µm a year on each side."""
+    shift.sign(shift.look())
+    wet_air(shift, "C4")
+    shift.wait(days=20 * 365.25)
+    by_kind = {
+        (it.part, it.steel): it for it in heading_report(of_tablet(shift.site), READY).steel
+    }
+    told = by_kind["mesh", "wire"]
+
+    assert (told.readings, told.last_read_at) == (0, None)
+    assert told.share_at_most is not None
+    # 0.4910 is left of the round of today; the round before it is some days older.
+    assert Decimal("0.4900") < told.share_at_most < Decimal("0.4910")
+    assert "left, by its age" in told.words
+    assert told.to_m is not None
+    assert told.chainage_m < told.to_m
 
 
 def test_a_month_adds_up_what_its_headings_say(shift: Shift) -> None:
