@@ -247,8 +247,8 @@ def _intersections(site: Site, heading_id: str, units: Units) -> Iterator[Stated
         where = metres(known.body.from_m, units)
         found, waits = findings(site, known), waits_for(site, known)
         holding = [it for it in found if it.holds.gravity > Verdict.FIX_THIS_SHIFT.gravity]
-        reasons = [_("cables {why}").format(why=waits)] * bool(waits)
-        reasons += [in_units(finding_words(it), units) for it in holding[:1]]
+        reasons = [_("cables {why}").format(why=_(waits))] * bool(waits)
+        reasons += [in_units(_(finding_words(it)), units) for it in holding[:1]]
         graver = max([it.verdict for it in holding], key=lambda it: it.gravity, default=None)
         verdict = graver or (Verdict.REWORK if waits else Verdict.ACCEPT)
         yield Stated(

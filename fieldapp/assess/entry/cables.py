@@ -165,7 +165,7 @@ def why_it_waits(it: CablesFact, as_at: datetime) -> str:
             said = f"{reason}: {done} of {it.cables} are" if done else reason
             return said + (_refused(it) or (_curing(it, as_at) if step == "plated" else ""))
     if not it.stands_plated:
-        return "not plated yet" + (_refused(it) or ": they were worked on since")
+        return "not plated yet" + (_refused(it) or ": to be signed once more")
     return _not_cured(it, as_at)
 
 

@@ -78,7 +78,7 @@ def _page(site: Site, known: Known[Intersection]) -> IntersectionPage:
     body, units, opened = known.body, site.settings.units, breakaway_at(site, known)
     where = chainage_words(body.from_m, units)
     name = short(heading(site, body.heading).body.name)
-    why = waits.partition(", ")[0].partition("; ")[0]
+    why = waits.partition(", ")[0].partition("; ")[0].partition(": ")[0]
     entry = _("restricted: cables {why}").format(why=why) if waits else _(_entry(found))
     return IntersectionPage(
         known=known,

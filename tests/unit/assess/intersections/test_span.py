@@ -64,7 +64,7 @@ def test_cables_count_once_they_were_plated_after_their_grout_had_cured() -> Non
         ({"done": {}}, "not drilled yet"),
         ({"done": {"drilled": 12, "grouted": 7}}, "not grouted yet: 7 of 12 are"),
         ({"cables": 14}, "not drilled yet: 12 of 14 are"),
-        ({"stands_plated": False}, "not plated yet: they were worked on since"),
+        ({"stands_plated": False}, "not plated yet: to be signed once more"),
         ({"grouted_at": AT - 23 * HOUR}, "not cured before 10:00 UTC"),
         (
             {"grouted_at": AT - 29 * HOUR},

@@ -175,7 +175,7 @@ def test_one_that_is_put_right_keeps_its_steps_and_bolts_and_is_plated_once_more
     assert right.id == known.id
     assert (right.body.step, right.body.count, right.body.bolts) == ("grouted", 12, BOLTS)
     assert (right.body.from_m, right.body.to_m, right.body.cables) == (Decimal(52), Decimal(60), 8)
-    assert why(shift).endswith("at 52.0 m not plated yet: they were worked on since")
+    assert why(shift).endswith("at 52.0 m not plated yet: to be signed once more")
 
 
 def test_only_a_supervisor_or_engineer_takes_cables_out_of_the_restriction(shift: Shift) -> None:

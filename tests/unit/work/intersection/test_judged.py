@@ -118,7 +118,7 @@ def test_refused_cables_restrict_entry_with_the_reason_until_they_are_signed(
     assert why(shift).endswith("at 50.0 m not plated yet; refused: a plate is loose")
     shift.wait(minutes=1)
     record_support(shift.site, known.id, shift.who(BOLTER), cables=refused.body.cables_at)
-    assert why(shift).endswith("not plated yet: they were worked on since")
+    assert why(shift).endswith("not plated yet: to be signed once more")
     plated(shift, known)
     assert shift.entry(JUNCTION).state == "entry allowed"
 

@@ -99,7 +99,7 @@ def test_what_is_drilled_again_is_plated_again(shift: Shift) -> None:
     plated(shift, known)
     said(shift, known, "drilled")
 
-    assert why(shift).endswith("not plated yet: they were worked on since")
+    assert why(shift).endswith("not plated yet: to be signed once more")
 
 
 def test_nobody_signs_for_cables_that_they_put_in(shift: Shift) -> None:
@@ -201,7 +201,7 @@ def test_bolts_recorded_after_the_plates_are_signed_for_once_more(shift: Shift) 
     plated(shift, known)
     shift.wait(minutes=1)
     record_support(shift.site, known.id, shift.who(DAY), bolts=(*BOLTS[:7], *BOLTS[8:]))
-    assert why(shift).endswith("not plated yet: they were worked on since")
+    assert why(shift).endswith("not plated yet: to be signed once more")
     plated(shift, known)
 
     said_of_it = " ".join(shift.entry(JUNCTION).because)
