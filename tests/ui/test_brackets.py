@@ -29,7 +29,7 @@ DATA = (
 """What the mine calls its things."""
 SIGNED = (r"(Does not meet|Meets) S-2 revision 5.*", r"I looked, from supported ground.*")
 """What a person signs is shown as it is signed: in English."""
-UNITS = (r"m", r"mm", r"in", r"ft", r"N·m", r"°")
+UNITS = (r"m", r"mm", r"in", r"ft", r"kN", r"N·m", r"°")
 WORDS = re.compile(r"[^\W\d_]{2,}")
 
 
