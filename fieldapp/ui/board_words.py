@@ -212,7 +212,10 @@ def _repairing(reason: str) -> Iterator[str]:
     for begins, said in how_far.items():
         if reason.startswith(f"{begins}, "):
             where = reason.removeprefix(f"{begins}, ").partition(" by ")[0]
+            begins_m, _to, ends_m = where.removesuffix(" m").partition(" to ")
+            where = f"{begins_m} m" if begins_m == ends_m else where
             yield _("{what}, {where}").format(what=said, where=where)
+            yield said
 
 
 def _beside(row: BoardRow) -> list[tuple[str, str, str, str]]:

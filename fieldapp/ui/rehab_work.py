@@ -25,15 +25,27 @@ from fieldapp.work.authority import ENGINEER, INSPECTORS, counting
 from fieldapp.work.called import called
 from fieldapp.work.damage.draft import DamageWork, begun_damages
 from fieldapp.work.headings import heading
+from fieldapp.work.people import name_of
 from fieldapp.work.rehab.rehab_list import RehabRow, Standing, rehab_list
 from fieldapp.work.rehab.steps import WORKERS
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard, in_force
+from fieldapp.work.writing import NOBODY
 from schemas.bodies.person import Role
+from schemas.bodies.rehab import Outcome
 from schemas.findings import Verdict
 from schemas.rehab_rules import RehabPriority, Severity
 from schemas.standard import Standard
 
+VERIFIED_AS: Final[dict[Outcome, str]] = {
+    "restored": _("restored, and verified by somebody else"),
+    "patched": _("patched, and verified by somebody else"),
+}
+DECIDED_AS: Final[dict[Standing, str]] = {
+    "verified": _("verified {time} by {who}"),
+    "refused": _("refused {time} by {who}"),
+    "reopened": _("reopened {time} by {who}"),
+}
 BARRICADED: Final = ("in hand", "done", "refused", "reopened")
 
 
@@ -185,7 +197,7 @@ def _line(site: Site, row: RehabRow, standard: Standard | None) -> RehabLine:
         seen=observations(first, units, zone, card) if first else (),
         observed=tuple(_observed(site, row, card)),
         order_of_work=row.rehab.order_of_work if row.rehab else "",
-        done=repair_words(row.rehab, units, zone) if row.rehab else (),
+        done=(*_decided(site, row), *repair_words(row.rehab, units, zone)) if row.rehab else (),
         installers=counting(site).installers(row.id) if row.state == "done" else frozenset(),
         priorities=standard.priorities if standard else (),
     )
@@ -202,9 +214,20 @@ def _rank(site: Site, row: RehabRow) -> RankWords:
     if row.ranked is None:
         return RankWords()
     words = rank_words(site, row.ranked)
+    if row.state == "verified" and row.rehab is not None:
+        done = _(VERIFIED_AS[row.rehab.outcome or "restored"])
+        return replace(words, title=done, verdict=verdict_of(row), state="", reasons=())
     if row.state not in BARRICADED:
         return words
     return replace(words, state=_(HOLDS["no entry"]), verdict=verdict_of(row))
+
+
+def _decided(site: Site, row: RehabRow) -> Iterator[str]:
+    """Yield who looked at a repair and when: "verified 6 May 2031 09:30 UTC by Technician"."""
+    if row.state in DECIDED_AS and row.stated is not None:
+        at, by = when(row.stated.made_at, ZoneInfo(site.settings.zone)), row.stated.author
+        who = _("somebody not signed in") if by == NOBODY else name_of(site, by)
+        yield _(DECIDED_AS[row.state]).format(time=at, who=who)
 
 
 def _observed(site: Site, row: RehabRow, card: Sequence[Severity]) -> Iterator[Observed]:

@@ -123,7 +123,7 @@ def _with_what(rehab: Rehab) -> Iterator[str]:
     if rehab.lap_openings is not None:
         yield counted("lap {} opening", "lap {} openings", rehab.lap_openings)
     yield from (_(it) for it in rehab.materials)
-    if rehab.no_photo_because:
+    if rehab.no_photo_because and rehab.state != "verified":  # by then somebody took one
         yield _("no photo: {because}").format(because=_(rehab.no_photo_because))
     if rehab.older_photo_because:
         because = _(rehab.older_photo_because)

@@ -60,7 +60,11 @@ class Finishing(RepairStep):
         enough = _("That is all") if chosen else _("Nothing else")
         sheet.offer(enough, partial(self._ask_part, done), role="main")
         for it in MATERIALS:
-            if it not in chosen:
+            if it in chosen:
+                less = replace(done, materials=tuple(one for one in chosen if one != it))
+                taken = _("put in: touch takes it off")
+                sheet.offer(_(it), partial(self._ask_materials, less), taken)
+            else:
                 more = replace(done, materials=(*chosen, it))
                 sheet.offer(_(it), partial(self._ask_materials, more))
         sheet.open()

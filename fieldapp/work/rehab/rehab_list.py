@@ -16,6 +16,7 @@ from fieldapp.work.rehab.revisions import strictest_of
 from fieldapp.work.site import Sight
 from schemas.bodies.heading import Heading
 from schemas.bodies.rehab import Rehab, RehabState
+from schemas.entry import Entry
 
 Standing = RehabState | Literal["not planned", "patched"]
 
@@ -34,6 +35,8 @@ class RehabRow:
     damages: tuple[DamageKnown, ...]
     """What it repairs, as far as it is known here, the most urgent first."""
     rehab: Rehab | None = None
+    stated: Entry | None = None
+    """The revision of the repair: who stated it, and when."""
 
     @property
     def ranked(self) -> Ranked | None:
@@ -128,6 +131,7 @@ def _row(place: Known[Heading], repair: Known[Rehab], known: Sequence[DamageKnow
         state=repair.body.state,
         damages=tuple(it for it in known if it.id in repair.body.damages),
         rehab=repair.body,
+        stated=repair.entry,
     )
 
 

@@ -11,9 +11,10 @@ from fieldapp.work.damage.stating import damage_known, damages, preview, record_
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.headings import heading
 from fieldapp.work.rehab.steps import Done, finish, plan, plan_of, start
+from fieldapp.work.rehab.verified import reopen, verify
 from schemas.bodies.damage import Damage
 from schemas.bodies.rehab import Barricade
-from tests.demo_mine import PRESENT, SetClock, open_demo, session
+from tests.demo_mine import CODES, PRESENT, SetClock, open_demo, session
 
 
 def tear(place: str, **said: Any) -> Damage:
@@ -146,3 +147,26 @@ def test_a_code_of_the_card_stands_beside_what_it_means(tmp_path: Path) -> None:
 
     assert line.seen == ("6 May 2031: torn mesh, S3 some lost",)
     assert line.observed[0].told.startswith("torn mesh, S3 some lost, ")
+
+
+def test_a_verified_repair_says_who_looked_at_it_and_bears_no_due_date(tmp_path: Path) -> None:
+    site = open_demo(tmp_path / "home", SetClock())
+    with site.store:
+        kept = record_damage(site, tear(heading(site, MAIN).id, severity="S3"), None)
+        day, engineer = session(site, "Day supervisor"), session(site, "Geotechnical engineer")
+        repair = plan(site, plan_of(damage_known(site, kept.id, PRESENT), "sheet"), engineer)
+        start(site, repair.id, day, barricade=Barricade(who="crew A", where="585 m"))
+        finish(site, repair.id, day, Done("restored", lap_openings=3, after=("photo",)))
+        verify(site, repair.id, engineer, CODES["Geotechnical engineer"], barrier_down=True)
+        verified = rehab_lines(site)[0]
+        reopen(site, repair.id, None, because="a plate is loose")
+        reopened = rehab_lines(site)[0]
+
+    told = "verified 6 May 2031 09:30 UTC by Geotechnical engineer"
+    assert verified.done[0] == told
+    assert (verified.rank.title, verified.rank.verdict) == (
+        "restored, and verified by somebody else",
+        "accept",
+    )
+    assert reopened.done[0] == "reopened 6 May 2031 09:30 UTC by somebody not signed in"
+    assert reopened.rank.verdict == "no entry"
