@@ -34,7 +34,7 @@ class NotKnownHere(BadInput):
 
     code: str
 
-    happened = "The label {code} is one of ours, but what it names is not known on this tablet."
+    happened = "The label {code} can be read, but what it names is not known on this tablet."
     kept = "Nothing was changed."
     do_next = (
         "Share, so that what other tablets recorded comes here. Still not known? It is another "

@@ -244,11 +244,13 @@ def _after(site: Site, before: Known[Rehab], done: Done) -> tuple[str, ...]:
     """Give the ids of the photos that show what was done; none where nobody took any."""
     proof = proof_of(site, before.id, before.body, done.after)
     after = proof.every if done.older_photo_because else proof.shows
-    if proof.older and not (after or done.no_photo_because):
+    named = (it for it in photos_of(site, before.id) if it.id in done.after)
+    older = proof.older or tuple(named)  # what it names from before is older as well
+    if older and not (after or done.no_photo_because):
         zone, begun = ZoneInfo(site.settings.zone), before.body.started_at
         assert begun is not None  # noqa: S101 - older than that is what they are
         raise PhotoFromBefore(
-            *(time_words(it.astimezone(zone)) for it in (there_by(proof.older[-1]), begun))
+            *(time_words(it.astimezone(zone)) for it in (there_by(older[-1]), begun))
         )
     return _newest(after)
 

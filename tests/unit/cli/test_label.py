@@ -98,7 +98,7 @@ def test_a_label_s_photo_and_its_short_id_lead_to_the_same(
     [
         (
             "7K3Q-9XTR-M",
-            "The label 7K3Q-9XTR-M is one of ours, but what it names is not known on this tablet.",
+            "The label 7K3Q-9XTR-M can be read, but what it names is not known on this tablet.",
         ),
         (
             "7K3Q-9XTR",

@@ -196,6 +196,8 @@ def test_work_that_is_begun_again_is_proved_anew(shift: Shift, tmp_path: Path) -
     again = start(site, found.id, who, barricade=BARRIER)
     with pytest.raises(PhotoOrWhy):
         finish(site, found.id, who, Done("restored", lap_openings=3))
+    with pytest.raises(PhotoFromBefore):
+        finish(site, found.id, who, Done("restored", lap_openings=3, after=(first.id,)))
     second = keep_photo(site, pictured(tmp_path / "2.png", (30, 21), AFTER), who, found.id)
     redone = finish(site, found.id, who, Done("restored", lap_openings=3))
 
