@@ -37,6 +37,10 @@ SETTLED_BY: dict[str, tuple[Role, ...]] = {
 """What people revise, and who may say which of two revisions stands."""
 
 _SHOWN_OF_A_DECISION = ("decision", "says", "entry_line_m", "fix_list")
+_BINDS = ("public_key", "signature", "covers")
+"""What binds a statement to whoever signed it: nobody compares it."""
+_FIRST = ("state", "refused_because")
+"""What a repair is, before how it was done."""
 _SETTLED = "settled: the other decision stands"
 
 NOTHING = "–"
@@ -200,9 +204,9 @@ def _of_kind(site: Site, kind: str) -> Iterator[Dispute]:
 
 def _shown(entry: Entry) -> dict[str, JsonValue]:
     """Give what a person compares: of a sign-off what was decided, not what binds it."""
-    body = dict(entry.body)
+    body = {name: it for name, it in entry.body.items() if name not in _BINDS}
     if entry.kind != "sign_off":
-        return body
+        return {**{name: body.get(name) for name in _FIRST}, **body}
     return {name: body[name] for name in _SHOWN_OF_A_DECISION if name in body}
 
 

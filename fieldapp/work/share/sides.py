@@ -18,6 +18,8 @@ from schemas.entry import Entry
 from schemas.findings import Finding
 
 HERE = "this machine"
+CALLED = {"rehab": "repair"}
+"""As people call it, where the records have another word."""
 
 
 @dataclass(frozen=True)
@@ -99,7 +101,10 @@ def _what(site: Site, entry: Entry) -> str:
     if entry.kind == "sign_off":
         signed = site.store.ledger.get(str(entry.body["round_revision"]))
         return f"decision on {_what(site, signed)}" if signed else "decision on a round"
-    kind = entry.kind.replace("_", " ")
+    kind = CALLED.get(entry.kind, entry.kind.replace("_", " "))
+    at_m = entry.body.get("from_m") or entry.body.get("chainage_m")
+    if at_m and entry.kind in ("damage", "rehab"):
+        kind = f"{kind} at {at_m} m"
     named = entry.body.get("number") or entry.body.get("name") or entry.body.get("label")
     words = f"{kind} {named}" if named else kind
     place = entry.body.get("heading")

@@ -4,6 +4,7 @@ from decimal import Decimal
 
 import pytest
 
+from fieldapp.work.demo.story import MAIN
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
 from fieldapp.work.notices import say_no_entry
@@ -14,6 +15,7 @@ from fieldapp.work.share.sides import HERE, side_by_side
 from fieldapp.work.writing import stated_now
 from schemas.entry import Entry, corrected
 from tests.unit.work.conftest import Shift
+from tests.unit.work.rehab.test_steps import done, verified
 
 
 def revised(shift: Shift, entry: Entry, by: str, /, **changes: str) -> Entry:
@@ -109,3 +111,23 @@ def test_the_sides_say_who_and_on_which_machine(shift: Shift, two: tuple[Entry, 
     assert found.what == "heading North drive"
     assert [found.left.who, found.left.tablet] == ["Geotechnical engineer", HERE]
     assert found.right.at == two[1].made_at
+
+
+def test_a_repair_verified_here_and_refused_there_is_compared_by_what_became_of_it(
+    shift: Shift,
+) -> None:
+    """Keys and signatures differ always, and nobody compares them: the state comes first."""
+    found = done(shift)
+    signed = verified(shift, found)
+    refused = {"state": "refused", "refused_because": "a plate is loose"}
+    revised(shift, found.entry, "Night supervisor", **refused)
+    (both,) = side_by_side(shift.site)
+    sides = {both.dispute.left.revision, both.dispute.right.revision}
+    state, because, *others = both.dispute.differences
+
+    assert signed.entry.revision in sides
+    assert both.what == "repair at 590.4 m, 4180 Main"
+    assert {state.left, state.right} == {"verified", "refused"}
+    assert (state.where, because.where) == ("state", "refused because")
+    assert not {"signature", "public key"} & {it.where for it in others}
+    assert shift.entry(MAIN).state == "barricaded", "the stricter one stands"
