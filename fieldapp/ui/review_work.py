@@ -1,5 +1,6 @@
 """What the Review screen asks its worker for, and the words it writes; no widgets here."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime, tzinfo
 from pathlib import Path
@@ -131,18 +132,25 @@ def headline_words(assessment: Assessment) -> str:
     return said[:1].upper() + said[1:]
 
 
-def jobs_words(assessment: Assessment, units: Units, zone: tzinfo) -> tuple[str, str]:
-    """Say what is to be done: a title, and the jobs, each naming its place."""
+def jobs_words(assessment: Assessment, units: Units, zone: tzinfo) -> tuple[str, list[str]]:
+    """Say what is to be done: a title, and the jobs, each naming its place.
+
+    The jobs are said in several ways, the longest first, for there may be room for few of them.
+    """
     jobs = assessment.fix_list
     if not jobs and unseen(assessment):
-        return _("Nothing to fix in what was looked at"), ""
+        return _("Nothing to fix in what was looked at"), []
     if not jobs:
-        return _("Nothing to fix"), ""
-    shown = [f"• {_(dated(in_units(job, units), zone))}" for job in jobs[:JOBS_SHOWN]]
-    more = len(jobs) - len(shown)
-    if more:
-        shown.append(_("and {n} more, in the handover").format(n=more))
-    return _("To do, {n}").format(n=len(jobs)), "\n".join(shown)
+        return _("Nothing to fix"), []
+    lines = [f"• {_(dated(in_units(job, units), zone))}" for job in jobs[:JOBS_SHOWN]]
+    ways = [_first_jobs(lines, shown, len(jobs)) for shown in range(len(lines), 0, -1)]
+    return _("To do, {n}").format(n=len(jobs)), ways
+
+
+def _first_jobs(lines: Sequence[str], shown: int, in_all: int) -> str:
+    more = in_all - shown
+    left = [_("and {n} more, in the handover").format(n=more)] if more else []
+    return "\n".join([*lines[:shown], *left])
 
 
 def work_words(work: RoundWork) -> tuple[str, str]:

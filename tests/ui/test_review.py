@@ -9,21 +9,33 @@ from fieldapp.assess.readings import last_row_m
 from fieldapp.report.words.findings import NO_BREAK
 from fieldapp.ui.signed_sheet import SignedSheet
 from fieldapp.work.demo import READY, SITE_CODE
+from fieldapp.work.demo.walking import Look
 from fieldapp.work.entry import entry
 from fieldapp.work.headings import heading
 from fieldapp.work.people import enrol
 from fieldapp.work.rounds import open_round
 from fieldapp.work.waiting import waiting
 from schemas.bodies.person import Role
+from schemas.bodies.round import BoltSeen
 from tests.demo_mine import CODES
 from tests.ui.at_review import A_BOLT_MISSING, reasons, recorded, review, sign, signed
 from tests.ui.harness import LANDSCAPE, PORTRAIT, Tablet
 from tests.ui.mine import DAY
 from tests.ui.on_a_round import at_a_round
+from tests.ui.uilint import faults_both_ways
 
 pytestmark = pytest.mark.window
 
 
+MUCH_TO_DO = Look(
+    marked={
+        2: (BoltSeen(position=4, state="missing"), BoltSeen(position=5, state="missing")),
+        4: (
+            BoltSeen(position=2, state="present", plate="loose"),
+            BoltSeen(position=7, state="present", plate="loose"),
+        ),
+    }
+)
 both_ways = pytest.mark.parametrize("size", [LANDSCAPE, PORTRAIT], ids=["landscape", "portrait"])
 
 
@@ -39,6 +51,17 @@ def test_the_reason_stands_with_the_verdict(tablet: Tablet, tmp_path: Path) -> N
         assert gap.limit == "at most 1.73"
         assert gap.clause == "S-2, 5.4"
         assert gap.where[0] == "gap beside row 3, 0.9 m right of the crown"
+
+
+def test_however_much_is_to_do_nothing_is_pushed_off_the_screen(
+    tablet: Tablet, tmp_path: Path
+) -> None:
+    with at_a_round(tablet, tmp_path, "", MUCH_TO_DO) as recorder:
+        review(recorder)
+
+        assert recorder.screen.fix_title == "To do, 5"
+        assert any(text.endswith("more, in the handover") for text in tablet.texts())
+        assert not faults_both_ways(tablet)
 
 
 def test_what_nobody_looked_at_is_named(tablet: Tablet, tmp_path: Path) -> None:

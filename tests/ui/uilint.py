@@ -11,6 +11,7 @@ from itertools import combinations
 
 import numpy as np
 from kivy.uix.behaviors import ButtonBehavior
+from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 from kivy.uix.widget import Widget
 
@@ -131,10 +132,10 @@ def offscreen(glass: Glass) -> Iterator[Fault]:
 
 
 def outside(glass: Glass) -> Iterator[Fault]:
-    """Find text that runs out of the key or row on which it stands."""
+    """Find text that runs out of the key or row on which it stands, or the box it is laid in."""
     for label in glass.texts:
-        ground = next((each for each in glass.touchables if holds(each, label)), None)
-        if ground is None:
+        ground = next((each for each in glass.touchables if holds(each, label)), label.parent)
+        if not isinstance(ground, BoxLayout | ButtonBehavior):
             continue
         ink, box = ink_of(label), box_of(ground)
         beyond = max(

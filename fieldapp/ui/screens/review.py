@@ -71,7 +71,7 @@ class ReviewScreen(PairedScreen):
     findings = ListProperty()
     make_row: Any = ObjectProperty(None, allownone=True)
     fix_title = StringProperty("")
-    fix_words = StringProperty("")
+    fix_ways = ListProperty()
     unseen_title = StringProperty("")
     unseen_words = StringProperty("")
     in_doubt = StringProperty("")
@@ -190,7 +190,7 @@ class ReviewScreen(PairedScreen):
         self.headline = headline_words(assessment)
         grave = [it for it in assessment.findings if it.verdict is not Verdict.ACCEPT]
         self.findings = grave or list(assessment.findings)
-        self.fix_title, self.fix_words = jobs_words(
+        self.fix_title, self.fix_ways = jobs_words(
             assessment, units, ZoneInfo(self.shell.site.settings.zone)
         )
         self.unseen_title, self.unseen_words = unseen_words(assessment)

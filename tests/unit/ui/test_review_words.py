@@ -65,17 +65,19 @@ def test_a_round_without_a_fault_is_said_to_be_one() -> None:
     assessment = Judged(CONFORMING).assessment
 
     assert headline_words(assessment) == "Every finding is accepted"
-    assert jobs_words(assessment, "metres", UTC) == ("Nothing to fix", "")
+    assert jobs_words(assessment, "metres", UTC) == ("Nothing to fix", [])
     assert unseen_words(assessment) == ("All was looked at that can be seen", "")
 
 
 def test_jobs_name_their_place_and_what_is_left_out_is_counted() -> None:
-    title, words = jobs_words(Judged(OVERBREAK).assessment, "metres", UTC)
+    title, ways = jobs_words(Judged(OVERBREAK).assessment, "metres", UTC)
     count = int(title.removeprefix("To do, "))
-    *shown, last = words.splitlines()
 
-    assert all(line.startswith("• ") for line in shown)
-    assert last == f"and {count - len(shown)} more, in the handover"
+    assert [len(way.splitlines()) for way in ways] == [6, 5, 4, 3, 2]
+    for way in ways:
+        *shown, last = way.splitlines()
+        assert all(line.startswith("• ") for line in shown)
+        assert last == f"and {count - len(shown)} more, in the handover"
 
 
 def test_what_nobody_looked_at_is_named_and_counted() -> None:
@@ -89,7 +91,7 @@ def test_nothing_to_fix_is_said_only_of_what_was_looked_at() -> None:
     assessment = Judged(HALF_LOOKED_AT).assessment
 
     assert assessment.fix_list == ()
-    assert jobs_words(assessment, "metres", UTC) == ("Nothing to fix in what was looked at", "")
+    assert jobs_words(assessment, "metres", UTC) == ("Nothing to fix in what was looked at", [])
 
 
 def test_what_stands_in_the_way_is_the_worst_of_it() -> None:
