@@ -26,8 +26,8 @@ class DisputePanel(Sheet):
     """Shows who stated what, where and when; holding a key takes that side as it is."""
 
     differences = ListProperty()
-    left = StringProperty()
-    right = StringProperty()
+    left_words = StringProperty()
+    right_words = StringProperty()
     make_row: Any = ObjectProperty(None, allownone=True)
 
     def __init__(self, shell: Any, seen: SideBySide, then: Callable[[], None]) -> None:
@@ -38,7 +38,10 @@ class DisputePanel(Sheet):
             make_row=_row,
         )
         self._shell, self._seen, self._then = shell, seen, then
-        self.left, self.right = self._side_words(seen.left), self._side_words(seen.right)
+        self.left_words, self.right_words = (
+            self._side_words(seen.left),
+            self._side_words(seen.right),
+        )
         self.differences = list(seen.dispute.differences)
         look = partial(found_apart, shell.site, seen.dispute)
         shell.do(look, then=self._show_found, lane="look")
@@ -78,4 +81,4 @@ class DisputePanel(Sheet):
 
 
 def _row(it: Difference) -> DifferenceRow:
-    return DifferenceRow(where=_(it.where), left=_(it.left), right=_(it.right))
+    return DifferenceRow(where=_(it.where), left_words=_(it.left), right_words=_(it.right))

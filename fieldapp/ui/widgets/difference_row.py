@@ -13,6 +13,6 @@ class DifferenceRow(PairedWidget, BoxLayout):
     """The place above, the two sides beside each other below it; `strong` heads the columns."""
 
     where = StringProperty()
-    left = StringProperty()
-    right = StringProperty()
+    left_words = StringProperty()
+    right_words = StringProperty()
     strong = BooleanProperty(False)
