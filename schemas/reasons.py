@@ -1,7 +1,7 @@
 """Why a value doesn't belong where it stands, in words for whoever wrote the file.
 
 The checking library names a fault by a code; each code that our models can bring up has its
-sentence here, completing "at $.place, …". Used by `schemas.reading` only.
+sentence here, completing "at $.place, …". `as_typed` says it to whoever sees no file.
 """
 
 import json
@@ -103,6 +103,12 @@ def reason_of(faults: Sequence[Fault]) -> str:
     if first.stands_there in ("", None):
         return "it is empty" if first.code == "string_too_short" else f"it is empty, and {reason}"
     return f"{_shown(first.stands_there)} stands there, and {reason}"
+
+
+def as_typed(reason: str) -> str:
+    """Say a reason to somebody who types a value and sees no file: without a file's quotes."""
+    unquoted = re.sub(r" (?:in|without) quotes", "", reason)
+    return unquoted.replace('decimal, such as "1.25"', "number, such as 1.25")
 
 
 def _needed(faults: Sequence[Fault]) -> str:

@@ -29,11 +29,9 @@ def looked_into(
         LookedInto, "what was found", heading="-", round="-", found=found, role="shift supervisor"
     )
     with door_of(ctx).site(home) as site:
-        from fieldapp.work.beyond import find_beyond, look_into
-        from fieldapp.work.rounds import find_round
+        from fieldapp.work.beyond import beyond_named, look_into
 
-        known = find_round(site, round_name)
-        beyond = find_beyond(site, known.id, known.body)
+        beyond = beyond_named(site, round_name)
         look_into(site, beyond, found, signed_in(site, who))
         print(f"Looked into: {beyond.words}. Found: {found}.")
     print("It opens no heading, and stays with the round.")

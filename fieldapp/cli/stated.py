@@ -14,8 +14,6 @@ if TYPE_CHECKING:
 
 Model = TypeVar("Model", bound="Part")
 LONGEST_M: Final = Decimal(99_999)
-_IN_QUOTES, _AS_TYPED = 'decimal in quotes, such as "1.25"', "number, such as 1.25"
-"""How a file writes a measured value, and how it is typed."""
 
 
 @dataclass(eq=False)
@@ -119,6 +117,7 @@ def stated(model: type[Model], what: str, **fields: object) -> Model:
         Names the first field that is refused, and the reason.
     """
     from schemas.reading import Refused, read_model
+    from schemas.reasons import as_typed
 
     given = {name: value for name, value in fields.items() if value is not None}
     try:
@@ -127,6 +126,5 @@ def stated(model: type[Model], what: str, **fields: object) -> Model:
         from fieldapp.work.standard_editing.fields import named, steps_of
 
         field = named(steps_of(refused.path), given)
-        reason = refused.reason.replace(_IN_QUOTES, _AS_TYPED)
         name = f"{what[0].upper()}{what[1:]}"
-        raise NotStated(name, field, reason, refused.besides) from refused
+        raise NotStated(name, field, as_typed(refused.reason), refused.besides) from refused

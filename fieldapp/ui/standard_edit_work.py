@@ -29,6 +29,7 @@ from fieldapp.work.standard_editing import (
     steps_of,
 )
 from schemas.findings import Verdict
+from schemas.reasons import as_typed
 from schemas.standard import Standard
 
 LONGEST_DETAIL: Final = 42
@@ -285,7 +286,8 @@ def _faults(work: StandardWork) -> Iterator[Fault]:
 
 def _fault(work: StandardWork, it: Refusal | Caution, *, grave: bool) -> Fault:
     steps = steps_of(it.path)
-    return Fault(sentence(it.reason), named(steps, work.document, units=False), steps, grave)
+    place = named(steps, work.document, units=False)
+    return Fault(sentence(as_typed(it.reason)), place, steps, grave)
 
 
 def group_around(page: EditPage, steps: Steps) -> Group | None:

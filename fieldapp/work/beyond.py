@@ -9,8 +9,10 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Final
 
+from fieldapp.work.headings import heading
 from fieldapp.work.known import Known, current, stated_if
 from fieldapp.work.roles import SIGNERS, require
+from fieldapp.work.rounds import find_round, is_meant, open_rounds
 from fieldapp.work.site import Session, Sight, Site
 from fieldapp.work.writing import state
 from schemas.bodies.looked_into import LookedInto
@@ -98,6 +100,25 @@ def find_beyond(sight: Sight, round_id: str, seen: Round) -> Beyond:
     if not found:
         raise NobodyWentBeyond(seen.number)
     return found[0]
+
+
+def beyond_named(site: Site, name: str) -> Beyond:
+    """Give it of a round by its name, also of one that is still being recorded here.
+
+    Raises
+    ------
+    NoSuchRound
+        Nothing of that name is recorded, and none that is open states it.
+    NobodyWentBeyond
+        It states that of nobody, or somebody has looked into it.
+    """
+    for it in open_rounds(site):
+        place, round_id, seen = heading(site, it.heading_id), it.work.round_id, it.work.seen
+        waiting = beyond_in(site, round_id, seen)
+        if waiting and is_meant(name, place.body, round_id, seen):
+            return waiting[0]
+    known = find_round(site, name)
+    return find_beyond(site, known.id, known.body)
 
 
 def _stated(round_id: str, seen: Round) -> Beyond | None:

@@ -216,13 +216,17 @@ def find_round(site: Sight, name: str) -> Known[Round]:
     NoSuchRound
         Nothing of that name is recorded.
     """
-    wanted = name.strip().casefold()
     for place in headings(site):
         for known in rounds(site, place.id):
-            spoken = f"{place.body.name} {known.body.name.removeprefix('round ')}".casefold()
-            if wanted in (known.id, spoken):
+            if is_meant(name, place.body, known.id, known.body):
                 return known
     raise NoSuchRound(name)
+
+
+def is_meant(name: str, place: Heading, round_id: str, seen: Round) -> bool:
+    """Whether a round is the one of that name: its id, or its heading's name and its number."""
+    spoken = f"{place.name} {seen.name.removeprefix('round ')}".casefold()
+    return name.strip().casefold() in (round_id, spoken)
 
 
 def last_round(site: Sight, heading_id: str) -> Known[Round] | None:

@@ -98,6 +98,7 @@ def test_a_revision_from_a_file_shows_each_fault_at_its_place(hands: Hands) -> N
     hands.rest()
     refused = [it for it in rows(hands) if it.detail.startswith("refused at")]
     assert [it.verdict for it in refused] == ["rework", "rework"]
+    assert not any("in quotes" in it.title for it in refused), "nobody sees the file here"
     assert faults_both_ways(hands.tablet) == []
 
     hands.tap("refused at Classes D1, pattern, row spacing")

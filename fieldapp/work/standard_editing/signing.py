@@ -9,6 +9,7 @@ from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_editing.editing import StandardWork
 from fieldapp.work.standard_in_force import adoption
 from schemas.reading import Refused
+from schemas.reasons import as_typed
 from schemas.standard import Standard
 from schemas.trouble import NotAllowed
 
@@ -56,7 +57,7 @@ def sign_revision(
         raise TooEarly(time_words(since))
     standard = work.standard
     if isinstance(standard, Refused):
-        raise NotYetSound(standard.path, standard.reason)
+        raise NotYetSound(standard.path, as_typed(standard.reason))
     for refusal in work.refusals:
         raise NotYetSound(refusal.path, refusal.reason)
     new = standard.model_copy(update={"effective_from": since or now, "approved_by": session.name})

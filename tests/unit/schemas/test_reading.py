@@ -11,6 +11,7 @@ import pytest
 import assets
 from schemas.canonical import NotJson, Unreadable
 from schemas.reading import MOST_VALUES, Refused, read_model
+from schemas.reasons import as_typed
 from schemas.standard import Standard
 
 DEMO = Path(assets.__file__).parent / "demo" / "standard.json"
@@ -72,6 +73,7 @@ def test_a_refusal_names_the_place_and_the_reason(field: str, value: object, rea
     refusal = refused(in_lap(**{field: value}))
 
     assert (refusal.path, refusal.reason, refusal.others) == (f"{LAP}.{field}", reason, 0)
+    assert "quotes" not in as_typed(refusal.reason), "nobody quotes what is typed"
 
 
 @pytest.mark.parametrize(

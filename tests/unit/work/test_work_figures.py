@@ -5,7 +5,7 @@ from decimal import Decimal
 import pytest
 
 from fieldapp.assess import assess
-from fieldapp.work.beyond import NobodyWentBeyond, find_beyond, look_into
+from fieldapp.work.beyond import NobodyWentBeyond, beyond_named, find_beyond, look_into
 from fieldapp.work.board import board
 from fieldapp.work.demo.story import HEADINGS, ORE_S
 from fieldapp.work.known import stated
@@ -123,6 +123,7 @@ def test_somebody_beyond_the_last_row_is_above_all_headings_until_it_was_looked_
     assert (first.name, beyond.words) == (
         ORE_S, "somebody went beyond the last row in round 61, to bar down"
     )  # fmt: skip
+    assert beyond_named(shift.site, f"{ORE_S} 61") == beyond, "named as a recorded round is"
 
     look_into(shift.site, beyond, "talked through with the crew", shift.who())
 
