@@ -40,8 +40,9 @@ class SupportRecord:
     events: tuple[Event, ...]
 
     def put_up_in(self, section: Section) -> tuple[Installed, ...]:
-        """Give the support that was put up in a section."""
-        return tuple(it for it in self.installed if _touches(section, it.ground))
+        """Give the support that was put up in a section, each stretch by its own class."""
+        stretches = (it for one in self.installed for it in one.by_class)
+        return tuple(it for it in stretches if _touches(section, it.ground))
 
     def damage_in(self, section: Section) -> tuple[Damage, ...]:
         """Give the damage in a section that no verified repair has restored."""

@@ -1,7 +1,7 @@
 """Which ground of a heading is supported, and what of its support is on record."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from decimal import Decimal
 from typing import Final
@@ -35,6 +35,7 @@ class Installed:
     ground: Section
     """In today's chainages."""
     support_class: str
+    """Of a round in two ground domains the first one's: `by_class` tells them apart."""
     round: Known[Round] | None
     """None: it was supported before the record began."""
 
@@ -42,6 +43,19 @@ class Installed:
     def at(self) -> datetime | None:
         """When the support was put up; None where nobody knows."""
         return None if self.round is None else put_up_at(self.round.body)
+
+    @property
+    def by_class(self) -> tuple["Installed", ...]:
+        """Its stretches, each of its own class: two where the ground changes in its round."""
+        second = None if self.round is None else self.round.body.second_domain
+        if second is None or second.from_m >= self.ground.to_m:
+            return (self,)
+        past = replace(self, support_class=second.support_class)
+        if second.from_m <= self.ground.from_m:
+            return (past,)
+        outbye = Section(self.ground.from_m, second.from_m)
+        inbye = Section(second.from_m, self.ground.to_m)
+        return (replace(self, ground=outbye), replace(past, ground=inbye))
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from fieldapp.assess import assess
-from fieldapp.assess.walk import Section
+from fieldapp.assess.walk import Section, interval
 from fieldapp.work.demanded import demanded_in_row, torque_positions_in_round
 from fieldapp.work.known import Known as KnownThing
 from fieldapp.work.questions import Asker, Known, questions
@@ -11,9 +11,12 @@ from fieldapp.work.round import RoundWork
 from fieldapp.work.rounds import begin_round
 from fieldapp.work.touches import GroundChanges, Undone, read_touch, write_touch
 from fieldapp.work.walk.rows_there import rows_there
+from fieldapp.work.walk.section_condition import SupportRecord, condition
+from fieldapp.work.walk.section_history import SectionKnown
 from fieldapp.work.walk.supported_ground import Installed
 from fieldapp.work.writing import written
 from schemas.bodies.second_domain import SecondDomain
+from schemas.walk_rules import WalkInterval
 from tests.unit.work.conftest import Shift
 
 
@@ -75,13 +78,41 @@ def test_undone_the_round_lies_in_one_ground_again(shift: Shift) -> None:
     assert undone.classes == (work.support_class,)
 
 
-def test_a_walk_looks_at_each_row_by_the_class_that_it_was_put_in_by(shift: Shift) -> None:
-    work, second = changed(shift)
+def put_up(shift: Shift, work: RoundWork) -> Installed:
+    """Its support as it stands once it is in: two rows, 2 m from its joint on."""
     body = work.seen.model_copy(update={"rows_planned": 2})
     entry = written(shift.site, "round", body, author=shift.who().person_id)
-    put_up = Installed(
-        Section(body.joint_m, body.joint_m + 2), body.support_class, KnownThing(entry, body)
-    )
-    rows = rows_there(shift.site, shift.place().body, [put_up], work.standard)
+    ground = Section(body.joint_m, body.joint_m + 2)
+    return Installed(ground, body.support_class, KnownThing(entry, body))
+
+
+def test_a_walk_looks_at_each_row_by_the_class_that_it_was_put_in_by(shift: Shift) -> None:
+    work, second = changed(shift)
+    rows = rows_there(shift.site, shift.place().body, [put_up(shift, work)], work.standard)
 
     assert [it.support_class for it in rows] == [work.support_class.code, second.support_class]
+
+
+def test_a_walk_is_due_by_the_class_of_each_stretch_and_by_the_shorter_where_it_holds_both(
+    shift: Shift,
+) -> None:
+    work, second = changed(shift)
+    assert work.standard.walk is not None
+    support = SupportRecord(shift.place().body, (put_up(shift, work),), (), (), ())
+    of = {work.support_class.code: 20, second.support_class: 10}
+    intervals = tuple(
+        WalkInterval(interval_days=days, support_class=code, because="its ground works")
+        for code, days in of.items()
+    )
+    rule = work.standard.walk.model_copy(update={"intervals": intervals})
+
+    def days(from_m: Decimal, to_m: Decimal) -> int:
+        known = SectionKnown(Section(from_m, to_m), ())
+        found = condition(shift.site, known, support, work.standard)
+        return interval(work.standard, rule, found).days
+
+    joint_m, ends_m = work.seen.joint_m, work.seen.joint_m + 2
+
+    assert days(joint_m, second.from_m) == 20
+    assert days(second.from_m, ends_m) == 10
+    assert days(joint_m, ends_m) == 10
