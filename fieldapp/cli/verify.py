@@ -41,7 +41,7 @@ def verify(
         found = verified(site, code)
         for line in _said(site, found):
             print(line)
-    fits = found.signature_fits and not found.superseded
+    fits = found.signature_fits and found.judged_alike and not found.superseded
     return ACCEPTED if fits else NOT_YET
 
 
@@ -81,6 +81,7 @@ def _said(site: "Site", found: "Verified") -> "Iterator[str]":
     yield _fits("The hash", "is that of the round judged again", fits=found.judged_alike)
     if not found.judged_alike:
         yield "What is recorded around the round, or how rounds are judged, has changed since."
+        yield "Look at the round here before anybody relies on this sheet."
     if found.superseded:
         yield "The round was looked at again since: this sheet is out of date."
 

@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from fieldapp.assess.whole import METHOD_VERSION
 from fieldapp.start import open_site
 from fieldapp.work.demo import READY
 from schemas.canonical import parse_json, revision_of
@@ -270,6 +271,19 @@ def test_a_sheet_is_out_of_date_once_the_round_is_looked_at_again(
 
     assert told.code == 3
     assert "this sheet is out of date" in told.out
+
+
+def test_a_sheet_of_which_the_hash_does_not_fit_is_no_sheet_to_rely_on(
+    lastrow: Terminal, home: Path, bundle: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its signature fits all the same: a script goes by the exit code alone."""
+    code = code_in(record(lastrow, home, bundle, "accepted"))
+    monkeypatch.setattr("fieldapp.assess.whole.METHOD_VERSION", METHOD_VERSION + 1)
+    told = lastrow("verify", code, "--home", home)
+
+    assert told.code == 3
+    assert "The signature fits" in told.out
+    assert "The hash does NOT fit." in told.out
 
 
 def test_a_sheet_that_shows_what_nobody_signed_is_said_so(
