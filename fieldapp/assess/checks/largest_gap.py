@@ -2,8 +2,9 @@
 
 from decimal import Decimal
 
-from fieldapp.assess.gap_in_space import stepped_rock
 from fieldapp.assess.gaps.ground import GapGround, GapSeen, gap_ground
+from fieldapp.assess.gaps.in_space import GapsInSpace
+from fieldapp.assess.gaps.stepped import stepped_rock
 from fieldapp.assess.judge import Check, Reading, measured
 from fieldapp.assess.pattern import zone_of
 from fieldapp.assess.rows_judged import ground_not_known, mended
@@ -42,7 +43,7 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
     if ground is None:
         nowhere = Place(words="the rows leave no ground between them")
         return measured(Check("largest_gap", HOW, ""), grave, [], [nowhere], STEP_M)
-    find = stepped_rock(ground).between if ground.is_stepped else None
+    find = GapsInSpace(stepped_rock(ground)).between if ground.is_stepped else None
     plated = ground.widest(lambda bolt: bolt.plated, find)
     anchored = plated if _all_alike(seen) else ground.widest(lambda bolt: bolt.anchored, find)
     tested = (

@@ -9,10 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from fieldapp.assess.gap_in_space import SteppedRock
 from fieldapp.assess.gaps.area import FaceLine, supported_area
 from fieldapp.assess.gaps.ground import gap_ground
+from fieldapp.assess.gaps.in_space import GapsInSpace
 from fieldapp.assess.gaps.largest import Gap, largest_gap
+from fieldapp.assess.gaps.stepped import SteppedRock
 from fieldapp.assess.profile.profile import (
     Profile,
     across_step_m,
@@ -55,6 +56,10 @@ def rock(*profiles: Profile) -> SteppedRock:
     return SteppedRock(tuple(rows), flat, np.array(along), face)
 
 
+def gap_in_space(stepped: SteppedRock, bolts: list[tuple[int, float]]) -> Gap:
+    return GapsInSpace(stepped).widest(bolts)
+
+
 def flat_gap(stepped: SteppedRock, bolts: list[tuple[int, float]]) -> Gap:
     """The gap on the unrolled rock, as if it did not step."""
     rows = list(zip(stepped.flat_m.tolist(), stepped.lines_m.tolist(), strict=True))
@@ -82,7 +87,7 @@ def test_the_gap_across_a_back_that_jumps_up_by_0_6_m_by_hand() -> None:
     """
     stepped = rock(FLAT, FLAT, HIGHER, HIGHER)
     bolts = bolts_at(stepped, (-2.25, -0.75, 0.75, 2.25))
-    gap = stepped.widest(bolts)
+    gap = gap_in_space(stepped, bolts)
 
     assert flat_gap(stepped, bolts).diameter_m == pytest.approx(1.749, abs=5e-4)
     assert gap.diameter_m == pytest.approx(1.849, abs=5e-4)
@@ -100,9 +105,11 @@ def test_a_shoulder_that_jumps_out_0_6_m_widens_the_gap_there_and_not_on_the_oth
     foot_m = 0.9 + hypot(0.1, 0.6)  # where the jump ends: 1 m left of the crown, 0.6 m up
     left, right = (bolts_but(stepped, foot_m, hole) for hole in ("left", "right"))
 
-    assert stepped.widest(left).diameter_m > 1.849 > flat_gap(stepped, left).diameter_m
-    assert stepped.widest(left).diameter_m < 1.9
-    assert stepped.widest(right).diameter_m == pytest.approx(flat_gap(stepped, right).diameter_m)
+    assert gap_in_space(stepped, left).diameter_m > 1.849 > flat_gap(stepped, left).diameter_m
+    assert gap_in_space(stepped, left).diameter_m < 1.9
+    assert gap_in_space(stepped, right).diameter_m == pytest.approx(
+        flat_gap(stepped, right).diameter_m
+    )
 
 
 def bolts_but(stepped: SteppedRock, foot_m: float, hole: str) -> list[tuple[int, float]]:
@@ -134,7 +141,7 @@ def test_a_circle_along_whose_ridge_a_search_creeps_is_found_all_the_same() -> N
         for width, rise in ((5.0, 2.0), (6.4, 1.6), (5.0, 2.0))
     )
     stepped = rock(usual, wide, tight, usual)
-    gap = stepped.widest(bolts_at(stepped, (-1.9, 0.2, 1.6)))
+    gap = gap_in_space(stepped, bolts_at(stepped, (-1.9, 0.2, 1.6)))
 
     assert gap.diameter_m == pytest.approx(2.2902, abs=1e-4)
 
@@ -166,7 +173,7 @@ def test_rows_of_one_profile_leave_the_unrolled_gap(
     stepped = rock(profile, profile, profile)
     bolts = bolts_of(stepped, placed)
 
-    assert stepped.widest(bolts).diameter_m == pytest.approx(
+    assert gap_in_space(stepped, bolts).diameter_m == pytest.approx(
         flat_gap(stepped, bolts).diameter_m, abs=1e-9
     )
 
@@ -178,7 +185,7 @@ def test_a_gap_in_space_is_never_narrower_than_unrolled_nor_than_by_a_finer_sear
 ) -> None:
     stepped = rock(*profiles)
     bolts = bolts_of(stepped, placed)
-    found = stepped.widest(bolts).diameter_m
+    found = gap_in_space(stepped, bolts).diameter_m
 
     assert found >= flat_gap(stepped, bolts).diameter_m - 1e-9
     assert found >= by_brute_force(stepped, bolts) - 1e-3
