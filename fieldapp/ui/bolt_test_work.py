@@ -20,13 +20,15 @@ from fieldapp.work.bolt_tests.draft import (
     begin_correction,
     begun_bolt_tests,
 )
+from fieldapp.work.bolt_tests.pick import PickFrom, Rig
+from fieldapp.work.bolt_tests.pulls import rule_of
 from fieldapp.work.bolt_tests.put_right import (
     is_pending,
     is_put_right,
     looked_over,
     question_of_correction,
 )
-from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, rule_of
+from fieldapp.work.bolt_tests.questions import question_now
 from fieldapp.work.bolt_tests.recording import (
     accepted_rounds,
     bolt_tests,

@@ -6,7 +6,8 @@ from typing import Any, Final
 from assets.translate import _
 from fieldapp.work.asked import UNKNOWN, Asked, Choice, Letters
 from fieldapp.work.bolt_tests.draft import ANEW, BoltTestWork
-from fieldapp.work.bolt_tests.questions import PickFrom, question_now
+from fieldapp.work.bolt_tests.pick import PickFrom
+from fieldapp.work.bolt_tests.questions import question_now
 
 WHY: Final = "corrected_because"
 REASONS: Final = ("typed wrong", "wrong bolt", "gauge misread", "not known then")

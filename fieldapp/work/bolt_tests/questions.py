@@ -3,72 +3,31 @@
 Which bolt comes first, then what it is pulled with, then one reading after the other.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
 from decimal import Decimal
 from functools import partial
-from itertools import count, islice
 from typing import Any, Final, get_args
 
 from fieldapp.assess.bolt_tests import PutIn, torque_rule
 from fieldapp.assess.times import date_words
 from fieldapp.work.asked import UNKNOWN, Asked, Choice, Digits, whole_number
 from fieldapp.work.batches import labels_for
-from fieldapp.work.bolt_tests.draft import BOLT_ROW, CORE, LOAD_NOW, NO_MORE, BoltTestWork
-from schemas.bodies.batch import Batch
+from fieldapp.work.bolt_tests.cores import cores
+from fieldapp.work.bolt_tests.draft import BOLT_ROW, BoltTestWork
+from fieldapp.work.bolt_tests.pick import AS_READ, MOST_DAYS, NOT_KNOWN, PickFrom
+from fieldapp.work.bolt_tests.pulls import pulled, rule_of
 from schemas.bodies.bolt_test import BoltTestKind, Why
 from schemas.bodies.damage import DamageZone
-from schemas.bolt_test_rules import BoltTestRule
 from schemas.numbers import text
 from schemas.standard import Standard
 
 MOST_ROWS, MOST_BOLTS = "60", "60"
-AS_READ: Final = "as it is read"
-NOT_KNOWN: Final = "not known"
-LARGEST_KN: Final = "5000"
-LARGEST_MM: Final = "500"
 LARGEST_NM: Final = "5000"
-LARGEST_MPA: Final = "200"
-LOAD_STEP_KN: Final = 10
-LOADS_OFFERED: Final = 2
-COMES_MM: Final = ("0", "0.5", "1", "2")
-"""How much farther the head may have come, on chips."""
-MINUTES: Final = (1, 2, 5)
-MOST_DAYS: Final = "36500"
-MOST_MINUTES: Final = "1440"
-GAVE: Final = ("nothing", "bar", "thread", "anchor slipped", "plate")
-PULLS: Final = {"proof pull": "proof", "destructive pull": "destructive"}
 MOST_PICKED: Final = 6
 """Of batches, rigs and wrenches; the newest first."""
 ANOTHER: Final = Choice("Another", {}, "by its name")
 """Says nothing by itself: its name is typed."""
-
-
-@dataclass(frozen=True)
-class Rig:
-    """A pull rig or wrench that was used before, and when it was calibrated last."""
-
-    name: str
-    checked_at: datetime | None
-    turns: bool = False
-    """Whether bolts were turned with it: a wrench."""
-
-
-@dataclass(frozen=True)
-class PickFrom:
-    """What answers are picked from."""
-
-    standard: Standard | None
-    rounds: tuple[PutIn, ...]
-    """Accepted ones of the heading."""
-    face_m: Decimal
-    crews: tuple[str, ...]
-    batches: tuple[Batch, ...]
-    """Every one that was entered, the newest first."""
-    rigs: tuple[Rig, ...]
-    today: datetime
-    """In the mine's zone."""
 
 
 def question_now(work: BoltTestWork, pick: PickFrom) -> Asked | None:
@@ -211,14 +170,6 @@ def _day(key: str, days: Sequence[datetime], pick: PickFrom, *, ask: str) -> Ask
     )
 
 
-def rule_of(work: BoltTestWork, standard: Standard | None) -> BoltTestRule | None:
-    """Give the standard's rule for the pull that is being made."""
-    kind = PULLS.get(work.said.get("kind", ""))
-    rules = standard.bolt_tests if standard else ()
-    of_type = (it for it in rules if it.bolt_type == work.said.get("bolt_type"))
-    return next((it for it in of_type if it.kind == kind), None)
-
-
 def readings(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
     """Yield what is asked of the readings of this test."""
     kind = work.said.get("kind")
@@ -229,126 +180,6 @@ def readings(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
         hint = "Read as it begins to turn."
         yield Asked("torque_nm", ask="Which torque?", hint=hint, choices=(), digits=says)
     elif kind == "shotcrete cores":
-        yield from _cores(work, pick)
+        yield from cores(work, pick)
     else:
-        yield from _pulled(work, rule_of(work, pick.standard))
-
-
-def _cores(work: BoltTestWork, pick: PickFrom) -> Iterator[Asked]:
-    says = whole_number("days", "since it was sprayed", MOST_DAYS, lambda it: {"age_days": it})
-    unknown = Choice(UNKNOWN, {"age_days": None}, NOT_KNOWN)
-    of = next((it for it in pick.rounds if it.round_id == work.said.get("round")), None)
-    by_round = tuple(_age(of, pick)) if of is not None else ()
-    yield Asked(
-        "age_days", ask="How old is it?", hint="", choices=(*by_round, unknown), digits=says
-    )
-    if NO_MORE not in work.said:
-        pressed = work.said.get("cores_mpa", ())
-        ask = f"Core {len(pressed) + 1}: which strength?"
-        rule = pick.standard.cores if pick.standard else None
-        limit = f"{text(rule.strength_mpa)} MPa demanded" if rule else "as it was pressed"
-        digits = Digits("MPa", limit, LARGEST_MPA, lambda it: {CORE: text(it)})
-        yield Asked(
-            f"core {len(pressed)}",
-            ask=ask,
-            hint=_listed(pressed),
-            choices=_no_more(pressed),
-            digits=digits,
-        )
-
-
-def _age(of: PutIn, pick: PickFrom) -> Iterator[Choice]:
-    """Yield how old the shotcrete is by what its round says of it."""
-    if of.sprayed_at is not None:
-        days = max(0, (pick.today - of.sprayed_at).days)
-        yield Choice(str(days), {"age_days": days}, "days, by its round")
-
-
-def _listed(pressed: Sequence[str]) -> str:
-    return f"{', '.join(pressed)} MPa" if pressed else ""
-
-
-def _pulled(work: BoltTestWork, rule: BoltTestRule | None) -> Iterator[Asked]:
-    read = work.readings
-    if LOAD_NOW in work.said:
-        yield _displacement(work.said[LOAD_NOW], read, rule)
-    elif NO_MORE not in work.said:
-        yield _load(work, rule)
-    gave = tuple(Choice(it, {"broke": it}) for it in GAVE)
-    yield Asked("broke", ask="What gave?", hint="", choices=gave)
-    if rule is not None and rule.hold_min and work.said.get("broke") == "nothing":
-        yield _held(rule)
-
-
-def _held(rule: BoltTestRule) -> Asked:
-    choices = tuple(Choice(str(it), {"held_min": it}, "min") for it in MINUTES)
-    unknown = Choice(UNKNOWN, {"held_min": None}, NOT_KNOWN)
-    demanded = f"{rule.hold_min} min demanded"
-    digits = whole_number("min", demanded, MOST_MINUTES, lambda it: {"held_min": it})
-    return Asked(
-        "held_min",
-        ask="How long was the load held?",
-        hint="The hold timer counts it while you read.",
-        choices=(*choices, unknown),
-        digits=digits,
-    )
-
-
-def _load(work: BoltTestWork, rule: BoltTestRule | None) -> Asked:
-    read = work.readings
-    last = Decimal(read[-1]["load_kn"]) if read else Decimal(-1)
-    loads = _loads_offered(last, rule)
-    choices = [Choice(text(it), {LOAD_NOW: text(it)}, "kN") for it in loads]
-    digits = Digits("kN", _demanded(rule), LARGEST_KN, lambda it: {LOAD_NOW: text(it)})
-    ask = f"Reading {len(read) + 1}: which load?"
-    return Asked(
-        f"load {len(read)}",
-        ask=ask,
-        hint="Stand aside of the bolt, never below the jack.",
-        choices=(*choices, *_no_more(read)),
-        digits=digits,
-    )
-
-
-def _loads_offered(last: Decimal, rule: BoltTestRule | None) -> list[Decimal]:
-    """Offer the next round loads, and the one that is demanded.
-
-    The first reading is below it, since the head comes from there; a proof test goes no higher.
-    """
-    first = int(last // LOAD_STEP_KN + 1) * LOAD_STEP_KN if last >= 0 else 0
-    offered = {Decimal(it) for it in islice(count(first, LOAD_STEP_KN), LOADS_OFFERED)}
-    if rule is None:
-        return sorted(offered)
-    if rule.kind == "proof":
-        offered = {it for it in offered if it < rule.proof_kn}
-    if last >= 0 and (rule.kind == "proof" or rule.proof_kn > last):
-        offered.add(max(rule.proof_kn, last))
-    return sorted(offered)
-
-
-def _demanded(rule: BoltTestRule | None) -> str:
-    return AS_READ if rule is None else f"{text(rule.proof_kn)} kN demanded"
-
-
-def _displacement(
-    load: str, read: Sequence[Mapping[str, str]], rule: BoltTestRule | None
-) -> Asked:
-    last = Decimal(read[-1]["displacement_mm"]) if read else Decimal(0)
-    offered = tuple(text(last + Decimal(it)) for it in COMES_MM)
-    allowed = f"{text(rule.slip_at_most_mm)} mm allowed" if rule else "since the first reading"
-    digits = Digits("mm", allowed, LARGEST_MM, _came)
-    return Asked(
-        f"displacement at {load}",
-        ask=f"At {load} kN: how far has the head come?",
-        hint="Since the first reading, in all.",
-        choices=tuple(Choice(it, {"displacement_mm": it}, "mm") for it in offered),
-        digits=digits,
-    )
-
-
-def _came(typed: Decimal) -> dict[str, Any]:
-    return {"displacement_mm": text(typed)}
-
-
-def _no_more(read: Sequence[object]) -> tuple[Choice, ...]:
-    return (Choice("No more", {NO_MORE: True}, "all is read"),) if read else ()
+        yield from pulled(work, rule_of(work, pick.standard))

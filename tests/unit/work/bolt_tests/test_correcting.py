@@ -22,8 +22,8 @@ from fieldapp.work.bolt_tests.draft import (
     keep_bolt_test,
     keep_test_touch,
 )
+from fieldapp.work.bolt_tests.pick import PickFrom
 from fieldapp.work.bolt_tests.put_right import is_put_right, question_of_correction
-from fieldapp.work.bolt_tests.questions import PickFrom
 from fieldapp.work.bolt_tests.recording import BoltTestKnown, bolt_test, heading_tests
 from fieldapp.work.demo.story import MAIN
 from fieldapp.work.roles import NotYours

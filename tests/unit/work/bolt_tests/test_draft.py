@@ -20,8 +20,9 @@ from fieldapp.work.bolt_tests.draft import (
     keep_test_touch,
     undo_test,
 )
+from fieldapp.work.bolt_tests.pick import PickFrom, Rig
 from fieldapp.work.bolt_tests.put_right import looked_over
-from fieldapp.work.bolt_tests.questions import PickFrom, Rig, question_now, questions, readings
+from fieldapp.work.bolt_tests.questions import question_now, questions, readings
 from fieldapp.work.bolt_tests.recording import bolt_tests, heading_tests
 from fieldapp.work.bolt_tests.refusals import BoltTestRefused, KeepItSo
 from fieldapp.work.demo.story import MAIN
