@@ -27,12 +27,12 @@ class Heard:
 
     def __init__(self, tablet: Tablet, drawing: Drawing) -> None:
         self.bolts: list[Bolt] = []
-        self.choices: list[tuple[Bolt, ...]] = []
+        self.choices: list[tuple[tuple[Bolt, ...], tuple[float, ...]]] = []
         self.places: list[tuple[float, float]] = []
         self.map = DriveMap(
             drawing=drawing,
             on_bolt=lambda _, bolt: self.bolts.append(bolt),
-            on_choose=lambda _, bolts: self.choices.append(bolts),
+            on_choose=lambda _, bolts, *place: self.choices.append((bolts, place)),
             on_ground=lambda _, x_m, s_m: self.places.append((x_m, s_m)),
         )
         tablet.show(self.map)
@@ -104,7 +104,9 @@ def test_a_touch_between_two_bolts_asks_which(tablet: Tablet) -> None:
 
     tablet.tap(((x0 + x1) / 2 - 2, y))
 
-    assert heard.choices == [drawing.bolts]
+    ((bolts, place),) = heard.choices
+    assert bolts == drawing.bolts
+    assert place == pytest.approx((2.0, 0.05), abs=0.05), "the place itself may have been meant"
     assert heard.bolts == []
 
 

@@ -205,6 +205,13 @@ def test_a_hole_in_the_mesh_stays_when_the_rest_was_looked_at(
         assert [hole.openings for hole in mesh.holes] == [9]
         assert (mesh.no_holes, mesh.no_bagging) == (False, True)
 
+        one = next(bolt for bolt in drive.drawing.bolts if bolt.row == 1)
+        beside = next(it for it in drive.drawing.bolts if it.row == 1 and it.s_m > one.s_m)
+        tablet.tap(drive.view.pixel(one.x_m, (one.s_m + beside.s_m) / 2))
+        recorder.hands.tap("None of them", "400 mm")
+        recorder.rest()
+        assert len(recorder.work.seen.mesh.bags) == 1, "wherever bolts stand near on the glass"
+
 
 def test_a_touched_finding_moves_the_map_and_asks_what_settles_it(
     tablet: Tablet, tmp_path: Path

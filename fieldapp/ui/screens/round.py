@@ -317,9 +317,9 @@ class RoundScreen(PairedScreen):
             carries = carried_words(self.ids.map.drawing, bolt)
             self.sheets.bolt(place_of(self.work, bolt), carries)
 
-    def bolts_touched(self, bolts: tuple[Bolt, ...]) -> None:
-        """Ask which of several bolts was meant."""
-        self.sheets.choose(bolts, self.bolt_touched)
+    def bolts_touched(self, bolts: tuple[Bolt, ...], x_m: float, s_m: float) -> None:
+        """Ask which of several bolts was meant, or the place between them."""
+        self.sheets.choose(bolts, self.bolt_touched, partial(self.ground_touched, x_m, s_m))
 
     def ground_touched(self, x_m: float, s_m: float) -> None:
         """Ask what is to be said of a place where no bolt is."""

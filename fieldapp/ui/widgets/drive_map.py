@@ -37,7 +37,8 @@ class DriveMap(PairedWidget, BoxLayout):
     """Shows a `Drawing`. One finger moves the ground; + and −, or two fingers, change the scale.
 
     A touch fires `on_bolt` with the bolt that was clearly meant, `on_choose` with the bolts among
-    which a person has to choose, or `on_ground` with the place (x_m, s_m) where no bolt is.
+    which a person has to choose and the place (x_m, s_m) between, or `on_ground` with the place
+    where no bolt is.
     """
 
     drawing = ObjectProperty(None, allownone=True)
@@ -105,8 +106,8 @@ class DriveMap(PairedWidget, BoxLayout):
     def on_bolt(self, bolt: Bolt) -> None:
         """Told which bolt was touched."""
 
-    def on_choose(self, bolts: tuple[Bolt, ...]) -> None:
-        """Told that one of these bolts was meant, the nearest first."""
+    def on_choose(self, bolts: tuple[Bolt, ...], x_m: float, s_m: float) -> None:
+        """Told that one of these bolts was meant, the nearest first, or the place between."""
 
     def on_ground(self, x_m: float, s_m: float) -> None:
         """Told at which place the ground was touched."""
@@ -237,4 +238,4 @@ class DriveMap(PairedWidget, BoxLayout):
         elif len(bolts) == 1:
             self.dispatch("on_bolt", bolts[0])
         else:
-            self.dispatch("on_choose", bolts)
+            self.dispatch("on_choose", bolts, *self.view.place(at))

@@ -85,13 +85,19 @@ class Sheets:
         sheet.offer(_("Tape its place"), partial(self._tape, place), _("from the crown"))
         sheet.open()
 
-    def choose(self, bolts: Sequence[Bolt], chosen: Callable[[Bolt], None]) -> None:
-        """Ask which of several bolts a finger meant."""
+    def choose(
+        self,
+        bolts: Sequence[Bolt],
+        chosen: Callable[[Bolt], None],
+        between: Callable[[], None],
+    ) -> None:
+        """Ask which of several bolts a finger meant, or whether it was the place between them."""
         sheet = KeySheet(_("Which bolt?"), _("Your finger touched more than one."))
         for bolt in bolts:
             row = f"row {bolt.row}" if bolt.row is not None else _("old row")
             label = f"bolt {bolt.position}" if bolt.position else _("extra bolt")
             sheet.offer(label, partial(chosen, bolt), row)
+        sheet.offer(_("None of them"), between, _("the place between"))
         sheet.open()
 
     def mark_one(self, drawing: Drawing, row: int | None, chosen: Callable[[Bolt], None]) -> None:
