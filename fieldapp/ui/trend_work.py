@@ -11,6 +11,7 @@ from fieldapp.report.words.trend import (
     compared_words,
     course_words,
     figure_words,
+    in_all_words,
     limits_words,
     middle_words,
     stands_words,
@@ -139,19 +140,24 @@ def _stands_on(series: Series, number: int) -> Iterator[str]:
 
 
 def group_words(series: Series) -> str:
-    """Say the newest value of a group, or its middle, and which way it goes."""
-    said = middle_words(series) or figure_words(series.measure, series.stands)
+    """Say what tells a group from another, its middle or its share in all, and its course.
+
+    One month of a crew is too little to compare it with another's.
+    """
+    level = middle_words(series) or in_all_words(series)
+    said = level or figure_words(series.measure, series.stands)
     return f"{said}{BETWEEN}{course_words(series)}"
 
 
 def series_words(series: Series, zone: ZoneInfo) -> str:
-    """Say under a chart what it shows: the newest value, its course, its limits."""
+    """Say under a chart what it shows: the newest value, the level, its course, its limits."""
     return " ".join(sentence(it) for it in _series_words(series, zone) if it)
 
 
 def _series_words(series: Series, zone: ZoneInfo) -> Iterator[str]:
     at = at_words(series.measure, series.stands, zone)
     yield _("{at}: {value}").format(at=at, value=stands_words(series))
+    yield in_all_words(series)
     yield middle_words(series)
     yield course_words(series)
     yield compared_words(series)
