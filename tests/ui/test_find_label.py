@@ -57,7 +57,7 @@ def type_id(hands: Hands, digits: str) -> None:
     hands.rest()
 
 
-def test_a_label_is_found_by_its_id_and_on_a_photo(hands: Hands, tmp_path: Path) -> None:
+def test_a_label_is_found_by_its_id_and_on_a_photo(hands: Hands) -> None:
     thing = peg(hands)
     hands.tap("Find label")
     assert faults_both_ways(hands.tablet) == []
@@ -73,7 +73,9 @@ def test_a_label_is_found_by_its_id_and_on_a_photo(hands: Hands, tmp_path: Path)
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Return")
 
-    photograph(hands, thing, tmp_path / "photos/peg.png")
+    imports = hands.site.folder / "import"
+    imports.mkdir()
+    photograph(hands, thing, imports / "peg.png")
     hands.tap("Choose a photo", "peg.png")
     hands.sees(MAIN)
     hands.tap("Entry")

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, Final
 
-from fieldapp.ui.panels.folder_panel import FolderPanel
+from fieldapp.ui.panels.folder_panel import IMPORTS, FolderPanel
 from fieldapp.ui.translate import _, counted
 from fieldapp.work.photo.sources import ENDINGS
 
@@ -19,7 +19,7 @@ def choose_photo(shell: Any, then: Callable[[Path], None]) -> None:
         shell.photos_from = photo.parent
         then(photo)
 
-    start = shell.photos_from or shell.site.settings.camera_folder or Path.home()
+    start = shell.photos_from or shell.site.settings.camera_folder or shell.site.folder / IMPORTS
     title = _("Which photo?")
     FolderPanel(title, start, chosen, ENDINGS, newest_first=True, why=why_left_out).open()
 
