@@ -8,7 +8,7 @@ from fieldapp.work.walk.draft import keep_walk_touch, touch_of
 from fieldapp.work.walk.grave import thin_words
 from fieldapp.work.walk.now import WalkNow
 from fieldapp.work.walk.section_work import OF, SectionWork
-from fieldapp.work.walk.things import Here, Wanted, damage_wanted
+from fieldapp.work.walk.things import BECAUSE_OF, Wanted, because_of, damage_wanted
 from schemas.bodies.walk import SteelRead
 from schemas.numbers import text
 
@@ -29,7 +29,7 @@ def begin_damage_of_walk(site: Site, now: WalkNow, session: Session | None) -> s
         return str(known)
     again = section.things[wanted.nth].get("again") if wanted.nth is not None else None
     heading_id = now.work.about.heading_id
-    began = where_of(site, heading_id, again) if again else _began_by(section, wanted, now.here)
+    began = where_of(site, heading_id, again) if again else _began_by(section, wanted)
     draft_id = begin_damage_at(site, heading_id, began).damage_id
     says = _says(wanted, draft_id)
     keep_walk_touch(site, now.work, touch_of(site, session, section.place, says))
@@ -39,17 +39,17 @@ def begin_damage_of_walk(site: Site, now: WalkNow, session: Session | None) -> s
 def _says(wanted: Wanted, draft_id: str) -> dict[str, Any]:
     if wanted.nth is not None:
         return {"nth": wanted.nth, "more": {"damage": draft_id}}
-    return {"thing": {OF: "damage", "zone": wanted.zone, "damage": draft_id}}
+    thing = {OF: "damage", "zone": wanted.zone, "damage": draft_id}
+    return {"thing": thing | ({BECAUSE_OF: because_of(wanted.grave)} if wanted.grave else {})}
 
 
-def _began_by(section: SectionWork, wanted: Wanted, here: Here) -> dict[str, Any]:
+def _began_by(section: SectionWork, wanted: Wanted) -> dict[str, Any]:
     """Give what is known of the damage by what was just said of the place."""
     if wanted.thin is not None:
         return _began_by_thin(wanted.thin)
     if wanted.nth is not None:
         return _began(section.things[wanted.nth], section)
-    seen = section.seen
-    grave = here.gravest_in(wanted.zone, seen) if seen is not None else None
+    grave = wanted.grave
     assert grave is not None  # noqa: S101 - damage is wanted because of it
     part = grave.part.model_dump(mode="json")
     began = _began(part, section)

@@ -13,12 +13,13 @@ from fieldapp.work.known import Known
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import NoStandard
 from fieldapp.work.walk.draft import WalkWork
-from fieldapp.work.walk.now import asked_of
+from fieldapp.work.walk.now import asked_of, known_of
 from fieldapp.work.walk.plan import WalkPlan, plan_of_month
 from fieldapp.work.walk.section_due import NoWalkRule
 from fieldapp.work.walk.section_history import ground_today
 from fieldapp.work.walk.section_work import Place, SectionWork
-from fieldapp.work.walk.walks import WalkRefused, record_walk, walk_entry
+from fieldapp.work.walk.things import graves_left
+from fieldapp.work.walk.walks import GraveNotRecorded, WalkRefused, record_walk, walk_entry
 from schemas.bodies.damage import DamageZone
 from schemas.bodies.walk import PartSeen, SectionSeen, Walk
 from schemas.numbers import text
@@ -68,9 +69,20 @@ def end_walk(site: Site, work: WalkWork, plan: WalkPlan, session: Session | None
     """
     walk = walked(site, work, plan)
     assert walk is not None  # noqa: S101 - the key is there once a section has an answer
+    grave = next(_grave_left(site, work), None)
+    if grave is not None:
+        raise GraveNotRecorded(grave)
     entry, body = walk_entry(site, walk, session, thing_id=work.walk_id)
     site.store.drafts.finish(work.walk_id, [entry])
     return Known(entry, body)
+
+
+def _grave_left(site: Site, work: WalkWork) -> Iterator[str]:
+    here = known_of(site, work).of_the_heading
+    for section in work.sections.values():
+        for it in graves_left(section, here):
+            where = f"the section {text(section.from_m)} to {text(section.to_m)} m"
+            yield f"{where}, {it.part.zone} holds entry ({it.holds})"
 
 
 def record_told(site: Site, walk: Walk, session: Session | None) -> Known[Walk]:

@@ -4,7 +4,7 @@ What holds entry is judged as damage of that severity and depth would be: a walk
 something that the entry state does not. So with steel of which too little is surely left.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from decimal import Decimal
 from typing import NamedTuple
 
@@ -17,20 +17,6 @@ from schemas.rehab_rules import Holds
 from schemas.standard import Standard, SupportClass
 
 
-def grave_zones(
-    seen: SectionSeen,
-    standard: Standard | None,
-    demanded: SupportClass | None,
-    exposure: str | None,
-) -> Mapping[DamageZone, Holds]:
-    """Give the zones of a section in which a part of the support holds entry."""
-    found: dict[DamageZone, Holds] = {}
-    for it in _grave(seen, standard, demanded, exposure):
-        if found.get(it.part.zone) != "no entry":
-            found[it.part.zone] = it.holds
-    return found
-
-
 class Grave(NamedTuple):
     """A part that holds entry."""
 
@@ -40,22 +26,35 @@ class Grave(NamedTuple):
     holds: Holds
 
 
-def gravest_in(
-    zone: DamageZone,
+def graves(
     seen: SectionSeen,
     standard: Standard | None,
     demanded: SupportClass | None,
     exposure: str | None,
-) -> Grave | None:
-    """Give what holds entry most in a zone of a section: of several the gravest."""
+) -> tuple[Grave, ...]:
+    """Give the parts of a section that hold entry, the gravest first."""
     steps = [it.code for it in standard.severities] if standard else []
 
     def how_grave(grave: Grave) -> tuple[bool, int]:
         code = grave.part.severity
         return grave.holds == "no entry", steps.index(code) if code in steps else -1
 
-    there = [it for it in _grave(seen, standard, demanded, exposure) if it.part.zone == zone]
-    return max(there, key=how_grave) if there else None
+    found = _grave(seen, standard, demanded, exposure)
+    return tuple(sorted(found, key=how_grave, reverse=True))
+
+
+def places_apart(found: Iterable[Grave], zone: DamageZone) -> int:
+    """Count the places of a zone that hold entry: each is damage of its own.
+
+    What is said of all of a section is no place, but is somewhere in it.
+    """
+    places = {it.part.chainage_m for it in found if it.part.zone == zone}
+    return max(len(places - {None}), min(len(places), 1))
+
+
+def holds_as_much(holds: Holds, grave: Grave) -> bool:
+    """Tell whether people are kept away as far as what is grave demands."""
+    return holds in ("no entry", grave.holds)
 
 
 def thin_zones(seen: SectionSeen, standard: Standard | None) -> Mapping[DamageZone, SteelRead]:

@@ -23,7 +23,7 @@ from fieldapp.work.walk.section_work import Place
 from fieldapp.work.walk.steel_before import SteelBefore, steel_before
 from fieldapp.work.walk.supported_ground import restored
 from fieldapp.work.walk.things import Here
-from schemas.bodies.damage import DamageZone
+from schemas.bodies.damage import Damage
 from schemas.numbers import text
 from schemas.standard import Standard, SupportClass
 
@@ -58,8 +58,18 @@ class Known:
     standard: Standard | None
     demanded: SupportClass | None
     exposure: str | None
-    damages: Mapping[str, DamageZone]
+    damages: Mapping[str, Damage]
     open_damages: tuple[OpenDamage, ...]
+
+    @property
+    def of_the_heading(self) -> Here:
+        """What is known wherever somebody stands in it."""
+        return Here(
+            standard=self.standard,
+            demanded=self.demanded,
+            exposure=self.exposure,
+            damages=self.damages,
+        )
 
     def here(
         self,
@@ -69,17 +79,14 @@ class Known:
         steel: tuple[SteelBefore, ...] = (),
     ) -> Here:
         """Give what is known of a section before anything is asked of it."""
-        return Here(
-            standard=self.standard,
-            demanded=self.demanded,
-            exposure=self.exposure,
+        return replace(
+            self.of_the_heading,
             in_full=planned.in_full,
             photo=planned.photo,
             first_look=planned.last is None or not planned.last.whole,
             stations=stations,
             photos_before=photos_before,
             steel=steel,
-            damages=self.damages,
             open_damages=tuple(
                 it
                 for it in self.open_damages
@@ -123,9 +130,9 @@ def known_of(site: Site, work: WalkWork) -> Known:
         standard = None
     demanded = standard.support_class(place.support_class) if standard else None
     record = heading_record(site, work.about.heading_id)
-    zones = {it.id: it.damage.zone for known in record.damages for it in known.seen}
+    seen = {it.id: it.damage for known in record.damages for it in known.seen}
     still_open = open_damages(record, work.about.began_at)
-    return Known(standard, demanded, place.exposure, zones, still_open)
+    return Known(standard, demanded, place.exposure, seen, still_open)
 
 
 def unplanned(place: Place, on: date) -> PlannedSection:

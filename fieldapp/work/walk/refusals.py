@@ -10,7 +10,7 @@ from fieldapp.work.known import current
 from fieldapp.work.rounds import rounds
 from fieldapp.work.site import Site
 from fieldapp.work.standard_in_force import NoStandard, in_force, of_revision
-from fieldapp.work.walk.grave import grave_zones, thin_words, thin_zones
+from fieldapp.work.walk.grave import graves, places_apart, thin_words, thin_zones
 from fieldapp.work.walk.movement import last_at, too_far
 from fieldapp.work.walk.section_history import ground_today, looks
 from fieldapp.work.walk.steel_before import doubt, last_there, steel_before
@@ -35,10 +35,12 @@ def grave_without_damage(site: Site, walk: Walk) -> str | None:
     demanded = standard.support_class(place.support_class) if standard else None
     kept = _damages(site, walk)
     for section in walk.sections:
-        recorded = {kept[it].zone for it in section.damages if it in kept}
-        for zone, holds in grave_zones(section, standard, demanded, place.exposure).items():
-            if zone not in recorded:
-                return f"{_named(section)}, {zone} holds entry ({holds})"
+        recorded = [kept[it].zone for it in section.damages if it in kept]
+        found = graves(section, standard, demanded, place.exposure)
+        for it in found:
+            zone = it.part.zone
+            if recorded.count(zone) < places_apart(found, zone):
+                return f"{_named(section)}, {zone} holds entry ({it.holds})"
         for zone, read in thin_zones(section, standard).items():
             if zone not in recorded:
                 return f"{_named(section)}, {zone}: {thin_words(read)}"

@@ -5,16 +5,18 @@ What is too grave by the standard is recorded as damage on the spot, or the sect
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from itertools import chain
 from typing import Any, Final, get_args
 
+from fieldapp.assess.damage import Observation, priority
 from fieldapp.work.asked import CARDS, UNKNOWN, Asked, Choice, Digits, Picture, whole_number
-from fieldapp.work.walk.grave import Grave, grave_zones, gravest_in, thin_words, thin_zones
+from fieldapp.work.walk.grave import Grave, graves, holds_as_much, thin_words, thin_zones
 from fieldapp.work.walk.open_damage import OpenDamage
 from fieldapp.work.walk.readings import Station, distance_questions
 from fieldapp.work.walk.section_work import OF, SectionWork
 from fieldapp.work.walk.steel_before import SteelBefore
 from fieldapp.work.walk.steel_questions import steel_questions
-from schemas.bodies.damage import DamageZone
+from schemas.bodies.damage import Damage, DamageZone
 from schemas.bodies.walk import Scats, SectionSeen, SteelRead, SupportPart, Water
 from schemas.numbers import text
 from schemas.rehab_rules import Holds
@@ -26,6 +28,8 @@ COUNTS: Final = (1, 2, 3, 5)
 DEPTHS_MM: Final = (50, 100, 200, 300)
 CANT_SEE: Final = "not seen"
 GRADES: Final = 6
+BECAUSE_OF: Final = "because_of"
+"""What a thing that is damage was recorded for."""
 ANOTHER: Final = Choice("Another", {"thing": {}}, "or touch the drive")
 WATER: Final = Choice("water", {"more": {"of": "zone", "about": "water"}})
 SCATS: Final = Choice("scats", {"more": {"of": "zone", "about": "scats"}}, "small loose rock")
@@ -60,18 +64,20 @@ class Here:
     """What was read of its steel before, the newest first."""
     photos_before: tuple[str, ...] = ()
     """Ids of the photos that were taken of it from its place, the newest first."""
-    damages: Mapping[str, DamageZone] | None = None
-    """Damage that is kept, with its zone."""
+    damages: Mapping[str, Damage] | None = None
+    """Damage that is kept."""
     open_damages: tuple[OpenDamage, ...] = ()
     """Damage of this section that was known before the walk and is not repaired."""
 
-    def holds(self, seen: SectionSeen) -> Mapping[DamageZone, Holds]:
-        """Give the zones in which something holds entry by the standard."""
-        return grave_zones(seen, self.standard, self.demanded, self.exposure)
+    def graves(self, seen: SectionSeen) -> tuple[Grave, ...]:
+        """Give what holds entry by the standard, the gravest first."""
+        return graves(seen, self.standard, self.demanded, self.exposure)
 
-    def gravest_in(self, zone: DamageZone, seen: SectionSeen) -> Grave | None:
-        """Give what holds entry most in a zone."""
-        return gravest_in(zone, seen, self.standard, self.demanded, self.exposure)
+    def holds(self, damage: Damage) -> Holds:
+        """Tell what entry is beneath damage, as beneath what is grave on the walk."""
+        alike = damage.model_copy(update={"exposure": self.exposure})
+        seen = Observation("seen", alike)
+        return priority([seen], self.standard, self.demanded, damage.seen_at).holds
 
 
 def thing_question(section: SectionWork, here: Here) -> Asked | None:
@@ -121,6 +127,8 @@ class Wanted:
     because: str
     thin: SteelRead | None = None
     """The reading that leaves too little, where it is for that."""
+    grave: Grave | None = None
+    """The part that holds entry, where it is for that."""
 
 
 def damage_wanted(section: SectionWork, here: Here) -> Wanted | None:
@@ -131,13 +139,43 @@ def damage_wanted(section: SectionWork, here: Here) -> Wanted | None:
         if it.get("damage") not in kept:
             return Wanted(it["zone"], nth, "Begun here, and not kept yet.")
     seen = section.seen
-    holding = here.holds(seen) if seen is not None else {}
-    recorded = {kept[it["damage"]] for _nth, it in begun}
+    recorded = {kept[it["damage"]].zone for _nth, it in begun}
     because = "By the standard it holds entry. As damage it does so at once, not after the walk."
-    held = (Wanted(it, None, because) for it in holding)
+    held = (Wanted(it.part.zone, None, because, grave=it) for it in graves_left(section, here))
     thin = thin_zones(seen, here.standard) if seen is not None else {}
     too_thin = (Wanted(it, None, _too_thin(read), read) for it, read in thin.items())
-    return next((it for it in (*held, *too_thin) if it.zone not in recorded), None)
+    thin_left = (it for it in too_thin if it.zone not in recorded)
+    return next(chain(held, thin_left), None)
+
+
+def graves_left(section: SectionWork, here: Here) -> tuple[Grave, ...]:
+    """Give what holds entry and is not recorded as damage, the gravest first.
+
+    One damage stands for one place: what was recorded of a plate must not hide the mesh that
+    nobody may be beneath, some metres outbye in the same zone.
+    """
+    seen = section.seen
+    found = here.graves(seen) if seen is not None else ()
+    return tuple(it for it in found if not _is_recorded(it, section, here))
+
+
+def _is_recorded(grave: Grave, section: SectionWork, here: Here) -> bool:
+    for thing in section.things:
+        damage = (here.damages or {}).get(thing.get("damage", ""))
+        if damage is None or damage.zone != grave.part.zone:
+            continue
+        because: Mapping[str, Any] | None = thing.get(BECAUSE_OF)
+        if because in (because_of(grave), because_of(grave._replace(holds="no entry"))):
+            return True
+        if grave.part.chainage_m is None and holds_as_much(here.holds(damage), grave):
+            return True
+    return False
+
+
+def because_of(grave: Grave) -> Mapping[str, Any]:
+    """Give what a damage is recorded for, as it is kept beside it: where, and what it holds."""
+    at_m = grave.part.chainage_m
+    return {"chainage_m": None if at_m is None else text(at_m), "holds": grave.holds}
 
 
 def _too_thin(read: SteelRead) -> str:

@@ -280,3 +280,56 @@ def test_open_damage_that_is_worse_is_recorded_as_the_same_damage_seen_again(shi
     ).body.sections
     assert (kept.answer, kept.damages) == ("something new", (damage_id,))
     assert [it.said for it in kept.open_damage] == ["worse"]
+
+
+TOLD = {"corrosion_grade": None, "count": None, "bag_depth_mm": None}
+HANGING = {"of": "part", "part": "mesh", "zone": "back", "chainage_m": "17.5"}
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        pytest.param(
+            {**HANGING, "severity": "S4"},
+            {**BROKEN, "severity": "S4"},
+            id="elsewhere in the zone, where people still pass",
+        ),
+        pytest.param(
+            {**BROKEN, "severity": "S2"},
+            {**BROKEN, "part": "mesh", "severity": "S5"},
+            id="at the same place, but nobody may be beneath",
+        ),
+        pytest.param(
+            {"of": "part", "part": "bolts", "zone": "back", "severity": "S2"},
+            {"of": "part", "part": "mesh", "zone": "back", "severity": "S5"},
+            id="somewhere in the section, but nobody may be beneath",
+        ),
+    ],
+)
+def test_damage_that_was_recorded_hides_no_other_grave_thing_of_its_zone(
+    shift: Shift, first: dict[str, Any], second: dict[str, Any]
+) -> None:
+    """The entry state must not know less than the walk."""
+    told(shift, begun(shift), SECOND, {"thing": {**TOLD, **first}})
+    one = recorded_on_the_spot(shift)
+    told(shift, begun(shift), SECOND, {"thing": {**TOLD, **second}}, {"done": True})
+
+    asked = now(shift, begun(shift)).asked
+    assert asked is not None
+    assert asked.ask == "Record it as damage now."
+    with pytest.raises(GraveNotRecorded):
+        end_walk(shift.site, begun(shift), plan_of(shift), shift.who(TECHNICIAN))
+    other = recorded_on_the_spot(shift)
+    kept = end_walk(shift.site, begun(shift), plan_of(shift), shift.who(TECHNICIAN))
+    assert kept.body.sections[0].damages == (one, other)
+
+
+def recorded_on_the_spot(shift: Shift) -> str:
+    """Record what the walk demands as it is drawn up; where nobody said where, in the middle."""
+    who = shift.who(TECHNICIAN)
+    damage_id = begin_damage_of_walk(shift.site, now(shift, begun(shift)), who)
+    drawn_up = begun_damage(shift.site, damage_id)
+    whole = {"kind": "other", "chainage_m": "15", **drawn_up.said}
+    about = drawn_up.about.model_copy(update={"began": whole})
+    keep_damage(shift.site, type(drawn_up)(damage_id, about), who)
+    return damage_id
