@@ -187,9 +187,11 @@ def _labelled(site: Site, label: str) -> list[Known[Batch]]:
 
 
 def in_doubt(site: Sight) -> tuple[BatchInDoubt, ...]:
-    """Give every doubtful batch, each once."""
+    """Give every doubtful batch, each once; why is the engineer's word as soon as there is one."""
     found = {
-        it.label: BatchInDoubt(it.label, it.reason, it.decide_by, kept=it.decided == "kept")
+        it.label: BatchInDoubt(
+            it.label, it.decided_because or it.reason, it.decide_by, kept=it.decided == "kept"
+        )
         for it in batches(site)
         if it.in_doubt
     }

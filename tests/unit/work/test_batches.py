@@ -100,6 +100,7 @@ def test_an_engineer_keeps_it_in_doubt_and_it_closes_nothing(shift: Shift) -> No
     shift.wait(hours=48)
 
     assert [waits for _, waits in said(shift)] == ["an engineer keeps it in doubt"]
+    assert [it.reason for it in in_doubt(shift.site)] == ["pull test failed"]
     assert (shift.entry(MAIN).line_m, shift.entry(MAIN).state) == (before.line_m, before.state)
 
 
