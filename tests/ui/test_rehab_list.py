@@ -34,6 +34,7 @@ MESH = Yardstick("mesh", Decimal(100), Decimal(100))
 CORNERS = ((0.2, 0.2), (0.6, 0.2), (0.6, 0.6), (0.2, 0.6))
 LENGTH = (Thing("length", CORNERS[:2]),)
 TECHNICIAN = "Geotechnical technician"
+BARRICADED = "Wrenfall Decline"
 LINE = "P2\N{NO-BREAK SPACE}· 4180 Main, 590.4 m"
 TOLD = "restored 6 May 2031, Bolter, crew A, 4 bolts, a sheet of mesh, no photo: the camera failed"
 ORDER = "bar down from supported ground, patch with a sheet, plate it all round"
@@ -78,7 +79,15 @@ def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path
     hands.tap("Return", LINE, "Done", "Restored", "?")
     hands.type("4")
     hands.rest()
-    hands.tap("a sheet of mesh", "That is all", "All of it", "the camera failed", LINE)
+    hands.tap(
+        "a sheet of mesh",
+        "plates",
+        "plates",
+        "That is all",
+        "All of it",
+        "the camera failed",
+        LINE,
+    )
     told = [it for it in hands.tablet.texts() if it.startswith("restored 6 May 2031")]
     hands.sees("supervisor or technician")
     assert faults_both_ways(hands.tablet) == []
@@ -97,6 +106,7 @@ def test_a_tear_is_repaired_and_verified_by_somebody_else(hands: Hands, tmp_path
     assert verified.body.lap_openings == 3, "as whoever verified it measured it"
     assert [it.outcome for it in damages(hands.site, hands.clock())] == ["restored"]
     assert state(hands) == "entry allowed"
+    hands.sees("0 to repair, 1 repaired below")
 
 
 def test_nothing_is_shown_as_it_was_while_something_is_looked_at_or_stated(hands: Hands) -> None:
@@ -128,6 +138,18 @@ def test_nothing_is_shown_as_it_was_while_something_is_looked_at_or_stated(hands
     assert opened == []
     hands.sees("Begin")
 
+    hands.go("entry", heading_id=hands.heading_id(BARRICADED))
+    closed, may_look = hands.tablet.texts(), Event()
+    hands.shell.do(may_look.wait, lane="look")
+    hands.shell.open("entry", heading_id=hands.heading_id(OPEN))
+    hands.tablet.frames(3)
+    after = hands.tablet.texts()
+    may_look.set()
+
+    assert "barricaded" in closed
+    assert "barricaded" not in after
+    assert after.count("Being worked out …") == 3, "outbye, inbye, and what was stated"
+
 
 def test_the_list_says_what_is_overdue_and_nothing_is_cut(tablet: Tablet, tmp_path: Path) -> None:
     with at_a_mine(tablet, tmp_path, long_names) as hands:
@@ -146,6 +168,7 @@ def test_the_list_says_what_is_overdue_and_nothing_is_cut(tablet: Tablet, tmp_pa
         hands.tap(first, "Plan repair")
         assert faults_both_ways(tablet) == []
         hands.tap("Return", first, "Priority")
+        hands.sees("in 7 days, nobody on foot beneath")
         assert faults_both_ways(tablet) == []
         hands.tap("P4", "people no longer go there")
         assert "7 to repair, 6 overdue" in tablet.texts()

@@ -8,8 +8,11 @@ import pytest
 from fieldapp.ui.names import short
 from fieldapp.ui.widgets.heading_row import HeadingRow
 from fieldapp.work.events import events
-from fieldapp.work.rounds import begin_round, last_round, open_round, open_rounds
-from tests.demo_mine import session
+from fieldapp.work.rounds import begin_round, last_round, look_again, open_round, open_rounds
+from fieldapp.work.sign import Signing, sign_round
+from fieldapp.work.writing import stated_now
+from schemas.entry import corrected
+from tests.demo_mine import CODES, session
 from tests.ui.harness import Tablet
 from tests.ui.mine import DAY, LONG_NAMES, Hands, at_a_mine, at_the_demo, long_names, no_headings
 from tests.ui.uilint import faults, faults_both_ways, faults_in_any_light
@@ -102,6 +105,26 @@ def test_one_touch_looks_again_at_a_round_that_was_sent_back(hands: Hands) -> No
     assert again is not None
     assert again.work.round_id == sent_back.id
     assert again.work.parents == (sent_back.entry.revision,)
+
+
+def test_what_two_people_stated_differently_leads_to_both_sides_first(hands: Hands) -> None:
+    place = hands.heading_id("4180 Main")
+    known = last_round(hands.site, place)
+    assert known is not None
+    by = session(hands.site, DAY)
+    work = look_again(hands.site, known.id, by)
+    other = corrected(known.entry, {"notes": ["loose"]}, stated_now(hands.site, by.person_id))
+    hands.site.store.ledger.add([other])
+    sign_round(hands.site, by, Signing(work, "sent back", hands.clock()), CODES[DAY])
+    hands.go("shift_board")
+
+    touch_round(hands, "4180 Main")
+
+    hands.sees("4180 Main: stated differently by two people")
+    assert open_round(hands.site, place) is None, "nobody states a third by one touch"
+    assert faults_both_ways(hands.tablet) == []
+    hands.tap("Both sides")
+    assert hands.is_at("share_folder")
 
 
 def test_nothing_is_begun_where_nothing_waits_until_somebody_says_so(hands: Hands) -> None:
