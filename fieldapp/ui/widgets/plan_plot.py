@@ -5,7 +5,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.graphics import InstructionGroup
 from kivy.properties import ObjectProperty
-from kivy.uix.widget import Widget
+from kivy.uix.stencilview import StencilView
 
 from fieldapp.report.intersection_picture import (
     IntersectionPicture,
@@ -23,8 +23,11 @@ LEAST_MM = 25.0
 """In less room there is no plan."""
 
 
-class PlanPlot(PairedWidget, Widget):
-    """Shows an `IntersectionPicture`. A touch fires `on_place` with the place in metres."""
+class PlanPlot(PairedWidget, StencilView):
+    """Shows an `IntersectionPicture`, never past its own edge: a gap may be wider than the plan.
+
+    A touch fires `on_place` with the place in metres.
+    """
 
     drawn: IntersectionPicture | None = ObjectProperty(None, allownone=True)
 
