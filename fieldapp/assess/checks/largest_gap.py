@@ -45,11 +45,11 @@ def largest_gap(seen: Seen, demanded: GapLimit) -> tuple[Finding, ...]:
         return measured(Check("largest_gap", HOW, ""), grave, [], [nowhere], STEP_M)
     find = GapsInSpace(stepped_rock(ground)).between if ground.is_stepped else None
     plated = ground.widest(lambda bolt: bolt.plated, find)
-    anchored = plated if _all_alike(seen) else ground.widest(lambda bolt: bolt.anchored, find)
-    tested = (
-        _tested(ground, plated, first, "plated bolts"),
-        _tested(ground, anchored, grave, "anchored bolts"),
-    )
+    of_anchored = _tested(ground, plated, grave, "anchored bolts")
+    if not (_all_alike(seen) or _lets_in(of_anchored)):
+        anchored = ground.widest(lambda bolt: bolt.anchored, find)
+        of_anchored = _tested(ground, anchored, grave, "anchored bolts")
+    tested = (_tested(ground, plated, first, "plated bolts"), of_anchored)
     graver = max(tested, key=lambda found: (found[0].verdict.gravity, found[0].holds.gravity))
     held = worst([one.holds for found in tested for one in found])
     return tuple(one.model_copy(update={"holds": held}) for one in graver)
@@ -75,6 +75,12 @@ def _limits(demanded: GapLimit) -> tuple[AtMostMetres, AtMostMetres]:
 
 def _all_alike(seen: Seen) -> bool:
     return all(bolt.plated == bolt.anchored for row in seen.all_rows for bolt in row.all_bolts)
+
+
+def _lets_in(of_plated: tuple[Finding, ...]) -> bool:
+    """Whether plated bolts leave no gap that is *no entry*; those anchored are more of them."""
+    looked_at = (Verdict.ACCEPT, Verdict.NOT_LOOKED_AT)
+    return all(one.verdict in looked_at for one in of_plated)
 
 
 def _tested(
