@@ -116,14 +116,14 @@ def _round_words(
     same = record.last_rounds
     signed = [it for it in same if it.signed_at]
     number = same[-1].number if same else place.body.last_round
+    revised_twice = len({it.round_id for it in same}) < len(same)
     if same and not signed:
-        return "Not signed", f"round {number}"
+        return (IN_DISPUTE if revised_twice else "Not signed"), f"round {number}"
     last_signed_at = signed[-1].signed_at if signed else None
     fired_at = record.fired_after(last_signed_at or place.entry.made_at)
     if fired_at is not None:
         return "Not signed", f"round {number + 1} fired {_clock(site, fired_at)}"
     decisions = [decision for it in signed for decision in it.decisions]
-    revised_twice = len({it.round_id for it in same}) < len(same)
     if len(set(decisions)) > 1 or revised_twice:
         return IN_DISPUTE, f"round {number} twice"
     if any(it.in_dispute for it in record.rounds if it.same == (False, number)):

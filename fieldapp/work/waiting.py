@@ -30,7 +30,8 @@ class Waiting:
 def waiting(site: Site, place: Known[Heading], draft: OpenRound | None) -> Waiting:
     """Find what a heading waits for.
 
-    A round that was recorded and not accepted is looked at again before the next one begins;
+    A round that was recorded and not accepted, or stated otherwise beside what was accepted, is
+    looked at again before the next one begins;
     one that was fired for is begun; where the last round stands accepted, nothing waits.
     """
     if draft is not None:
@@ -41,7 +42,10 @@ def waiting(site: Site, place: Known[Heading], draft: OpenRound | None) -> Waiti
         return Waiting("begin", place.body.last_round + 1, since=fired_at)
     latest = record.last_rounds[-1]
     decided = {it for same in record.last_rounds for it in same.decisions}
-    if not latest.decisions or decided != {"accepted"}:
+    unsigned = any(
+        not it.decisions for it in record.last_rounds if it.round_id == latest.round_id
+    )
+    if unsigned or decided != {"accepted"}:
         return Waiting("look again", latest.number, latest.round_id)
     fired_at = record.fired_after(latest.recorded_at)
     return Waiting("begin" if fired_at else "nothing", latest.number + 1, since=fired_at)

@@ -90,12 +90,29 @@ def test_a_round_accepted_here_and_changed_there_is_in_dispute(shift: Shift, oth
     known = rounds(shift.site, shift.place(MAIN).id)[-1]
     mine = look_again(shift.site, known.id, shift.who())
     theirs = look_again(other.site, known.id, other.who())
-    shift.sign(mine)
     record(other.site, theirs, other.who("Night supervisor"))
+    shift.wait(minutes=1)
+    shift.sign(mine)
     meet(shift, other)
     found = shift.entry(MAIN)
 
     assert (found.line_m, found.verdict) == (known.body.joint_m, Verdict.NO_ENTRY)
+    assert shift.row(MAIN).last_round == "In dispute"
+    assert waiting(shift.site, shift.place(MAIN), None).what == "look again", "and no next round"
+
+
+def test_a_round_changed_on_two_tablets_and_signed_on_none_is_in_dispute(
+    shift: Shift, other: Shift
+) -> None:
+    known = rounds(shift.site, shift.place(MAIN).id)[-1]
+    record(shift.site, look_again(shift.site, known.id, shift.who()), shift.who())
+    theirs = look_again(other.site, known.id, other.who())
+    record(other.site, theirs, other.who("Night supervisor"))
+    meet(shift, other)
+
+    assert shift.row(MAIN).last_round == "In dispute"
+    assert waiting(shift.site, shift.place(MAIN), None).what == "look again", "and no next round"
+    assert shift.entry(MAIN).line_m <= known.body.joint_m
 
 
 def test_looking_again_settles_what_was_revised_twice(shift: Shift, other: Shift) -> None:
