@@ -206,7 +206,7 @@ def test_without_a_standard_no_heading_is_entered(lastrow: Terminal, started: Pa
         (("--face", "-3"), "“-3” can't be the chainage of the face"),
         (("--face", "1e9"), "“1e9” can't be the chainage of the face"),
         (("--class", "Z9"), "S-2 revision 5 has no support class Z9"),
-        (("--level", "x" * 41), "$.level"),
+        (("--level", "x" * 41), "Level: "),
     ],
     ids=str,
 )

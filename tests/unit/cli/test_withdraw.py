@@ -107,5 +107,5 @@ def test_a_reason_is_needed(lastrow: Terminal, home: Path) -> None:
     told = lastrow("withdraw", event["id"], *words, typed=f"{CODES[DAY]}\n")
 
     assert told.code == 2
-    assert "the reason" in told.sentence
+    assert "Reason: " in told.sentence
     assert stated(lastrow, home, "withdrawal") == []
