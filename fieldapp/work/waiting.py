@@ -42,9 +42,7 @@ def waiting(site: Site, place: Known[Heading], draft: OpenRound | None) -> Waiti
         return Waiting("begin", place.body.last_round + 1, since=fired_at)
     latest = record.last_rounds[-1]
     decided = {it for same in record.last_rounds for it in same.decisions}
-    unsigned = any(
-        not it.decisions for it in record.last_rounds if it.round_id == latest.round_id
-    )
+    unsigned = any(not it.decisions for it in record.last_rounds if it.round_id == latest.round_id)
     if unsigned or decided != {"accepted"}:
         return Waiting("look again", latest.number, latest.round_id)
     fired_at = record.fired_after(latest.recorded_at)

@@ -52,5 +52,5 @@ def test_what_is_wrong_most_often_is_counted(filled: str) -> None:
     query = dict(QUESTIONS)["What was found wrong most often?"]
     headings = "SELECT DISTINCT heading FROM findings WHERE shown AND verdict <> 'accept'"
 
-    assert sum(row[2] for row in ask(filled, query).rows) == 8
+    assert sum(row[2] for row in ask(filled, query).rows) == 9
     assert {row[0] for row in ask(filled, headings).rows} == {ORE_N, DECLINE}
