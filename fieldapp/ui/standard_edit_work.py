@@ -238,12 +238,16 @@ def _differs(check: CheckDiffers) -> str:
     )
 
 
-def days_offered(now: datetime, zone: ZoneInfo) -> tuple[tuple[str, datetime], ...]:
-    """Give the days from which a new revision may be in force, each from its first minute."""
+def days_offered(now: datetime, zone: ZoneInfo) -> tuple[datetime, ...]:
+    """Give the days that are often chosen for a new revision, each from its first minute."""
+    next_month = (day_in(0, now, zone).replace(day=1) + timedelta(days=32)).replace(day=1)
+    return tuple(sorted({day_in(1, now, zone), day_in(7, now, zone), next_month}))
+
+
+def day_in(days: int, now: datetime, zone: ZoneInfo) -> datetime:
+    """Give the first minute of the day in so many days; 0 is today."""
     today = now.astimezone(zone).replace(hour=0, minute=0, second=0, microsecond=0)
-    next_month = (today.replace(day=1) + timedelta(days=32)).replace(day=1)
-    found = {today + timedelta(days=1), today + timedelta(days=7), next_month}
-    return tuple((day(it, zone), it) for it in sorted(found))
+    return today + timedelta(days=days)
 
 
 # --- inside ---------------------------------------------------------------------------------

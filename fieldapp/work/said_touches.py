@@ -1,7 +1,8 @@
 """The touches of what is filled in field by field: damage, a walk, a test of support."""
 
 from collections.abc import Iterable, Iterator
-from typing import Any, TypeVar
+from functools import cached_property
+from typing import Any, Generic, TypeVar
 
 from pydantic import AwareDatetime, Field
 
@@ -32,6 +33,22 @@ def standing_of(touches: Iterable[Touch]) -> tuple[Touch, ...]:
         elif standing:
             standing.pop()
     return tuple(standing)
+
+
+class Filled(Generic[Touch]):
+    """Mixed into what is filled in touch by touch: which of its touches stand."""
+
+    touches: tuple[Touch, ...]
+
+    @cached_property
+    def standing(self) -> tuple[Touch, ...]:
+        """The touches that have not been taken back."""
+        return standing_of(self.touches)
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether a touch is left to take back."""
+        return bool(self.standing)
 
 
 def begun(

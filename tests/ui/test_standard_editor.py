@@ -2,10 +2,13 @@
 
 import json
 from collections.abc import Iterator
+from datetime import timedelta
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 import pytest
 
+from fieldapp.report.words.findings import day
 from fieldapp.ui.widgets.drive_map import DriveMap
 from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.stated_row import StatedRow
@@ -58,6 +61,7 @@ def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
     hands.sees("Judged differently")
     assert faults_both_ways(hands.tablet) == []
     hands.tap("Return")
+    may_be_in_force_from_any_day(hands)
     hands.tap("Sign", "At once")
     hands.sees("Your sign code: it signs S-2 revision 6, in force at once")
     assert faults_both_ways(hands.tablet) == []
@@ -68,6 +72,15 @@ def test_an_engineer_makes_a_revision_and_signs_it(hands: Hands) -> None:
     assert now.revision == before.revision + 1
     assert str(now.classes[0].pattern.row_spacing_m) == "0.85"
     assert hands.is_at("standard")
+
+
+def may_be_in_force_from_any_day(hands: Hands) -> None:
+    hands.tap("Sign", "Another day")
+    hands.type("19")
+    zone = ZoneInfo(hands.site.settings.zone)
+    in_19_days = day(hands.site.now() + timedelta(days=19), zone)
+    hands.sees(f"Your sign code: it signs S-2 revision 6, in force from {in_19_days}")
+    hands.tap("Return")
 
 
 def test_others_than_the_engineer_can_t_begin_one(hands: Hands) -> None:

@@ -6,13 +6,17 @@ from functools import partial
 from typing import Any
 from zoneinfo import ZoneInfo
 
-from fieldapp.ui.standard_edit_work import EditPage, days_offered
+from fieldapp.report.words.findings import day
+from fieldapp.ui.standard_edit_work import EditPage, day_in, days_offered
 from fieldapp.ui.translate import _
 from fieldapp.ui.widgets.asking import KeySheet
+from fieldapp.ui.widgets.pad_panel import PadPanel
 from fieldapp.work.standard_editing import sign_revision
 from schemas.trouble import Trouble
 
 Told = Callable[[Trouble], None]
+
+MOST_DAYS = 730
 
 
 class Signing:
@@ -27,10 +31,27 @@ class Signing:
         sheet = KeySheet(_("In force from when?"), page.said)
         at_once = partial(self._ask_code, page, None, _("at once"))
         sheet.offer(_("At once"), at_once, role="main")
-        for words, since in days_offered(self._shell.now(), zone):
-            when = _("from {day}").format(day=words)
-            sheet.offer(words, partial(self._ask_code, page, since, when))
+        for since in days_offered(self._shell.now(), zone):
+            sheet.offer(day(since, zone), partial(self._ask_code_from, page, since))
+        sheet.offer(_("Another day"), partial(self._ask_another, page))
         sheet.open()
+
+    def _ask_another(self, page: EditPage) -> None:
+        """Ask in how many days: whoever signs reads the day itself beside the code."""
+        zone = ZoneInfo(self._shell.site.settings.zone)
+        PadPanel(
+            lambda typed: self._ask_code_from(page, day_in(int(typed), self._shell.now(), zone)),
+            question=_("In how many days is it to be in force?"),
+            limit=_("1 is tomorrow, from its first minute"),
+            unit=_("days"),
+            decimals=0,
+            smallest="1",
+            largest=str(MOST_DAYS),
+        ).open()
+
+    def _ask_code_from(self, page: EditPage, since: datetime) -> None:
+        zone = ZoneInfo(self._shell.site.settings.zone)
+        self._ask_code(page, since, _("from {day}").format(day=day(since, zone)))
 
     def _ask_code(self, page: EditPage, since: datetime | None, when: str) -> None:
         question = _("Your sign code: it signs {revision}, in force {when}")

@@ -3,7 +3,7 @@
 Every reading is on the disk before it shows; nothing counts before it is kept.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from functools import partial
 from typing import Any
 
@@ -20,9 +20,8 @@ from fieldapp.ui.bolt_test_work import (
 )
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.letters_panel import LettersPanel
+from fieldapp.ui.touch_by_touch import TouchByTouch
 from fieldapp.ui.translate import _
-from fieldapp.ui.typing_answers import ask_other
-from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
@@ -30,7 +29,7 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.pull_plot import PullPlot
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
-from fieldapp.work.asked import Asked, Choice
+from fieldapp.work.asked import Choice
 from fieldapp.work.authority import ENGINEER
 from fieldapp.work.bolt_tests.draft import (
     BoltTestWork,
@@ -61,7 +60,7 @@ EVERY_S = 0.5
 """How often the running hold is shown anew."""
 
 
-class BoltTestScreen(PairedScreen):
+class BoltTestScreen(TouchByTouch, PairedScreen):
     """One test on its way to being kept."""
 
     page: BoltTestPage | None = ObjectProperty(None, allownone=True)
@@ -121,54 +120,27 @@ class BoltTestScreen(PairedScreen):
             title = _(self.page.question.ask)
             LettersPanel(title, lambda name: self._say({key: name}), longest=LONGEST_NAME).open()
 
-    def other_value(self, question: Asked) -> None:
-        """Ask for a value that stands on no chip."""
-        ask_other(self.shell, question, self._say)
-
     def time_hold(self) -> None:
         """Start the hold timer, or stop it."""
         self._send(lambda page: hold_timed(self.shell.site, page.work, self._by))
-
-    def undo(self) -> None:
-        """Take the last touch back."""
-        self._send(lambda page: undo_test(self.shell.site, page.work, self._by))
 
     def keep(self) -> None:
         """Keep it: it counts from then on."""
         self._keep(all_the_same=False)
 
-    def discard(self) -> None:
-        """Ask whether what was begun is to go."""
-        sheet = KeySheet(_("Discard what was read here?"), _("Nothing of it counted yet."))
-        sheet.offer(_("Discard it"), self._discard, role="grave")
-        sheet.open()
-
-    def no_entry(self) -> None:
-        """State no entry at once; the next touch confirms."""
-        self.shell.no_entry(heading_id=self.heading_id)
-
     # --- inside -------------------------------------------------------------------------------
 
-    @property
-    def _by(self) -> str | None:
-        session = self.shell.session
-        return session.person_id if session else None
+    def _touched(self, work: BoltTestWork, touch: SaidTouch) -> BoltTestWork:
+        return keep_test_touch(self.shell.site, work, touch)
 
-    def _say(self, says: dict[str, Any]) -> None:
-        shell = self.shell
-        touch = SaidTouch(at=shell.now(), by=self._by, says=says)
-        self._send(lambda page: keep_test_touch(shell.site, page.work, touch))
+    def _undone(self, work: BoltTestWork) -> BoltTestWork:
+        return undo_test(self.shell.site, work, self._by)
 
-    def _send(self, step: Callable[[BoltTestPage], BoltTestWork]) -> None:
-        page, shell = self.page, self.shell
-        if self.busy or page is None:
-            return
-        self.busy = True
+    def _let_go(self, work: BoltTestWork) -> None:
+        discard_test(self.shell.site, work)
 
-        def job() -> BoltTestPage:
-            return bolt_test_page(shell.site, step(page))
-
-        shell.do(job, then=self._take, otherwise=self._not_kept)
+    def _page_of(self, work: BoltTestWork) -> BoltTestPage:
+        return bolt_test_page(self.shell.site, work)
 
     def _keep(self, *, all_the_same: bool) -> None:
         page, shell = self.page, self.shell
@@ -185,19 +157,10 @@ class BoltTestScreen(PairedScreen):
         else:
             self.shell.say(trouble)
 
-    def _not_kept(self) -> None:
-        self.busy = False
-
     def _kept(self, recorded: Recorded) -> None:
         self.busy = False
         self.shell.go_back()
         self.shell.open("bolt_tests", heading_id=self._list_of, test_id=recorded.known.id)
-
-    def _discard(self) -> None:
-        page, shell = self.page, self.shell
-        if page is not None:
-            job = partial(discard_test, shell.site, page.work)
-            shell.do(job, then=lambda _done: shell.go_back())
 
     def _take(self, page: BoltTestPage) -> None:
         if page.heading_id != self.heading_id:

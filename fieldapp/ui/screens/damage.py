@@ -4,7 +4,6 @@ Every touch is on the disk before it shows; nothing counts before it is kept. Th
 due date and what entry will be stand there before that.
 """
 
-from collections.abc import Callable
 from decimal import Decimal
 from functools import partial
 from typing import Any
@@ -22,8 +21,9 @@ from fieldapp.ui.damage_work import (
 from fieldapp.ui.paired import PairedScreen
 from fieldapp.ui.panels.cards_panel import CardsPanel
 from fieldapp.ui.photo.photo_sheet import PhotoSheet
+from fieldapp.ui.touch_by_touch import TouchByTouch
 from fieldapp.ui.translate import _
-from fieldapp.ui.typing_answers import ask_other, touched_at
+from fieldapp.ui.typing_answers import touched_at
 from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.drive_map import DriveMap
@@ -32,8 +32,9 @@ from fieldapp.ui.widgets.key import Key
 from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.rank_card import RankCard
-from fieldapp.work.asked import Asked, Choice
+from fieldapp.work.asked import Choice
 from fieldapp.work.damage.draft import (
+    DamageWork,
     keep_damage,
     keep_damage_touch,
     let_go,
@@ -56,7 +57,7 @@ __all__ = [
 ]
 
 
-class DamageScreen(PairedScreen):
+class DamageScreen(TouchByTouch, PairedScreen):
     """One observation of damage on its way to being kept."""
 
     page: DamagePage | None = ObjectProperty(None, allownone=True)
@@ -108,10 +109,6 @@ class DamageScreen(PairedScreen):
         elif self.page is not None and self.page.question is not None:
             CardsPanel(self.page.question, self.answer).open()
 
-    def other_value(self, question: Asked) -> None:
-        """Ask for a value that stands on no chip."""
-        ask_other(self.shell, question, self._say)
-
     def ground_touched(self, x_m: float, s_m: float) -> None:
         """Take a place that was touched on the drive."""
         zone = self.page.zone_at(s_m) if self.page else None
@@ -130,11 +127,6 @@ class DamageScreen(PairedScreen):
             )
             sheet.open()
 
-    def undo(self) -> None:
-        """Take the last touch back."""
-        shell = self.shell
-        self._send(lambda page: undo_damage(shell.site, page.work, self._by))
-
     def keep(self) -> None:
         """Keep it: it counts from then on."""
         page, shell = self.page, self.shell
@@ -144,22 +136,19 @@ class DamageScreen(PairedScreen):
         job = partial(keep_damage, shell.site, page.work, shell.session)
         shell.do(job, then=self._kept, otherwise=self._not_kept)
 
-    def discard(self) -> None:
-        """Ask whether what was begun is to go."""
-        sheet = KeySheet(_("Discard what was entered here?"), _("Nothing of it counted yet."))
-        sheet.offer(_("Discard it"), self._discard, role="grave")
-        sheet.open()
-
-    def no_entry(self) -> None:
-        """State no entry at once; the next touch confirms."""
-        self.shell.no_entry(heading_id=self.heading_id)
-
     # --- inside -------------------------------------------------------------------------------
 
-    @property
-    def _by(self) -> str | None:
-        session = self.shell.session
-        return session.person_id if session else None
+    def _touched(self, work: DamageWork, touch: SaidTouch) -> DamageWork:
+        return keep_damage_touch(self.shell.site, work, touch)
+
+    def _undone(self, work: DamageWork) -> DamageWork:
+        return undo_damage(self.shell.site, work, self._by)
+
+    def _let_go(self, work: DamageWork) -> None:
+        let_go(self.shell.site, work)
+
+    def _page_of(self, work: DamageWork) -> DamagePage:
+        return damage_page(self.shell.site, work, self.shell.session)
 
     def _measured(self, quantity: str, value: Decimal, plus_minus: Decimal) -> None:
         says = measured_on_photo(quantity, value, plus_minus)
@@ -168,36 +157,12 @@ class DamageScreen(PairedScreen):
         told = extent_words(read, self.shell.site.settings.units)
         KeySheet(_("Taken over as its size"), told).open()
 
-    def _say(self, says: dict[str, Any]) -> None:
-        shell = self.shell
-        touch = SaidTouch(at=shell.now(), by=self._by, says=says)
-        self._send(lambda page: keep_damage_touch(shell.site, page.work, touch))
-
-    def _send(self, step: Callable[[DamagePage], Any]) -> None:
-        page, shell = self.page, self.shell
-        if self.busy or page is None:
-            return
-        self.busy = True
-
-        def job() -> DamagePage:
-            return damage_page(shell.site, step(page), shell.session)
-
-        shell.do(job, then=self._take, otherwise=self._not_kept)
-
-    def _not_kept(self) -> None:
-        self.busy = False
-
     def _kept(self, known: Known[Damage]) -> None:
         self.busy = False
         if self._goes_back:
             self.shell.go_back()
         else:
             self.shell.open("rehab_list", damage_id=known.body.again or known.id)
-
-    def _discard(self) -> None:
-        page, shell = self.page, self.shell
-        if page is not None:
-            shell.do(partial(let_go, shell.site, page.work), then=lambda _done: shell.go_back())
 
     def _take(self, page: DamagePage) -> None:
         if page.heading_id != self.heading_id:

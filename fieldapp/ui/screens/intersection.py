@@ -3,7 +3,6 @@
 Every answer is on the disk before it shows; nothing counts before it is stated.
 """
 
-from collections.abc import Callable
 from functools import partial
 from typing import Any
 
@@ -12,9 +11,8 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from fieldapp.report.intersection_picture import IntersectionPicture
 from fieldapp.ui.intersection.stating import DraftPage, draft_page, opened_intersection
 from fieldapp.ui.paired import PairedScreen
+from fieldapp.ui.touch_by_touch import TouchByTouch
 from fieldapp.ui.translate import _
-from fieldapp.ui.typing_answers import ask_other
-from fieldapp.ui.widgets.asking import KeySheet
 from fieldapp.ui.widgets.caution_line import CautionLine
 from fieldapp.ui.widgets.header import Header
 from fieldapp.ui.widgets.key import Key
@@ -22,7 +20,7 @@ from fieldapp.ui.widgets.key_row import KeyRow
 from fieldapp.ui.widgets.plan_plot import PlanPlot
 from fieldapp.ui.widgets.question_panel import QuestionPanel
 from fieldapp.ui.widgets.words import Words
-from fieldapp.work.asked import Asked, Choice
+from fieldapp.work.asked import Choice
 from fieldapp.work.intersection.draft import (
     IntersectionWork,
     discard_intersection,
@@ -44,7 +42,7 @@ __all__ = [
 ]
 
 
-class IntersectionScreen(PairedScreen):
+class IntersectionScreen(TouchByTouch, PairedScreen):
     """Asks what an intersection is, and draws its plan as far as it is known."""
 
     page: DraftPage | None = ObjectProperty(None, allownone=True)
@@ -74,14 +72,6 @@ class IntersectionScreen(PairedScreen):
         """Give the answer that stands on a chip."""
         self._say(choice.says)
 
-    def other_value(self, question: Asked) -> None:
-        """Ask for what stands on no chip."""
-        ask_other(self.shell, question, self._say)
-
-    def undo(self) -> None:
-        """Take the last touch back."""
-        self._send(lambda page: undo_intersection(self.shell.site, page.work, self._by))
-
     def keep(self) -> None:
         """State it: entry is restricted from then on."""
         page, shell = self.page, self.shell
@@ -91,52 +81,24 @@ class IntersectionScreen(PairedScreen):
         job = partial(keep_intersection, shell.site, page.work, shell.session)
         shell.do(job, then=self._kept, otherwise=self._not_kept)
 
-    def discard(self) -> None:
-        """Ask whether what was begun is to go."""
-        sheet = KeySheet(_("Discard what was entered here?"), _("Nothing of it counted yet."))
-        sheet.offer(_("Discard it"), self._discard, role="grave")
-        sheet.open()
-
-    def no_entry(self) -> None:
-        """State no entry at once; the next touch confirms."""
-        self.shell.no_entry(heading_id=self.heading_id)
-
     # --- inside -------------------------------------------------------------------------------
 
-    @property
-    def _by(self) -> str | None:
-        session = self.shell.session
-        return session.person_id if session else None
+    def _touched(self, work: IntersectionWork, touch: SaidTouch) -> IntersectionWork:
+        return keep_intersection_touch(self.shell.site, work, touch)
 
-    def _say(self, says: dict[str, Any]) -> None:
-        shell = self.shell
-        touch = SaidTouch(at=shell.now(), by=self._by, says=says)
-        self._send(lambda page: keep_intersection_touch(shell.site, page.work, touch))
+    def _undone(self, work: IntersectionWork) -> IntersectionWork:
+        return undo_intersection(self.shell.site, work, self._by)
 
-    def _send(self, step: Callable[[DraftPage], IntersectionWork]) -> None:
-        page, shell = self.page, self.shell
-        if self.busy or page is None:
-            return
-        self.busy = True
+    def _let_go(self, work: IntersectionWork) -> None:
+        discard_intersection(self.shell.site, work)
 
-        def job() -> DraftPage:
-            return draft_page(shell.site, step(page))
-
-        shell.do(job, then=self._take, otherwise=self._not_kept)
-
-    def _not_kept(self) -> None:
-        self.busy = False
+    def _page_of(self, work: IntersectionWork) -> DraftPage:
+        return draft_page(self.shell.site, work)
 
     def _kept(self, known: Any) -> None:
         self.busy = False
         self.shell.go_back()
         self.shell.open("intersections", heading_id="", thing=known.id)
-
-    def _discard(self) -> None:
-        page, shell = self.page, self.shell
-        if page is not None:
-            job = partial(discard_intersection, shell.site, page.work)
-            shell.do(job, then=lambda _done: shell.go_back())
 
     def _take(self, page: DraftPage) -> None:
         if page.heading_id != self.heading_id:

@@ -18,7 +18,7 @@ from fieldapp.work.bolt_tests.recording import Recorded, bolt_test, bolt_test_en
 from fieldapp.work.headings import heading
 from fieldapp.work.place_chained import by_its_touches, touched_there
 from fieldapp.work.rechaining import chained_now
-from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
+from fieldapp.work.said_touches import Filled, SaidTouch, begun, put_touch
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.bolt_test import BoltTest
@@ -67,17 +67,12 @@ class BoltTestAbout(Own):
 
 
 @dataclass(frozen=True)
-class BoltTestWork:
+class BoltTestWork(Filled[SaidTouch]):
     """One test as it stands: what it began as, and every touch since."""
 
     test_id: str
     about: BoltTestAbout
     touches: tuple[SaidTouch, ...] = ()
-
-    @cached_property
-    def standing(self) -> tuple[SaidTouch, ...]:
-        """The touches that have not been taken back."""
-        return standing_of(self.touches)
 
     @cached_property
     def said(self) -> dict[str, Any]:
@@ -86,11 +81,6 @@ class BoltTestWork:
         for touch in self.standing:
             said = _told(said, touch)
         return said
-
-    @property
-    def can_undo(self) -> bool:
-        """Whether a touch is left to take back."""
-        return bool(self.standing)
 
     @property
     def readings(self) -> tuple[Mapping[str, str], ...]:

@@ -19,7 +19,7 @@ from fieldapp.work.known import Known, one
 from fieldapp.work.photo.photographs import photos_of
 from fieldapp.work.place_chained import by_its_touches, touched_there
 from fieldapp.work.rechaining import chained_now
-from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
+from fieldapp.work.said_touches import Filled, SaidTouch, begun, put_touch
 from fieldapp.work.site import Session, Site
 from fieldapp.work.writing import new_thing_id
 from schemas.bodies.damage import Damage
@@ -55,18 +55,13 @@ class DamageAbout(Own):
 
 
 @dataclass(frozen=True)
-class DamageWork:
+class DamageWork(Filled[SaidTouch]):
     """One observation as it stands: what it began as, and every touch since."""
 
     damage_id: str
     """Of the draft, and of the new observation that it becomes."""
     about: DamageAbout
     touches: tuple[SaidTouch, ...] = ()
-
-    @cached_property
-    def standing(self) -> tuple[SaidTouch, ...]:
-        """The touches that have not been taken back."""
-        return standing_of(self.touches)
 
     @cached_property
     def said(self) -> dict[str, Any]:
@@ -88,11 +83,6 @@ class DamageWork:
     def observation_id(self) -> str:
         """Of the observation that it becomes, or that it puts right."""
         return self.about.corrects or self.damage_id
-
-    @property
-    def can_undo(self) -> bool:
-        """Whether a touch is left to take back."""
-        return bool(self.standing)
 
     @property
     def damage(self) -> Damage | None:

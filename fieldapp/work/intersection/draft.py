@@ -23,7 +23,7 @@ from fieldapp.work.intersection.steps import heads_of, least_far, stated_of
 from fieldapp.work.known import Known
 from fieldapp.work.place_chained import by_its_touches, touched_there
 from fieldapp.work.rechaining import chained_now
-from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
+from fieldapp.work.said_touches import Filled, SaidTouch, begun, put_touch
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_in_force import in_force
 from fieldapp.work.writing import new_thing_id
@@ -52,18 +52,13 @@ class IntersectionAbout(Own):
 
 
 @dataclass(frozen=True)
-class IntersectionWork:
+class IntersectionWork(Filled[SaidTouch]):
     """One intersection as it stands: what it began as, and every touch since."""
 
     draft_id: str
     """Of the draft, and of the new intersection that it becomes."""
     about: IntersectionAbout
     touches: tuple[SaidTouch, ...] = ()
-
-    @cached_property
-    def standing(self) -> tuple[SaidTouch, ...]:
-        """The touches that have not been taken back."""
-        return standing_of(self.touches)
 
     @cached_property
     def said(self) -> dict[str, Any]:
@@ -74,11 +69,6 @@ class IntersectionWork:
     def needed(self) -> tuple[str, ...]:
         """What has to be answered before it is stated."""
         return (*NEEDED, WHY) if self.about.corrects else NEEDED
-
-    @property
-    def can_undo(self) -> bool:
-        """Whether a touch is left to take back."""
-        return bool(self.standing)
 
     @property
     def corners(self) -> tuple[Corner, ...]:

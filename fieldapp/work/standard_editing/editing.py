@@ -14,7 +14,7 @@ from typing import Any, Final, Literal
 from fieldapp.assess.standard_check import Caution, Refusal, refusals, warnings
 from fieldapp.work.known import Known
 from fieldapp.work.roles import require
-from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
+from fieldapp.work.said_touches import Filled, SaidTouch, begun, put_touch
 from fieldapp.work.site import Session, Site
 from fieldapp.work.standard_editing.fields import (
     NOT_EDITED,
@@ -53,7 +53,7 @@ class StandardTouch(SaidTouch):
 
 
 @dataclass(frozen=True)
-class StandardWork:
+class StandardWork(Filled[StandardTouch]):
     """A new revision as it stands: the one before, and every touch since."""
 
     draft_id: str
@@ -67,7 +67,7 @@ class StandardWork:
         """The JSON of the new revision, as far as it goes."""
         document: dict[str, Any] = deepcopy(dict(self.base))
         document["revision"] = self.base["revision"] + 1
-        for touch in standing_of(self.touches):
+        for touch in self.standing:
             _ACTS[touch.act](document, touch.steps, touch.value)
         return document
 
@@ -94,11 +94,6 @@ class StandardWork:
     def warnings(self) -> tuple[Caution, ...]:
         """What its engineer should know before signing it all the same."""
         return () if isinstance(self.standard, Refused) else warnings(self.standard)
-
-    @property
-    def can_undo(self) -> bool:
-        """Whether a touch is left to take back."""
-        return bool(standing_of(self.touches))
 
 
 def open_revision(site: Site) -> StandardWork | None:

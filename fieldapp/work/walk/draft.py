@@ -12,7 +12,7 @@ from typing import Any, Final, Literal
 from pydantic import AwareDatetime
 
 from fieldapp.work.headings import heading
-from fieldapp.work.said_touches import SaidTouch, begun, put_touch, standing_of
+from fieldapp.work.said_touches import Filled, SaidTouch, begun, put_touch
 from fieldapp.work.site import Session, Site
 from fieldapp.work.walk.plan import this_month
 from fieldapp.work.walk.section_work import Place, SectionWork
@@ -43,17 +43,12 @@ class WalkAbout(Own):
 
 
 @dataclass(frozen=True)
-class WalkWork:
+class WalkWork(Filled[WalkTouch]):
     """One outing as it stands: what it began as, and every touch since."""
 
     walk_id: str
     about: WalkAbout
     touches: tuple[WalkTouch, ...] = ()
-
-    @cached_property
-    def standing(self) -> tuple[WalkTouch, ...]:
-        """The touches that have not been taken back."""
-        return standing_of(self.touches)
 
     @cached_property
     def sections(self) -> dict[Place, SectionWork]:
@@ -78,11 +73,6 @@ class WalkWork:
         said = (it.says[SAMPLE] for it in self.standing if SAMPLE in it.says)
         by_stratum = {(it["of"], it["stratum"]): it for it in said}
         return tuple(LookedAt.model_validate(it) for it in by_stratum.values())
-
-    @property
-    def can_undo(self) -> bool:
-        """Whether a touch is left to take back."""
-        return bool(self.standing)
 
     def section(self, place: Place) -> SectionWork:
         """Give what was said of a section so far."""
