@@ -9,6 +9,7 @@ from PIL import Image
 
 from fieldapp.report.label.form import ROLL
 from fieldapp.report.label.labels import Label, labels_png
+from fieldapp.ui.photo.camera_sheet import CameraSheet
 from fieldapp.work.damage.stating import damages
 from fieldapp.work.demo import record_damages
 from fieldapp.work.labels import Labelled, thing_named
@@ -115,7 +116,9 @@ def test_the_tablet_s_own_camera_reads_a_label(
     film = film_of_label(tmp_path / "label.png", tmp_path / "film.avi")
     recorded = lambda home, _number: Camera(str(film), home / "taken")  # noqa: E731
     monkeypatch.setattr("fieldapp.ui.photo.camera_sheet.own_camera", recorded)
-    hands.tap("Find label", "Camera", "Take photo")
+    hands.tap("Find label", "Camera")
+    hands.tablet.until(lambda: hands.tablet.find(CameraSheet).ready)
+    hands.tap("Take photo")
 
     hands.sees("Survey peg P41")
     hands.rest()
