@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
-from typing import Literal
+from typing import Literal, get_args
 
 from fieldapp.assess.statistics.control_chart import ControlChart
 from fieldapp.assess.statistics.interval import Interval
@@ -22,16 +22,7 @@ Grouping = Literal[
     "batch",
     "section",
 ]
-GROUPINGS: tuple[Grouping, ...] = (
-    "mine",
-    "heading",
-    "support class",
-    "crew",
-    "method",
-    "heading and method",
-    "batch",
-    "section",
-)
+GROUPINGS: tuple[Grouping, ...] = get_args(Grouping)
 Summary = Literal["each", "share", "count"]
 """A point for each sample; or the samples of a month as a share, or counted."""
 EvidenceKind = Literal["round", "event", "damage", "walk", "bolt_test"]
